@@ -1,0 +1,1 @@
+"""Timings beside general-purpose libraries on the same input, in the same run."""

@@ -1,0 +1,1 @@
+"""An arch: its triangle mesh, and which tooth each triangle belongs to."""

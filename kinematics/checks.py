@@ -1,0 +1,86 @@
+"""Is this input usable? One place, and messages that say where, what was wanted and what came."""
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kinematics.conventions import Floats
+
+
+class InputError(ValueError):
+    """Something the user gave cannot be used; the message says what, where and what to do."""
+
+
+class NotConverged(RuntimeError):
+    """A solver stopped before it reached its tolerance.
+
+    Parameters
+    ----------
+    message : str
+        What was sought, and which input is likely out of range.
+    residual : float
+        What was left, in the unit named by the message.
+    iterations : int
+        Rounds taken.
+    """
+
+    def __init__(self, message: str, residual: float, iterations: int) -> None:
+        super().__init__(f"{message} (left after {iterations} rounds: {residual:.3g})")
+        self.residual = residual
+        self.iterations = iterations
+
+
+def finite_array(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> Floats:
+    """Return `value` as a C-ordered float64 array of the wanted shape.
+
+    Parameters
+    ----------
+    value : array_like
+        What the caller gave.
+    name : str
+        What to call it in a message.
+    shape : tuple of int or None
+        Wanted shape; None stands for any length.
+
+    Raises
+    ------
+    InputError
+        Not numbers, wrong shape, or an entry that is not finite.
+    """
+    try:
+        array = np.ascontiguousarray(value, dtype=np.float64)
+    except (TypeError, ValueError) as error:
+        raise InputError(f"{name}: wanted numbers, found {value!r}") from error
+    wanted = "(" + ", ".join("any" if n is None else str(n) for n in shape) + ")"
+    if array.ndim != len(shape) or any(
+        n is not None and n != m for n, m in zip(shape, array.shape, strict=True)
+    ):
+        raise InputError(f"{name}: wanted an array of shape {wanted}, found {array.shape}")
+    if not np.isfinite(array).all():
+        where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
+        raise InputError(f"{name}: entry {where} is {array[where]}; every entry must be finite")
+    return array
+
+
+def in_range(value: float, name: str, least: float, greatest: float, unit: str) -> float:
+    """Return `value` if it lies between `least` and `greatest`, both included.
+
+    Raises
+    ------
+    InputError
+        Out of range or not finite; the message names the value, the range and the unit.
+    """
+    if not least <= value <= greatest:
+        unit_text = f" {unit}" if unit else ""
+        raise InputError(
+            f"{name} = {value:g}{unit_text}: must be {least:g} to {greatest:g}{unit_text}"
+        )
+    return value
+
+
+def nearest_word(word: str, known: Iterable[str]) -> str:
+    """Return a hint naming the known word nearest to `word`, or an empty text."""
+    near = get_close_matches(word, list(known), n=1, cutoff=0.5)
+    return f"; did you mean '{near[0]}'?" if near else ""

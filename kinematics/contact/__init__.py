@@ -1,0 +1,1 @@
+"""Two arches prepared for many poses: first touch, contact patches, gaps, sweeps."""

@@ -1,0 +1,1 @@
+"""Rigid transforms, curves, triangle meshes, trees over triangles, compiled kernels."""

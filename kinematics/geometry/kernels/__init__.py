@@ -1,0 +1,1 @@
+"""Compiled loops over plain arrays. No checks, no defaults: callers check first."""

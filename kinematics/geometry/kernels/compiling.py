@@ -1,0 +1,63 @@
+"""One decorator for every compiled kernel, with a cache that notices edits in any kernel file.
+
+numba's own cache looks only at the file of the function it compiles, so a caller would keep an
+old version of a helper from another file. The cache folder is therefore named by a hash of all
+kernel sources.
+"""
+
+import hashlib
+import os
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, TypeVar
+
+import numba
+
+_Function = TypeVar("_Function", bound=Callable[..., Any])
+
+
+def _writable(folder: Path) -> bool:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            return True
+    except OSError:
+        return False
+
+
+def _cache_folder() -> str:
+    """Return the folder for compiled code: beside the user's other caches, named by the sources."""
+    digest = hashlib.sha256()
+    for source in sorted(Path(__file__).parent.glob("*.py")):
+        digest.update(source.read_bytes())
+    given = os.environ.get("NUMBA_CACHE_DIR")
+    home = Path(os.environ.get("XDG_CACHE_HOME") or Path.home() / ".cache")
+    name = digest.hexdigest()[:16]
+    places = [Path(given)] if given else [home / "cuspway", Path(tempfile.gettempdir()) / "cuspway"]
+    for place in places:
+        if _writable(place / name):
+            return str(place / name)
+    return ""
+
+
+CACHE_FOLDER = _cache_folder()
+
+
+def kernel(function: _Function) -> _Function:
+    """Compile without the interpreter lock and keep the compiled code on disk."""
+    before = numba.config.CACHE_DIR
+    numba.config.CACHE_DIR = CACHE_FOLDER
+    try:
+        compiled: _Function = numba.njit(cache=bool(CACHE_FOLDER), nogil=True, error_model="numpy")(
+            function
+        )
+    finally:
+        numba.config.CACHE_DIR = before
+    return compiled
+
+
+def small_kernel(function: _Function) -> _Function:
+    """Compile a helper that is called from kernels only; it is inlined there by the compiler."""
+    compiled: _Function = numba.njit(nogil=True, error_model="numpy")(function)
+    return compiled

@@ -1,0 +1,73 @@
+"""A frozen triangle mesh."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kinematics.checks import InputError, finite_array
+from kinematics.conventions import Floats, Ints
+
+
+@dataclass(frozen=True)
+class Mesh:
+    """Triangles in space; both arrays are read-only.
+
+    Attributes
+    ----------
+    vertices : ndarray, shape (n, 3)
+        Corners, mm.
+    faces : ndarray, shape (m, 3)
+        Corner numbers of each triangle, counter-clockwise seen from outside.
+    """
+
+    vertices: Floats
+    faces: Ints
+
+    @property
+    def corners(self) -> Floats:
+        """Corner points of every triangle, shape (m, 3, 3), mm."""
+        return np.asarray(self.vertices[self.faces])
+
+
+def mesh_of(vertices: ArrayLike, faces: ArrayLike, name: str = "mesh") -> Mesh:
+    """Check the arrays and freeze them.
+
+    Raises
+    ------
+    InputError
+        Wrong shapes, points that are not finite, no triangle, or a corner number that no
+        vertex has.
+    """
+    points = np.array(finite_array(vertices, f"{name} vertices", (None, 3)))
+    triangles = np.array(faces, dtype=np.int64, order="C")
+    if triangles.ndim != 2 or triangles.shape[1] != 3 or len(triangles) == 0:
+        raise InputError(
+            f"{name} faces: wanted at least one row of 3 corner numbers, found {triangles.shape}"
+        )
+    if triangles.min() < 0 or triangles.max() >= len(points):
+        raise InputError(
+            f"{name} faces: corner numbers run from {triangles.min()} to {triangles.max()}, "
+            f"but there are {len(points)} vertices (0 to {len(points) - 1})"
+        )
+    points.setflags(write=False)
+    triangles.setflags(write=False)
+    return Mesh(points, triangles)
+
+
+def joined(meshes: list[Mesh]) -> Mesh:
+    """Return one mesh holding all triangles, in order; vertices are not merged."""
+    offsets = np.cumsum([0] + [len(mesh.vertices) for mesh in meshes[:-1]])
+    return mesh_of(
+        np.concatenate([mesh.vertices for mesh in meshes]),
+        np.concatenate([mesh.faces + o for mesh, o in zip(meshes, offsets, strict=True)]),
+    )
+
+
+def face_areas_normals(mesh: Mesh) -> tuple[Floats, Floats]:
+    """Return areas (m,), mm2, and unit normals (m, 3); zero normals for zero areas."""
+    corners = mesh.corners
+    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    length = np.linalg.norm(cross, axis=1)
+    normals = np.divide(cross, length[:, None], out=np.zeros_like(cross), where=length[:, None] > 0)
+    return 0.5 * length, normals

@@ -1,0 +1,72 @@
+"""Rigid transforms as 4x4 homogeneous matrices, one or many. Active, right-handed."""
+
+import numpy as np
+
+from kinematics.conventions import Floats
+
+
+def identity_poses(n: int) -> Floats:
+    """Return `n` identity matrices, shape (n, 4, 4)."""
+    return np.tile(np.eye(4), (n, 1, 1))
+
+
+def pose_of(rotation: Floats, translation: Floats) -> Floats:
+    """Return poses (..., 4, 4) from rotations (..., 3, 3) and translations (..., 3), mm."""
+    shape = np.broadcast_shapes(rotation.shape[:-2], translation.shape[:-1])
+    pose = np.zeros((*shape, 4, 4))
+    pose[..., :3, :3] = rotation
+    pose[..., :3, 3] = translation
+    pose[..., 3, 3] = 1.0
+    return pose
+
+
+def inverse(pose: Floats) -> Floats:
+    """Return the inverse of rigid poses (..., 4, 4)."""
+    turn = np.swapaxes(pose[..., :3, :3], -1, -2)
+    return pose_of(turn, -(turn @ pose[..., :3, 3:])[..., 0])
+
+
+def rotation_about(axis: Floats, angle_rad: Floats | float) -> Floats:
+    """Return rotations (..., 3, 3) about unit axes (..., 3) by angles (...), radians."""
+    axis = np.asarray(axis, dtype=np.float64)
+    angle = np.asarray(angle_rad, dtype=np.float64)
+    shape = np.broadcast_shapes(axis.shape[:-1], angle.shape)
+    x, y, z = (np.broadcast_to(axis[..., i], shape) for i in range(3))
+    cross = np.zeros((*shape, 3, 3))
+    cross[..., 0, 1], cross[..., 0, 2], cross[..., 1, 2] = -z, y, -x
+    cross[..., 1, 0], cross[..., 2, 0], cross[..., 2, 1] = z, -y, x
+    outer = np.stack([x, y, z], -1)[..., :, None] * np.stack([x, y, z], -1)[..., None, :]
+    cos = np.cos(angle)[..., None, None]
+    sin = np.sin(angle)[..., None, None]
+    return cos * np.eye(3) + sin * cross + (1.0 - cos) * outer
+
+
+def smallest_rotation(start: Floats, end: Floats) -> Floats:
+    """Return the smallest rotations (..., 3, 3) that turn unit vectors `start` onto `end`."""
+    axis = np.cross(start, end)
+    cos = np.sum(start * end, axis=-1)[..., None, None]
+    x, y, z = axis[..., 0], axis[..., 1], axis[..., 2]
+    cross = np.zeros((*axis.shape[:-1], 3, 3))
+    cross[..., 0, 1], cross[..., 0, 2], cross[..., 1, 2] = -z, y, -x
+    cross[..., 1, 0], cross[..., 2, 0], cross[..., 2, 1] = z, -y, x
+    return np.eye(3) + cross + cross @ cross / (1.0 + cos)
+
+
+def opening_rotation(opening_rad: Floats | float) -> Floats:
+    """Return the pose (..., 4, 4), in lower coordinates, of an opening about the hinge axis.
+
+    The hinge axis is the y axis of the lower, so `hinge_from_lower @ opening_rotation(t)` opens
+    the lower by t without moving its condyles.
+    """
+    turn = rotation_about(np.array([0.0, 1.0, 0.0]), opening_rad)
+    return pose_of(turn, np.zeros(3))
+
+
+def move_points(pose: Floats, points: Floats) -> Floats:
+    """Return points (m, 3) moved by one pose (4, 4), or by n poses: (n, m, 3)."""
+    return points @ np.swapaxes(pose[..., :3, :3], -1, -2) + pose[..., None, :3, 3]
+
+
+def turn_vectors(pose: Floats, vectors: Floats) -> Floats:
+    """Return vectors (m, 3) turned by one pose (4, 4), or by n poses: (n, m, 3)."""
+    return vectors @ np.swapaxes(pose[..., :3, :3], -1, -2)

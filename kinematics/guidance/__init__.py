@@ -1,0 +1,1 @@
+"""What guides the jaw: condylar paths, side shift, incisal guide table, named excursions."""

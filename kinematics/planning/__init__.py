@@ -1,0 +1,1 @@
+"""What contacts mean: guidance kinds, interferences, stops, replacement teeth, findings."""

@@ -1,0 +1,1 @@
+"""The built-in dentition: crowns from parameters, set up in arches, settled into MI."""

@@ -1,0 +1,1 @@
+"""What a person sees and types: command line, report, pictures. Computes nothing of the trade."""
