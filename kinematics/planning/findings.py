@@ -1,0 +1,69 @@
+"""What a finding is: a statement about the case with its severity and its evidence."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Severity = Literal["note", "attention", "serious"]
+
+#: From the least to the gravest.
+SEVERITIES: tuple[Severity, ...] = ("note", "attention", "serious")
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A number with its name and unit ("mm", "deg", "N/N", "um", "")."""
+
+    name: str
+    value: float
+    unit: str
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One statement with everything needed to check it.
+
+    Attributes
+    ----------
+    kind : str
+        Stable name of the rule, e.g. "nonworking interference".
+    severity : str
+        "note", "attention" or "serious".
+    text : str
+        One plain sentence that stands alone.
+    excursion : str or None
+        Name of the excursion; None for MI and CR.
+    travel_from_mm, travel_to_mm : float or None
+        Range of travel in which it holds.
+    tooth_upper, tooth_lower : int or None
+        ISO 3950 numbers.
+    place : tuple of float or None
+        Point in the hinge frame, mm.
+    figures : tuple of Figure
+        The numbers behind the statement.
+    threshold : Figure or None
+        What the deciding figure was compared with.
+    threshold_source : str
+        Where the threshold comes from.
+    margin : Figure or None
+        How far the deciding figure lies from the threshold.
+    runner_up : str
+        What would touch next, in words with its arc gap; empty where it does not apply.
+    determined : bool
+        False where the difference that decides is below the scatter of the records.
+    """
+
+    kind: str
+    severity: Severity
+    text: str
+    excursion: str | None = None
+    travel_from_mm: float | None = None
+    travel_to_mm: float | None = None
+    tooth_upper: int | None = None
+    tooth_lower: int | None = None
+    place: tuple[float, float, float] | None = None
+    figures: tuple[Figure, ...] = ()
+    threshold: Figure | None = None
+    threshold_source: str = ""
+    margin: Figure | None = None
+    runner_up: str = ""
+    determined: bool = True
