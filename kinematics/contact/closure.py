@@ -2,7 +2,13 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
+from kinematics.checks import finite_array
+from kinematics.contact.pair import LeaveOut, Pair, masks
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels import first_contact
 
 MEETS = 0
 NOTHING_MEETS = 1
@@ -48,3 +54,115 @@ class Closures:
     tooth_lower: Ints
     radius_mm: Floats
     on_rim: Ints
+
+
+def close(
+    pair: Pair,
+    poses: Floats,
+    leave_out: LeaveOut | None = None,
+    workers: Workers | None = None,
+    left_pairs: Ints | None = None,
+) -> Closures:
+    """Find the first contact of every pose, coming from wide open.
+
+    Parameters
+    ----------
+    pair : Pair
+        Both arches, prepared.
+    poses : ndarray, shape (n, 4, 4)
+        hinge_from_lower at opening 0; the lower's hinge axis is its own y axis.
+    leave_out : LeaveOut, optional
+        Teeth and tooth pairs that take no part.
+    workers : Workers, optional
+        Threads; one if not given.
+    left_pairs : ndarray, shape (n, 2), optional
+        One more tooth pair (upper, lower) left out at each pose; -1 where there is none.
+
+    Returns
+    -------
+    Closures
+        The same bits for any number of threads, any order of poses and of triangles.
+
+    Raises
+    ------
+    InputError
+        Poses of another shape or not finite; a tooth that an arch does not have.
+    """
+    poses = finite_array(poses, "poses", (None, 4, 4))
+    count = len(poses)
+    bits = masks(pair, leave_out)
+    workers = workers or Workers()
+    left = _left_indices(pair, left_pairs, count)
+    opening, radius = np.empty(count), np.empty(count)
+    ids = np.empty((count, 5), dtype=np.int64)
+    points, normals = np.empty((count, 3)), np.empty((count, 3))
+
+    def block(first: int, last: int) -> None:
+        first_contact.close_poses(
+            pair.upper.arrays, pair.lower.arrays, poses, first, last,
+            bits.keep_upper, bits.keep_lower, bits.allow, left, workers.scratch(pair),
+            opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
+        )  # fmt: skip
+
+    workers.run(count, block)
+    return _closures(pair, opening, ids, points, normals, radius)
+
+
+def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:
+    """Return the pairs left out a pose as tooth indices; -1 for none or unknown numbers."""
+    left = np.full((count, 2), -1, dtype=np.int64)
+    if left_pairs is not None:
+        for column, tree in enumerate((pair.upper, pair.lower)):
+            for index, code in enumerate(tree.groups):
+                left[left_pairs[:, column] == code, column] = index
+    return left
+
+
+def _closures(
+    pair: Pair, opening: Floats, ids: Ints, points: Floats, normals: Floats, radius: Floats
+) -> Closures:
+    """Translate the kernel's numbers into those of the arches."""
+    meets = ids[:, 0] >= 0
+    kind, upper, lower = ids[:, 0], ids[:, 1], ids[:, 2]
+    up, lo = pair.upper, pair.lower
+    edge_upper = up.arrays.owned[upper] >> (6 + np.maximum(ids[:, 3], 0)) & 1
+    edge_lower = lo.arrays.owned[lower] >> (6 + np.maximum(ids[:, 4], 0)) & 1
+    on_edge = kind == first_contact.EDGE_ON_EDGE
+    upper_codes, lower_codes = np.array(up.groups), np.array(lo.groups)
+    return Closures(
+        opening_rad=opening,
+        status=np.where(meets, MEETS, NOTHING_MEETS),
+        kind=kind,
+        point=points,
+        normal=normals,
+        face_upper=np.where(meets, up.face_of[upper], -1),
+        face_lower=np.where(meets, lo.face_of[lower], -1),
+        tooth_upper=np.where(meets, upper_codes[up.arrays.tooth[upper]], -1),
+        tooth_lower=np.where(meets, lower_codes[lo.arrays.tooth[lower]], -1),
+        radius_mm=radius,
+        on_rim=np.where(meets & on_edge, np.maximum(edge_upper, edge_lower), 0),
+    )
+
+
+def runner_up(
+    pair: Pair,
+    poses: Floats,
+    closures: Closures,
+    leave_out: LeaveOut | None = None,
+    workers: Workers | None = None,
+) -> tuple[Closures, Floats]:
+    """Find what would touch next if the first tooth pair were left out.
+
+    Returns
+    -------
+    Closures
+        The runner-up of every pose.
+    ndarray, shape (n,)
+        Its arc gap at its own contact, mm; inf where nothing else meets.
+    """
+    first_pair = np.stack([closures.tooth_upper, closures.tooth_lower], axis=1)
+    second = close(pair, poses, leave_out, workers, left_pairs=first_pair)
+    both = (closures.status == MEETS) & (second.status == MEETS)
+    gap = np.full(len(both), np.inf)
+    gap[both] = (closures.opening_rad[both] - second.opening_rad[both]) * second.radius_mm[both]
+    return second, gap

@@ -1,0 +1,85 @@
+"""Two casts prepared for many poses."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from kinematics.casts.casts import Arch
+from kinematics.checks import InputError
+from kinematics.geometry.trees import MOST_GROUPS, Tree, tree_over
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Trees over both arches; shared by closure, contacts and envelope, never changed.
+
+    Attributes
+    ----------
+    upper, lower : Tree
+        The upper in the hinge frame, the lower in lower coordinates.
+    """
+
+    upper: Tree
+    lower: Tree
+
+
+@dataclass(frozen=True)
+class LeaveOut:
+    """Teeth and tooth pairs that take no part, by ISO 3950 numbers (0: no tooth)."""
+
+    upper: frozenset[int] = field(default_factory=frozenset)
+    lower: frozenset[int] = field(default_factory=frozenset)
+    pairs: frozenset[tuple[int, int]] = field(default_factory=frozenset)
+
+
+@dataclass(frozen=True)
+class Masks:
+    """A LeaveOut in the bits of one pair's trees."""
+
+    keep_upper: np.uint64
+    keep_lower: np.uint64
+    allow: NDArray[np.uint64]
+
+
+def prepare(upper: Arch, lower: Arch) -> Pair:
+    """Build the trees of both arches.
+
+    Parameters
+    ----------
+    upper, lower : Arch
+        The upper in the hinge frame; the lower in lower coordinates, its hinge axis the y axis.
+    """
+    return Pair(
+        tree_over(upper.mesh, upper.tooth_of_face, facing=-1.0, turns=False),
+        tree_over(lower.mesh, lower.tooth_of_face, facing=1.0, turns=True),
+    )
+
+
+def _index(tree: Tree, code: int, side: str) -> int:
+    if code not in tree.groups:
+        known = ", ".join(map(str, sorted(tree.groups)))
+        raise InputError(f"{side} tooth {code} cannot be left out: the arch has {known}")
+    return tree.groups.index(code)
+
+
+def masks(pair: Pair, leave_out: LeaveOut | None) -> Masks:
+    """Turn tooth numbers into bits.
+
+    Raises
+    ------
+    InputError
+        A tooth that the arch does not have.
+    """
+    full = (1 << MOST_GROUPS) - 1
+    keep_upper, keep_lower = full, full
+    allow = [full] * MOST_GROUPS
+    if leave_out is not None:
+        for code in leave_out.upper:
+            keep_upper &= ~(1 << _index(pair.upper, code, "upper"))
+        for code in leave_out.lower:
+            keep_lower &= ~(1 << _index(pair.lower, code, "lower"))
+        for code_upper, code_lower in leave_out.pairs:
+            row = _index(pair.upper, code_upper, "upper")
+            allow[row] &= ~(1 << _index(pair.lower, code_lower, "lower"))
+    return Masks(np.uint64(keep_upper), np.uint64(keep_lower), np.array(allow, dtype=np.uint64))

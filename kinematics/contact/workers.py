@@ -1,0 +1,52 @@
+"""Who does the work: threads, and the scratch memory of each."""
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+
+import numpy as np
+
+from kinematics.checks import InputError
+from kinematics.contact.pair import Pair
+from kinematics.conventions import Floats, Ints
+
+Scratch = tuple[Ints, Floats, Ints, Floats]
+
+
+class Workers:
+    """A number of threads that share prepared pairs but no scratch.
+
+    Results do not depend on the number of threads: each pose is computed by one of them, and what
+    one pose leaves behind only speeds up the next.
+
+    Parameters
+    ----------
+    threads : int
+        1 to 256.
+    """
+
+    def __init__(self, threads: int = 1) -> None:
+        if not 1 <= threads <= 256:
+            raise InputError(f"threads = {threads}: must be 1 to 256")
+        self.threads = threads
+
+    def scratch(self, pair: Pair) -> Scratch:
+        """Return memory for one thread: what it knows of the upper's nodes and vertices."""
+        nodes, vertices = len(pair.upper.arrays.start), len(pair.upper.arrays.vertices)
+        return (
+            np.zeros(nodes, dtype=np.int64),
+            np.empty((nodes, 9)),
+            np.zeros(vertices, dtype=np.int64),
+            np.empty((vertices, 5)),
+        )
+
+    def run(self, count: int, block: Callable[[int, int], None]) -> None:
+        """Call `block(first, last)` on contiguous parts of range(count), one a thread."""
+        parts = min(self.threads, count)
+        if parts <= 1:
+            if count:
+                block(0, count)
+            return
+        cuts = [count * i // parts for i in range(parts + 1)]
+        with ThreadPoolExecutor(parts) as pool:
+            for done in [pool.submit(block, cuts[i], cuts[i + 1]) for i in range(parts)]:
+                done.result()

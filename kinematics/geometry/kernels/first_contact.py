@@ -1,0 +1,493 @@
+"""Rotational first contact of two triangle meshes, exact to rounding.
+
+Everything stands in the lower's frame at opening 0, where the hinge axis is the y axis, s = y, and
+the angle grows downwards ahead of the axis. Opening adds a constant to the angle of the lower, so
+two features touch at the opening angle_upper - angle_lower of their common (s, r), and the first
+contact coming from wide open is the greatest of these.
+"""
+
+import math
+
+import numpy as np
+
+from kinematics.geometry.kernels.compiling import kernel, small_kernel
+
+VERTEX_ON_UPPER = 0  # a lower vertex touches an upper face
+VERTEX_ON_LOWER = 1  # an upper vertex touches a lower face
+EDGE_ON_EDGE = 2
+
+SLACK = 1e-9  # outward, as a fraction of an edge
+BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
+STACK = 512
+
+
+@small_kernel
+def move_vertex(pose, vertices, v, stamps, stamp, moved):  # type: ignore[no-untyped-def]
+    """Bring an upper vertex into the lower's frame, once a pose: x, y, z, r squared, angle."""
+    if stamps[v] == stamp:
+        return
+    stamps[v] = stamp
+    px, py, pz = vertices[v, 0], vertices[v, 1], vertices[v, 2]
+    x = pose[0, 0] * px + pose[0, 1] * py + pose[0, 2] * pz + pose[0, 3]
+    y = pose[1, 0] * px + pose[1, 1] * py + pose[1, 2] * pz + pose[1, 3]
+    z = pose[2, 0] * px + pose[2, 1] * py + pose[2, 2] * pz + pose[2, 3]
+    moved[v, 0], moved[v, 1], moved[v, 2] = x, y, z
+    moved[v, 3] = x * x + z * z
+    moved[v, 4] = math.atan2(-z, x)
+
+
+@small_kernel
+def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):  # type: ignore[no-untyped-def]
+    """Bound an upper node about the hinge axis, once a pose.
+
+    bounds: s, r least and most, angle least and most, then angle <= plane + slope_s s + slope_r r.
+    """
+    if stamps[node] == stamp:
+        return
+    stamps[node] = stamp
+    out = bounds[node]
+    cx, cy, cz = centre[node, 0], centre[node, 1], centre[node, 2]
+    hx, hy, hz = half[node, 0], half[node, 1], half[node, 2]
+    x = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
+    s = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
+    z = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
+    es = abs(pose[1, 0]) * hx + abs(pose[1, 1]) * hy + abs(pose[1, 2]) * hz + 1e-10
+    out[0], out[1] = s - es, s + es
+    r = math.sqrt(x * x + z * z)
+    if r == 0.0:
+        far = math.sqrt(hx * hx + hy * hy + hz * hz)
+        out[2], out[3], out[4], out[5] = 0.0, far + 1e-10, -math.pi, math.pi
+        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        return
+    ux, uz = x / r, z / r  # outward; the direction of growing angle is (uz, -ux)
+    a0 = ux * pose[0, 0] + uz * pose[2, 0]
+    a1 = ux * pose[0, 1] + uz * pose[2, 1]
+    a2 = ux * pose[0, 2] + uz * pose[2, 2]
+    b0 = uz * pose[0, 0] - ux * pose[2, 0]
+    b1 = uz * pose[0, 1] - ux * pose[2, 1]
+    b2 = uz * pose[0, 2] - ux * pose[2, 2]
+    er = abs(a0) * hx + abs(a1) * hy + abs(a2) * hz + 1e-10
+    et = abs(b0) * hx + abs(b1) * hy + abs(b2) * hz + 1e-10
+    near = r - er
+    most = math.sqrt((r + er) * (r + er) + et * et)
+    out[2], out[3] = max(near, 0.0), most
+    if near <= 0.0:
+        out[4], out[5] = -math.pi, math.pi
+        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        return
+    turn = et / near  # at least the true half angle
+    angle = math.atan2(-z, x)
+    if abs(angle) + turn >= math.pi:
+        out[4], out[5] = -math.pi, math.pi
+        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        return
+    out[4], out[5] = angle - turn, angle + turn
+    nx, ny, nz = normal[node, 0], normal[node, 1], normal[node, 2]
+    ns = pose[1, 0] * nx + pose[1, 1] * ny + pose[1, 2] * nz
+    nr = a0 * nx + a1 * ny + a2 * nz
+    nt = b0 * nx + b1 * ny + b2 * nz
+    if nt <= 0.15:
+        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        return
+    # n . (p - c) <= offset, written out in (s, r, angle - angle_c); what is dropped is added.
+    bend = max(nr, 0.0) * most * turn * turn * 0.5
+    bend += nt * (max(er, most - r) * turn + most * turn * turn * turn / 6.0)
+    scale = 1.0 / (nt * r)
+    out[6] = angle + (offset[node] + bend + ns * s + nr * r) * scale
+    out[7] = -ns * scale
+    out[8] = -nr * scale
+
+
+@small_kernel
+def pair_bound(up, low):  # type: ignore[no-untyped-def]
+    """Greatest opening at which content of an upper and a lower node can touch; -inf if never."""
+    s0, s1 = max(up[0], low[0]), min(up[1], low[1])
+    r0, r1 = max(up[2], low[2]), min(up[3], low[3])
+    if s0 > s1 + 1e-10 or r0 > r1 + 1e-10:
+        return -np.inf
+    bound = up[5] - low[4]
+    if up[6] < np.inf:
+        most = up[6] + max(up[7] * s0, up[7] * s1) + max(up[8] * r0, up[8] * r1)
+        bound = min(bound, most - low[4])
+    if low[6] > -np.inf:
+        least = low[6] + min(low[7] * s0, low[7] * s1) + min(low[8] * r0, low[8] * r1)
+        bound = min(bound, up[5] - least)
+        if up[6] < np.inf:
+            gs, gr = up[7] - low[7], up[8] - low[8]
+            both = up[6] - low[6] + max(gs * s0, gs * s1) + max(gr * r0, gr * r1)
+            bound = min(bound, both)
+    return bound + BOUND_SLACK
+
+
+@small_kernel
+def circle_on_face(s, r2, a, b, c, out):  # type: ignore[no-untyped-def]
+    """Points where the circle (s, r) about the axis passes through a triangle.
+
+    a, b, c: corners, rows of x, y, z, .... out: (2, 3). Returns how many were written.
+    """
+    da, db, dc = a[1] - s, b[1] - s, c[1] - s
+    if (da > 0.0 and db > 0.0 and dc > 0.0) or (da < 0.0 and db < 0.0 and dc < 0.0):
+        return 0
+    # The plane y = s cuts the triangle in a segment P-Q.
+    n = 0
+    px = pz = qx = qz = 0.0
+    for k in range(3):
+        if k == 0:
+            u, v, du, dv = a, b, da, db
+        elif k == 1:
+            u, v, du, dv = b, c, db, dc
+        else:
+            u, v, du, dv = c, a, dc, da
+        if du == 0.0:
+            x, z = u[0], u[2]
+        elif (du < 0.0 and dv > 0.0) or (du > 0.0 and dv < 0.0):
+            t = du / (du - dv)
+            x, z = u[0] + t * (v[0] - u[0]), u[2] + t * (v[2] - u[2])
+        else:
+            continue
+        if n == 0:
+            px, pz = x, z
+            n = 1
+        elif n == 1 or (x - px) ** 2 + (z - pz) ** 2 > (qx - px) ** 2 + (qz - pz) ** 2:
+            qx, qz = x, z
+            n = 2
+    if n == 0:
+        return 0
+    if n == 1:
+        qx, qz = px, pz
+    dx, dz = qx - px, qz - pz
+    length = dx * dx + dz * dz
+    if length == 0.0:
+        if abs(px * px + pz * pz - r2) <= 1e-13 * r2:
+            out[0, 0], out[0, 1], out[0, 2] = px, s, pz
+            return 1
+        return 0
+    half = px * dx + pz * dz
+    square = half * half - length * (px * px + pz * pz - r2)
+    if square < 0.0:
+        return 0
+    root = math.sqrt(square)
+    count = 0
+    for sign in (-1.0, 1.0):
+        t = (-half + sign * root) / length
+        if -SLACK <= t <= 1.0 + SLACK:
+            out[count, 0], out[count, 1], out[count, 2] = px + t * dx, s, pz + t * dz
+            count += 1
+            if root == 0.0:
+                break
+    return count
+
+
+@small_kernel
+def edge_on_edge(u0, u1, l0, l1, out):  # type: ignore[no-untyped-def]
+    """Pairs of points of an upper and a lower edge with equal s and r.
+
+    u0, u1, l0, l1: rows of x, y, z, r squared. out: (2, 6), upper point then lower point.
+    Returns how many were written. Parallel edges give none: their end vertices cover them.
+    """
+    us, ls = u1[1] - u0[1], l1[1] - l0[1]
+    ud = (u1[0] - u0[0]) ** 2 + (u1[2] - u0[2]) ** 2
+    ld = (l1[0] - l0[0]) ** 2 + (l1[2] - l0[2]) ** 2
+    # Along an edge r squared is r0^2 + t (r1^2 - r0^2 - d) + t^2 d: at least the lesser less d/4.
+    if min(u0[3], u1[3]) - 0.25 * ud > max(l0[3], l1[3]) * (1.0 + 1e-12):
+        return 0
+    if min(l0[3], l1[3]) - 0.25 * ld > max(u0[3], u1[3]) * (1.0 + 1e-12):
+        return 0
+    ub, lb = u1[3] - u0[3] - ud, l1[3] - l0[3] - ld
+    if us == 0.0 and ls == 0.0:
+        return 0
+    solve_lower = abs(us) >= abs(ls)
+    if solve_lower:
+        c0, c1 = (l0[1] - u0[1]) / us, ls / us  # t_upper = c0 + c1 t_lower
+        q2 = ld - ud * c1 * c1
+        q1 = lb - 2.0 * ud * c0 * c1 - ub * c1
+        q0 = l0[3] - u0[3] - ud * c0 * c0 - ub * c0
+    else:
+        c0, c1 = (u0[1] - l0[1]) / ls, us / ls  # t_lower = c0 + c1 t_upper
+        q2 = ud - ld * c1 * c1
+        q1 = ub - 2.0 * ld * c0 * c1 - lb * c1
+        q0 = u0[3] - l0[3] - ld * c0 * c0 - lb * c0
+    count = 0
+    square = q1 * q1 - 4.0 * q2 * q0
+    if square < 0.0:
+        return 0
+    root = math.sqrt(square)
+    w = -0.5 * (q1 + root) if q1 >= 0.0 else -0.5 * (q1 - root)
+    for k in range(2):
+        if k == 0:
+            if w == 0.0:
+                continue
+            t = q0 / w
+        else:
+            if q2 == 0.0:
+                continue
+            t = w / q2
+            if root == 0.0 and w != 0.0:
+                continue
+        if not -SLACK <= t <= 1.0 + SLACK:
+            continue
+        other = c0 + c1 * t
+        if not -SLACK <= other <= 1.0 + SLACK:
+            continue
+        tu, tl = (other, t) if solve_lower else (t, other)
+        for i in range(3):
+            out[count, i] = u0[i] + tu * (u1[i] - u0[i])
+            out[count, 3 + i] = l0[i] + tl * (l1[i] - l0[i])
+        count += 1
+    return count
+
+
+@small_kernel
+def angle_of(x, z):  # type: ignore[no-untyped-def]
+    """Angle about the hinge axis, positive downwards ahead of it."""
+    return math.atan2(-z, x)
+
+
+@small_kernel
+def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):  # type: ignore[no-untyped-def]
+    """Keep the greater opening; equal ones by kind and numbers, so that the choice is stable."""
+    if t < best[0]:
+        return
+    if t == best[0]:
+        new = (kind, iu, il, fu, fl)
+        old = (ids[0], ids[1], ids[2], ids[3], ids[4])
+        if new >= old:
+            return
+    best[0], best[1], best[2], best[3] = t, x, y, z
+    ids[0], ids[1], ids[2], ids[3], ids[4] = kind, iu, il, fu, fl
+
+
+@small_kernel
+def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):  # type: ignore[no-untyped-def]
+    """Offer every feature pair of two triangles to `best`.
+
+    Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
+    moved: upper vertices in the lower's frame. work: (2, 6) scratch.
+    """
+    lv, lr = lo.vertices, lo.vertex_around
+    ua, ub, uc = moved[up.faces[iu, 0]], moved[up.faces[iu, 1]], moved[up.faces[iu, 2]]
+    la, lb, lc = lv[lo.faces[il, 0]], lv[lo.faces[il, 1]], lv[lo.faces[il, 2]]
+    u_low, u_high = min(ua[1], ub[1], uc[1]), max(ua[1], ub[1], uc[1])
+    l_low, l_high = min(la[1], lb[1], lc[1]), max(la[1], lb[1], lc[1])
+    if u_low > l_high or l_low > u_high:
+        return
+    own_u = 63 if all_features else up.owned[iu]
+    own_l = 63 if all_features else lo.owned[il]
+    for k in range(3):
+        if own_l >> k & 1:
+            v = lo.faces[il, k]
+            n = circle_on_face(lr[v, 0], lr[v, 1], ua, ub, uc, work)
+            for i in range(n):
+                x, y, z = work[i, 0], work[i, 1], work[i, 2]
+                t = angle_of(x, z) - lr[v, 2]
+                _keep(best, ids, t, VERTEX_ON_UPPER, iu, il, 0, k, x, y, z)
+        if own_u >> k & 1:
+            v = up.faces[iu, k]
+            n = circle_on_face(moved[v, 1], moved[v, 3], la, lb, lc, work)
+            for i in range(n):
+                t = moved[v, 4] - angle_of(work[i, 0], work[i, 2])
+                _keep(
+                    best, ids, t, VERTEX_ON_LOWER, iu, il, k, 0,
+                    moved[v, 0], moved[v, 1], moved[v, 2],
+                )  # fmt: skip
+    u0 = np.empty(4)
+    u1 = np.empty(4)
+    l0 = np.empty(4)
+    l1 = np.empty(4)
+    for i in range(3):
+        if not own_u >> (3 + i) & 1:
+            continue
+        p, q = up.faces[iu, i], up.faces[iu, (i + 1) % 3]
+        if p > q:
+            p, q = q, p
+        if max(moved[p, 1], moved[q, 1]) < l_low or min(moved[p, 1], moved[q, 1]) > l_high:
+            continue
+        for k in range(4):
+            u0[k], u1[k] = moved[p, k], moved[q, k]
+        for j in range(3):
+            if not own_l >> (3 + j) & 1:
+                continue
+            p, q = lo.faces[il, j], lo.faces[il, (j + 1) % 3]
+            if p > q:
+                p, q = q, p
+            if max(lv[p, 1], lv[q, 1]) < min(u0[1], u1[1]):
+                continue
+            if min(lv[p, 1], lv[q, 1]) > max(u0[1], u1[1]):
+                continue
+            for k in range(3):
+                l0[k], l1[k] = lv[p, k], lv[q, k]
+            l0[3], l1[3] = lr[p, 1], lr[q, 1]
+            n = edge_on_edge(u0, u1, l0, l1, work)
+            for k in range(n):
+                x, y, z = work[k, 0], work[k, 1], work[k, 2]
+                t = angle_of(x, z) - angle_of(work[k, 3], work[k, 5])
+                _keep(best, ids, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
+
+
+@small_kernel
+def _allowed(mask_u, mask_l, allow, left_u, left_l):  # type: ignore[no-untyped-def]
+    """Tell whether any tooth pair of two sets may touch.
+
+    Exact where the upper set holds one tooth, generous where it holds several.
+    """
+    if mask_u == 0 or mask_l == 0:
+        return False
+    if mask_u & (mask_u - np.uint64(1)):
+        return True
+    tooth = 0
+    while not (mask_u >> np.uint64(tooth)) & np.uint64(1):
+        tooth += 1
+    lowers = allow[tooth]
+    if tooth == left_u and left_l >= 0:
+        lowers &= ~(np.uint64(1) << np.uint64(left_l))
+    return (mask_l & lowers) != 0
+
+
+@small_kernel
+def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
+            seed_u, seed_l, best, ids, work, stack, stack_bound, counts):  # type: ignore[no-untyped-def]  # fmt: skip
+    """Depth-first over node pairs, best bound first, from the whole pair and the seeds."""
+    node_stamps, bounds, vertex_stamps, moved = scratch
+    top = 0
+    for k in range(3):
+        # The seeds lie on top: the leaf that touched last against the whole other tree.
+        if k == 0:
+            a, b = 0, 0
+        elif seed_u < 0:
+            break
+        elif k == 1:
+            a, b = up.leaf[seed_u], 0
+        else:
+            a, b = 0, lo.leaf[seed_l]
+        move_node(pose, up.centre, up.half, up.normal, up.offset, a, node_stamps, stamp, bounds)
+        stack[top, 0], stack[top, 1] = a, b
+        stack_bound[top] = pair_bound(bounds[a], lo.around[b])
+        top += 1
+    while top > 0:
+        top -= 1
+        if stack_bound[top] < best[0] or stack_bound[top] == -np.inf:
+            continue
+        a, b = stack[top, 0], stack[top, 1]
+        leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
+        if leaf_a and leaf_b:
+            for iu in range(up.start[a], up.stop[a]):
+                mask_u = (np.uint64(1) << np.uint64(up.tooth[iu])) & keep_u
+                for k in range(3):
+                    move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
+                for il in range(lo.start[b], lo.stop[b]):
+                    mask_l = (np.uint64(1) << np.uint64(lo.tooth[il])) & keep_l
+                    if _allowed(mask_u, mask_l, allow, left_u, left_l):
+                        counts[1] += 1
+                        touch_faces(up, lo, iu, il, False, moved, best, ids, work)
+            continue
+        split_upper = leaf_b or (
+            not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]
+        )
+        if split_upper:
+            a0, a1, b0, b1 = a + 1, up.right[a], b, b
+            move_node(
+                pose, up.centre, up.half, up.normal, up.offset, a0, node_stamps, stamp, bounds
+            )
+            move_node(
+                pose, up.centre, up.half, up.normal, up.offset, a1, node_stamps, stamp, bounds
+            )
+        else:
+            a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
+        counts[0] += 2
+        t0 = t1 = -np.inf
+        if _allowed(up.mask[a0] & keep_u, lo.mask[b0] & keep_l, allow, left_u, left_l):
+            t0 = pair_bound(bounds[a0], lo.around[b0])
+        if _allowed(up.mask[a1] & keep_u, lo.mask[b1] & keep_l, allow, left_u, left_l):
+            t1 = pair_bound(bounds[a1], lo.around[b1])
+        if t0 > t1:
+            a0, a1, b0, b1, t0, t1 = a1, a0, b1, b0, t1, t0
+        if t0 >= best[0] and t0 > -np.inf:
+            stack[top, 0], stack[top, 1], stack_bound[top] = a0, b0, t0
+            top += 1
+        if t1 >= best[0] and t1 > -np.inf:
+            stack[top, 0], stack[top, 1], stack_bound[top] = a1, b1, t1
+            top += 1
+
+
+@small_kernel
+def _normal_at(up, lo, moved, ids, point, out):  # type: ignore[no-untyped-def]
+    """Write the unit normal of the contact, along which the closing lower pushes."""
+    kind, iu, il, fu, fl = ids[0], ids[1], ids[2], ids[3], ids[4]
+    if kind == EDGE_ON_EDGE:
+        p, q = up.faces[iu, fu], up.faces[iu, (fu + 1) % 3]
+        ux, uy, uz = moved[q, 0] - moved[p, 0], moved[q, 1] - moved[p, 1], moved[q, 2] - moved[p, 2]
+        e = lo.vertices[lo.faces[il, (fl + 1) % 3]] - lo.vertices[lo.faces[il, fl]]
+        # The lower edge as it stands at contact: turned by the opening about the y axis.
+        c, s = math.cos(point[0]), math.sin(point[0])
+        wx, wy, wz = c * e[0] + s * e[2], e[1], -s * e[0] + c * e[2]
+    elif kind == VERTEX_ON_UPPER:
+        p, q, r = up.faces[iu, 0], up.faces[iu, 1], up.faces[iu, 2]
+        ux, uy, uz = moved[q, 0] - moved[p, 0], moved[q, 1] - moved[p, 1], moved[q, 2] - moved[p, 2]
+        wx, wy, wz = moved[r, 0] - moved[p, 0], moved[r, 1] - moved[p, 1], moved[r, 2] - moved[p, 2]
+    else:
+        p = lo.vertices[lo.faces[il, 0]]
+        d, e = lo.vertices[lo.faces[il, 1]] - p, lo.vertices[lo.faces[il, 2]] - p
+        c, s = math.cos(point[0]), math.sin(point[0])
+        ux, uy, uz = c * d[0] + s * d[2], d[1], -s * d[0] + c * d[2]
+        wx, wy, wz = c * e[0] + s * e[2], e[1], -s * e[0] + c * e[2]
+    nx, ny, nz = uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
+    length = math.sqrt(nx * nx + ny * ny + nz * nz)
+    if length == 0.0:  # parallel edges or a triangle without area: push along the closing arc
+        nx, ny, nz = -point[3], 0.0, point[1]
+        length = math.sqrt(nx * nx + nz * nz)
+        if length == 0.0:
+            nz, length = 1.0, 1.0
+    # Closing moves the point along (-z, 0, x).
+    sign = 1.0 if nz * point[1] - nx * point[3] >= 0.0 else -1.0
+    out[0], out[1], out[2] = sign * nx / length, sign * ny / length, sign * nz / length
+
+
+@kernel
+def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch,
+                opening, ids_out, points, normals, radius, counts):  # type: ignore[no-untyped-def]  # fmt: skip
+    """First contact of poses first to last, each seeded by the one before.
+
+    poses: (n, 4, 4) hinge_from_lower at opening 0. left: (n, 2) one more tooth pair (indices) to
+    leave out a pose, -1 for none. points, normals: hinge frame.
+    """
+    best = np.empty(4)
+    ids = np.empty(5, np.int64)
+    work = np.empty((2, 6))
+    stack = np.empty((STACK, 2), np.int64)
+    stack_bound = np.empty(STACK)
+    pose = np.empty((3, 4))
+    normal = np.empty(3)
+    seed_u, seed_l = -1, -1
+    for n in range(first, last):
+        for i in range(3):
+            for j in range(3):
+                pose[i, j] = poses[n, j, i]
+            pose[i, 3] = -(
+                poses[n, 0, i] * poses[n, 0, 3]
+                + poses[n, 1, i] * poses[n, 1, 3]
+                + poses[n, 2, i] * poses[n, 2, 3]
+            )
+        best[0] = -np.inf
+        ids[:] = -1
+        _search(up, lo, pose, n + 1, scratch, keep_u, keep_l, allow, left[n, 0], left[n, 1],
+                seed_u, seed_l, best, ids, work, stack, stack_bound, counts)  # fmt: skip
+        opening[n] = best[0]
+        ids_out[n, :] = ids
+        if ids[0] < 0:
+            points[n, :] = 0.0
+            normals[n, :] = 0.0
+            radius[n] = 0.0
+            continue
+        seed_u, seed_l = ids[1], ids[2]
+        _normal_at(up, lo, scratch[3], ids, best, normal)
+        radius[n] = math.sqrt(best[1] * best[1] + best[3] * best[3])
+        for i in range(3):
+            points[n, i] = (
+                poses[n, i, 0] * best[1]
+                + poses[n, i, 1] * best[2]
+                + poses[n, i, 2] * best[3]
+                + poses[n, i, 3]
+            )
+            normals[n, i] = (
+                poses[n, i, 0] * normal[0] + poses[n, i, 1] * normal[1] + poses[n, i, 2] * normal[2]
+            )

@@ -1,0 +1,232 @@
+"""Build a tree over triangles: order, nodes, and bounds that hold for every point of a triangle."""
+
+import math
+
+import numpy as np
+
+from kinematics.geometry.kernels.compiling import kernel, small_kernel
+
+
+@kernel
+def cylindrical(points, out):  # type: ignore[no-untyped-def]
+    """Write s = y, r squared and the angle about the y axis (positive downwards ahead of it)."""
+    for i in range(points.shape[0]):
+        x, y, z = points[i, 0], points[i, 1], points[i, 2]
+        out[i, 0] = y
+        out[i, 1] = x * x + z * z
+        out[i, 2] = math.atan2(-z, x)
+
+
+@small_kernel
+def _select(order, key, low, high, wanted):  # type: ignore[no-untyped-def]
+    """Reorder order[low:high] so that the element of rank `wanted` by key stands in its place."""
+    high -= 1
+    while low < high:
+        pivot = key[order[(low + high) // 2]]
+        i, j = low, high
+        while i <= j:
+            while key[order[i]] < pivot:
+                i += 1
+            while key[order[j]] > pivot:
+                j -= 1
+            if i <= j:
+                order[i], order[j] = order[j], order[i]
+                i += 1
+                j -= 1
+        if wanted <= j:
+            high = j
+        elif wanted >= i:
+            low = i
+        else:
+            return
+
+
+@kernel
+def split_triangles(order, keys, group_start, leaf_size, right, start, stop, group_root):  # type: ignore[no-untyped-def]
+    """Order triangles and lay out nodes in preorder; return the number of nodes.
+
+    keys: (3, m) coordinates to split on. order: (m,) comes grouped by tooth, group_start: (t + 1,).
+    """
+    groups = group_start.shape[0] - 1
+    stack = np.empty((256, 3), np.int64)
+    stack[0, 0], stack[0, 1], stack[0, 2] = 0, order.shape[0], -1
+    top, count = 1, 0
+    while top > 0:
+        top -= 1
+        a, b, parent = stack[top, 0], stack[top, 1], stack[top, 2]
+        node = count
+        count += 1
+        if parent >= 0:
+            right[parent] = node
+        start[node], stop[node], right[node] = a, b, 0
+        first = 0
+        while group_start[first + 1] <= a:
+            first += 1
+        if group_start[first] == a and group_start[first + 1] == b:
+            group_root[first] = node
+        middle = (a + b) // 2
+        if group_start[first + 1] < b:
+            # Several teeth: cut between two of them, as near to the middle as can be.
+            best = group_start[first + 1]
+            for g in range(first + 1, groups):
+                cut = group_start[g]
+                if a < cut < b and abs(cut - middle) < abs(best - middle):
+                    best = cut
+            middle = best
+        elif b - a <= leaf_size:
+            continue
+        else:
+            widest, axis = -1.0, 0
+            for k in range(3):
+                least = most = keys[k, order[a]]
+                for i in range(a + 1, b):
+                    v = keys[k, order[i]]
+                    least = min(least, v)
+                    most = max(most, v)
+                if most - least > widest:
+                    widest, axis = most - least, k
+            _select(order, keys[axis], a, b, middle)
+        stack[top, 0], stack[top, 1], stack[top, 2] = middle, b, node
+        stack[top + 1, 0], stack[top + 1, 1], stack[top + 1, 2] = a, middle, -1
+        top += 2
+    return count
+
+
+@small_kernel
+def _nearest_squared(ax, az, bx, bz):  # type: ignore[no-untyped-def]
+    """Least squared distance of a segment from the axis, seen along it."""
+    dx, dz = bx - ax, bz - az
+    length = dx * dx + dz * dz
+    t = 0.0
+    if length > 0.0:
+        t = min(1.0, max(0.0, -(ax * dx + az * dz) / length))
+    px, pz = ax + t * dx, az + t * dz
+    return px * px + pz * pz
+
+
+@small_kernel
+def _holds_axis(ax, az, bx, bz, cx, cz):  # type: ignore[no-untyped-def]
+    """Tell whether the axis passes through the triangle, seen along it."""
+    u = ax * bz - az * bx
+    v = bx * cz - bz * cx
+    w = cx * az - cz * ax
+    return (u >= 0.0 and v >= 0.0 and w >= 0.0) or (u <= 0.0 and v <= 0.0 and w <= 0.0)
+
+
+@kernel
+def box_nodes(
+    vertices, faces, tooth, facing, right, start, stop, mask, centre, half, normal, offset
+):  # type: ignore[no-untyped-def]
+    """Boxes, tooth masks and half-spaces of all nodes. facing: sign of z of the wanted normals."""
+    for node in range(start.shape[0]):
+        low = np.full(3, np.inf)
+        high = np.full(3, -np.inf)
+        total = np.zeros(3)
+        bits = np.uint64(0)
+        for f in range(start[node], stop[node]):
+            bits |= np.uint64(1) << np.uint64(tooth[f])
+            a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+            for k in range(3):
+                low[k] = min(low[k], vertices[a, k], vertices[b, k], vertices[c, k])
+                high[k] = max(high[k], vertices[a, k], vertices[b, k], vertices[c, k])
+            ux, uy, uz = vertices[b] - vertices[a]
+            wx, wy, wz = vertices[c] - vertices[a]
+            nx, ny, nz = uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
+            # The winding is not trusted: every normal is turned to face the other arch.
+            sign = 1.0 if nz * facing >= 0.0 else -1.0
+            total[0] += sign * nx
+            total[1] += sign * ny
+            total[2] += sign * nz
+        mask[node] = bits
+        length = math.sqrt(total[0] ** 2 + total[1] ** 2 + total[2] ** 2)
+        for k in range(3):
+            centre[node, k] = 0.5 * (low[k] + high[k])
+            half[node, k] = max(high[k] - centre[node, k], centre[node, k] - low[k])
+            normal[node, k] = total[k] / length if length > 0.0 else 0.0
+        if length == 0.0:
+            normal[node, 2] = facing
+        most = -np.inf
+        for f in range(start[node], stop[node]):
+            for k in range(3):
+                p = vertices[faces[f, k]]
+                value = 0.0
+                for j in range(3):
+                    value += normal[node, j] * (p[j] - centre[node, j])
+                most = max(most, value)
+        offset[node] = most
+
+
+@small_kernel
+def _face_around(vertices, vertex_around, faces, f, out):  # type: ignore[no-untyped-def]
+    """Bounds of one triangle: s, r and angle, least and most; its longest side squared at the end."""
+    a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
+    ax, az = vertices[a, 0], vertices[a, 2]
+    bx, bz = vertices[b, 0], vertices[b, 2]
+    cx, cz = vertices[c, 0], vertices[c, 2]
+    out[0] = min(vertices[a, 1], vertices[b, 1], vertices[c, 1])
+    out[1] = max(vertices[a, 1], vertices[b, 1], vertices[c, 1])
+    # The radius is greatest at a corner, but may be least inside a side.
+    least = min(
+        _nearest_squared(ax, az, bx, bz),
+        _nearest_squared(bx, bz, cx, cz),
+        _nearest_squared(cx, cz, ax, az),
+    )
+    out[2] = math.sqrt(least)
+    out[3] = math.sqrt(max(vertex_around[a, 1], vertex_around[b, 1], vertex_around[c, 1]))
+    out[4] = min(vertex_around[a, 2], vertex_around[b, 2], vertex_around[c, 2])
+    out[5] = max(vertex_around[a, 2], vertex_around[b, 2], vertex_around[c, 2])
+    if _holds_axis(ax, az, bx, bz, cx, cz):
+        out[2] = 0.0
+        out[4], out[5] = -math.pi, math.pi
+    elif out[5] - out[4] > math.pi:
+        out[4], out[5] = -math.pi, math.pi  # crosses the cut behind the axis
+    longest = 0.0
+    for p, q in ((a, b), (b, c), (c, a)):
+        d = vertices[p] - vertices[q]
+        longest = max(longest, d[0] ** 2 + d[1] ** 2 + d[2] ** 2)
+    out[6] = longest
+
+
+@kernel
+def bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around):  # type: ignore[no-untyped-def]
+    """Cylindrical bounds of all nodes: box, and angle >= plane + slope_s s + slope_r r."""
+    face = np.empty((faces.shape[0], 7))
+    for f in range(faces.shape[0]):
+        _face_around(vertices, vertex_around, faces, f, face[f])
+    for node in range(start.shape[0]):
+        box = around[node]
+        box[0], box[2], box[4] = np.inf, np.inf, np.inf
+        box[1], box[3], box[5] = -np.inf, -np.inf, -np.inf
+        for f in range(start[node], stop[node]):
+            for k in range(0, 6, 2):
+                box[k] = min(box[k], face[f, k])
+                box[k + 1] = max(box[k + 1], face[f, k + 1])
+        x, z = centre[node, 0], centre[node, 2]
+        r = math.sqrt(x * x + z * z)
+        slope_s, slope_r = 0.0, 0.0
+        if r > 0.0 and box[2] > 0.0:
+            nx, ny, nz = normal[node, 0], normal[node, 1], normal[node, 2]
+            radial = (nx * x + nz * z) / r
+            tangential = (nx * z - nz * x) / r
+            if abs(tangential) > 0.15:
+                slope_s = -ny / (tangential * r)
+                slope_r = -radial / (tangential * r)
+        plane = np.inf
+        for f in range(start[node], stop[node]):
+            if face[f, 2] <= 0.0 or face[f, 5] - face[f, 4] > 3.0:
+                plane = -np.inf
+                break
+            value = np.inf
+            for k in range(3):
+                v = faces[f, k]
+                value = min(
+                    value,
+                    vertex_around[v, 2]
+                    - slope_s * vertex_around[v, 0]
+                    - slope_r * math.sqrt(vertex_around[v, 1]),
+                )
+            # Angle and radius bend between the corners by at most half the second derivative
+            # (1/r^2 and 1/r) times the squared radius of the smallest ball, side^2 / 3.
+            bend = face[f, 6] / 6.0 * (1.0 / face[f, 2] ** 2 + abs(slope_r) / face[f, 2])
+            plane = min(plane, value - bend)
+        box[6], box[7], box[8] = plane, slope_s, slope_r

@@ -1,0 +1,173 @@
+"""A tree over the triangles of one arch, the same for any order of the triangles given."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.checks import InputError
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels import tree_build
+from kinematics.geometry.kernels.tree_arrays import TreeArrays
+from kinematics.geometry.meshes import Mesh
+
+LEAF_SIZE = 2
+MOST_GROUPS = 64
+
+
+@dataclass(frozen=True)
+class Tree:
+    """Triangles in a canonical order, and a balanced tree over them.
+
+    Attributes
+    ----------
+    arrays : TreeArrays
+        What the kernels read; all read-only.
+    face_of : ndarray, shape (m,)
+        Number, in the mesh given, of each triangle of the tree.
+    groups : tuple of int
+        Label (tooth number) of each tooth index.
+    """
+
+    arrays: TreeArrays
+    face_of: Ints
+    groups: tuple[int, ...]
+
+
+def _merged(mesh: Mesh) -> tuple[Floats, Ints]:
+    """Return vertices in order of their coordinates, equal ones merged, and the faces on them."""
+    points = mesh.vertices + 0.0  # turns -0.0 into 0.0
+    order = np.lexsort((points[:, 2], points[:, 1], points[:, 0]))
+    ordered = points[order]
+    new = np.ones(len(ordered), dtype=bool)
+    new[1:] = (ordered[1:] != ordered[:-1]).any(axis=1)
+    number = np.empty(len(points), dtype=np.int64)
+    number[order] = np.cumsum(new) - 1
+    faces = number[mesh.faces]
+    turn = np.argmin(faces, axis=1)
+    rows = np.arange(len(faces))[:, None]
+    return np.ascontiguousarray(ordered[new]), faces[rows, (turn[:, None] + np.arange(3)) % 3]
+
+
+def _group_ranks(labels: Ints, centroids: Floats) -> tuple[Ints, tuple[int, ...]]:
+    """Return an index per triangle and the labels by index, in order of their mean y."""
+    values, inverse = np.unique(labels, return_inverse=True)
+    if len(values) > MOST_GROUPS:
+        raise InputError(
+            f"an arch may hold at most {MOST_GROUPS} different teeth, found {len(values)}"
+        )
+    means = np.array([centroids[inverse == i, 1].mean() for i in range(len(values))])
+    order = np.lexsort((values, means))
+    rank = np.empty(len(values), dtype=np.int64)
+    rank[order] = np.arange(len(values))
+    return rank[inverse], tuple(int(v) for v in values[order])
+
+
+def _first_of_each(keys: Ints) -> Ints:
+    """Return 1 where a key stands for the first time, else 0."""
+    first = np.zeros(len(keys), dtype=np.int64)
+    first[np.unique(keys, return_index=True)[1]] = 1
+    return first
+
+
+def _ownership(faces: Ints, tooth: Ints, vertex_count: int) -> Ints:
+    """Give each vertex and edge of a tooth to one triangle, and mark edges on open rims."""
+    owned = np.zeros(len(faces), dtype=np.int64)
+    corner_keys = faces * MOST_GROUPS + tooth[:, None]
+    owned += (_first_of_each(corner_keys.ravel()).reshape(-1, 3) << np.arange(3)).sum(axis=1)
+    ends = np.sort(np.stack([faces, np.roll(faces, -1, axis=1)], axis=2), axis=2)
+    edges = (ends[..., 0] * vertex_count + ends[..., 1]).ravel()
+    by_tooth = edges * MOST_GROUPS + np.repeat(tooth, 3)
+    owned += (_first_of_each(by_tooth).reshape(-1, 3) << np.arange(3, 6)).sum(axis=1)
+    _, inverse, counts = np.unique(edges, return_inverse=True, return_counts=True)
+    rim = (counts[inverse] == 1).astype(np.int64).reshape(-1, 3)
+    return np.asarray(owned + (rim << np.arange(6, 9)).sum(axis=1), dtype=np.int64)
+
+
+def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
+    """Build the tree of one arch.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        Triangles, mm.
+    labels : ndarray, shape (m,)
+        Tooth number of every triangle; at most 64 different ones.
+    facing : float
+        Sign of z towards the other arch: -1 for the upper, +1 for the lower.
+    turns : bool
+        True for the lower, whose nodes get bounds about the hinge axis (the y axis).
+
+    Raises
+    ------
+    InputError
+        Labels do not match the triangles, or more than 64 different ones.
+    """
+    if labels.shape != (len(mesh.faces),):
+        raise InputError(
+            f"tooth of each triangle: wanted {len(mesh.faces)} numbers, found {labels.shape}"
+        )
+    vertices, faces = _merged(mesh)
+    centroids = vertices[faces].mean(axis=1)
+    tooth, groups = _group_ranks(labels, centroids)
+    order = np.lexsort((faces[:, 2], faces[:, 1], faces[:, 0], tooth))
+    faces, tooth, centroids = faces[order], tooth[order], centroids[order]
+    keys = np.ascontiguousarray(centroids.T)
+    if turns:
+        radius = np.hypot(keys[0], keys[2])
+        keys = np.stack([keys[1], radius, -keys[2]])
+    nodes = _split(keys, np.searchsorted(tooth, np.arange(len(groups) + 1)))
+    inner, right, start, stop, group_root = nodes
+    faces, tooth, order = faces[inner], tooth[inner], order[inner]
+    arrays = _bounded(
+        vertices, np.ascontiguousarray(faces), tooth, right, start, stop, group_root, facing, turns
+    )
+    for array in arrays:
+        array.setflags(write=False)
+    return Tree(arrays, order, groups)
+
+
+def _split(keys: Floats, group_start: Ints) -> tuple[Ints, Ints, Ints, Ints, Ints]:
+    """Return the order of triangles and the node arrays right, start, stop, and tooth roots."""
+    count = keys.shape[1]
+    inner = np.arange(count, dtype=np.int64)
+    room = 2 * count + 2 * len(group_start)
+    right, start, stop = (np.zeros(room, dtype=np.int64) for _ in range(3))
+    group_root = np.zeros(len(group_start) - 1, dtype=np.int64)
+    used = tree_build.split_triangles(
+        inner, keys, group_start.astype(np.int64), LEAF_SIZE, right, start, stop, group_root
+    )
+    return inner, right[:used].copy(), start[:used].copy(), stop[:used].copy(), group_root
+
+
+def _bounded(
+    vertices: Floats,
+    faces: Ints,
+    tooth: Ints,
+    right: Ints,
+    start: Ints,
+    stop: Ints,
+    group_root: Ints,
+    facing: float,
+    turns: bool,
+) -> TreeArrays:
+    """Return the arrays of the tree with the bounds of every node."""
+    nodes = len(start)
+    centre, half, normal = (np.empty((nodes, 3)) for _ in range(3))
+    offset, mask = np.empty(nodes), np.zeros(nodes, dtype=np.uint64)
+    tree_build.box_nodes(
+        vertices, faces, tooth, facing, right, start, stop, mask, centre, half, normal, offset
+    )
+    vertex_around = np.empty((len(vertices), 3))
+    tree_build.cylindrical(vertices, vertex_around)
+    around = np.zeros((nodes if turns else 0, 9))
+    if turns:
+        tree_build.bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around)
+    leaf = np.zeros(len(faces), dtype=np.int64)
+    leaves = np.flatnonzero(right == 0)
+    for k in range(LEAF_SIZE):
+        leaf[np.minimum(start[leaves] + k, stop[leaves] - 1)] = leaves
+    owned = _ownership(faces, tooth, len(vertices))
+    return TreeArrays(
+        vertices, faces, tooth, owned, leaf, right, start, stop, mask,
+        centre, half, normal, offset, around, vertex_around, group_root,
+    )  # fmt: skip
