@@ -1,0 +1,78 @@
+"""Where along an excursion a tooth pair touches, stays near or lifts: runs of poses."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Bools, Floats
+from kinematics.planning.judging import JudgingSettings
+
+RETRUSION = "retrusion"
+
+
+@dataclass(frozen=True)
+class Run:
+    """Consecutive poses, both ends included."""
+
+    first: int
+    last: int
+
+
+def runs(mask: Bools) -> tuple[Run, ...]:
+    """Return the runs of True in a mask, shape (n,), in order."""
+    edges = np.diff(np.concatenate([[False], mask, [False]]).astype(np.int64))
+    starts, stops = np.nonzero(edges == 1)[0], np.nonzero(edges == -1)[0] - 1
+    return tuple(Run(int(a), int(b)) for a, b in zip(starts, stops, strict=True))
+
+
+def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
+    """Return the poses, shape (n,), up to where contacts are judged.
+
+    That is edge-to-edge, or where it is not reached, the last reading position.
+    """
+    if sweep.edge_to_edge_mm is not None:
+        return ~sweep.crossover
+    return ~sweep.crossover & (sweep.travel_mm <= settings.readings_mm[-1] + _step_slack(sweep))
+
+
+def judged(sweep: Sweep, settings: JudgingSettings) -> Bools:
+    """Return the poses, shape (n,), in which contacts are judged.
+
+    They lie beyond the near-MI length. A retrusion is a movement of about that length itself and
+    is judged from its start.
+    """
+    start = 0.0 if sweep.excursion.name == RETRUSION else settings.near_mi_mm
+    return upto_edge(sweep, settings) & (sweep.travel_mm > start + _step_slack(sweep))
+
+
+def _step_slack(sweep: Sweep) -> float:
+    """Poses stand at multiples of the step only to rounding: a thousandth of a step is none."""
+    if len(sweep.travel_mm) < 2:
+        return 0.0
+    return 1e-3 * float(np.median(np.diff(sweep.travel_mm)))
+
+
+def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
+    """Return the shortest distance of one tooth pair at every pose, shape (n,), mm."""
+    row, column = sweep.upper_codes.index(upper), sweep.lower_codes.index(lower)
+    return np.asarray(sweep.pair_gap_mm[:, row, column])
+
+
+def pairs_within(sweep: Sweep, mask: Bools, limit_mm: float) -> tuple[tuple[int, int], ...]:
+    """Return the tooth pairs that come within a distance at any pose of a mask, in arch order."""
+    if not mask.any():
+        return ()
+    near = (sweep.pair_gap_mm[mask] <= limit_mm).any(axis=0)
+    return tuple(
+        (sweep.upper_codes[row], sweep.lower_codes[column]) for row, column in np.argwhere(near)
+    )
+
+
+def least_gap_over(sweep: Sweep, pairs: list[tuple[int, int]]) -> Floats:
+    """Return the least shortest distance over some tooth pairs at every pose, shape (n,), mm."""
+    if not pairs:
+        return np.full(len(sweep.travel_mm), np.inf)
+    rows = [sweep.upper_codes.index(upper) for upper, _ in pairs]
+    columns = [sweep.lower_codes.index(lower) for _, lower in pairs]
+    return np.asarray(sweep.pair_gap_mm[:, rows, columns].min(axis=1))

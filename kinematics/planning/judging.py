@@ -1,0 +1,155 @@
+"""What contacts are judged by: schemes, tolerances and limits, each with where it comes from."""
+
+from typing import Annotated, Final, Literal
+
+from pydantic import ConfigDict, Field, model_validator
+from pydantic.dataclasses import dataclass
+
+from kinematics.tooth_codes import check_code, is_upper
+
+_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+Scheme = Literal["canine", "group", "balanced"]
+BaseScheme = Literal[
+    "contacts only in MI",
+    "shared on the working side",
+    "balanced",
+    "as the existing guidance",
+]
+
+ReadingPosition = Annotated[float, Field(ge=0.0, le=10.0)]
+ReadingTolerance = Annotated[float, Field(gt=0.0, le=500.0)]
+
+
+def _ascending(name: str, values: tuple[float, ...]) -> None:
+    if not values or list(values) != sorted(set(values)):
+        shown = ", ".join(f"{value:g}" for value in values)
+        raise ValueError(f"{name} = [{shown}]: wanted numbers, each greater than the last")
+
+
+@dataclass(frozen=True, config=_STRICT)
+class JudgingSettings:
+    """How contacts of the natural teeth, and contacts in general, are judged.
+
+    Attributes
+    ----------
+    scheme : "canine", "group" or "balanced"
+        Articulation aimed at for the natural teeth. Denture bases have their own.
+    tolerance_mm : float, 0.001 to 0.2
+        Shortest distance up to which two surfaces count as touching.
+    readings_mm : tuple of float, 0 to 10, ascending
+        Travel from the start of an excursion at which contacts are read.
+    reading_tolerances_um : tuple of float, 0 to 500, ascending
+        Tolerances (foil thicknesses) at which each position is read, micrometres.
+    near_mi_mm : float, 0 to 2
+        Contacts and approaches within this travel from the start are notes only.
+    approach_margin_mm : float, 0 to 2
+        A replacement tooth that comes nearer than this against its scheme is flagged.
+    record_scatter_mm : float, 0 to 2
+        Scatter of the records the mounting rests on: 0 for built-in teeth, 0.3 for recorded
+        mountings unless known better. What is decided by less is "not determined".
+    friction_coefficient : float, 0 to 1
+        Friction between teeth when a lateral load is read; 0 leaves it out.
+    balanced_tolerance_mm : float, 0.001 to 1
+        Tolerance of balanced articulation, for the mucosa under the bases.
+    stop_tolerance_mm : float, 0.0001 to 0.2
+        Largest arc gap of a centric stop; on scans set it to the contact tolerance.
+    """
+
+    scheme: Scheme = "canine"
+    tolerance_mm: Annotated[float, Field(ge=0.001, le=0.2)] = 0.02
+    readings_mm: tuple[ReadingPosition, ...] = (0.0, 0.5, 1.0, 2.0, 3.0)
+    reading_tolerances_um: tuple[ReadingTolerance, ...] = (8.0, 20.0, 40.0, 100.0)
+    near_mi_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.5
+    approach_margin_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.2
+    record_scatter_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.0
+    friction_coefficient: Annotated[float, Field(ge=0.0, le=1.0)] = 0.0
+    balanced_tolerance_mm: Annotated[float, Field(ge=0.001, le=1.0)] = 0.1
+    stop_tolerance_mm: Annotated[float, Field(ge=0.0001, le=0.2)] = 0.002
+
+    @model_validator(mode="after")
+    def _readings_ascend(self) -> "JudgingSettings":
+        _ascending("readings_mm", self.readings_mm)
+        _ascending("reading_tolerances_um", self.reading_tolerances_um)
+        if self.readings_mm[-1] <= self.near_mi_mm:
+            raise ValueError(
+                f"readings_mm ends at {self.readings_mm[-1]:g}, within near_mi_mm ="
+                f" {self.near_mi_mm:g}: nothing would be judged"
+            )
+        return self
+
+
+@dataclass(frozen=True, config=_STRICT)
+class DentureBase:
+    """One base with its replacement teeth.
+
+    Attributes
+    ----------
+    name : str
+        What to call it.
+    teeth : tuple of int
+        ISO 3950 numbers of its replacement teeth, all in one arch.
+    abutments : tuple of int
+        Teeth of the same arch that hold it; none for a complete denture.
+    scheme : str
+        "contacts only in MI", "shared on the working side", "balanced" or "as the existing
+        guidance".
+    """
+
+    name: Annotated[str, Field(min_length=1, max_length=80)]
+    teeth: Annotated[tuple[int, ...], Field(min_length=1)]
+    abutments: tuple[int, ...] = ()
+    scheme: BaseScheme = "contacts only in MI"
+
+    @model_validator(mode="after")
+    def _teeth_stand_in_one_arch(self) -> "DentureBase":
+        codes = (*self.teeth, *self.abutments)
+        for code in codes:
+            check_code(code, f"tooth of base '{self.name}'")
+        if len(set(codes)) != len(codes):
+            raise ValueError(f"base '{self.name}': a tooth is named twice among {list(codes)}")
+        if len({is_upper(code) for code in codes}) != 1:
+            raise ValueError(f"base '{self.name}': {list(codes)} stand in both arches")
+        return self
+
+
+#: Where the default of each setting comes from.
+DEFAULT_SOURCES: Final[dict[str, str]] = {
+    "scheme": "common practice",
+    "tolerance_mm": (
+        "common practice: 20 micrometre foil; four of eleven foils tested were at most 21"
+        " micrometres thick (Brizuela-Velasco et al., Int J Prosthodont 2015;28:360)"
+    ),
+    "readings_mm": (
+        "Ogawa et al., J Oral Rehabil 2001;28:976-981 (0.5, 1, 2 and 3 mm); 0 is the start"
+    ),
+    "reading_tolerances_um": (
+        "foil thicknesses in use: Brizuela-Velasco et al., Int J Prosthodont 2015;28:360"
+    ),
+    "near_mi_mm": "common practice: freedom close to maximal intercuspation of about 0.5 mm",
+    "approach_margin_mm": "chosen for this program; of the order of the scatter of a record",
+    "record_scatter_mm": (
+        "0 for built-in teeth; 0.3 mm for recorded mountings: centric records differ by 0.33 to"
+        " 0.44 mm between materials (Utz et al., J Oral Rehabil 2002;29:458-466)"
+    ),
+    "friction_coefficient": "chosen for this program: left out unless asked for",
+    "balanced_tolerance_mm": "common practice: what the mucosa under a base gives way at once",
+    "stop_tolerance_mm": "chosen for this program: evenness of the stops of built-in teeth",
+}
+
+_DEFAULTS: Final = JudgingSettings()
+
+
+def source_of(settings: JudgingSettings, field: str) -> str:
+    """Return where the value of a setting comes from: its source, or "set for this case"."""
+    if getattr(settings, field) == getattr(_DEFAULTS, field):
+        return DEFAULT_SOURCES[field]
+    return "set for this case"
+
+
+#: What to print beside every statement about excursive contacts.
+REPRODUCIBILITY: Final = (
+    "With individual settings, 82 % of the teeth that touch in protrusion and 90 % of those that"
+    " touch in lateral excursions were found again on mounted casts, and contacts that were not"
+    " there appeared in 20 to 27 % of people (Tamaki et al., J Prosthet Dent 1997;78:373-378)."
+)

@@ -1,0 +1,101 @@
+"""Two casts with what is known about their teeth: the subject of every judgement."""
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from kinematics.casts.casts import Arch, Tooth
+from kinematics.contact.pair import LeaveOut, Pair
+from kinematics.conventions import Floats
+from kinematics.geometry.poses import move_points, turn_vectors
+from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.tooth_codes import is_upper
+
+
+@dataclass(frozen=True)
+class Occlusion:
+    """What is judged, and by what.
+
+    Attributes
+    ----------
+    pair : Pair
+        Both arches, prepared for closing.
+    upper, lower : Arch
+        The same arches with their landmarks; the lower in lower coordinates.
+    settings : JudgingSettings
+        Scheme of the natural teeth, tolerances, limits.
+    bases : tuple of DentureBase
+        Denture bases with their replacement teeth.
+    over_erupted : frozenset of int
+        Teeth named as over-erupted.
+    """
+
+    pair: Pair
+    upper: Arch
+    lower: Arch
+    settings: JudgingSettings
+    bases: tuple[DentureBase, ...] = ()
+    over_erupted: frozenset[int] = field(default_factory=frozenset)
+
+    @cached_property
+    def replacement_teeth(self) -> frozenset[int]:
+        """Numbers of all replacement teeth."""
+        return frozenset(code for base in self.bases for code in base.teeth)
+
+    def has_replacement(self, pair: tuple[int, int]) -> bool:
+        """Tell whether one tooth of a pair is a replacement tooth."""
+        return not self.replacement_teeth.isdisjoint(pair)
+
+    def judged_teeth(self, pair: tuple[int, int]) -> tuple[int, ...]:
+        """Return the teeth whose height is told for a contact of a pair.
+
+        The replacement tooth, else the over-erupted one, else both in turn.
+        """
+        for blamed in (self.replacement_teeth, self.over_erupted):
+            found = tuple(code for code in pair if code in blamed)
+            if found:
+                return found
+        return pair
+
+    def tooth(self, code: int) -> Tooth:
+        """Return the landmarks of a tooth of either arch, in the coordinates of its arch."""
+        return (self.upper if is_upper(code) else self.lower).tooth(code)
+
+    def name_of(self, code: int) -> str:
+        """Return how a tooth is called in a sentence."""
+        if code <= 0:
+            return "a part of the cast that is no tooth"
+        if code in self.replacement_teeth:
+            return f"replacement tooth {code}"
+        return f"over-erupted {code}" if code in self.over_erupted else str(code)
+
+
+def without(codes: frozenset[int]) -> LeaveOut:
+    """Return what leaves out some teeth of either arch."""
+    return LeaveOut(
+        upper=frozenset(code for code in codes if is_upper(code)),
+        lower=frozenset(code for code in codes if not is_upper(code)),
+    )
+
+
+def root_direction(occlusion: Occlusion, code: int, pose: Floats) -> Floats:
+    """Return the unit vector along a tooth's long axis towards its root, hinge frame.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches.
+    code : int
+        ISO 3950 number.
+    pose : ndarray, shape (4, 4)
+        hinge_from_lower.
+    """
+    axis = np.asarray(occlusion.tooth(code).long_axis, dtype=np.float64)
+    return -axis if is_upper(code) else -turn_vectors(pose, axis[None])[0]
+
+
+def centre_of(occlusion: Occlusion, code: int, pose: Floats) -> Floats:
+    """Return the middle of a crown in the hinge frame, mm."""
+    centre = np.asarray(occlusion.tooth(code).centre, dtype=np.float64)
+    return centre if is_upper(code) else move_points(pose, centre[None])[0]
