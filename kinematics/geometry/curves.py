@@ -166,8 +166,8 @@ def _measured_parameter(curve: MeasuredCurve, arc_mm: Floats) -> tuple[Ints, Flo
 def displacement(curve: Curve, arc_mm: Floats) -> Floats:
     """Return forward and drop (n, 2), mm, at arc lengths (n,) from the start of the curve."""
     if isinstance(curve, StraightCurve):
-        slope = [np.cos(curve.inclination_rad), np.sin(curve.inclination_rad)]
-        return np.asarray(arc_mm[:, None] * np.array(slope))
+        tangent = np.array([np.cos(curve.inclination_rad), np.sin(curve.inclination_rad)])
+        return np.asarray(arc_mm[:, None] * tangent)
     if isinstance(curve, CircularCurve):
         # Half-angle form of rho (sin a0 - sin a, cos a - cos a0): exact for nearly flat arcs too.
         half_turn = 0.5 * arc_mm / curve.radius_mm

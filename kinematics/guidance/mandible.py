@@ -1,8 +1,29 @@
 """Where the lower stands: pose from condylar advances, side shift and opening."""
 
+import math
 from dataclasses import dataclass
+from typing import Final
 
-from kinematics.conventions import Floats, Ints
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kinematics.checks import InputError, finite_array
+from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
+from kinematics.geometry.poses import (
+    move_points,
+    opening_rotation,
+    pose_of,
+    rotation_about,
+    smallest_rotation,
+)
+from kinematics.guidance.condyles import lateral_step
+from kinematics.guidance.guidance import Guidance
+from kinematics.guidance.nearest_place import nearest_advances
+
+#: Advances and shifts nearer than this to a limit, or to a change of side, are taken as on it.
+_SLACK_MM: Final = 1e-9
+#: How far a given pose may be from a rigid motion: poses come from files with few digits.
+_RIGID: Final = 1e-6
 
 
 @dataclass(frozen=True)
@@ -25,6 +46,8 @@ class JawPositions:
         Slide of the working condyle along its own outward direction; negative inward.
     medial_mm : ndarray, shape (n,)
         Medial displacement of the nonworking condyle.
+    forward_mm : ndarray, shape (n,)
+        Forward displacement of the nonworking condyle beyond the advance both condyles share.
     """
 
     advance_right_mm: Floats
@@ -36,6 +59,7 @@ class JawPositions:
     working_side: Ints
     laterotrusion_mm: Floats
     medial_mm: Floats
+    forward_mm: Floats
 
 
 @dataclass(frozen=True)
@@ -60,3 +84,203 @@ class GuidanceCoordinates:
     opening_rad: float
     residual_mm: float = 0.0
     residual_rad: float = 0.0
+
+
+#: Both condyles seated, no shift, opening 0.
+CENTRIC_RELATION: Final = GuidanceCoordinates(0.0, 0.0, 0.0, 0.0)
+
+
+def place(
+    guidance: Guidance,
+    advance_right_mm: ArrayLike,
+    advance_left_mm: ArrayLike,
+    shift_mm: ArrayLike = 0.0,
+) -> JawPositions:
+    """Place the condyles of n jaw positions, at opening 0.
+
+    Parameters
+    ----------
+    guidance : Guidance
+        Prepared guidance.
+    advance_right_mm, advance_left_mm, shift_mm : array_like, shape (n,) or numbers
+        Advance of each condyle from CR; immediate side shift used, positive to the left.
+
+    Raises
+    ------
+    InputError
+        An advance off its path, a shift beyond its setting, or a shift that opposes the advances:
+        the condyle that is farther forward is the nonworking one and shifts inward.
+    """
+    right, left, shift = _checked_coordinates(guidance, advance_right_mm, advance_left_mm, shift_mm)
+    # The farther condyle is the nonworking one; where none is farther, the shift names it.
+    right_is_farther = np.where(shift == 0.0, right > left, shift > 0.0)
+    apart = right_is_farther | (shift != 0.0) | (left > right)
+    n = len(right)
+    condyles = {RIGHT: np.empty((n, 3)), LEFT: np.empty((n, 3))}
+    slide, medial, forward = np.zeros(n), np.zeros(n), np.zeros(n)
+    for nonworking, rows in (
+        (guidance.right, right_is_farther),
+        (guidance.left, ~right_is_farther),
+    ):
+        mine, other = (right, left) if nonworking.sign == RIGHT else (left, right)
+        excess = np.maximum(mine[rows] - other[rows], 0.0)
+        step = lateral_step(
+            guidance, nonworking, np.minimum(mine, other)[rows], excess, np.abs(shift[rows])
+        )
+        condyles[nonworking.sign][rows] = step.nonworking
+        condyles[-nonworking.sign][rows] = step.working
+        slide[rows], medial[rows] = step.laterotrusion_mm, step.medial_mm
+        forward[rows] = step.forward_mm
+    side = np.where(apart, np.where(right_is_farther, LEFT, RIGHT), 0).astype(np.int64)
+    return JawPositions(
+        right,
+        left,
+        shift,
+        condyles[RIGHT],
+        condyles[LEFT],
+        _pose_at_zero(condyles[RIGHT], condyles[LEFT]),
+        side,
+        slide,
+        medial,
+        forward,
+    )
+
+
+def place_at(guidance: Guidance, coordinates: GuidanceCoordinates) -> JawPositions:
+    """Place one jaw position (n = 1) given in guidance coordinates; see `place`."""
+    return place(
+        guidance,
+        coordinates.advance_right_mm,
+        coordinates.advance_left_mm,
+        coordinates.shift_mm,
+    )
+
+
+def opened(positions: JawPositions, opening_rad: ArrayLike) -> Floats:
+    """Return the poses (n, 4, 4) with each lower opened by its angle (n,) about its condyles."""
+    return np.asarray(
+        positions.pose_at_zero @ opening_rotation(np.asarray(opening_rad, dtype=np.float64))
+    )
+
+
+def pose_at(guidance: Guidance, coordinates: GuidanceCoordinates) -> Floats:
+    """Return the pose (4, 4) of one jaw position given in guidance coordinates; see `place`."""
+    return np.asarray(opened(place_at(guidance, coordinates), coordinates.opening_rad)[0])
+
+
+def _pose_at_zero(condyle_right: Floats, condyle_left: Floats) -> Floats:
+    """Return poses (n, 4, 4): the smallest rotation that brings the lower's axis onto the line."""
+    line = condyle_left - condyle_right
+    line /= np.linalg.norm(line, axis=1, keepdims=True)
+    start = np.broadcast_to([0.0, 1.0, 0.0], line.shape)
+    return pose_of(smallest_rotation(start, line), 0.5 * (condyle_right + condyle_left))
+
+
+def _checked_coordinates(
+    guidance: Guidance, right: ArrayLike, left: ArrayLike, shift: ArrayLike
+) -> tuple[Floats, Floats, Floats]:
+    """Return advances and shift as arrays of one length, rounding slack removed."""
+    given = {"advance_right_mm": right, "advance_left_mm": left, "shift_mm": shift}
+    try:
+        arrays = np.broadcast_arrays(*(np.atleast_1d(value) for value in given.values()))
+    except ValueError as error:
+        raise InputError(
+            "advance_right_mm, advance_left_mm and shift_mm: wanted numbers or arrays of one "
+            f"length, found shapes {', '.join(str(np.shape(v)) for v in given.values())}"
+        ) from error
+    advances = []
+    for side, array in zip((guidance.right, guidance.left), arrays[:2], strict=True):
+        name = f"advance_{side.name}_mm"
+        advance = finite_array(array, name, (None,))
+        _refuse(
+            (advance < -_SLACK_MM) | (advance > side.path.length_mm + _SLACK_MM),
+            advance,
+            name,
+            f"must be 0 to {side.path.length_mm:g} mm, the length of the {side.name} condylar path",
+        )
+        advances.append(np.clip(advance, 0.0, side.path.length_mm))
+    return advances[0], advances[1], _checked_shift(guidance, advances, arrays[2])
+
+
+def _checked_shift(guidance: Guidance, advances: list[Floats], given: ArrayLike) -> Floats:
+    shift = np.array(finite_array(given, "shift_mm", (None,)))
+    ahead = advances[0] - advances[1]
+    opposes = shift * ahead < 0.0
+    shift[opposes & (np.abs(shift) <= _SLACK_MM)] = 0.0
+    _refuse(
+        opposes & (np.abs(shift) > _SLACK_MM) & (np.abs(ahead) > _SLACK_MM),
+        shift,
+        "shift_mm",
+        "must be positive (to the left) where the right condyle is farther forward and negative "
+        "where the left one is",
+    )
+    for side in (guidance.right, guidance.left):
+        inward = -side.sign * shift
+        _refuse(
+            inward > side.shift_limit_mm + _SLACK_MM,
+            shift,
+            "shift_mm",
+            f"the immediate_shift_mm of the {side.name} side allows a size of 0 to "
+            f"{side.shift_limit_mm:g} mm",
+        )
+        shift = np.where(inward > side.shift_limit_mm, -side.sign * side.shift_limit_mm, shift)
+    return shift
+
+
+def _refuse(bad: Bools, values: Floats, name: str, accepted: str) -> None:
+    if bad.any():
+        where = int(np.argmax(bad))
+        raise InputError(f"{name}[{where}] = {values[where]:g} mm: {accepted}")
+
+
+def coordinates_of(guidance: Guidance, pose: ArrayLike) -> GuidanceCoordinates:
+    """Turn a pose of the lower into guidance coordinates and what does not fit the paths.
+
+    Parameters
+    ----------
+    guidance : Guidance
+        Prepared guidance.
+    pose : array_like, shape (4, 4)
+        hinge_from_lower.
+
+    Returns
+    -------
+    GuidanceCoordinates
+        Advances, shift and opening whose condyle centres lie nearest to those of the pose (least
+        sum of squares), with what is left.
+
+    Raises
+    ------
+    InputError
+        A matrix that is not a rigid motion.
+    """
+    given = _checked_pose(pose)
+    half = guidance.half_distance_mm
+    centres = move_points(given, np.array([[0.0, -half, 0.0], [0.0, half, 0.0]]))
+    seated = place(guidance, *nearest_advances(guidance, centres[0], centres[1]))
+    left_over = seated.pose_at_zero[0, :3, :3].T @ given[:3, :3]
+    opening = math.atan2(left_over[0, 2] - left_over[2, 0], left_over[0, 0] + left_over[2, 2])
+    rest = rotation_about(np.array([0.0, 1.0, 0.0]), -opening) @ left_over - np.eye(3)
+    apart = np.stack([seated.condyle_right[0], seated.condyle_left[0]]) - centres
+    return GuidanceCoordinates(
+        float(seated.advance_right_mm[0]),
+        float(seated.advance_left_mm[0]),
+        float(seated.shift_mm[0]),
+        opening,
+        float(np.linalg.norm(apart, axis=1).max()),
+        # |R - 1| = 2 sqrt(2) sin(angle / 2), exact for small angles too.
+        2.0 * math.asin(min(1.0, float(np.linalg.norm(rest)) / math.sqrt(8.0))),
+    )
+
+
+def _checked_pose(pose: ArrayLike) -> Floats:
+    given = finite_array(pose, "pose", (4, 4))
+    turn = given[:3, :3]
+    skew = max(float(np.abs(turn @ turn.T - np.eye(3)).max()), abs(float(np.linalg.det(turn)) - 1))
+    last = float(np.abs(given[3] - [0.0, 0.0, 0.0, 1.0]).max())
+    if max(skew, last) > _RIGID:
+        raise InputError(
+            f"pose: not a rigid motion; its rotation is off by {skew:.2g} and its last row by "
+            f"{last:.2g} (accepted: {_RIGID:g}); it must not scale or mirror"
+        )
+    return given

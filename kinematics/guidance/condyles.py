@@ -1,0 +1,111 @@
+"""Where both condyles stand: the advance they share, then forward and inward, and outward."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.conventions import RIGHT, Floats
+from kinematics.geometry.curves import displacement, turned
+from kinematics.guidance.guidance import Guidance, Side
+
+
+@dataclass(frozen=True)
+class LateralStep:
+    """What happens after the advance that both condyles share, at n places with one working side.
+
+    Attributes
+    ----------
+    nonworking, working : ndarray, shape (n, 3)
+        Condyle centres in the hinge frame, mm.
+    laterotrusion_mm : ndarray, shape (n,)
+        Slide of the working condyle along its own outward direction; negative where it goes
+        inward, then along the transverse axis.
+    medial_mm, forward_mm : ndarray, shape (n,)
+        Medial and forward displacement of the nonworking condyle.
+    """
+
+    nonworking: Floats
+    working: Floats
+    laterotrusion_mm: Floats
+    medial_mm: Floats
+    forward_mm: Floats
+
+
+def lateral_step(
+    guidance: Guidance, nonworking: Side, common_mm: Floats, excess_mm: Floats, shift_mm: Floats
+) -> LateralStep:
+    """Advance both condyles by the common part, then the nonworking one by its excess.
+
+    Parameters
+    ----------
+    guidance, nonworking : Guidance, Side
+        The jaw, and which of its sides goes farther.
+    common_mm, excess_mm, shift_mm : ndarray, shape (n,)
+        Advance of the working condyle; what the nonworking one has gone beyond it; size of the
+        immediate side shift.
+    """
+    working = guidance.left if nonworking.sign == RIGHT else guidance.right
+    start, seat = _common_part(guidance, nonworking, working, common_mm)
+    lateral = turned(
+        displacement(nonworking.path, common_mm + excess_mm)
+        - displacement(nonworking.path, common_mm),
+        nonworking.fischer_rad,
+    )
+    distance = 2.0 * guidance.half_distance_mm
+    medial = shift_mm + lateral[:, 0] * np.tan(nonworking.progressive_rad)
+    moved = start.copy()
+    moved[:, 0] += lateral[:, 0]
+    moved[:, 2] -= lateral[:, 1]
+    if working.pure_rotation:
+        ahead, below = moved[:, 0] - seat[:, 0], moved[:, 2] - seat[:, 2]
+        moved[:, 1] = seat[:, 1] + nonworking.sign * np.sqrt(distance**2 - ahead**2 - below**2)
+        medial = nonworking.sign * (start[:, 1] - moved[:, 1])
+        return LateralStep(moved, seat, np.zeros_like(medial), medial, lateral[:, 0])
+    moved[:, 1] -= nonworking.sign * medial
+    slide = slide_to_distance(seat - moved, working.outward, distance)
+    straight_out = np.array([0.0, working.sign, 0.0])
+    inward = slide_to_distance(seat - moved, straight_out, distance)
+    goes_in = inward < 0.0
+    slide = np.where(goes_in, inward, slide)
+    direction = np.where(goes_in[:, None], straight_out, working.outward)
+    return LateralStep(moved, seat + slide[:, None] * direction, slide, medial, lateral[:, 0])
+
+
+def slide_to_distance(apart: Floats, direction: Floats, distance_mm: float) -> Floats:
+    """Return how far (n,) a point must slide to be at a given distance from another.
+
+    Parameters
+    ----------
+    apart : ndarray, shape (n, 3)
+        From the other point to the sliding one, mm.
+    direction : ndarray, shape (3,)
+        Unit direction of the slide, pointing away from the other point.
+    distance_mm : float
+        Wanted distance.
+
+    Notes
+    -----
+    Root near zero of t^2 + 2 t (apart . direction) + apart^2 - distance^2 = 0, written so that
+    nothing cancels.
+    """
+    along = apart @ direction
+    lacking = np.sum(apart * apart, axis=1) - distance_mm**2
+    return np.asarray(-lacking / (along + np.sqrt(along**2 - lacking)))
+
+
+def _common_part(
+    guidance: Guidance, nonworking: Side, working: Side, common_mm: Floats
+) -> tuple[Floats, Floats]:
+    """Return both condyles (n, 3) after the advance they share, nonworking first.
+
+    Unequal paths would change their distance by micrometres; equal moves along the transverse
+    axis restore it.
+    """
+    paths = [displacement(side.path, common_mm) for side in (nonworking, working)]
+    unlike = paths[0] - paths[1]
+    half = 0.5 * np.sqrt((2.0 * guidance.half_distance_mm) ** 2 - np.sum(unlike**2, axis=1))
+    nonworking_at, working_at = (
+        np.stack([path[:, 0], side.sign * half, -path[:, 1]], axis=1)
+        for path, side in zip(paths, (nonworking, working), strict=True)
+    )
+    return nonworking_at, working_at
