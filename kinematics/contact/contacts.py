@@ -2,7 +2,13 @@
 
 from dataclasses import dataclass
 
+import numpy as np
+
+from kinematics.checks import finite_array, in_range
+from kinematics.contact.pair import Pair, tooth_index
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels import distances, patching
 
 
 @dataclass(frozen=True)
@@ -23,6 +29,8 @@ class Patches:
         Area of upper surface that lies within the tolerance of the lower.
     least_gap_mm : ndarray, shape (k,)
         Exact shortest distance within the patch.
+    arc_gap_mm : ndarray, shape (k,)
+        Gap along the closing arc, at the patch's own first touch; inf where no arc meets.
     """
 
     pose: Ints
@@ -32,3 +40,104 @@ class Patches:
     normal: Floats
     area_mm2: Floats
     least_gap_mm: Floats
+    arc_gap_mm: Floats
+
+
+def patches(
+    pair: Pair, poses: Floats, tolerance_mm: float, workers: Workers | None = None
+) -> Patches:
+    """Find the contact patches of every pose.
+
+    A patch joins upper triangles of one tooth pair that lie within the tolerance of the lower and
+    share a vertex. Its area is cut to the tolerance, measured square to the lower surface.
+
+    Parameters
+    ----------
+    pair : Pair
+        Both arches, prepared.
+    poses : ndarray, shape (n, 4, 4)
+        hinge_from_lower as the lower stands (opening included).
+    tolerance_mm : float
+        Shortest distance up to which surfaces count as touching, 0 to 1 mm.
+    workers : Workers, optional
+        Threads; one if not given.
+
+    Raises
+    ------
+    InputError
+        Tolerance out of range, poses of another shape or not finite.
+    """
+    poses = finite_array(poses, "poses", (None, 4, 4))
+    in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
+    workers = workers or Workers()
+    parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
+
+    def block(first: int, last: int) -> None:
+        parts[first] = patching.contact_patches(
+            pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
+            workers.scratch(pair),
+        )  # fmt: skip
+
+    workers.run(len(poses), block)
+    rows = np.concatenate([parts[first] for first in sorted(parts)])
+    whole = rows[:, :3].astype(np.int64)
+    return Patches(
+        pose=whole[:, 0],
+        tooth_upper=np.array(pair.upper.groups)[whole[:, 1]],
+        tooth_lower=np.array(pair.lower.groups)[whole[:, 2]],
+        centroid=np.ascontiguousarray(rows[:, 3:6]),
+        normal=np.ascontiguousarray(rows[:, 6:9]),
+        area_mm2=rows[:, 9].copy(),
+        least_gap_mm=rows[:, 10].copy(),
+        arc_gap_mm=rows[:, 11].copy(),
+    )
+
+
+def pair_gaps(
+    pair: Pair,
+    poses: Floats,
+    limit_mm: float,
+    upper_codes: tuple[int, ...],
+    lower_codes: tuple[int, ...],
+    workers: Workers | None = None,
+) -> Floats:
+    """Measure the shortest distance of every tooth pair.
+
+    Parameters
+    ----------
+    pair : Pair
+        Both arches, prepared.
+    poses : ndarray, shape (n, 4, 4)
+        hinge_from_lower as the lower stands (opening included).
+    limit_mm : float
+        Distance beyond which gaps are not measured, above 0.
+    upper_codes, lower_codes : tuple of int
+        Teeth wanted, ISO 3950.
+    workers : Workers, optional
+        Threads; one if not given.
+
+    Returns
+    -------
+    ndarray, shape (n, uppers, lowers)
+        mm; 0 where teeth intersect, inf beyond the limit.
+
+    Raises
+    ------
+    InputError
+        A tooth the arch does not have, a limit out of range, poses of another shape.
+    """
+    poses = finite_array(poses, "poses", (None, 4, 4))
+    in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
+    workers = workers or Workers()
+    gaps = np.empty((len(poses), len(pair.upper.groups), len(pair.lower.groups)))
+
+    def block(first: int, last: int) -> None:
+        distances.tooth_gaps(
+            pair.upper.arrays, pair.lower.arrays, poses, first, last, limit_mm,
+            workers.scratch(pair), gaps,
+        )  # fmt: skip
+
+    workers.run(len(poses), block)
+    rows = [tooth_index(pair.upper, code, "upper") for code in upper_codes]
+    columns = [tooth_index(pair.lower, code, "lower") for code in lower_codes]
+    return np.ascontiguousarray(gaps[:, rows][:, :, columns])

@@ -56,10 +56,17 @@ def prepare(upper: Arch, lower: Arch) -> Pair:
     )
 
 
-def _index(tree: Tree, code: int, side: str) -> int:
+def tooth_index(tree: Tree, code: int, side: str) -> int:
+    """Return the index of a tooth in a tree.
+
+    Raises
+    ------
+    InputError
+        The arch has no such tooth; the message lists those it has.
+    """
     if code not in tree.groups:
         known = ", ".join(map(str, sorted(tree.groups)))
-        raise InputError(f"{side} tooth {code} cannot be left out: the arch has {known}")
+        raise InputError(f"{side} tooth {code}: the arch has {known}")
     return tree.groups.index(code)
 
 
@@ -76,10 +83,10 @@ def masks(pair: Pair, leave_out: LeaveOut | None) -> Masks:
     allow = [full] * MOST_GROUPS
     if leave_out is not None:
         for code in leave_out.upper:
-            keep_upper &= ~(1 << _index(pair.upper, code, "upper"))
+            keep_upper &= ~(1 << tooth_index(pair.upper, code, "upper"))
         for code in leave_out.lower:
-            keep_lower &= ~(1 << _index(pair.lower, code, "lower"))
+            keep_lower &= ~(1 << tooth_index(pair.lower, code, "lower"))
         for code_upper, code_lower in leave_out.pairs:
-            row = _index(pair.upper, code_upper, "upper")
-            allow[row] &= ~(1 << _index(pair.lower, code_lower, "lower"))
+            row = tooth_index(pair.upper, code_upper, "upper")
+            allow[row] &= ~(1 << tooth_index(pair.lower, code_lower, "lower"))
     return Masks(np.uint64(keep_upper), np.uint64(keep_lower), np.array(allow, dtype=np.uint64))

@@ -158,7 +158,7 @@ def box_nodes(
 
 @small_kernel
 def _face_around(vertices, vertex_around, faces, f, out):  # type: ignore[no-untyped-def]
-    """Bounds of one triangle: s, r and angle, least and most; its longest side squared at the end."""
+    """Bounds of one triangle (s, r, angle: least, most) and its longest side squared."""
     a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
     ax, az = vertices[a, 0], vertices[a, 2]
     bx, bz = vertices[b, 0], vertices[b, 2]

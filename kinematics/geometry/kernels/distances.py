@@ -1,0 +1,272 @@
+"""Shortest distances of triangles, and of whole teeth, under many poses. Lower's frame."""
+
+import math
+
+import numpy as np
+
+from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.first_contact import move_vertex
+
+STACK = 512
+
+
+@small_kernel
+def inverse_pose(pose, out):  # type: ignore[no-untyped-def]
+    """Write lower_from_hinge (3, 4) of a rigid hinge_from_lower (4, 4)."""
+    for i in range(3):
+        for j in range(3):
+            out[i, j] = pose[j, i]
+        out[i, 3] = -(pose[0, i] * pose[0, 3] + pose[1, i] * pose[1, 3] + pose[2, i] * pose[2, 3])
+
+
+@small_kernel
+def move_box(pose, centre, half, node, stamps, stamp, bounds):  # type: ignore[no-untyped-def]
+    """Bring the box of an upper node into the lower's frame, once a pose: centre, half sides."""
+    if stamps[node] == stamp:
+        return
+    stamps[node] = stamp
+    for i in range(3):
+        c = pose[i, 3]
+        h = 0.0
+        for j in range(3):
+            c += pose[i, j] * centre[node, j]
+            h += abs(pose[i, j]) * half[node, j]
+        bounds[node, i] = c
+        bounds[node, 3 + i] = h + 1e-10
+
+
+@small_kernel
+def box_squared(box, centre, half, node):  # type: ignore[no-untyped-def]
+    """Squared distance of a moved upper box and a lower box; 0 where they overlap."""
+    total = 0.0
+    for k in range(3):
+        gap = abs(box[k] - centre[node, k]) - box[3 + k] - half[node, k]
+        if gap > 0.0:
+            total += gap * gap
+    return total
+
+
+@small_kernel
+def _segments(p, q, u, v, at):  # type: ignore[no-untyped-def]
+    """Squared distance of segments p-q and u-v; at: nearest point of the first."""
+    d1x, d1y, d1z = q[0] - p[0], q[1] - p[1], q[2] - p[2]
+    d2x, d2y, d2z = v[0] - u[0], v[1] - u[1], v[2] - u[2]
+    rx, ry, rz = p[0] - u[0], p[1] - u[1], p[2] - u[2]
+    a = d1x * d1x + d1y * d1y + d1z * d1z
+    e = d2x * d2x + d2y * d2y + d2z * d2z
+    f = d2x * rx + d2y * ry + d2z * rz
+    c = d1x * rx + d1y * ry + d1z * rz
+    s = t = 0.0
+    if a == 0.0 and e == 0.0:
+        pass
+    elif a == 0.0:
+        t = min(1.0, max(0.0, f / e))
+    elif e == 0.0:
+        s = min(1.0, max(0.0, -c / a))
+    else:
+        b = d1x * d2x + d1y * d2y + d1z * d2z
+        det = a * e - b * b
+        if det > 1e-14 * a * e:
+            s = min(1.0, max(0.0, (b * f - c * e) / det))
+        t = (b * s + f) / e
+        if t < 0.0:
+            t = 0.0
+            s = min(1.0, max(0.0, -c / a))
+        elif t > 1.0:
+            t = 1.0
+            s = min(1.0, max(0.0, (b - c) / a))
+    at[0], at[1], at[2] = p[0] + s * d1x, p[1] + s * d1y, p[2] + s * d1z
+    wx, wy, wz = rx + s * d1x - t * d2x, ry + s * d1y - t * d2y, rz + s * d1z - t * d2z
+    return wx * wx + wy * wy + wz * wz
+
+
+@small_kernel
+def _over_face(p, a, b, c, nx, ny, nz):  # type: ignore[no-untyped-def]
+    """Tell whether a point stands over the inside of a triangle with normal n."""
+    for k in range(3):
+        if k == 0:
+            u, v = a, b
+        elif k == 1:
+            u, v = b, c
+        else:
+            u, v = c, a
+        ex, ey, ez = v[0] - u[0], v[1] - u[1], v[2] - u[2]
+        wx, wy, wz = p[0] - u[0], p[1] - u[1], p[2] - u[2]
+        side = (ey * wz - ez * wy) * nx + (ez * wx - ex * wz) * ny + (ex * wy - ey * wx) * nz
+        if side < 0.0:
+            return False
+    return True
+
+
+@small_kernel
+def _normal(a, b, c):  # type: ignore[no-untyped-def]
+    ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
+    wx, wy, wz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
+    return uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
+
+
+@small_kernel
+def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):  # type: ignore[no-untyped-def]
+    """Tell whether the segment p-q passes through a triangle; dp, dq: heights over its plane."""
+    if dp * dq > 0.0 or dp == dq:
+        return False
+    t = dp / (dp - dq)
+    for k in range(3):
+        at[k] = p[k] + t * (q[k] - p[k])
+    return _over_face(at, a, b, c, nx, ny, nz)
+
+
+@small_kernel
+def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):  # type: ignore[no-untyped-def]
+    """Squared distance of two triangles, 0 where they intersect; inf if surely over the limit.
+
+    at: (3,) scratch. near: nearest point of the first triangle.
+    """
+    nx, ny, nz = _normal(b0, b1, b2)
+    mx, my, mz = _normal(a0, a1, a2)
+    nn, mm = nx * nx + ny * ny + nz * nz, mx * mx + my * my + mz * mz
+    best = np.inf
+    d0 = nx * (a0[0] - b0[0]) + ny * (a0[1] - b0[1]) + nz * (a0[2] - b0[2])
+    d1 = nx * (a1[0] - b0[0]) + ny * (a1[1] - b0[1]) + nz * (a1[2] - b0[2])
+    d2 = nx * (a2[0] - b0[0]) + ny * (a2[1] - b0[1]) + nz * (a2[2] - b0[2])
+    if (d0 > 0.0 and d1 > 0.0 and d2 > 0.0) or (d0 < 0.0 and d1 < 0.0 and d2 < 0.0):
+        least = min(abs(d0), abs(d1), abs(d2))
+        if least * least > limit2 * nn:
+            return np.inf
+    e0 = mx * (b0[0] - a0[0]) + my * (b0[1] - a0[1]) + mz * (b0[2] - a0[2])
+    e1 = mx * (b1[0] - a0[0]) + my * (b1[1] - a0[1]) + mz * (b1[2] - a0[2])
+    e2 = mx * (b2[0] - a0[0]) + my * (b2[1] - a0[1]) + mz * (b2[2] - a0[2])
+    if (e0 > 0.0 and e1 > 0.0 and e2 > 0.0) or (e0 < 0.0 and e1 < 0.0 and e2 < 0.0):
+        least = min(abs(e0), abs(e1), abs(e2))
+        if least * least > limit2 * mm:
+            return np.inf
+    if nn > 0.0 and mm > 0.0:
+        for k in range(3):
+            if k == 0:
+                p, q, dp, dq, u, v, eu, ev = a0, a1, d0, d1, b0, b1, e0, e1
+            elif k == 1:
+                p, q, dp, dq, u, v, eu, ev = a1, a2, d1, d2, b1, b2, e1, e2
+            else:
+                p, q, dp, dq, u, v, eu, ev = a2, a0, d2, d0, b2, b0, e2, e0
+            if _pierces(p, q, dp, dq, b0, b1, b2, nx, ny, nz, at) or _pierces(
+                u, v, eu, ev, a0, a1, a2, mx, my, mz, at
+            ):
+                near[0], near[1], near[2] = at[0], at[1], at[2]
+                return 0.0
+    for k in range(3):
+        if k == 0:
+            p, d, u, e = a0, d0, b0, e0
+        elif k == 1:
+            p, d, u, e = a1, d1, b1, e1
+        else:
+            p, d, u, e = a2, d2, b2, e2
+        if nn > 0.0 and d * d < best * nn and _over_face(p, b0, b1, b2, nx, ny, nz):
+            best = d * d / nn
+            near[0], near[1], near[2] = p[0], p[1], p[2]
+        if mm > 0.0 and e * e < best * mm and _over_face(u, a0, a1, a2, mx, my, mz):
+            best = e * e / mm
+            scale = e / mm
+            near[0], near[1], near[2] = u[0] - scale * mx, u[1] - scale * my, u[2] - scale * mz
+    for i in range(3):
+        p, q = (a0, a1) if i == 0 else ((a1, a2) if i == 1 else (a2, a0))
+        for j in range(3):
+            u, v = (b0, b1) if j == 0 else ((b1, b2) if j == 1 else (b2, b0))
+            d = _segments(p, q, u, v, at)
+            if d < best:
+                best = d
+                near[0], near[1], near[2] = at[0], at[1], at[2]
+    return best
+
+
+@small_kernel
+def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at, near):  # type: ignore[no-untyped-def]
+    """Squared distance of an upper and a lower triangle of the trees under a pose."""
+    for k in range(3):
+        move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
+    f, g = up.faces[iu], lo.faces[il]
+    return triangles_squared(
+        moved[f[0]], moved[f[1]], moved[f[2]],
+        lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
+        limit2, at, near,
+    )  # fmt: skip
+
+
+@small_kernel
+def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, near):  # type: ignore[no-untyped-def]
+    """Least squared distance of the contents of two nodes, if below `best`; ids: its triangles."""
+    node_stamps, bounds, vertex_stamps, moved = scratch
+    stack[0, 0], stack[0, 1] = a, b
+    top = 1
+    move_box(pose, up.centre, up.half, a, node_stamps, stamp, bounds)
+    while top > 0:
+        top -= 1
+        a, b = stack[top, 0], stack[top, 1]
+        # Nodes that only tie are still opened, so that the least value found does not depend on
+        # the order of the search.
+        if box_squared(bounds[a], lo.centre, lo.half, b) > best * (1.0 + 1e-9) + 1e-18:
+            continue
+        leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
+        if leaf_a and leaf_b:
+            for iu in range(up.start[a], up.stop[a]):
+                for il in range(lo.start[b], lo.stop[b]):
+                    d = faces_squared(
+                        up, lo, iu, il, pose, stamp, vertex_stamps, moved,
+                        best * (1.0 + 1e-9) + 1e-18, at, near,
+                    )  # fmt: skip
+                    if d < best:
+                        best = d
+                        ids[0], ids[1] = iu, il
+                        if d == 0.0:
+                            return best
+            continue
+        if leaf_b or (not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]):
+            a0, a1, b0, b1 = a + 1, up.right[a], b, b
+            move_box(pose, up.centre, up.half, a0, node_stamps, stamp, bounds)
+            move_box(pose, up.centre, up.half, a1, node_stamps, stamp, bounds)
+        else:
+            a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
+        near0 = box_squared(bounds[a0], lo.centre, lo.half, b0)
+        near1 = box_squared(bounds[a1], lo.centre, lo.half, b1)
+        if near0 < near1:
+            a0, a1, b0, b1 = a1, a0, b1, b0
+        stack[top, 0], stack[top, 1] = a0, b0
+        stack[top + 1, 0], stack[top + 1, 1] = a1, b1
+        top += 2
+    return best
+
+
+@kernel
+def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):  # type: ignore[no-untyped-def]
+    """Shortest distance of every tooth pair, inf beyond the limit. gaps: (n, uppers, lowers)."""
+    uppers, lowers = up.tooth_root.shape[0], lo.tooth_root.shape[0]
+    seeds = np.full((uppers, lowers, 2), -1, np.int64)
+    pose = np.empty((3, 4))
+    at, near = np.empty(3), np.empty(3)
+    stack = np.empty((STACK, 2), np.int64)
+    ids = np.empty(2, np.int64)
+    for n in range(first, last):
+        inverse_pose(poses[n], pose)
+        for i in range(uppers):
+            for j in range(lowers):
+                best = limit * limit
+                ids[0], ids[1] = seeds[i, j, 0], seeds[i, j, 1]
+                found = False
+                if ids[0] >= 0:
+                    d = faces_squared(
+                        up, lo, ids[0], ids[1], pose, n + 1, scratch[2], scratch[3],
+                        np.inf, at, near,
+                    )  # fmt: skip
+                    if d <= best:
+                        best = d
+                        found = True
+                before = best
+                best = _teeth_squared(
+                    up, lo, up.tooth_root[i], lo.tooth_root[j], pose, n + 1, scratch,
+                    best, ids, stack, at, near,
+                )  # fmt: skip
+                if found or best < before:
+                    gaps[n, i, j] = math.sqrt(best)
+                    seeds[i, j, 0], seeds[i, j, 1] = ids[0], ids[1]
+                else:
+                    gaps[n, i, j] = np.inf
+                    seeds[i, j, 0] = -1
