@@ -1,0 +1,116 @@
+"""What lies over a picture: contact marks, tooth numbers, sides of the patient, a scale line.
+
+Drawn in millimetres of the picture, so it fits the picture of either writer exactly, as vectors
+(sharp in print) or together with the picture in one file.
+"""
+
+import io
+from typing import Final
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patheffects import withStroke
+from numpy.typing import NDArray
+
+from scenes import colours, plotting
+from scenes.scene import Marks, Scene
+
+_SCALE_MM: Final = 10.0
+_HALO: Final = withStroke(linewidth=2.2, foreground=colours.PAPER)
+
+
+def vector_overlay(scene: Scene, name: str, magnify: float = 1.0) -> str:
+    """Return the annotation alone as an SVG element with a transparent ground.
+
+    Parameters
+    ----------
+    scene : Scene
+        What is annotated.
+    name : str
+        Name of the picture, unique in its page.
+    magnify : float
+        Printed size over true size: letters and marks keep their size on paper.
+    """
+    with plotting.look():
+        paper, _ = _annotated(scene, magnify)
+        return plotting.svg(paper, name)
+
+
+def flat_picture(
+    scene: Scene, pixels: NDArray[np.uint8], pixels_per_mm: float, magnify: float = 1.0
+) -> bytes:
+    """Return picture and annotation together as PNG."""
+    file = io.BytesIO()
+    dots = plotting.MM_PER_INCH * pixels_per_mm / magnify
+    with plotting.look():
+        paper, axes = _annotated(scene, magnify)
+        axes.imshow(pixels, extent=(*axes.get_xlim(), *axes.get_ylim()), zorder=0.0, aspect="auto")
+        paper.savefig(file, format="png", dpi=dots, metadata={"Software": None})
+    return file.getvalue()
+
+
+def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
+    view = scene.view
+    scale = magnify / plotting.MM_PER_INCH
+    paper = Figure(figsize=(view.width_mm * scale, view.height_mm * scale))
+    paper.patch.set_alpha(0.0)
+    axes = paper.add_axes((0.0, 0.0, 1.0, 1.0))
+    axes.set_axis_off()
+    axes.set_xlim(-0.5 * view.width_mm, 0.5 * view.width_mm)
+    axes.set_ylim(-0.5 * view.height_mm, 0.5 * view.height_mm)
+    for marks in scene.marks:
+        _draw_marks(axes, scene, marks)
+    for label in scene.labels:
+        place = view.project(label.point[None])[0]
+        axes.text(
+            *place,
+            label.text,
+            fontsize=6.5,
+            fontweight="bold" if label.strong else "normal",
+            color=colours.INK,
+            ha="center",
+            va="center",
+            bbox={"boxstyle": "round,pad=0.2", "fc": colours.SURFACE["replacement tooth"], "lw": 0}
+            if label.strong
+            else None,
+        )
+    for note in scene.notes:
+        axes.text(
+            *note.place,
+            note.text,
+            fontsize=6.5,
+            color=colours.SOFT_INK,
+            ha=note.align,
+            va="center",
+            linespacing=1.25,
+        )
+    if scene.scale_at is not None:
+        _draw_scale(axes, *scene.scale_at)
+    return paper, axes
+
+
+def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
+    """Draw fine dots where the contact wandered, and the shape of the movement at its steps."""
+    places = scene.view.project(marks.points)
+    axes.scatter(*places.T, s=1.6, c=marks.style.colour, linewidths=0.0, zorder=2.0)
+    for order, size in ((3.0, 15.0), (4.0, 9.0)):
+        halo = order == 3.0
+        axes.scatter(
+            *places[marks.shaped].T,
+            s=size,
+            marker=marks.style.marker,
+            c=colours.PAPER if halo or not marks.filled else marks.style.colour,
+            edgecolors=colours.PAPER if halo else marks.style.colour,
+            linewidths=0.9,
+            zorder=order,
+        )
+
+
+def _draw_scale(axes: Axes, x: float, y: float) -> None:
+    """Draw a line of 10 mm, its middle at (x, y)."""
+    ends = (x - 0.5 * _SCALE_MM, x + 0.5 * _SCALE_MM)
+    axes.plot(ends, (y, y), color=colours.INK, linewidth=1.0, solid_capstyle="butt")
+    for end in ends:
+        axes.plot((end, end), (y - 0.6, y + 0.6), color=colours.INK, linewidth=1.0)
+    axes.text(x, y + 1.8, "10 mm", fontsize=6.5, color=colours.INK, ha="center", va="center")

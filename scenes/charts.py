@@ -1,0 +1,311 @@
+"""Plots along one excursion: which pairs touch when, and how far the back teeth are apart."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.ticker import MultipleLocator
+
+from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
+from kinematics.conventions import Bools, Floats
+from kinematics.tooth_codes import is_posterior, place
+from scenes import colours, plotting
+from scenes.phrases import pair, region, role_of, side_word, start_words
+
+#: From the patient's right to left, as the rows of a contact chart.
+REGIONS: Final = (
+    "right back teeth",
+    "right canine",
+    "incisors",
+    "left canine",
+    "left back teeth",
+)
+_ROW_MM: Final = 3.7
+_HEADING_MM: Final = 4.2
+_LABEL_MM: Final = 31.0
+_BOTTOM_MM: Final = 9.5
+_TOP_MM: Final = 5.5
+_RIGHT_MM: Final = 3.0
+_BAR: Final = 0.62
+_GAP_CHART_HEIGHT_MM: Final = 64.0
+#: Name, marker, line style and colour of the upper back teeth, by place from the midline.
+_BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
+    4: ("first premolar", "o", "-", "#1b6ca8"),
+    5: ("second premolar", "s", (0, (5, 1.5)), "#b8560f"),
+    6: ("first molar", "^", (0, (3, 1, 1, 1)), "#12806a"),
+    7: ("second molar", "D", (0, (1.5, 1)), "#7c4d8b"),
+    8: ("third molar", "v", (0, (6, 1, 1, 1, 1, 1)), "#56606b"),
+}
+
+
+@dataclass(frozen=True)
+class Row:
+    """One tooth pair of a contact chart.
+
+    Attributes
+    ----------
+    upper, lower : int
+        ISO 3950 numbers.
+    touching, near, guiding : ndarray, shape (n,)
+        For every pose: within the tolerance; not touching but nearer than the margin; the very
+        first contact, which holds all others open.
+    """
+
+    upper: int
+    lower: int
+    touching: Bools
+    near: Bools
+    guiding: Bools
+
+
+def chart_rows(sweep: Sweep, near_mm: float) -> dict[str, list[Row]]:
+    """Return the pairs worth a row, by region: those that touch, or come near while judged."""
+    rows: dict[str, list[Row]] = {name: [] for name in REGIONS}
+    teeth_guide = sweep.guide != GUIDED_BY_TABLE
+    for i, upper in enumerate(sweep.upper_codes):
+        for j, lower in enumerate(sweep.lower_codes):
+            gap = sweep.pair_gap_mm[:, i, j]
+            first = (sweep.closures.tooth_upper == upper) & (sweep.closures.tooth_lower == lower)
+            touching = gap <= sweep.tolerance_mm
+            near = ~touching & (gap <= near_mm)
+            if touching.any() or (near & ~sweep.crossover).any():
+                rows[region(upper)].append(Row(upper, lower, touching, near, first & teeth_guide))
+    return {name: members for name, members in rows.items() if members}
+
+
+def runs(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
+    """Return (start, width) of every run of true flags, each pose reaching half-way to the next."""
+    middles = 0.5 * (travel_mm[1:] + travel_mm[:-1])
+    edges = np.concatenate([travel_mm[:1], middles, travel_mm[-1:]])
+    change = np.diff(np.concatenate([[0], flags.astype(np.int64), [0]]))
+    starts, ends = np.flatnonzero(change == 1), np.flatnonzero(change == -1)
+    return [
+        (float(edges[a]), float(edges[b] - edges[a])) for a, b in zip(starts, ends, strict=True)
+    ]
+
+
+def contact_chart(
+    sweep: Sweep,
+    name: str,
+    near_mm: float,
+    readings_mm: tuple[float, ...],
+    replacement_teeth: tuple[int, ...],
+) -> str:
+    """Draw which tooth pairs touch along an excursion, one row a pair, as an SVG element.
+
+    Parameters
+    ----------
+    sweep : Sweep
+        The excursion.
+    name : str
+        Name of the figure, unique in its page.
+    near_mm : float
+        Pairs nearer than this are shown as near.
+    readings_mm : tuple of float
+        Travel at which the readings are taken, marked at the top.
+    replacement_teeth : tuple of int
+        Named with an R.
+    """
+    groups = chart_rows(sweep, near_mm)
+    table = bool((sweep.guide == GUIDED_BY_TABLE).any())
+    count = sum(len(rows) for rows in groups.values()) + table
+    body = _ROW_MM * max(count, 1) + _HEADING_MM * len(groups)
+    height = _TOP_MM + body + _BOTTOM_MM
+    with plotting.look():
+        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, height)
+        axes = plotting.place_axes(
+            figure,
+            (_LABEL_MM, _BOTTOM_MM, plotting.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM, body),
+        )
+        axes.set_xlim(sweep.travel_mm[0], sweep.travel_mm[-1])
+        axes.set_ylim(body, 0.0)
+        _draw_frame(axes, sweep, readings_mm, body)
+        level = 0.0
+        for title, rows in groups.items():
+            role = role_of(rows[0].upper, sweep.excursion) if title != "incisors" else ""
+            heading = f"{title}: {role} side" if role else title
+            _left_text(axes, level + 0.55 * _HEADING_MM, heading, bold=True)
+            level += _HEADING_MM
+            for row in rows:
+                _draw_row(axes, sweep, row, level + 0.5 * _ROW_MM, replacement_teeth)
+                level += _ROW_MM
+        if table:
+            _left_text(axes, level + 0.5 * _ROW_MM, "incisal guide table")
+            _draw_guide(axes, sweep, sweep.guide == GUIDED_BY_TABLE, level + 0.5 * _ROW_MM)
+        if not count:
+            axes.text(0.5, 0.5, "no pair touches or comes near", transform=axes.transAxes)
+        return plotting.svg(figure, name)
+
+
+def _draw_frame(axes: Axes, sweep: Sweep, readings_mm: tuple[float, ...], body: float) -> None:
+    axes.spines["left"].set_visible(False)
+    axes.set_yticks([])
+    axes.xaxis.set_major_locator(MultipleLocator(0.5 if sweep.travel_mm[-1] > 2.0 else 0.1))
+    start = start_words(sweep.excursion)
+    axes.set_xlabel(f"horizontal travel of the lower incisal point {start}, mm", labelpad=2.0)
+    for reading in readings_mm:
+        if sweep.travel_mm[0] <= reading <= sweep.travel_mm[-1]:
+            axes.axvline(reading, color=colours.FAINT, linewidth=0.6, zorder=0.5)
+    edge = sweep.edge_to_edge_mm
+    if edge is not None and edge <= sweep.travel_mm[-1]:
+        axes.axvspan(edge, sweep.travel_mm[-1], color="#f1f2f4", zorder=0.0)
+        axes.axvline(edge, color=colours.INK, linewidth=1.0, linestyle=(0, (4, 2)), zorder=1.0)
+        right = edge > 0.5 * sweep.travel_mm[-1]
+        axes.annotate(
+            "◂ edge-to-edge" if not right else "edge-to-edge ▸",
+            (edge, 0.0),
+            xytext=(-2 if right else 2, 3),
+            textcoords="offset points",
+            ha="right" if right else "left",
+            va="bottom",
+            fontsize=6.5,
+        )
+        if sweep.travel_mm[-1] - edge > 0.2 * sweep.travel_mm[-1]:
+            axes.text(
+                0.5 * (edge + sweep.travel_mm[-1]),
+                -1.0,
+                "crossover: shown, not judged",
+                ha="center",
+                va="bottom",
+                fontsize=6.5,
+                color=colours.SOFT_INK,
+            )
+
+
+def _left_text(axes: Axes, level: float, text: str, bold: bool = False) -> None:
+    axes.annotate(
+        text,
+        (0.0, level),
+        xycoords=("axes fraction", "data"),
+        xytext=(-_LABEL_MM / plotting.MM_PER_INCH * 72.0 if bold else -4.0, 0.0),
+        textcoords="offset points",
+        ha="left" if bold else "right",
+        va="center",
+        fontsize=6.8 if bold else 6.5,
+        fontweight="bold" if bold else "normal",
+        color=colours.INK,
+        annotation_clip=False,
+    )
+
+
+def _draw_row(
+    axes: Axes, sweep: Sweep, row: Row, level: float, replacement_teeth: tuple[int, ...]
+) -> None:
+    marks = " R" if {row.upper, row.lower} & set(replacement_teeth) else ""
+    _left_text(axes, level, pair(row.upper, row.lower) + marks)
+    axes.axhline(level, color=colours.FAINT, linewidth=0.4, zorder=0.4)
+    box = (level - 0.5 * _BAR * _ROW_MM, _BAR * _ROW_MM)
+    style = colours.style_of(sweep.excursion)
+    for judged, solid in ((~sweep.crossover, style.colour), (sweep.crossover, "#9aa1ab")):
+        near, touching = row.near & judged, row.touching & judged
+        axes.broken_barh(
+            runs(near, sweep.travel_mm),
+            box,
+            facecolor=colours.PAPER,
+            edgecolor=solid,
+            hatch="/////",
+            linewidth=0.5,
+            zorder=2.0,
+        )
+        axes.broken_barh(runs(touching, sweep.travel_mm), box, facecolor=solid, zorder=3.0)
+    _draw_guide(axes, sweep, row.guiding, level)
+
+
+def _draw_guide(axes: Axes, sweep: Sweep, guiding: Bools, level: float) -> None:
+    """Draw a black line with a white rim through the bar while this pair is the first contact."""
+    for start, width in runs(guiding, sweep.travel_mm):
+        for colour, thick in ((colours.PAPER, 2.6), (colours.INK, 1.3)):
+            axes.plot(
+                (start, start + width),
+                (level, level),
+                color=colour,
+                linewidth=thick,
+                solid_capstyle="butt",
+                zorder=4.0 if colour == colours.PAPER else 5.0,
+            )
+
+
+def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
+    """Draw the least gap of every back tooth to the opposing arch, and the runner-up's gap."""
+    with plotting.look():
+        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _GAP_CHART_HEIGHT_MM)
+        width = (plotting.PAGE_WIDTH_MM - 11.0 - 3 * 11.0) / 3.0
+        for column, side in enumerate(("right", "left", "")):
+            left = 11.0 + column * (width + 11.5)
+            axes = plotting.place_axes(figure, (left, 15.0, width, _GAP_CHART_HEIGHT_MM - 21.0))
+            plotting.plain_axes(axes)
+            axes.set_xlim(sweep.travel_mm[0], sweep.travel_mm[-1])
+            axes.set_ylim(0.0, sweep.gap_limit_mm)
+            axes.set_xlabel(f"travel from {sweep.excursion.start}, mm", labelpad=2.0)
+            axes.axhspan(0.0, sweep.tolerance_mm, color=colours.INK, alpha=0.55, linewidth=0.0)
+            if sweep.edge_to_edge_mm is not None:
+                axes.axvspan(
+                    sweep.edge_to_edge_mm, sweep.travel_mm[-1], color="#f1f2f4", zorder=0.0
+                )
+            if side:
+                _draw_side_gaps(axes, sweep, side, readings_mm)
+            else:
+                _draw_runner_up(axes, sweep)
+            if column == 0:
+                axes.set_ylabel("gap, mm", labelpad=2.0)
+                handles, labels = axes.get_legend_handles_labels()
+                figure.legend(
+                    handles, labels, loc="lower left", ncols=5, handlelength=4.0, borderaxespad=0.1
+                )
+        return plotting.svg(figure, name)
+
+
+def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[float, ...]) -> None:
+    """Draw one line a tooth, told apart by line style and marker."""
+    role = ""
+    marked = [int(np.argmin(abs(sweep.travel_mm - reading))) for reading in readings_mm]
+    for i, code in enumerate(sweep.upper_codes):
+        if not is_posterior(code) or side_word(code) != side:
+            continue
+        role = role_of(code, sweep.excursion)
+        gap = sweep.pair_gap_mm[:, i, :].min(axis=1)
+        known = np.isfinite(gap)
+        tooth, marker, line, colour = _BACK_TEETH[place(code)]
+        axes.plot(
+            sweep.travel_mm,
+            np.where(known, gap, np.nan),
+            color=colour,
+            linestyle=line,
+            linewidth=1.1,
+            marker=marker,
+            markersize=3.2,
+            markevery=[k for k in marked if known[k]],
+            label=f"{tooth} ({place(code)})",
+        )
+    axes.set_title(f"{side} back teeth" + (f": {role} side" if role else ""))
+
+
+def _draw_runner_up(axes: Axes, sweep: Sweep) -> None:
+    gap = sweep.runner_up_gap_mm
+    known = np.isfinite(gap)
+    axes.plot(sweep.travel_mm, np.where(known, gap, np.nan), color=colours.INK, linewidth=1.1)
+    highest = float(gap[known].max()) if known.any() else 0.0
+    axes.set_ylim(0.0, max(1.15 * highest, 0.1))
+    axes.set_title("runner-up: gap along the closing arc")
+    teeth = sweep.runner_up.tooth_upper * 100 + sweep.runner_up.tooth_lower
+    teeth = np.where(known, teeth, 0)
+    change = np.flatnonzero(np.diff(teeth)) + 1
+    bounds = [0, *change.tolist(), len(teeth)]
+    span = 0.12 * (sweep.travel_mm[-1] - sweep.travel_mm[0])
+    for first, end in pairwise(bounds):
+        wide = sweep.travel_mm[end - 1] - sweep.travel_mm[first]
+        if first:
+            axes.axvline(sweep.travel_mm[first], color=colours.FAINT, linewidth=0.5, zorder=0.5)
+        if known[first] and wide >= span:
+            middle = (first + end - 1) // 2
+            axes.annotate(
+                pair(int(teeth[middle]) // 100, int(teeth[middle]) % 100),
+                (sweep.travel_mm[middle], gap[middle]),
+                xytext=(0, 4),
+                textcoords="offset points",
+                ha="center",
+                fontsize=6.0,
+                bbox={"fc": colours.PAPER, "lw": 0.0, "pad": 0.4, "alpha": 0.85},
+            )

@@ -1,0 +1,121 @@
+"""Numbers, teeth and movements as words, the same way everywhere in pictures and in the report."""
+
+from typing import Final
+
+from kinematics.conventions import LEFT, RIGHT
+from kinematics.guidance.excursions import Excursion
+from kinematics.planning.findings import Figure
+from kinematics.tooth_codes import is_posterior, is_right, place
+
+_UNIT_SIGN: Final = {"deg": "°", "um": "µm", "N/N": "N across per N along"}
+_DECIMALS: Final = {"mm": 2, "deg": 1, "um": 0, "N/N": 2, "mm2": 2, "mm²": 2, "N": 0}
+#: Lengths below this are told in micrometres.
+_SMALL_MM: Final = 0.0995
+_MINUS: Final = "−"
+
+
+def number(value: float, decimals: int) -> str:
+    """Return a number with a true minus sign, and never "minus nothing"."""
+    text = f"{value:.{decimals}f}"
+    if float(text) == 0.0:
+        text = f"{0.0:.{decimals}f}"
+    return text.replace("-", _MINUS)
+
+
+def length(value_mm: float) -> str:
+    """Return a length with its unit: micrometres where it is small."""
+    if abs(value_mm) < _SMALL_MM and value_mm != 0.0:
+        micrometres = 1000.0 * value_mm
+        return f"{number(micrometres, 1 if abs(micrometres) < 9.95 else 0)} µm"
+    return f"{number(value_mm, 2)} mm"
+
+
+def degrees(value_deg: float) -> str:
+    """Return an angle with its unit."""
+    return f"{number(value_deg, 1)}°"
+
+
+def figure(item: Figure) -> str:
+    """Return the value of a figure with its unit."""
+    if item.unit == "mm":
+        return length(item.value)
+    sign = _UNIT_SIGN.get(item.unit, item.unit)
+    if item.unit == "" and float(item.value).is_integer():
+        return number(item.value, 0)
+    value = number(item.value, _DECIMALS.get(item.unit, 2))
+    return f"{value}{sign}" if sign == "°" else f"{value} {sign}".rstrip()
+
+
+def travel(start_mm: float | None, end_mm: float | None) -> str:
+    """Return a range of travel; empty where there is none."""
+    if start_mm is None and end_mm is None:
+        return ""
+    if start_mm is None or end_mm is None or start_mm == end_mm:
+        known = end_mm if start_mm is None else start_mm
+        return f"at {number(known or 0.0, 1)} mm"
+    return f"{number(start_mm, 1)} to {number(end_mm, 1)} mm"
+
+
+def pair(upper: int | None, lower: int | None) -> str:
+    """Return the upper over the lower tooth number, or the one that is known."""
+    known = [str(code) for code in (upper, lower) if code]
+    return "/".join(known)
+
+
+def side_word(code: int) -> str:
+    """Return the patient's side of a tooth."""
+    return "right" if is_right(code) else "left"
+
+
+def working_side(excursion: Excursion) -> int:
+    """Return RIGHT, LEFT, or 0 where neither side works."""
+    if excursion.azimuth_deg == 0.0:
+        return 0
+    return RIGHT if excursion.azimuth_deg < 0.0 else LEFT
+
+
+def role_of(code: int, excursion: Excursion) -> str:
+    """Return "working" or "nonworking" for a tooth, empty where neither side works."""
+    side = working_side(excursion)
+    if side == 0:
+        return ""
+    return "working" if (side == RIGHT) == is_right(code) else "nonworking"
+
+
+def region(code: int) -> str:
+    """Return where a tooth stands: back teeth and canine by side, incisors together."""
+    if is_posterior(code):
+        return f"{side_word(code)} back teeth"
+    if place(code) == 3:
+        return f"{side_word(code)} canine"
+    return "incisors"
+
+
+def excursion_title(excursion: Excursion) -> str:
+    """Return the name of an excursion as a heading, with its azimuth where it lies between."""
+    names = {
+        "protrusion": "Protrusion",
+        "right lateral": "Right lateral excursion",
+        "left lateral": "Left lateral excursion",
+        "retrusion": "Retrusion",
+    }
+    if excursion.name in names:
+        return names[excursion.name]
+    side = "right" if excursion.azimuth_deg < 0.0 else "left"
+    return f"Lateroprotrusion, {number(abs(excursion.azimuth_deg), 0)}° to the {side}"
+
+
+def start_words(excursion: Excursion) -> str:
+    """Return where the travel is counted from."""
+    if excursion.start == "CR":
+        return "from centric relation (CR)"
+    return "from maximal intercuspation (MI)"
+
+
+def side_words(excursion: Excursion) -> str:
+    """Return which side works, in words; empty for a straight movement."""
+    side = working_side(excursion)
+    if side == 0:
+        return ""
+    works, other = ("right", "left") if side == RIGHT else ("left", "right")
+    return f"the {works} side is the working side, the {other} side the nonworking side"
