@@ -1,0 +1,250 @@
+"""A case from a TOML file: every fault found at once, each with where, what came and what fits."""
+
+import json
+import math
+import re
+import tomllib
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any, Final
+
+from pydantic import TypeAdapter, ValidationError
+from pydantic_core import ErrorDetails
+
+from kinematics.case import Case
+from kinematics.checks import InputError, nearest_word
+
+#: A case file is a page of text; more than this was meant to be something else.
+LARGEST_BYTES: Final = 1_000_000
+
+_ADAPTER: Final = TypeAdapter(Case)
+_SCHEMA: Final[dict[str, Any]] = _ADAPTER.json_schema()
+
+_WANTED: Final = {
+    "float_type": "a number",
+    "float_parsing": "a number",
+    "int_type": "a whole number",
+    "int_parsing": "a whole number",
+    "int_from_float": "a whole number",
+    "string_type": "a text in quotes",
+    "bool_type": "true or false",
+    "bool_parsing": "true or false",
+    "tuple_type": "a list in square brackets",
+    "list_type": "a list in square brackets",
+    "dict_type": "a table of keys and values",
+    "dataclass_type": "a table of keys and values",
+    "model_type": "a table of keys and values",
+    "finite_number": "a finite number",
+}
+_BOUNDS: Final = {
+    "minimum": "at least",
+    "exclusiveMinimum": "more than",
+    "maximum": "at most",
+    "exclusiveMaximum": "less than",
+}
+_UNITS: Final = {"_deg": " degrees", "_mm": " mm", "_um": " micrometres"}
+
+Location = Sequence[str | int]
+
+
+def read_case(path: Path) -> Case:
+    """Read a case file.
+
+    Parameters
+    ----------
+    path : Path
+        A TOML file in UTF-8, at most `LARGEST_BYTES`.
+
+    Raises
+    ------
+    InputError
+        The file cannot be read or its content cannot be used; all faults in one message.
+    """
+    try:
+        with path.open("rb") as file:
+            content = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError as error:
+        raise InputError(f"{path}: there is no such file") from error
+    except IsADirectoryError as error:
+        raise InputError(f"{path}: is a folder; give the case file in it") from error
+    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
+        reason = getattr(error, "strerror", None) or error
+        raise InputError(f"{path}: cannot be read ({reason})") from error
+    if len(content) > LARGEST_BYTES:
+        raise InputError(
+            f"{path}: larger than {LARGEST_BYTES / 1e6:g} MB; a case file is a page of TOML text, "
+            "was another file meant?"
+        )
+    try:
+        text = content.decode("utf-8-sig")  # Windows editors put a mark before the first letter
+    except UnicodeDecodeError as error:
+        raise InputError(
+            f"{path}: byte {error.start + 1} is not UTF-8 text; save the file as UTF-8"
+        ) from error
+    return parse_case(text, str(path))
+
+
+def parse_case(text: str, name: str) -> Case:
+    """Make a case from TOML text.
+
+    Parameters
+    ----------
+    text : str
+        The content of a case file.
+    name : str
+        What to call it in messages.
+
+    Raises
+    ------
+    InputError
+        Syntax error, with line and column; or all unknown keys, values of the wrong kind or out
+        of range, and contradictions, one a line.
+    """
+    values = _parse_toml(text.replace("\r\n", "\n"), name)
+    faults = dict(_values_no_setting_has(values, ()))
+    try:
+        # JSON, because there a list may stand for a tuple while "35" may not stand for 35
+        case: Case = _ADAPTER.validate_json(json.dumps(values, default=str), strict=True)
+    except ValidationError as error:
+        found = error.errors(include_url=False)
+        for details in found:
+            path, message = _fault(details)
+            if details["type"] != "too_short" or not _has_faults_within(details, found):
+                faults.setdefault(path, message)
+    else:
+        if not faults:
+            return case
+    count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
+    lines = [f"  {path}{message}" for path, message in faults.items()]
+    raise InputError("\n".join([f"{name}: {count}", *lines]))
+
+
+def _parse_toml(text: str, name: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
+    except RecursionError as error:
+        raise InputError(
+            f"{name}: brackets are nested too deeply; three levels are enough"
+        ) from error
+    except tomllib.TOMLDecodeError as error:
+        where = re.search(r"at line (\d+), column (\d+)", str(error))
+        excerpt = ""
+        if where:
+            line, column = int(where[1]), int(where[2])
+            shown = text.split("\n")[line - 1][:100].replace("\t", " ")
+            excerpt = f"\n  {shown}\n  {' ' * (min(column, 101) - 1)}^"
+        raise InputError(f"{name}: not valid TOML: {error}{excerpt}") from error
+    except ValueError as error:  # the interpreter's limit on digits
+        raise InputError(f"{name}: holds a number of more than 4000 digits") from error
+
+
+def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[str, str]]:
+    """Yield path and fault for every NaN, infinity, date and time."""
+    if isinstance(value, dict):
+        for key, item in value.items():
+            yield from _values_no_setting_has(item, (*at, key))
+    elif isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _values_no_setting_has(item, (*at, index))
+    elif isinstance(value, float) and not math.isfinite(value):
+        yield _key_path(at), f" = {value}: must be a finite number"
+    elif not isinstance(value, str | int | float):
+        yield _key_path(at), f" = {value}: no setting is a date or time; put a text in quotes"
+
+
+def _key_path(at: Location) -> str:
+    """Return a key path as it would be typed: denture_bases[0].teeth[2]."""
+    path = ""
+    for step in at:
+        if isinstance(step, int):
+            path += f"[{step}]"
+        else:
+            path += "." + (step if re.fullmatch(r"[\w-]+", step) else json.dumps(step))
+    return path.lstrip(".")
+
+
+def _shown(value: Any) -> str:
+    text = json.dumps(value, ensure_ascii=False, default=str)
+    return text if len(text) <= 60 else text[:57] + "..."
+
+
+def _has_faults_within(list_fault: ErrorDetails, faults: list[ErrorDetails]) -> bool:
+    """Tell whether a list is only too short because faulty entries were not counted."""
+    at = list_fault["loc"]
+    return any(len(f["loc"]) > len(at) and f["loc"][: len(at)] == at for f in faults)
+
+
+def _fault(details: ErrorDetails) -> tuple[str, str]:
+    """Return the path of one fault found by pydantic, and what to say after it."""
+    kind, found = details["type"], details["input"]
+    at, schema = _followed(details["loc"])
+    path = _key_path(at)
+    if kind == "unexpected_keyword_argument":
+        known = list(_followed(details["loc"][:-1])[1].get("properties", {}))
+        hint = nearest_word(str(at[-1]), known) or ";"
+        return path, f": unknown key{hint} known keys: {', '.join(known)}"
+    if kind in ("missing", "missing_argument", "missing_keyword_only_argument"):
+        return path, ": missing; this must be given"
+    if kind == "value_error":
+        message = str(details["ctx"]["error"])
+        return path, f": {message}" if path else message
+    if words := [str(word) for word in schema.get("enum", [])]:
+        listed = ", ".join(f"'{word}'" for word in words)
+        wanted = f"one of {listed}{nearest_word(str(found), words)}"
+    else:
+        wanted = ", ".join(filter(None, [_WANTED.get(kind, ""), _range(schema, path)]))
+    return path, f" = {_shown(found)}: must be {wanted or 'otherwise: ' + details['msg']}"
+
+
+def _range(schema: dict[str, Any], path: str) -> str:
+    """Return the accepted range in words, with the unit that the name of the key carries."""
+    key = path.rpartition(".")[2].partition("[")[0]
+    unit = next((words for end, words in _UNITS.items() if key.endswith(end)), "")
+    limits = {word: schema[bound] for bound, word in _BOUNDS.items() if bound in schema}
+    if "at least" in limits and "at most" in limits:
+        return f"{limits['at least']:g} to {limits['at most']:g}{unit}"
+    texts = [f"{word} {limit:g}{unit}" for word, limit in limits.items()]
+    least, most = (
+        next((schema[key] for key in keys if key in schema), None)
+        for keys in (("minItems", "minLength"), ("maxItems", "maxLength"))
+    )
+    if least is not None or most is not None:
+        things = "letters" if schema.get("type") == "string" else "entries"
+        if most is None:
+            texts.append(f"at least {least} {things} long")
+        else:
+            texts.append(f"{'' if least == most else f'{least or 0} to '}{most} {things} long")
+    return " and ".join(texts)
+
+
+def _resolved(schema: dict[str, Any]) -> dict[str, Any]:
+    """Return what a reference points to; of something or nothing, the something."""
+    if "$ref" in schema:
+        definition: dict[str, Any] = _SCHEMA["$defs"][schema["$ref"].rpartition("/")[2]]
+        return definition
+    members = [m for m in schema.get("anyOf", []) if m.get("type") != "null"]
+    return _resolved(members[0]) if len(members) == 1 else schema
+
+
+def _followed(location: Location) -> tuple[list[str | int], dict[str, Any]]:
+    """Follow a location of pydantic through the JSON schema of a case.
+
+    Returns
+    -------
+    at : list of str or int
+        The keys and positions.
+    schema : dict
+        What is wanted there; empty where the schema does not say.
+    """
+    at: list[str | int] = []
+    schema = _SCHEMA
+    for step in location:
+        at.append(step)
+        if isinstance(step, int):
+            fixed = schema.get("prefixItems", [])
+            schema = fixed[step] if step < len(fixed) else schema.get("items", {})
+        else:
+            properties = schema.get("properties", {})
+            schema = properties.get(step) or schema.get("additionalProperties") or {}
+        schema = _resolved(schema)
+    return at, schema
