@@ -1,0 +1,355 @@
+"""Results as files: JSON with every digit, tables for a spreadsheet, a summary for the screen.
+
+The same results give the same bytes: no path, no date, no NaN (null, or an empty cell, instead).
+Tables are rounded to a millionth of their unit and the summary to what a reader can use;
+nothing else in the program rounds.
+"""
+
+import csv
+import dataclasses
+import io
+import json
+import math
+import textwrap
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+
+from kinematics import __version__
+from kinematics.case import Case
+from kinematics.checkup import Checkup
+from kinematics.contact.closure import NOTHING_MEETS
+from kinematics.contact.sweep import (
+    GUIDED_BY_NOTHING,
+    GUIDED_BY_TABLE,
+    GUIDED_BY_TEETH,
+    Sweep,
+)
+from kinematics.conventions import LEFT, RIGHT, Floats
+from kinematics.planning.findings import SEVERITIES, Finding
+
+SCHEMA: Final = "cuspway findings"
+SCHEMA_VERSION: Final = 1
+FINDINGS_FILE: Final = "findings.json"
+
+CAUTION: Final = (
+    "A planning and teaching aid, not a medical device: examination, mounted casts, local rules "
+    "and the licensed clinician decide."
+)
+
+_GUIDES: Final = {
+    GUIDED_BY_TEETH: "teeth",
+    GUIDED_BY_TABLE: "guide table",
+    GUIDED_BY_NOTHING: "nothing",
+}
+_SIDES: Final = {RIGHT: "right", LEFT: "left", 0: "none"}
+
+#: Result fields that are points in the hinge frame; their unit is added to their name.
+_POINTS: Final = ("place", "point", "first_contact_point", "incisal_point")
+
+Row = list[str]
+
+
+def plain(value: Any) -> Any:
+    """Return `value` as what JSON knows: dicts, lists, text, numbers, null.
+
+    Dataclasses become dicts in the order of their fields, NaN and infinity become null, and the
+    names of points get their unit.
+    """
+    if dataclasses.is_dataclass(value):
+        return {
+            f"{field.name}_mm" if field.name in _POINTS else field.name: plain(
+                getattr(value, field.name)
+            )
+            for field in dataclasses.fields(value)
+        }
+    if isinstance(value, dict):
+        return {str(key): plain(item) for key, item in value.items()}
+    if isinstance(value, np.ndarray | np.generic):
+        return plain(value.tolist())
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    if isinstance(value, float):
+        return value + 0.0 if math.isfinite(value) else None
+    return value
+
+
+def _sweep_entry(sweep: Sweep) -> dict[str, Any]:
+    return {
+        "excursion": sweep.excursion.name,
+        "start": sweep.excursion.start,
+        "azimuth_deg": sweep.excursion.azimuth_deg,
+        "poses": len(sweep.travel_mm),
+        "travel_mm": sweep.travel_mm[-1],
+        "edge_to_edge_mm": sweep.edge_to_edge_mm,
+        "contact_tolerance_mm": sweep.tolerance_mm,
+        "contact_patches": len(sweep.patches.pose),
+        "pair_gap_limit_mm": sweep.gap_limit_mm,
+        "upper_teeth": sweep.upper_codes,
+        "lower_teeth": sweep.lower_codes,
+    }
+
+
+def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dict[str, Any]:
+    """Return the content of findings.json.
+
+    Parameters
+    ----------
+    case : Case
+        What was asked.
+    checkup : Checkup
+        What came out.
+    files : iterable of str
+        Names of all files that stand in the same folder.
+    """
+    mi = checkup.mi
+    document = {
+        "schema": SCHEMA,
+        "schema_version": SCHEMA_VERSION,
+        "program": {"name": "cuspway", "version": __version__},
+        "files": sorted(files),
+        "caution": CAUTION,
+        "frame": (
+            "Hinge frame: origin midway between the condyle centres in centric relation, "
+            "x anterior, y to the patient's left, z superior; mm. Angles refer to the reference "
+            "plane of the case."
+        ),
+        "case": case,
+        "triangles": {
+            "upper": len(checkup.upper.mesh.faces),
+            "lower": len(checkup.lower.mesh.faces),
+        },
+        "maximal_intercuspation": {
+            "advance_right_mm": mi.advance_right_mm,
+            "advance_left_mm": mi.advance_left_mm,
+            "shift_mm": mi.shift_mm,
+            "opening_deg": math.degrees(mi.opening_rad),
+            "residual_mm": mi.residual_mm,
+            "residual_deg": math.degrees(mi.residual_rad),
+            "hinge_from_lower": checkup.mi_pose,
+        },
+        "lower_incisal_point_mm": checkup.incisal_point,
+        "centric_slide": checkup.slide,
+        "centric_stops": checkup.stops,
+        "excursions": [_sweep_entry(sweep) for sweep in checkup.sweeps],
+        "border_excursions": [
+            {
+                "excursion": border.name,
+                "poses": len(border.advance_mm),
+                "bennett_deg": border.bennett_deg,
+                "bennett_read_at_mm": border.bennett_read_at_mm,
+            }
+            for border in checkup.borders
+        ],
+        "verdicts": checkup.verdicts,
+        "replacement_contacts": checkup.replacement,
+        "findings": checkup.findings,
+    }
+    plain_document: dict[str, Any] = plain(document)
+    return plain_document
+
+
+def json_text(document: dict[str, Any]) -> str:
+    """Return a JSON document as text, floats with the digits that give the same number back."""
+    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _number(value: float) -> str:
+    """Round to a millionth; empty where there is no number."""
+    if not math.isfinite(value):
+        return ""
+    text = f"{value:.6f}"
+    return text.lstrip("-") if float(text) == 0.0 else text
+
+
+def _numbers(*values: float | Floats) -> Row:
+    return [_number(float(item)) for value in values for item in np.atleast_1d(value)]
+
+
+def _xyz(name: str) -> Row:
+    return [f"{name}_{axis}_mm" for axis in "xyz"]
+
+
+def _tooth(code: int) -> str:
+    return str(code) if code > 0 else ""
+
+
+CONTACT_COLUMNS: Final = [
+    "excursion", "start", "pose", "travel_mm", "tooth_upper", "tooth_lower",
+    *_xyz("centroid"), "area_mm2", "least_gap_mm", "normal_x", "normal_y", "normal_z",
+]  # fmt: skip
+
+
+def contact_rows(checkup: Checkup) -> Iterator[Row]:
+    """Yield one row for every contact patch of every pose; columns `CONTACT_COLUMNS`."""
+    for sweep in checkup.sweeps:
+        patches = sweep.patches
+        for k, pose in enumerate(patches.pose):
+            yield [
+                sweep.excursion.name,
+                sweep.excursion.start,
+                str(pose),
+                *_numbers(sweep.travel_mm[pose]),
+                _tooth(patches.tooth_upper[k]),
+                _tooth(patches.tooth_lower[k]),
+                *_numbers(
+                    patches.centroid[k],
+                    patches.area_mm2[k],
+                    patches.least_gap_mm[k],
+                    patches.normal[k],
+                ),
+            ]
+
+
+TRACK_COLUMNS: Final = [
+    "excursion", "start", "pose", "travel_mm", "beyond_edge_to_edge",
+    "advance_right_mm", "advance_left_mm", "shift_mm",
+    "working_side", "laterotrusion_mm", "mediotrusion_mm", "opening_deg",
+    *_xyz("incisal_point"), *_xyz("condyle_right"), *_xyz("condyle_left"),
+    "guide", "first_contact_upper", "first_contact_lower", *_xyz("first_contact"),
+    "runner_up_upper", "runner_up_lower", "runner_up_arc_gap_mm",
+]  # fmt: skip
+
+
+def track_rows(checkup: Checkup) -> Iterator[Row]:
+    """Yield one row for every pose of every excursion; columns `TRACK_COLUMNS`."""
+    for sweep in checkup.sweeps:
+        at, first, second = sweep.positions, sweep.closures, sweep.runner_up
+        for i in range(len(sweep.travel_mm)):
+            nothing = first.status[i] == NOTHING_MEETS
+            yield [
+                sweep.excursion.name,
+                sweep.excursion.start,
+                str(i),
+                *_numbers(sweep.travel_mm[i]),
+                "yes" if sweep.crossover[i] else "no",
+                *_numbers(at.advance_right_mm[i], at.advance_left_mm[i], at.shift_mm[i]),
+                _SIDES[int(at.working_side[i])],
+                *_numbers(at.laterotrusion_mm[i], at.medial_mm[i]),
+                *_numbers(math.degrees(sweep.opening_rad[i])),
+                *_numbers(sweep.incisal_point[i], at.condyle_right[i], at.condyle_left[i]),
+                _GUIDES[int(sweep.guide[i])],
+                _tooth(first.tooth_upper[i]),
+                _tooth(first.tooth_lower[i]),
+                *(["", "", ""] if nothing else _numbers(first.point[i])),
+                _tooth(second.tooth_upper[i]),
+                _tooth(second.tooth_lower[i]),
+                *_numbers(sweep.runner_up_gap_mm[i]),
+            ]
+
+
+GAP_COLUMNS: Final = [
+    "excursion", "start", "pose", "travel_mm", "tooth_upper", "tooth_lower", "gap_mm",
+]  # fmt: skip
+
+
+def gap_rows(checkup: Checkup) -> Iterator[Row]:
+    """Yield one row for every tooth pair nearer than the limit in a pose; `GAP_COLUMNS`."""
+    for sweep in checkup.sweeps:
+        for i, upper, lower in np.argwhere(np.isfinite(sweep.pair_gap_mm)):
+            yield [
+                sweep.excursion.name,
+                sweep.excursion.start,
+                str(i),
+                *_numbers(sweep.travel_mm[i]),
+                str(sweep.upper_codes[upper]),
+                str(sweep.lower_codes[lower]),
+                *_numbers(sweep.pair_gap_mm[i, upper, lower]),
+            ]
+
+
+BORDER_COLUMNS: Final = [
+    "excursion", "pose", "advance_mm",
+    *_xyz("incisal_point"), *_xyz("condyle_right"), *_xyz("condyle_left"),
+]  # fmt: skip
+
+
+def border_rows(checkup: Checkup) -> Iterator[Row]:
+    """Yield one row for every pose of the excursions without teeth; `BORDER_COLUMNS`."""
+    for border in checkup.borders:
+        for i in range(len(border.advance_mm)):
+            yield [
+                border.name,
+                str(i),
+                *_numbers(
+                    border.advance_mm[i],
+                    border.incisal_point[i],
+                    border.condyle_right[i],
+                    border.condyle_left[i],
+                ),
+            ]
+
+
+def table_text(columns: Row, rows: Iterable[Row]) -> str:
+    """Return a comma-separated table, lines ended by a line feed on every system."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(columns)
+    writer.writerows(rows)
+    return text.getvalue()
+
+
+def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[str] = ()) -> None:
+    """Write findings.json and the tables into an existing folder.
+
+    Parameters
+    ----------
+    folder : Path
+        Where to; files of the same names are overwritten.
+    case, checkup : Case, Checkup
+        What was asked and what came out.
+    others : iterable of str
+        Names of files that somebody else puts into the same folder.
+
+    Raises
+    ------
+    OSError
+        The folder cannot be written.
+    """
+    tables = {
+        "contacts.csv": (CONTACT_COLUMNS, contact_rows(checkup)),
+        "tracks.csv": (TRACK_COLUMNS, track_rows(checkup)),
+        "gaps.csv": (GAP_COLUMNS, gap_rows(checkup)),
+        "borders.csv": (BORDER_COLUMNS, border_rows(checkup)),
+    }
+    document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
+    texts = {FINDINGS_FILE: json_text(document)}
+    texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
+    for name, text in texts.items():
+        (folder / name).write_bytes(text.encode("utf-8"))
+
+
+def _paragraph(text: str, first: str, indent: str) -> str:
+    text = "".join(letter if letter.isprintable() else " " for letter in text)
+    return textwrap.fill(text, 96, initial_indent=first, subsequent_indent=indent)
+
+
+def _count_words(findings: Sequence[Finding]) -> str:
+    counts = Counter(finding.severity for finding in findings)
+    words = [f"{counts[s]} {s}" for s in reversed(SEVERITIES) if counts[s]]
+    if counts["note"] > 1:
+        words[-1] += "s"
+    return ", ".join(words) or "none"
+
+
+def summary(case: Case, checkup: Checkup) -> str:
+    """Return what a person wants to read first, as plain text of at most 96 columns."""
+    lines = [_paragraph(case.title, "", "")]
+    if case.note:
+        lines.append(_paragraph(case.note, "", ""))
+    lines += ["", "What guides"]
+    width = max((len(verdict.excursion) for verdict in checkup.verdicts), default=0)
+    for verdict in checkup.verdicts:
+        first = f"  {verdict.excursion:{width}}  "
+        lines.append(_paragraph(verdict.text, first, " " * len(first)))
+    lines += ["", f"Findings: {_count_words(checkup.findings)}"]
+    lines += [
+        _paragraph(finding.text, f"  {finding.severity:9}  ", " " * 13)
+        for finding in checkup.findings
+        if finding.severity != "note"  # notes are for the report; here they would bury the rest
+    ]
+    lines += ["", _paragraph(CAUTION, "", "")]
+    return "\n".join(lines)
