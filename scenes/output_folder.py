@@ -1,0 +1,136 @@
+"""A folder of results that appears whole or not at all, and never in place of somebody else's."""
+
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from kinematics.checks import InputError
+from kinematics.result_files import FINDINGS_FILE, SCHEMA
+
+
+@contextmanager
+def write_errors_said_plainly(out: Path) -> Iterator[None]:
+    """Turn what the operating system refuses while writing into an `InputError`.
+
+    Raises
+    ------
+    InputError
+        In place of any OSError: no room, no permission, a parent that is a file.
+    """
+    try:
+        yield
+    except OSError as error:
+        where = f" {error.filename}" if error.filename else ""
+        raise InputError(
+            f"--out {out}: cannot be written ({error.strerror or error}{where}); "
+            "make room or give another folder"
+        ) from error
+
+
+def _names_written(folder: Path) -> set[str] | None:
+    """Return the names of the files this program wrote there, None if the folder is not ours."""
+    try:
+        document = json.loads((folder / FINDINGS_FILE).read_text("utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return None
+    if not isinstance(document, dict) or document.get("schema") != SCHEMA:
+        return None
+    files = document.get("files")
+    return {str(name) for name in files} if isinstance(files, list) else None
+
+
+def refuse_unless_replaceable(target: Path) -> None:
+    """Check that `target` does not exist, is empty, or holds nothing but our own results.
+
+    Raises
+    ------
+    InputError
+        Anything else: replacing it would destroy what this program did not write.
+    """
+    if not target.exists():
+        return
+    if not target.is_dir():
+        raise InputError(
+            f"--out {target}: this is a file; give a folder that is new, empty or ours"
+        )
+    if Path.cwd().is_relative_to(target):
+        raise InputError(
+            f"--out {target}: the command runs inside this folder, so it cannot be replaced; "
+            "give the name of a new folder in it, such as --out cuspway-report"
+        )
+    with write_errors_said_plainly(target):
+        present = {entry.name for entry in target.iterdir()}
+    if not present:
+        return
+    ours = _names_written(target)
+    if ours is None:
+        raise InputError(
+            f"--out {target}: the folder holds other files (such as {min(present)}) and was not "
+            "written by cuspway, so it is left alone; give a new or an empty folder"
+        )
+    if strange := present - ours:
+        raise InputError(
+            f"--out {target}: beside our own results the folder holds {', '.join(sorted(strange))};"
+            " replacing it would delete that; move it away or give another folder"
+        )
+
+
+def _put_in_place(new: Path, target: Path, aside: Path) -> None:
+    """Rename `new` to `target`; what stood there goes to `aside`, or back if that fails."""
+    refuse_unless_replaceable(target)
+    if not target.exists():
+        new.rename(target)
+        return
+    target.rename(aside)
+    try:
+        new.rename(target)
+    except BaseException:
+        aside.rename(target)
+        raise
+
+
+@contextmanager
+def folder_in_one_piece(out: Path) -> Iterator[Path]:
+    """Give a new folder to fill; when the block ends well it is renamed to `out`.
+
+    The new folder is made beside its final place, so that the last step is a rename. If the block
+    ends with an error or is interrupted, `out` is as it was before and nothing else is left.
+
+    Parameters
+    ----------
+    out : Path
+        Where the results are wanted.
+
+    Yields
+    ------
+    Path
+        An empty folder.
+
+    Raises
+    ------
+    InputError
+        `out` must not be replaced, or cannot be written.
+    """
+    target = Path(os.path.realpath(out))
+    refuse_unless_replaceable(target)
+    new_parents = [place for place in target.parents if not place.exists()]
+    holder: Path | None = None
+    try:
+        with write_errors_said_plainly(out):
+            target.parent.mkdir(parents=True, exist_ok=True)
+            holder = Path(tempfile.mkdtemp(prefix=".cuspway-", dir=target.parent))
+            new = holder / "new"
+            new.mkdir()
+        yield new
+        with write_errors_said_plainly(out):
+            _put_in_place(new, target, holder / "old")
+    finally:
+        if holder is not None:
+            shutil.rmtree(holder, ignore_errors=True)
+        for place in new_parents:
+            if place.exists() and not any(place.iterdir()):
+                place.rmdir()
