@@ -90,7 +90,7 @@ def test_two_bumps_are_two_patches():
         [[40, -9, -30], [80, 9, -30], [40, 9, -30]],
     ]
     bump = np.array([[0, 0, 0], [1, 0.3, 1], [1, -0.3, 1.0]])
-    top = [bump + [55, -3, -29.995], bump + [60, 3, -29.99]]
+    top = [bump + np.array(at) for at in ([55, -3, -29.995], [60, 3, -29.99])]
     pair = prepare(soup(top), soup(low))
     got = patches(pair, identity_poses(1), 0.02)
     assert len(got.pose) == 2

@@ -11,7 +11,7 @@ STACK = 512
 
 
 @small_kernel
-def inverse_pose(pose, out):  # type: ignore[no-untyped-def]
+def inverse_pose(pose, out):
     """Write lower_from_hinge (3, 4) of a rigid hinge_from_lower (4, 4)."""
     for i in range(3):
         for j in range(3):
@@ -20,7 +20,7 @@ def inverse_pose(pose, out):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def move_box(pose, centre, half, node, stamps, stamp, bounds):  # type: ignore[no-untyped-def]
+def move_box(pose, centre, half, node, stamps, stamp, bounds):
     """Bring the box of an upper node into the lower's frame, once a pose: centre, half sides."""
     if stamps[node] == stamp:
         return
@@ -36,7 +36,7 @@ def move_box(pose, centre, half, node, stamps, stamp, bounds):  # type: ignore[n
 
 
 @small_kernel
-def box_squared(box, centre, half, node):  # type: ignore[no-untyped-def]
+def box_squared(box, centre, half, node):
     """Squared distance of a moved upper box and a lower box; 0 where they overlap."""
     total = 0.0
     for k in range(3):
@@ -47,7 +47,7 @@ def box_squared(box, centre, half, node):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _segments(p, q, u, v, at):  # type: ignore[no-untyped-def]
+def _segments(p, q, u, v, at):
     """Squared distance of segments p-q and u-v; at: nearest point of the first."""
     d1x, d1y, d1z = q[0] - p[0], q[1] - p[1], q[2] - p[2]
     d2x, d2y, d2z = v[0] - u[0], v[1] - u[1], v[2] - u[2]
@@ -81,7 +81,7 @@ def _segments(p, q, u, v, at):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _over_face(p, a, b, c, nx, ny, nz):  # type: ignore[no-untyped-def]
+def _over_face(p, a, b, c, nx, ny, nz):
     """Tell whether a point stands over the inside of a triangle with normal n."""
     for k in range(3):
         if k == 0:
@@ -99,14 +99,14 @@ def _over_face(p, a, b, c, nx, ny, nz):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _normal(a, b, c):  # type: ignore[no-untyped-def]
+def _normal(a, b, c):
     ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
     wx, wy, wz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
     return uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
 
 
 @small_kernel
-def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):  # type: ignore[no-untyped-def]
+def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):
     """Tell whether the segment p-q passes through a triangle; dp, dq: heights over its plane."""
     if dp * dq > 0.0 or dp == dq:
         return False
@@ -117,7 +117,7 @@ def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):  # type: ignore[no-untyped-
 
 
 @small_kernel
-def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):  # type: ignore[no-untyped-def]
+def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):
     """Squared distance of two triangles, 0 where they intersect; inf if surely over the limit.
 
     at: (3,) scratch. near: nearest point of the first triangle.
@@ -179,7 +179,7 @@ def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):  # type: ignore
 
 
 @small_kernel
-def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at, near):  # type: ignore[no-untyped-def]
+def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at, near):
     """Squared distance of an upper and a lower triangle of the trees under a pose."""
     for k in range(3):
         move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
@@ -192,7 +192,7 @@ def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at,
 
 
 @small_kernel
-def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, near):  # type: ignore[no-untyped-def]
+def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, near):
     """Least squared distance of the contents of two nodes, if below `best`; ids: its triangles."""
     node_stamps, bounds, vertex_stamps, moved = scratch
     stack[0, 0], stack[0, 1] = a, b
@@ -236,7 +236,7 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, nea
 
 
 @kernel
-def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):  # type: ignore[no-untyped-def]
+def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):
     """Shortest distance of every tooth pair, inf beyond the limit. gaps: (n, uppers, lowers)."""
     uppers, lowers = up.tooth_root.shape[0], lo.tooth_root.shape[0]
     seeds = np.full((uppers, lowers, 2), -1, np.int64)

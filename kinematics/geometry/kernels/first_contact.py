@@ -22,7 +22,7 @@ STACK = 512
 
 
 @small_kernel
-def move_vertex(pose, vertices, v, stamps, stamp, moved):  # type: ignore[no-untyped-def]
+def move_vertex(pose, vertices, v, stamps, stamp, moved):
     """Bring an upper vertex into the lower's frame, once a pose: x, y, z, r squared, angle."""
     if stamps[v] == stamp:
         return
@@ -37,7 +37,7 @@ def move_vertex(pose, vertices, v, stamps, stamp, moved):  # type: ignore[no-unt
 
 
 @small_kernel
-def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):  # type: ignore[no-untyped-def]
+def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):
     """Bound an upper node about the hinge axis, once a pose.
 
     bounds: s, r least and most, angle least and most, then angle <= plane + slope_s s + slope_r r.
@@ -99,7 +99,7 @@ def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds): 
 
 
 @small_kernel
-def pair_bound(up, low):  # type: ignore[no-untyped-def]
+def pair_bound(up, low):
     """Greatest opening at which content of an upper and a lower node can touch; -inf if never."""
     s0, s1 = max(up[0], low[0]), min(up[1], low[1])
     r0, r1 = max(up[2], low[2]), min(up[3], low[3])
@@ -120,7 +120,7 @@ def pair_bound(up, low):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def circle_on_face(s, r2, a, b, c, out):  # type: ignore[no-untyped-def]
+def circle_on_face(s, r2, a, b, c, out):
     """Points where the circle (s, r) about the axis passes through a triangle.
 
     a, b, c: corners, rows of x, y, z, .... out: (2, 3). Returns how many were written.
@@ -179,7 +179,7 @@ def circle_on_face(s, r2, a, b, c, out):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def edge_on_edge(u0, u1, l0, l1, out):  # type: ignore[no-untyped-def]
+def edge_on_edge(u0, u1, l0, l1, out):
     """Pairs of points of an upper and a lower edge with equal s and r.
 
     u0, u1, l0, l1: rows of x, y, z, r squared. out: (2, 6), upper point then lower point.
@@ -238,13 +238,13 @@ def edge_on_edge(u0, u1, l0, l1, out):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def angle_of(x, z):  # type: ignore[no-untyped-def]
+def angle_of(x, z):
     """Angle about the hinge axis, positive downwards ahead of it."""
     return math.atan2(-z, x)
 
 
 @small_kernel
-def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):  # type: ignore[no-untyped-def]
+def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):
     """Keep the greater opening; equal ones by kind and numbers, so that the choice is stable."""
     if t < best[0]:
         return
@@ -258,7 +258,7 @@ def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):  # type: ignore[no-untyp
 
 
 @small_kernel
-def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):  # type: ignore[no-untyped-def]
+def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
     """Offer every feature pair of two triangles to `best`.
 
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
@@ -325,7 +325,7 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):  # type: 
 
 
 @small_kernel
-def _allowed(mask_u, mask_l, allow, left_u, left_l):  # type: ignore[no-untyped-def]
+def _allowed(mask_u, mask_l, allow, left_u, left_l):
     """Tell whether any tooth pair of two sets may touch.
 
     Exact where the upper set holds one tooth, generous where it holds several.
@@ -345,7 +345,7 @@ def _allowed(mask_u, mask_l, allow, left_u, left_l):  # type: ignore[no-untyped-
 
 @small_kernel
 def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
-            seed_u, seed_l, best, ids, work, stack, stack_bound, counts):  # type: ignore[no-untyped-def]  # fmt: skip
+            seed_u, seed_l, best, ids, work, stack, stack_bound, counts):  # fmt: skip
     """Depth-first over node pairs, best bound first, from the whole pair and the seeds."""
     node_stamps, bounds, vertex_stamps, moved = scratch
     top = 0
@@ -410,7 +410,7 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
 
 
 @small_kernel
-def _normal_at(up, lo, moved, ids, point, out):  # type: ignore[no-untyped-def]
+def _normal_at(up, lo, moved, ids, point, out):
     """Write the unit normal of the contact, along which the closing lower pushes."""
     kind, iu, il, fu, fl = ids[0], ids[1], ids[2], ids[3], ids[4]
     if kind == EDGE_ON_EDGE:
@@ -444,7 +444,7 @@ def _normal_at(up, lo, moved, ids, point, out):  # type: ignore[no-untyped-def]
 
 @kernel
 def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch,
-                opening, ids_out, points, normals, radius, counts):  # type: ignore[no-untyped-def]  # fmt: skip
+                opening, ids_out, points, normals, radius, counts):  # fmt: skip
     """First contact of poses first to last, each seeded by the one before.
 
     poses: (n, 4, 4) hinge_from_lower at opening 0. left: (n, 2) one more tooth pair (indices) to

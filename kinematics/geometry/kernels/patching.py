@@ -19,7 +19,7 @@ ROW = 12
 
 
 @small_kernel
-def _grown(array, used):  # type: ignore[no-untyped-def]
+def _grown(array, used):
     """Return the array, twice as long once it is full."""
     if used < array.shape[0]:
         return array
@@ -29,7 +29,7 @@ def _grown(array, used):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at, near):  # type: ignore[no-untyped-def]
+def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at, near):
     """Collect all triangle pairs within the tolerance: indices, and gap with its place."""
     node_stamps, bounds, vertex_stamps, moved = scratch
     limit = tolerance * tolerance
@@ -68,7 +68,7 @@ def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at,
 
 
 @small_kernel
-def _clip(points, n, nx, ny, nz, d, out):  # type: ignore[no-untyped-def]
+def _clip(points, n, nx, ny, nz, d, out):
     """Cut a convex polygon to n . p <= d; return the number of corners left in `out`."""
     count = 0
     for i in range(n):
@@ -88,7 +88,7 @@ def _clip(points, n, nx, ny, nz, d, out):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, normal):  # type: ignore[no-untyped-def]
+def _shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, normal):
     """Area of the upper triangle over the lower one and within the tolerance of its plane.
 
     centre: centroid of that area; normal: unit normal of the lower triangle (as wound).
@@ -132,7 +132,7 @@ def _shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, norma
 
 
 @small_kernel
-def _join(parent, i, j):  # type: ignore[no-untyped-def]
+def _join(parent, i, j):
     """Join two sets; the earlier member names the set."""
     while parent[i] != i:
         i = parent[i]
@@ -145,7 +145,7 @@ def _join(parent, i, j):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):  # type: ignore[no-untyped-def]
+def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):
     """Add one triangle pair to the sums of its patch (lower's frame)."""
     first, second, centre, normal, best, ids, six = work
     f, g = up.faces[iu], lo.faces[il]
@@ -173,7 +173,7 @@ def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):  # type: ig
 
 
 @small_kernel
-def _finish(row, weight, pose):  # type: ignore[no-untyped-def]
+def _finish(row, weight, pose):
     """Turn sums into means and bring place and direction into the hinge frame."""
     x, y, z = row[3] / weight, row[4] / weight, row[5] / weight
     nx, ny, nz = row[6], row[7], row[8]
@@ -186,7 +186,7 @@ def _finish(row, weight, pose):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def contact_patches(up, lo, poses, first, last, tolerance, scratch):  # type: ignore[no-untyped-def]
+def contact_patches(up, lo, poses, first, last, tolerance, scratch):
     """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair."""
     rows = np.empty((256, ROW))
     used = 0

@@ -8,7 +8,7 @@ from kinematics.geometry.kernels.compiling import kernel, small_kernel
 
 
 @kernel
-def cylindrical(points, out):  # type: ignore[no-untyped-def]
+def cylindrical(points, out):
     """Write s = y, r squared and the angle about the y axis (positive downwards ahead of it)."""
     for i in range(points.shape[0]):
         x, y, z = points[i, 0], points[i, 1], points[i, 2]
@@ -18,7 +18,7 @@ def cylindrical(points, out):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _select(order, key, low, high, wanted):  # type: ignore[no-untyped-def]
+def _select(order, key, low, high, wanted):
     """Reorder order[low:high] so that the element of rank `wanted` by key stands in its place."""
     high -= 1
     while low < high:
@@ -42,7 +42,7 @@ def _select(order, key, low, high, wanted):  # type: ignore[no-untyped-def]
 
 
 @kernel
-def split_triangles(order, keys, group_start, leaf_size, right, start, stop, group_root):  # type: ignore[no-untyped-def]
+def split_triangles(order, keys, group_start, leaf_size, right, start, stop, group_root):
     """Order triangles and lay out nodes in preorder; return the number of nodes.
 
     keys: (3, m) coordinates to split on. order: (m,) comes grouped by tooth, group_start: (t + 1,).
@@ -93,7 +93,7 @@ def split_triangles(order, keys, group_start, leaf_size, right, start, stop, gro
 
 
 @small_kernel
-def _nearest_squared(ax, az, bx, bz):  # type: ignore[no-untyped-def]
+def _nearest_squared(ax, az, bx, bz):
     """Least squared distance of a segment from the axis, seen along it."""
     dx, dz = bx - ax, bz - az
     length = dx * dx + dz * dz
@@ -105,7 +105,7 @@ def _nearest_squared(ax, az, bx, bz):  # type: ignore[no-untyped-def]
 
 
 @small_kernel
-def _holds_axis(ax, az, bx, bz, cx, cz):  # type: ignore[no-untyped-def]
+def _holds_axis(ax, az, bx, bz, cx, cz):
     """Tell whether the axis passes through the triangle, seen along it."""
     u = ax * bz - az * bx
     v = bx * cz - bz * cx
@@ -116,7 +116,7 @@ def _holds_axis(ax, az, bx, bz, cx, cz):  # type: ignore[no-untyped-def]
 @kernel
 def box_nodes(
     vertices, faces, tooth, facing, right, start, stop, mask, centre, half, normal, offset
-):  # type: ignore[no-untyped-def]
+):
     """Boxes, tooth masks and half-spaces of all nodes. facing: sign of z of the wanted normals."""
     for node in range(start.shape[0]):
         low = np.full(3, np.inf)
@@ -157,7 +157,7 @@ def box_nodes(
 
 
 @small_kernel
-def _face_around(vertices, vertex_around, faces, f, out):  # type: ignore[no-untyped-def]
+def _face_around(vertices, vertex_around, faces, f, out):
     """Bounds of one triangle (s, r, angle: least, most) and its longest side squared."""
     a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
     ax, az = vertices[a, 0], vertices[a, 2]
@@ -188,7 +188,7 @@ def _face_around(vertices, vertex_around, faces, f, out):  # type: ignore[no-unt
 
 
 @kernel
-def bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around):  # type: ignore[no-untyped-def]
+def bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around):
     """Cylindrical bounds of all nodes: box, and angle >= plane + slope_s s + slope_r r."""
     face = np.empty((faces.shape[0], 7))
     for f in range(faces.shape[0]):
