@@ -1,16 +1,58 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
 from dataclasses import dataclass
+from typing import Annotated, Final
 
-from kinematics.contact.closure import Closures
-from kinematics.contact.contacts import Patches
-from kinematics.conventions import Bools, Floats, Ints
-from kinematics.guidance.excursions import Excursion
-from kinematics.guidance.mandible import JawPositions
+import numpy as np
+from pydantic import ConfigDict, Field
+from pydantic.dataclasses import dataclass as settings_dataclass
 
-GUIDED_BY_TEETH = 0
-GUIDED_BY_TABLE = 1
-GUIDED_BY_NOTHING = 2
+from kinematics.contact.closure import Closures, runner_up
+from kinematics.contact.contacts import Patches, pair_gaps, patches
+from kinematics.contact.edge_to_edge import edge_to_edge_travel
+from kinematics.contact.mounted import (
+    GUIDED_BY_NOTHING,
+    GUIDED_BY_TABLE,
+    GUIDED_BY_TEETH,
+    MountedCasts,
+    guided_closure,
+    incisal_points,
+)
+from kinematics.contact.travel import progress_at_travels
+from kinematics.contact.workers import Workers
+from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
+from kinematics.guidance.excursions import RETRUSION, Excursion, along
+from kinematics.guidance.mandible import CENTRIC_RELATION, JawPositions, opened, place
+
+__all__ = [
+    "GUIDED_BY_NOTHING",
+    "GUIDED_BY_TABLE",
+    "GUIDED_BY_TEETH",
+    "Sweep",
+    "SweepSettings",
+    "sweep",
+]
+
+_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+
+@settings_dataclass(frozen=True, config=_STRICT)
+class SweepSettings:
+    """How finely and how far excursions are followed.
+
+    Attributes
+    ----------
+    step_mm : float, 0.02 to 1
+        Horizontal travel of the lower incisal point from pose to pose.
+    travel_mm : float, 1 to 12
+        Travel at which an excursion ends.
+    gap_limit_mm : float, 0.5 to 10
+        Distance up to which gaps between teeth are measured.
+    """
+
+    step_mm: Annotated[float, Field(ge=0.02, le=1.0)] = 0.1
+    travel_mm: Annotated[float, Field(ge=1.0, le=12.0)] = 6.0
+    gap_limit_mm: Annotated[float, Field(ge=0.5, le=10.0)] = 3.0
 
 
 @dataclass(frozen=True)
@@ -76,3 +118,94 @@ class Sweep:
     pair_gap_mm: Floats
     gap_limit_mm: float
     table_opening_rad: Floats | None = None
+
+
+def sweep(
+    casts: MountedCasts,
+    excursion: Excursion,
+    settings: SweepSettings,
+    tolerance_mm: float,
+    readings_mm: tuple[float, ...],
+    workers: Workers,
+) -> Sweep:
+    """Follow one excursion from MI or CR to edge-to-edge and beyond.
+
+    Parameters
+    ----------
+    casts : MountedCasts
+        Casts, guidance and MI.
+    excursion : Excursion
+        Where to go, and from where.
+    settings : SweepSettings
+        Step, travel and gap limit.
+    tolerance_mm : float
+        Distance up to which surfaces count as touching.
+    readings_mm : tuple of float
+        Travels that must be among the poses.
+    workers : Workers
+        Threads.
+
+    Raises
+    ------
+    InputError
+        Neither teeth nor table meet at the start.
+    """
+    start = casts.mi if excursion.start == "MI" else CENTRIC_RELATION
+    wanted = _wanted_travels(settings, readings_mm)
+    progress = progress_at_travels(casts, excursion, start, wanted, workers)
+    positions = place(casts.guidance, *along(casts.guidance, excursion, start, progress))
+    closure = guided_closure(casts, positions, workers)
+    poses = opened(positions, closure.opening_rad)
+    points = incisal_points(casts, positions, closure.opening_rad)
+    moved = points[:, :2] - points[0, :2]
+    travel = np.sqrt(moved[:, 0] ** 2 + moved[:, 1] ** 2)
+    second, gap = runner_up(casts.pair, positions.pose_at_zero, closure.teeth, workers=workers)
+    edge = _edge_to_edge(casts, excursion, poses, travel, closure.teeth)
+    return Sweep(
+        excursion=excursion,
+        travel_mm=travel,
+        crossover=travel > (np.inf if edge is None else edge),
+        edge_to_edge_mm=edge,
+        positions=positions,
+        opening_rad=closure.opening_rad,
+        poses=poses,
+        guide=closure.guide,
+        closures=closure.teeth,
+        runner_up=second,
+        runner_up_gap_mm=gap,
+        incisal_point=points,
+        patches=patches(casts.pair, poses, tolerance_mm, workers),
+        tolerance_mm=tolerance_mm,
+        upper_codes=casts.upper.codes,
+        lower_codes=casts.lower.codes,
+        pair_gap_mm=pair_gaps(
+            casts.pair,
+            poses,
+            settings.gap_limit_mm,
+            casts.upper.codes,
+            casts.lower.codes,
+            workers,
+        ),
+        gap_limit_mm=settings.gap_limit_mm,
+    )
+
+
+def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> Floats:
+    """Return all travels to stop at, ascending from 0."""
+    steps = np.arange(int(np.floor(settings.travel_mm / settings.step_mm + 1e-9)) + 1)
+    travels = np.concatenate([steps * settings.step_mm, readings_mm, [settings.travel_mm]])
+    # Rounded so that a reading position and a step that mean the same travel are one pose.
+    return np.unique(np.round(travels[travels <= settings.travel_mm], 9))
+
+
+def _edge_to_edge(
+    casts: MountedCasts, excursion: Excursion, poses: Floats, travel: Floats, teeth: Closures
+) -> float | None:
+    """Return the travel at edge-to-edge, judged on the working side, or on both in protrusion."""
+    if excursion.name == RETRUSION:
+        return None
+    side = 0
+    if abs(excursion.azimuth_deg) > 45.0:
+        side = LEFT if excursion.azimuth_deg > 0.0 else RIGHT
+    guiding = np.stack([teeth.tooth_upper, teeth.tooth_lower], axis=1)
+    return edge_to_edge_travel(casts, poses, travel, guiding, side)

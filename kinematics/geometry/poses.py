@@ -26,30 +26,33 @@ def inverse(pose: Floats) -> Floats:
     return pose_of(turn, -(turn @ pose[..., :3, 3:])[..., 0])
 
 
+def _cross_matrix(vector: Floats) -> Floats:
+    """Return matrices (..., 3, 3) that multiply like the cross product with vectors (..., 3)."""
+    x, y, z = vector[..., 0], vector[..., 1], vector[..., 2]
+    matrix = np.zeros((*vector.shape[:-1], 3, 3))
+    matrix[..., 0, 1], matrix[..., 0, 2], matrix[..., 1, 2] = -z, y, -x
+    matrix[..., 1, 0], matrix[..., 2, 0], matrix[..., 2, 1] = z, -y, x
+    return matrix
+
+
 def rotation_about(axis: Floats, angle_rad: Floats | float) -> Floats:
     """Return rotations (..., 3, 3) about unit axes (..., 3) by angles (...), radians."""
     axis = np.asarray(axis, dtype=np.float64)
     angle = np.asarray(angle_rad, dtype=np.float64)
-    shape = np.broadcast_shapes(axis.shape[:-1], angle.shape)
-    x, y, z = (np.broadcast_to(axis[..., i], shape) for i in range(3))
-    cross = np.zeros((*shape, 3, 3))
-    cross[..., 0, 1], cross[..., 0, 2], cross[..., 1, 2] = -z, y, -x
-    cross[..., 1, 0], cross[..., 2, 0], cross[..., 2, 1] = z, -y, x
-    outer = np.stack([x, y, z], -1)[..., :, None] * np.stack([x, y, z], -1)[..., None, :]
+    axis = np.broadcast_to(axis, (*np.broadcast_shapes(axis.shape[:-1], angle.shape), 3))
+    cross = _cross_matrix(axis)
+    outer = axis[..., :, None] * axis[..., None, :]
     cos = np.cos(angle)[..., None, None]
     sin = np.sin(angle)[..., None, None]
-    return cos * np.eye(3) + sin * cross + (1.0 - cos) * outer
+    return np.asarray(cos * np.eye(3) + sin * cross + (1.0 - cos) * outer)
 
 
 def smallest_rotation(start: Floats, end: Floats) -> Floats:
     """Return the smallest rotations (..., 3, 3) that turn unit vectors `start` onto `end`."""
     axis = np.cross(start, end)
     cos = np.sum(start * end, axis=-1)[..., None, None]
-    x, y, z = axis[..., 0], axis[..., 1], axis[..., 2]
-    cross = np.zeros((*axis.shape[:-1], 3, 3))
-    cross[..., 0, 1], cross[..., 0, 2], cross[..., 1, 2] = -z, y, -x
-    cross[..., 1, 0], cross[..., 2, 0], cross[..., 2, 1] = z, -y, x
-    return np.eye(3) + cross + cross @ cross / (1.0 + cos)
+    cross = _cross_matrix(axis)
+    return np.asarray(np.eye(3) + cross + cross @ cross / (1.0 + cos))
 
 
 def opening_rotation(opening_rad: Floats | float) -> Floats:
