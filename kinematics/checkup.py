@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from kinematics.casts.casts import Arch
+from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.mandible import GuidanceCoordinates
@@ -11,33 +12,6 @@ from kinematics.planning.findings import Finding
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CentricSlide
 from kinematics.planning.stops import Stop
-
-
-@dataclass(frozen=True)
-class BorderTrack:
-    """A border excursion without teeth, from CR (gothic arch, Bennett readings).
-
-    Attributes
-    ----------
-    name : str
-        Name of the excursion.
-    incisal_point, condyle_right, condyle_left : ndarray, shape (n, 3)
-        Tracks in the hinge frame, mm.
-    advance_mm : ndarray, shape (n,)
-        Advance of the farther condyle.
-    bennett_deg : float or None
-        Bennett angle of a lateral excursion.
-    bennett_read_at_mm : float or None
-        The advance at which it was read.
-    """
-
-    name: str
-    incisal_point: Floats
-    condyle_right: Floats
-    condyle_left: Floats
-    advance_mm: Floats
-    bennett_deg: float | None
-    bennett_read_at_mm: float | None
 
 
 @dataclass(frozen=True)
