@@ -59,7 +59,7 @@ def border_track(casts: MountedCasts, excursion: Excursion) -> BorderTrack:
         Protrusion or a lateral excursion; started in CR whatever it says.
     """
     last = min(greatest_progress(casts.guidance, excursion, CENTRIC_RELATION), LONGEST_MM)
-    steps = np.linspace(0.0, last, int(round(last / STEP_MM)) + 1)
+    steps = np.linspace(0.0, last, round(last / STEP_MM) + 1)
     breaks = shift_breaks(casts.guidance, excursion, CENTRIC_RELATION)
     progress = np.unique(np.concatenate([steps, breaks[breaks < last]]))
     positions = place(casts.guidance, *along(casts.guidance, excursion, CENTRIC_RELATION, progress))
