@@ -5,6 +5,7 @@ Drawn in millimetres of the picture, so it fits the picture of either writer exa
 """
 
 import io
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -17,6 +18,7 @@ from scenes import colours, plotting
 from scenes.scene import Marks, Scene
 
 _SCALE_MM: Final = 10.0
+_SIGN_MM: Final = 3.4
 _HALO: Final = withStroke(linewidth=2.2, foreground=colours.PAPER)
 
 
@@ -48,6 +50,30 @@ def flat_picture(
         axes.imshow(pixels, extent=(*axes.get_xlim(), *axes.get_ylim()), zorder=0.0, aspect="auto")
         paper.savefig(file, format="png", dpi=dots, metadata={"Software": None})
     return file.getvalue()
+
+
+def with_marks(scene: Scene, marks: tuple[Marks, ...]) -> Scene:
+    """Return a scene with other marks."""
+    return replace(scene, marks=marks)
+
+
+def legend_sign(marks: Marks, name: str) -> str:
+    """Return the shape of a kind of mark as a small SVG element, for a legend in the text."""
+    with plotting.look():
+        paper = plotting.new_figure(_SIGN_MM, _SIGN_MM)
+        paper.patch.set_alpha(0.0)
+        axes = paper.add_axes((0.0, 0.0, 1.0, 1.0))
+        axes.set_axis_off()
+        axes.scatter(
+            0.0,
+            0.0,
+            s=22.0,
+            marker=marks.style.marker,
+            c=marks.style.colour if marks.filled else colours.PAPER,
+            edgecolors=marks.style.colour,
+            linewidths=1.1,
+        )
+        return plotting.svg(paper, name)
 
 
 def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:

@@ -6,7 +6,8 @@ from typing import Final
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.ticker import MultipleLocator
+from matplotlib.collections import LineCollection, PolyCollection
+from matplotlib.ticker import MaxNLocator, MultipleLocator
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
 from kinematics.conventions import Bools, Floats
@@ -28,8 +29,12 @@ _LABEL_MM: Final = 31.0
 _BOTTOM_MM: Final = 9.5
 _TOP_MM: Final = 5.5
 _RIGHT_MM: Final = 3.0
+#: Excursions up to this long, as a retrusion, get finer ticks.
+_SHORT_MM: Final = 2.0
 _BAR: Final = 0.62
-_GAP_CHART_HEIGHT_MM: Final = 64.0
+_GREY: Final = "#9aa1ab"
+_SHADE: Final = "#f1f2f4"
+_GAP_CHART_HEIGHT_MM: Final = 57.0
 #: Name, marker, line style and colour of the upper back teeth, by place from the midline.
 _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
     4: ("first premolar", "o", "-", "#1b6ca8"),
@@ -123,17 +128,24 @@ def contact_chart(
         axes.set_ylim(body, 0.0)
         _draw_frame(axes, sweep, readings_mm, body)
         level = 0.0
+        placed: list[tuple[float, Row]] = []
         for title, rows in groups.items():
             role = role_of(rows[0].upper, sweep.excursion) if title != "incisors" else ""
             heading = f"{title}: {role} side" if role else title
             _left_text(axes, level + 0.55 * _HEADING_MM, heading, bold=True)
             level += _HEADING_MM
             for row in rows:
-                _draw_row(axes, sweep, row, level + 0.5 * _ROW_MM, replacement_teeth)
+                replaced = {row.upper, row.lower} & set(replacement_teeth)
+                marks = " R" if replaced else ""
+                _left_text(axes, level + 0.5 * _ROW_MM, pair(row.upper, row.lower) + marks)
+                placed.append((level + 0.5 * _ROW_MM, row))
                 level += _ROW_MM
+        _draw_bars(axes, sweep, placed)
+        guides = [(at, row.guiding) for at, row in placed]
         if table:
             _left_text(axes, level + 0.5 * _ROW_MM, "incisal guide table")
-            _draw_guide(axes, sweep, sweep.guide == GUIDED_BY_TABLE, level + 0.5 * _ROW_MM)
+            guides.append((level + 0.5 * _ROW_MM, sweep.guide == GUIDED_BY_TABLE))
+        _draw_guides(axes, sweep, guides)
         if not count:
             axes.text(0.5, 0.5, "no pair touches or comes near", transform=axes.transAxes)
         return plotting.svg(figure, name)
@@ -142,7 +154,7 @@ def contact_chart(
 def _draw_frame(axes: Axes, sweep: Sweep, readings_mm: tuple[float, ...], body: float) -> None:
     axes.spines["left"].set_visible(False)
     axes.set_yticks([])
-    axes.xaxis.set_major_locator(MultipleLocator(0.5 if sweep.travel_mm[-1] > 2.0 else 0.1))
+    axes.xaxis.set_major_locator(MultipleLocator(0.5 if sweep.travel_mm[-1] > _SHORT_MM else 0.1))
     start = start_words(sweep.excursion)
     axes.set_xlabel(f"horizontal travel of the lower incisal point {start}, mm", labelpad=2.0)
     for reading in readings_mm:
@@ -150,7 +162,7 @@ def _draw_frame(axes: Axes, sweep: Sweep, readings_mm: tuple[float, ...], body: 
             axes.axvline(reading, color=colours.FAINT, linewidth=0.6, zorder=0.5)
     edge = sweep.edge_to_edge_mm
     if edge is not None and edge <= sweep.travel_mm[-1]:
-        axes.axvspan(edge, sweep.travel_mm[-1], color="#f1f2f4", zorder=0.0)
+        axes.axvspan(edge, sweep.travel_mm[-1], color=_SHADE, zorder=0.0)
         axes.axvline(edge, color=colours.INK, linewidth=1.0, linestyle=(0, (4, 2)), zorder=1.0)
         right = edge > 0.5 * sweep.travel_mm[-1]
         axes.annotate(
@@ -190,70 +202,96 @@ def _left_text(axes: Axes, level: float, text: str, bold: bool = False) -> None:
     )
 
 
-def _draw_row(
-    axes: Axes, sweep: Sweep, row: Row, level: float, replacement_teeth: tuple[int, ...]
-) -> None:
-    marks = " R" if {row.upper, row.lower} & set(replacement_teeth) else ""
-    _left_text(axes, level, pair(row.upper, row.lower) + marks)
-    axes.axhline(level, color=colours.FAINT, linewidth=0.4, zorder=0.4)
-    box = (level - 0.5 * _BAR * _ROW_MM, _BAR * _ROW_MM)
-    style = colours.style_of(sweep.excursion)
-    for judged, solid in ((~sweep.crossover, style.colour), (sweep.crossover, "#9aa1ab")):
-        near, touching = row.near & judged, row.touching & judged
-        axes.broken_barh(
-            runs(near, sweep.travel_mm),
-            box,
-            facecolor=colours.PAPER,
-            edgecolor=solid,
-            hatch="/////",
-            linewidth=0.5,
-            zorder=2.0,
-        )
-        axes.broken_barh(runs(touching, sweep.travel_mm), box, facecolor=solid, zorder=3.0)
-    _draw_guide(axes, sweep, row.guiding, level)
-
-
-def _draw_guide(axes: Axes, sweep: Sweep, guiding: Bools, level: float) -> None:
-    """Draw a black line with a white rim through the bar while this pair is the first contact."""
-    for start, width in runs(guiding, sweep.travel_mm):
-        for colour, thick in ((colours.PAPER, 2.6), (colours.INK, 1.3)):
-            axes.plot(
-                (start, start + width),
-                (level, level),
-                color=colour,
-                linewidth=thick,
-                solid_capstyle="butt",
-                zorder=4.0 if colour == colours.PAPER else 5.0,
+def _draw_bars(axes: Axes, sweep: Sweep, placed: list[tuple[float, Row]]) -> None:
+    """Draw the bars of all rows: solid where a pair touches, hatched where it is near."""
+    levels = [level for level, _ in placed]
+    axes.hlines(
+        levels, *axes.get_xlim(), color=colours.FAINT, linewidth=0.4, zorder=0.4, clip_on=True
+    )
+    colour = colours.style_of(sweep.excursion).colour
+    for judged, solid in ((~sweep.crossover, colour), (sweep.crossover, _GREY)):
+        near = _boxes(sweep, [(level, row.near & judged) for level, row in placed])
+        touching = _boxes(sweep, [(level, row.touching & judged) for level, row in placed])
+        axes.add_collection(
+            PolyCollection(
+                near,
+                facecolor=colours.PAPER,
+                edgecolor=solid,
+                hatch="/////",
+                linewidth=0.5,
+                zorder=2.0,
             )
+        )
+        axes.add_collection(PolyCollection(touching, facecolor=solid, linewidth=0.0, zorder=3.0))
+
+
+def _boxes(sweep: Sweep, flags: list[tuple[float, Bools]]) -> list[list[tuple[float, float]]]:
+    """Return the corners of a box for every run of true flags, at the level of its row."""
+    half = 0.5 * _BAR * _ROW_MM
+    return [
+        [
+            (start, level - half),
+            (start + width, level - half),
+            (start + width, level + half),
+            (start, level + half),
+        ]
+        for level, row in flags
+        for start, width in runs(row, sweep.travel_mm)
+    ]
+
+
+def _draw_guides(axes: Axes, sweep: Sweep, guides: list[tuple[float, Bools]]) -> None:
+    """Draw a black line with a white rim while a pair, or the guide table, carries the jaw."""
+    lines = [
+        [(start, level), (start + width, level)]
+        for level, guiding in guides
+        for start, width in runs(guiding, sweep.travel_mm)
+    ]
+    for colour, thick in ((colours.PAPER, 2.6), (colours.INK, 1.3)):
+        axes.add_collection(
+            LineCollection(lines, colors=colour, linewidths=thick, zorder=4.0 + (thick < 2.0))
+        )
+
+
+def back_tooth_keys() -> list[tuple[str, str]]:
+    """Return (line and marker as a small SVG element, name) of every upper back tooth."""
+    keys = []
+    for number, (tooth, marker, line, colour) in _BACK_TEETH.items():
+        with plotting.look():
+            figure = plotting.new_figure(12.0, 3.4)
+            figure.patch.set_alpha(0.0)
+            axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
+            axes.set_axis_off()
+            axes.plot((0, 1, 2), (0, 0, 0), color=colour, linestyle=line, linewidth=1.1)
+            axes.plot(1, 0, color=colour, marker=marker, markersize=3.4)
+            keys.append((plotting.svg(figure, f"key{number}"), f"{tooth} ({number})"))
+    return keys
 
 
 def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
     """Draw the least gap of every back tooth to the opposing arch, and the runner-up's gap."""
     with plotting.look():
         figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _GAP_CHART_HEIGHT_MM)
+        long = sweep.travel_mm[-1] > _SHORT_MM
         width = (plotting.PAGE_WIDTH_MM - 11.0 - 3 * 11.0) / 3.0
         for column, side in enumerate(("right", "left", "")):
             left = 11.0 + column * (width + 11.5)
-            axes = plotting.place_axes(figure, (left, 15.0, width, _GAP_CHART_HEIGHT_MM - 21.0))
+            axes = plotting.place_axes(figure, (left, 9.0, width, _GAP_CHART_HEIGHT_MM - 15.0))
             plotting.plain_axes(axes)
             axes.set_xlim(sweep.travel_mm[0], sweep.travel_mm[-1])
+            axes.xaxis.set_major_locator(MultipleLocator(1.0 if long else 0.2))
+            axes.yaxis.set_major_locator(MultipleLocator(0.5) if side else MaxNLocator(4))
             axes.set_ylim(0.0, sweep.gap_limit_mm)
             axes.set_xlabel(f"travel from {sweep.excursion.start}, mm", labelpad=2.0)
             axes.axhspan(0.0, sweep.tolerance_mm, color=colours.INK, alpha=0.55, linewidth=0.0)
             if sweep.edge_to_edge_mm is not None:
-                axes.axvspan(
-                    sweep.edge_to_edge_mm, sweep.travel_mm[-1], color="#f1f2f4", zorder=0.0
-                )
+                axes.axvspan(sweep.edge_to_edge_mm, sweep.travel_mm[-1], color=_SHADE, zorder=0.0)
             if side:
                 _draw_side_gaps(axes, sweep, side, readings_mm)
             else:
                 _draw_runner_up(axes, sweep)
             if column == 0:
                 axes.set_ylabel("gap, mm", labelpad=2.0)
-                handles, labels = axes.get_legend_handles_labels()
-                figure.legend(
-                    handles, labels, loc="lower left", ncols=5, handlelength=4.0, borderaxespad=0.1
-                )
         return plotting.svg(figure, name)
 
 
@@ -267,7 +305,7 @@ def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[floa
         role = role_of(code, sweep.excursion)
         gap = sweep.pair_gap_mm[:, i, :].min(axis=1)
         known = np.isfinite(gap)
-        tooth, marker, line, colour = _BACK_TEETH[place(code)]
+        _, marker, line, colour = _BACK_TEETH[place(code)]
         axes.plot(
             sweep.travel_mm,
             np.where(known, gap, np.nan),
@@ -277,9 +315,8 @@ def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[floa
             marker=marker,
             markersize=3.2,
             markevery=[k for k in marked if known[k]],
-            label=f"{tooth} ({place(code)})",
         )
-    axes.set_title(f"{side} back teeth" + (f": {role} side" if role else ""))
+    plotting.title(axes, f"{side} back teeth" + (f": {role} side" if role else ""))
 
 
 def _draw_runner_up(axes: Axes, sweep: Sweep) -> None:
@@ -288,7 +325,7 @@ def _draw_runner_up(axes: Axes, sweep: Sweep) -> None:
     axes.plot(sweep.travel_mm, np.where(known, gap, np.nan), color=colours.INK, linewidth=1.1)
     highest = float(gap[known].max()) if known.any() else 0.0
     axes.set_ylim(0.0, max(1.15 * highest, 0.1))
-    axes.set_title("runner-up: gap along the closing arc")
+    plotting.title(axes, "runner-up: gap along the closing arc")
     teeth = sweep.runner_up.tooth_upper * 100 + sweep.runner_up.tooth_lower
     teeth = np.where(known, teeth, 0)
     change = np.flatnonzero(np.diff(teeth)) + 1

@@ -62,6 +62,8 @@ def new_figure(width_mm: float, height_mm: float) -> Figure:
 def svg(figure: Figure, name: str) -> str:
     """Return a figure as an SVG element for a page: same bytes on every run, no outside address.
 
+    It has no size of its own and fills what holds it, in the proportion of the figure.
+
     Parameters
     ----------
     figure : Figure
@@ -78,6 +80,8 @@ def svg(figure: Figure, name: str) -> str:
         )
     text = file.getvalue()
     text = text[text.index("<svg") :]
+    text = re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", text, count=1)
+    text = re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", text, count=1)
     text = re.sub(r"\s*<metadata>.*?</metadata>", "", text, flags=re.DOTALL).strip()
     return _LONG_NUMBER.sub(lambda found: f"{float(found.group()):.3f}", text)
 
@@ -93,3 +97,8 @@ def place_axes(figure: Figure, box_mm: tuple[float, float, float, float]) -> Axe
     width, height = (MM_PER_INCH * float(side) for side in figure.get_size_inches())
     left, bottom, wide, high = box_mm
     return figure.add_axes((left / width, bottom / height, wide / width, high / height))
+
+
+def title(axes: Axes, text: str) -> None:
+    """Write a title at a fixed height (looking for a free one takes most of the drawing time)."""
+    axes.set_title(text, y=1.02, pad=1.5)

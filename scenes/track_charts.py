@@ -8,7 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.lines import Line2D
 
-from kinematics.checkup import BorderTrack
+from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
@@ -103,7 +103,7 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str, name: st
 def _draw_tracks(axes: Axes, tracks: Sequence[Track], x: int, y: int, title: str) -> None:
     """Draw tracks in true proportion: a millimetre is as long both ways."""
     plotting.plain_axes(axes)
-    axes.set_title(title)
+    plotting.title(axes, title)
     for order, track in enumerate(tracks):
         points = track.points
         every = max(1, round(len(points) / 6))

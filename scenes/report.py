@@ -1,0 +1,230 @@
+"""The written report: one self-contained page that opens offline and prints on A4 or letter."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from pathlib import Path
+from typing import Final
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from kinematics import __version__
+from kinematics.checkup import Checkup
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.judging import REPRODUCIBILITY
+from kinematics.result_files import CAUTION
+from scenes import annotation, charts, colours, pictures, report_tables, track_charts
+from scenes.phrases import excursion_title, length, side_words, start_words
+from scenes.scene import LOWER, UPPER, Marks, Scene, excursion_marks, occlusal_scene, stop_marks
+
+_TEMPLATES: Final = Path(__file__).parent / "templates"
+_SIDES: Final = (UPPER, LOWER)
+
+
+@dataclass(frozen=True)
+class SettingRow:
+    """One setting as text."""
+
+    group: str
+    name: str
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class CaseWords:
+    """What the report says about a case beside its results.
+
+    Attributes
+    ----------
+    title, note : str
+        Heading, and what a reader must know.
+    reference_plane : str
+        Plane to which inclinations refer.
+    settings : tuple of SettingRow
+        All settings, grouped; rows of a group stand together.
+    replacement_teeth : tuple of int
+        ISO 3950 numbers of replacement teeth.
+    near_mm : float
+        Pairs nearer than this are shown as near.
+    severity_rule : str
+        How a replacement contact gets its severity.
+    cautions : tuple of str
+        What else must be known about this case, beside the cautions of every report.
+    """
+
+    title: str
+    note: str
+    reference_plane: str
+    settings: tuple[SettingRow, ...]
+    replacement_teeth: tuple[int, ...] = ()
+    near_mm: float = 0.2
+    severity_rule: str = ""
+    cautions: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class MarkedArches:
+    """Both arches with the marks of one movement: annotation over a shared picture of each arch.
+
+    `legend` holds (shape drawn as SVG, words) for every kind of mark.
+    """
+
+    title: str
+    side_words: str
+    arches: tuple[tuple[str, str], ...]
+    legend: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class ExcursionSection:
+    """Charts and sentences of one excursion."""
+
+    title: str
+    start: str
+    side_words: str
+    facts: str
+    chart: str
+    gaps: str
+    colour: str
+
+
+@dataclass(frozen=True)
+class ArchPicture:
+    """The picture of one arch that all annotations of that arch lie over."""
+
+    side: str
+    address: str
+    width_mm: float
+    height_mm: float
+    words: str
+
+
+def html_report(checkup: Checkup, words: CaseWords) -> str:
+    """Return the report as one HTML page that needs nothing from outside itself.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    words : CaseWords
+        What is known of the case.
+    """
+    bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
+    drawn = {side: pictures.picture(scene) for side, scene in bare.items()}
+    from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    return environment.get_template("report.html").render(
+        words=words,
+        checkup=checkup,
+        version=__version__,
+        style=Markup((_TEMPLATES / "report.css").read_text("utf-8")),
+        caution=CAUTION,
+        reproducibility=REPRODUCIBILITY,
+        tables=report_tables,
+        near=length(words.near_mm),
+        setting_groups=[
+            (group, list(rows)) for group, rows in groupby(words.settings, lambda row: row.group)
+        ],
+        back_tooth_keys=[(Markup(sign), name) for sign, name in charts.back_tooth_keys()],
+        length=length,
+        simplified=drawn[UPPER].simplified,
+        arch_pictures=[
+            ArchPicture(
+                side,
+                pictures.jpeg_address(drawn[side].pixels),
+                scene.view.width_mm,
+                scene.view.height_mm,
+                scene.view.name,
+            )
+            for side, scene in bare.items()
+        ],
+        marked=list(_marked_arches(checkup, from_mi, bare)),
+        excursions=list(_excursion_sections(checkup, words)),
+        cards=[report_tables.finding_card(finding) for finding in checkup.findings],
+        incisal=Markup(track_charts.incisal_chart(checkup.borders, from_mi, "incisal")),
+        condyles=Markup(
+            track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")
+        ),
+    )
+
+
+def _readings_mm(checkup: Checkup) -> tuple[float, ...]:
+    return tuple(sorted({reading.travel_mm for v in checkup.verdicts for reading in v.readings}))
+
+
+def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[ExcursionSection]:
+    readings = _readings_mm(checkup)
+    for number, sweep in enumerate(checkup.sweeps):
+        yield ExcursionSection(
+            title=excursion_title(sweep.excursion),
+            start=start_words(sweep.excursion),
+            side_words=side_words(sweep.excursion),
+            facts=report_tables.sweep_facts(sweep),
+            chart=Markup(
+                charts.contact_chart(
+                    sweep, f"chart{number}", words.near_mm, readings, words.replacement_teeth
+                )
+            ),
+            gaps=Markup(charts.gap_chart(sweep, f"gaps{number}", readings)),
+            colour=colours.style_of(sweep.excursion).colour,
+        )
+
+
+def _marked_arches(
+    checkup: Checkup, sweeps: Sequence[Sweep], bare: dict[str, Scene]
+) -> Iterator[MarkedArches]:
+    stops = {side: stop_marks(checkup, side) for side in _SIDES}
+    yield _marked("Maximal intercuspation (MI)", "", stops, bare, "marks-mi")
+    for number, sweep in enumerate(sweeps):
+        marks = {side: excursion_marks(sweep, side) for side in _SIDES}
+        title = excursion_title(sweep.excursion)
+        yield _marked(title, side_words(sweep.excursion), marks, bare, f"marks{number}")
+
+
+def _marked(
+    title: str,
+    sides: str,
+    marks: dict[str, tuple[Marks, ...]],
+    bare: dict[str, Scene],
+    name: str,
+) -> MarkedArches:
+    kinds = {group.label: group for side in _SIDES for group in marks[side]}
+    return MarkedArches(
+        title,
+        sides,
+        tuple(
+            (
+                side,
+                Markup(
+                    annotation.vector_overlay(
+                        annotation.with_marks(bare[side], marks[side]), f"{name}-{side}"
+                    )
+                ),
+            )
+            for side in _SIDES
+        ),
+        tuple(
+            (Markup(annotation.legend_sign(group, f"{name}-sign{k}")), label)
+            for k, (label, group) in enumerate(kinds.items())
+        ),
+    )
+
+
+def write_html(path: Path, checkup: Checkup, words: CaseWords) -> None:
+    """Write the report to a file, the same bytes for the same results.
+
+    Raises
+    ------
+    OSError
+        The file cannot be written.
+    """
+    path.write_bytes(html_report(checkup, words).encode("utf-8"))

@@ -1,0 +1,274 @@
+"""The tables and sentences of the report, as text: every number with its unit."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from kinematics.checkup import Checkup
+from kinematics.contact.border import BorderTrack
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import TOLERANCES
+from kinematics.planning.articulation import Reading, Verdict
+from kinematics.planning.findings import SEVERITIES, Finding
+from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.slide import CentricSlide
+from kinematics.planning.stops import Stop
+from kinematics.tooth_codes import is_posterior, is_right
+from scenes import colours
+from scenes.phrases import (
+    degrees,
+    excursion_title,
+    figure,
+    length,
+    number,
+    pair,
+    start_words,
+    travel,
+)
+
+#: Pairs of a reading are listed up to this many, else counted by side.
+_PAIRS_LISTED = 6
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table as text: `head` names the columns, a cell may hold several lines."""
+
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class FindingCard:
+    """One finding as text; `details` are (name, text) pairs."""
+
+    severity: str
+    sign: str
+    text: str
+    teeth: str
+    where: str
+    details: tuple[tuple[str, str], ...]
+    determined: bool
+
+
+def finding_card(finding: Finding) -> FindingCard:
+    """Return everything a finding says about itself, in words."""
+    details = [(item.name, figure(item)) for item in finding.figures]
+    if finding.threshold is not None:
+        source = f" ({finding.threshold_source})" if finding.threshold_source else ""
+        details.append(
+            (f"compared with: {finding.threshold.name}", figure(finding.threshold) + source)
+        )
+    elif finding.threshold_source:
+        details.append(("rule from", finding.threshold_source))
+    if finding.margin is not None:
+        details.append((f"how near: {finding.margin.name}", figure(finding.margin)))
+    if finding.runner_up:
+        details.append(("would touch next", finding.runner_up))
+    if finding.place is not None:
+        details.append(("place", place_words(finding.place)))
+    where = [finding.excursion or "", travel(finding.travel_from_mm, finding.travel_to_mm)]
+    return FindingCard(
+        finding.severity,
+        colours.SEVERITY_SIGN[finding.severity],
+        finding.text,
+        pair(finding.tooth_upper, finding.tooth_lower),
+        ", ".join(word for word in where if word),
+        tuple(details),
+        finding.determined,
+    )
+
+
+def place_words(place: tuple[float, float, float]) -> str:
+    """Return a point of the hinge frame in words."""
+    forward, left, up = place
+    side = "to the left of" if left >= 0.0 else "to the right of"
+    level = "above" if up >= 0.0 else "below"
+    return (
+        f"{number(forward, 1)} mm in front of the hinge axis, {number(abs(left), 1)} mm {side} the"
+        f" midplane, {number(abs(up), 1)} mm {level} the hinge axis"
+    )
+
+
+def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, int], ...]:
+    """Return (severity, sign, how many), gravest first."""
+    found = [finding.severity for finding in findings]
+    return tuple(
+        (name, colours.SEVERITY_SIGN[name], found.count(name)) for name in reversed(SEVERITIES)
+    )
+
+
+def stops_sentence(checkup: Checkup) -> str:
+    """Say how many stops there are and how even they are."""
+    stops = checkup.stops
+    if not stops:
+        return "No centric stop was found in maximal intercuspation (MI)."
+    back = [stop for stop in stops if is_posterior(stop.tooth_upper)]
+    right = sum(is_right(stop.tooth_upper) for stop in back)
+    front = len(stops) - len(back)
+    worst = max(stop.arc_gap_mm for stop in stops)
+    return (
+        f"{len(stops)} centric stops in maximal intercuspation (MI): {right} on the right back"
+        f" teeth, {len(back) - right} on the left back teeth, {front} on front teeth. They meet"
+        f" within {length(worst)} of each other along the closing arc."
+    )
+
+
+def unstopped_sentence(checkup: Checkup) -> str:
+    """Name the back teeth without a centric stop."""
+    stopped = {code for stop in checkup.stops for code in (stop.tooth_upper, stop.tooth_lower)}
+    codes = [c for c in (*checkup.upper.codes, *checkup.lower.codes) if is_posterior(c)]
+    bare = [str(code) for code in codes if code not in stopped]
+    if not bare:
+        return "Every back tooth has at least one stop."
+    return f"Back teeth without a stop: {', '.join(bare)}."
+
+
+def slide_sentence(slide: CentricSlide) -> str:
+    """Say where the teeth first meet in CR and how the jaw gets from there to MI."""
+    first = pair(slide.first_contact_upper, slide.first_contact_lower) or "none"
+    start = f"In centric relation (CR) the first contact is {first}."
+    if slide.kind == "none":
+        return f"{start} There is no slide: it is the same position as MI."
+    way = ", ".join(
+        f"{length(abs(value))} {words[0] if value >= 0.0 else words[1]}"
+        for value, words in (
+            (slide.forward_mm, ("forward", "backward")),
+            (slide.left_mm, ("to the left", "to the right")),
+            (slide.up_mm, ("up", "down")),
+        )
+    )
+    meaning = {
+        "slide": "It changes the height: a slide in centric.",
+        "intercuspal contact area": (
+            "It does not change the height: an intercuspal contact area (long centric)."
+        ),
+    }
+    return (
+        f"{start} From there to MI the lower incisal point moves {way}."
+        f" {meaning.get(slide.kind, slide.kind)}"
+    )
+
+
+def stops_table(stops: Sequence[Stop]) -> Table:
+    """Return the stops by tooth pair."""
+    pairs = dict.fromkeys((stop.tooth_upper, stop.tooth_lower) for stop in stops)
+    rows = []
+    for upper, lower in pairs:
+        own = [s for s in stops if (s.tooth_upper, s.tooth_lower) == (upper, lower)]
+        rows.append(
+            (
+                pair(upper, lower),
+                str(len(own)),
+                length(max(stop.arc_gap_mm for stop in own)),
+                ", ".join(f"{number(stop.area_mm2, 2)}" for stop in own) + " mm²",
+            )
+        )
+    head = (
+        "teeth (upper/lower)",
+        "stops",
+        "largest gap along the closing arc",
+        "area within the contact tolerance, stop by stop",
+    )
+    return Table(head, tuple(rows))
+
+
+def readings_table(verdict: Verdict) -> Table:
+    """Return what touches at every reading position (rows) and tolerance (columns)."""
+    tolerances = sorted({reading.tolerance_mm for reading in verdict.readings})
+    travels = sorted({reading.travel_mm for reading in verdict.readings})
+    found = {(r.travel_mm, r.tolerance_mm): r for r in verdict.readings}
+    rows = tuple(
+        (
+            f"{number(at, 1)} mm",
+            *(_reading_text(found.get((at, tolerance))) for tolerance in tolerances),
+        )
+        for at in travels
+    )
+    head = tuple(f"within {length(tolerance)}" for tolerance in tolerances)
+    return Table(("travel", *head), rows)
+
+
+def _reading_text(reading: Reading | None) -> str:
+    if reading is None:
+        return "not reached"
+    pairs = reading.touching
+    if not pairs:
+        return f"{reading.kind}\nno pair"
+    if len(pairs) <= _PAIRS_LISTED:
+        return f"{reading.kind}\n" + ", ".join(pair(*teeth) for teeth in pairs)
+    right = sum(is_right(upper) for upper, _ in pairs)
+    return f"{reading.kind}\n{len(pairs)} pairs: {right} right, {len(pairs) - right} left"
+
+
+def replacement_table(contacts: Sequence[ReplacementContact]) -> Table:
+    """Return the touches and near approaches of replacement teeth."""
+    head = (
+        "severity",
+        "base",
+        "tooth and opponent",
+        "excursion",
+        "what happens",
+        "travel",
+        "shortest distance",
+        "holds the others open by",
+        "contact normal to the tooth's long axis",
+        "N across the axis per N along it",
+        "lever to the last abutment",
+    )
+    rows = tuple(
+        (
+            f"{colours.SEVERITY_SIGN[item.severity]} {item.severity}",
+            item.base,
+            f"{item.tooth} and {item.opponent}",
+            item.excursion,
+            "touches" if item.touches else "comes near",
+            travel(item.travel_from_mm, item.travel_to_mm),
+            length(item.least_gap_mm),
+            length(item.height_mm) if item.height_mm else "does not",
+            degrees(item.normal_to_axis_deg),
+            number(item.across_per_along, 2),
+            f"{number(item.lever_mm, 1)} mm",
+        )
+        for item in contacts
+    )
+    return Table(head, rows)
+
+
+def bennett_table(borders: Sequence[BorderTrack]) -> Table:
+    """Return the Bennett readings of the lateral border excursions."""
+    rows = tuple(
+        (
+            f"{border.name} excursion: {'left' if border.name.startswith('right') else 'right'}"
+            " condyle",
+            degrees(border.bennett_deg),
+            f"{number(border.bennett_read_at_mm, 1)} mm of its advance",
+        )
+        for border in borders
+        if border.bennett_deg is not None and border.bennett_read_at_mm is not None
+    )
+    head = (
+        "nonworking condyle",
+        "Bennett angle, in the reference plane, to straight forward",
+        "read at",
+    )
+    return Table(head, rows)
+
+
+def sweep_facts(sweep: Sweep) -> str:
+    """Say how far an excursion was followed and where edge-to-edge is."""
+    edge = sweep.edge_to_edge_mm
+    reach = (
+        f"edge-to-edge at {number(edge, 1)} mm"
+        if edge is not None
+        else "edge-to-edge is not reached"
+    )
+    return (
+        f"{excursion_title(sweep.excursion)} {start_words(sweep.excursion)}: followed over"
+        f" {number(float(sweep.travel_mm[-1]), 1)} mm in {len(sweep.travel_mm)} positions; {reach}."
+        f" Touching means nearer than {length(sweep.tolerance_mm)}."
+    )
+
+
+def stop_limit() -> str:
+    """Return the greatest arc gap of a centric stop on built-in teeth, with its unit."""
+    return length(TOLERANCES.stop_mm)
