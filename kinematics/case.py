@@ -5,6 +5,7 @@ from typing import Annotated, Final
 from pydantic import ConfigDict, Field
 from pydantic.dataclasses import dataclass
 
+from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
 
@@ -47,6 +48,8 @@ class Case:
         Condylar paths, side shift, incisal guide, and the plane their angles refer to.
     maximal_intercuspation : MaximalIntercuspation
         MI relative to CR.
+    sweep : SweepSettings
+        How finely and how far excursions are followed.
     judging : JudgingSettings
         Scheme aimed at, tolerances and limits.
     denture_bases : tuple of DentureBase
@@ -59,6 +62,7 @@ class Case:
     note: Annotated[str, Field(max_length=2000)] = ""
     guidance: GuidanceSettings = GuidanceSettings()
     maximal_intercuspation: MaximalIntercuspation = MaximalIntercuspation()
+    sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)

@@ -204,16 +204,13 @@ def _range(schema: dict[str, Any], path: str) -> str:
     if "at least" in limits and "at most" in limits:
         return f"{limits['at least']:g} to {limits['at most']:g}{unit}"
     texts = [f"{word} {limit:g}{unit}" for word, limit in limits.items()]
-    least, most = (
-        next((schema[key] for key in keys if key in schema), None)
-        for keys in (("minItems", "minLength"), ("maxItems", "maxLength"))
-    )
-    if least is not None or most is not None:
-        things = "letters" if schema.get("type") == "string" else "entries"
-        if most is None:
-            texts.append(f"at least {least} {things} long")
-        else:
-            texts.append(f"{'' if least == most else f'{least or 0} to '}{most} {things} long")
+    least = schema.get("minItems", schema.get("minLength", 0))
+    most = schema.get("maxItems", schema.get("maxLength"))
+    things = "letters" if schema.get("type") == "string" else "entries"
+    if most is not None:
+        texts.append(f"{f'{least} to ' if least != most else ''}{most} {things} long")
+    elif least > 0:
+        texts.append(f"{least} or more {things} long")
     return " and ".join(texts)
 
 

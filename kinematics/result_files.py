@@ -177,9 +177,16 @@ def _tooth(code: int) -> str:
     return str(code) if code > 0 else ""
 
 
+def _which_pose(sweep: Sweep, pose: int) -> Row:
+    """Return the cells under `POSE_COLUMNS`."""
+    travel = _number(float(sweep.travel_mm[pose]))
+    return [sweep.excursion.name, sweep.excursion.start, str(pose), travel]
+
+
+POSE_COLUMNS: Final = ["excursion", "start", "pose", "travel_mm"]
+
 CONTACT_COLUMNS: Final = [
-    "excursion", "start", "pose", "travel_mm", "tooth_upper", "tooth_lower",
-    *_xyz("centroid"), "area_mm2", "least_gap_mm", "normal_x", "normal_y", "normal_z",
+    *POSE_COLUMNS, "tooth_upper", "tooth_lower", *_xyz("centroid"), "area_mm2", "least_gap_mm", "normal_x", "normal_y", "normal_z",
 ]  # fmt: skip
 
 
@@ -189,10 +196,7 @@ def contact_rows(checkup: Checkup) -> Iterator[Row]:
         patches = sweep.patches
         for k, pose in enumerate(patches.pose):
             yield [
-                sweep.excursion.name,
-                sweep.excursion.start,
-                str(pose),
-                *_numbers(sweep.travel_mm[pose]),
+                *_which_pose(sweep, pose),
                 _tooth(patches.tooth_upper[k]),
                 _tooth(patches.tooth_lower[k]),
                 *_numbers(
@@ -205,7 +209,7 @@ def contact_rows(checkup: Checkup) -> Iterator[Row]:
 
 
 TRACK_COLUMNS: Final = [
-    "excursion", "start", "pose", "travel_mm", "beyond_edge_to_edge",
+    *POSE_COLUMNS, "beyond_edge_to_edge",
     "advance_right_mm", "advance_left_mm", "shift_mm",
     "working_side", "laterotrusion_mm", "mediotrusion_mm", "opening_deg",
     *_xyz("incisal_point"), *_xyz("condyle_right"), *_xyz("condyle_left"),
@@ -221,10 +225,7 @@ def track_rows(checkup: Checkup) -> Iterator[Row]:
         for i in range(len(sweep.travel_mm)):
             nothing = first.status[i] == NOTHING_MEETS
             yield [
-                sweep.excursion.name,
-                sweep.excursion.start,
-                str(i),
-                *_numbers(sweep.travel_mm[i]),
+                *_which_pose(sweep, i),
                 "yes" if sweep.crossover[i] else "no",
                 *_numbers(at.advance_right_mm[i], at.advance_left_mm[i], at.shift_mm[i]),
                 _SIDES[int(at.working_side[i])],
@@ -241,9 +242,7 @@ def track_rows(checkup: Checkup) -> Iterator[Row]:
             ]
 
 
-GAP_COLUMNS: Final = [
-    "excursion", "start", "pose", "travel_mm", "tooth_upper", "tooth_lower", "gap_mm",
-]  # fmt: skip
+GAP_COLUMNS: Final = [*POSE_COLUMNS, "tooth_upper", "tooth_lower", "gap_mm"]
 
 
 def gap_rows(checkup: Checkup) -> Iterator[Row]:
@@ -251,10 +250,7 @@ def gap_rows(checkup: Checkup) -> Iterator[Row]:
     for sweep in checkup.sweeps:
         for i, upper, lower in np.argwhere(np.isfinite(sweep.pair_gap_mm)):
             yield [
-                sweep.excursion.name,
-                sweep.excursion.start,
-                str(i),
-                *_numbers(sweep.travel_mm[i]),
+                *_which_pose(sweep, i),
                 str(sweep.upper_codes[upper]),
                 str(sweep.lower_codes[lower]),
                 *_numbers(sweep.pair_gap_mm[i, upper, lower]),

@@ -1,0 +1,80 @@
+"""A case in the words of its report: every setting with its unit, and the cautions it calls for."""
+
+import dataclasses
+from collections.abc import Iterator
+from typing import Any, Final
+
+from kinematics.case import Case
+from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
+from scenes.report import CaseWords, SettingRow
+
+_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_mm2": "mm²"}
+#: Proper names and abbreviations inside the names of settings.
+_SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
+_PLANES: Final = {
+    "occlusal": "plane parallel to the occlusal plane",
+    "Camper": "Camper plane",
+    "axis-orbital": "axis-orbital plane",
+}
+_TOLD_ELSEWHERE: Final = ("title", "note")
+
+
+def _plain_name(key: str) -> tuple[str, str]:
+    """Return the name of a setting in words, and its unit."""
+    ending = next((ending for ending in _UNITS if key.endswith(ending)), "")
+    words = [_SPELLED.get(word, word) for word in key.removesuffix(ending).split("_")]
+    return " ".join(words), _UNITS.get(ending, "")
+
+
+def _value_words(value: Any) -> str:
+    if value is None or value == ():
+        return "not given"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return f"{value:.10g}".replace("-", "−")
+    if isinstance(value, tuple):
+        items = [(_value_words(item), isinstance(item, tuple)) for item in value]
+        return ", ".join(f"({words})" if inner else words for words, inner in items)
+    if isinstance(value, dict):
+        return ", ".join(f"{key}: {_value_words(item)}" for key, item in value.items())
+    return str(value)
+
+
+def _in_force(settings: Any, key: str) -> Any:
+    """Return the value that a run uses where nothing was given and something stands in for it."""
+    value = getattr(settings, key)
+    if key == "progressive_shift_deg" and value is None and settings.bennett_angle_deg is None:
+        return DEFAULT_PROGRESSIVE_SHIFT_DEG
+    return value
+
+
+def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
+    """Yield a row for every setting, those of inner groups after the others."""
+    inner: list[tuple[str, Any]] = []
+    for field in dataclasses.fields(settings):
+        value = _in_force(settings, field.name)
+        name, unit = _plain_name(field.name)
+        if group == "" and field.name in _TOLD_ELSEWHERE:
+            continue
+        if dataclasses.is_dataclass(value):
+            inner.append((name, value))
+        elif isinstance(value, tuple) and value and dataclasses.is_dataclass(value[0]):
+            inner += [(f"{name.removesuffix('s')} {i}", v) for i, v in enumerate(value, start=1)]
+        else:
+            shown = _value_words(value)
+            yield SettingRow(group or "case", name, shown, "" if shown == "not given" else unit)
+    for name, value in inner:
+        yield from _rows(f"{group}, {name}" if group else name, value)
+
+
+def case_words(case: Case) -> CaseWords:
+    """Return what the report says about a case beside its results."""
+    return CaseWords(
+        title=case.title,
+        note=case.note,
+        reference_plane=_PLANES[case.guidance.reference_plane],
+        settings=tuple(_rows("", case)),
+        replacement_teeth=tuple(code for base in case.denture_bases for code in base.teeth),
+        near_mm=case.judging.approach_margin_mm,
+    )

@@ -1,0 +1,88 @@
+"""What `cuspway check` does: a case in, a folder of results out."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from kinematics import checkup
+from kinematics.case import Case
+from kinematics.case_file import read_case
+from kinematics.checks import InputError, nearest_word
+from kinematics.planning.findings import SEVERITIES, Severity
+from kinematics.result_files import summary, write_results
+from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names
+from scenes.case_words import case_words
+from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
+from scenes.report import write_html
+
+REPORT_FILE: Final = "report.html"
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What the command line needs to know of a finished check.
+
+    Attributes
+    ----------
+    summary : str
+        Plain text for the screen.
+    gravest : str or None
+        The highest severity among the findings; None where there are no findings.
+    """
+
+    summary: str
+    gravest: Severity | None
+
+
+def find_case(given: str | None) -> Case:
+    """Return the case a user asked for: a file, the name of a built-in case, or the default.
+
+    Raises
+    ------
+    InputError
+        Neither a file nor a built-in case, or a file that cannot be used.
+    """
+    if given is None:
+        return builtin_case(DEFAULT_CASE)
+    path = Path(given)
+    if given in case_names() and not path.exists():
+        return builtin_case(given)
+    if not path.exists() and path.suffix != ".toml" and path.name == given:
+        known = case_names()
+        hint = nearest_word(given, known) or ";"
+        raise InputError(
+            f"{given}: neither a file nor a built-in case{hint} built-in are: {', '.join(known)}"
+        )
+    return read_case(path)
+
+
+def check(given: str | None, out: Path, progress: Callable[[str], None], threads: int) -> Outcome:
+    """Run one case and write its results.
+
+    Parameters
+    ----------
+    given : str or None
+        See `find_case`.
+    out : Path
+        Folder for the results; appears only when everything is written.
+    progress : callable
+        Gets the name of every step when it begins.
+    threads : int
+        How many threads may compute; the results do not depend on it.
+
+    Raises
+    ------
+    InputError
+        The case or the folder cannot be used.
+    """
+    case = find_case(given)
+    with folder_in_one_piece(out) as folder:
+        result = checkup.run(case, progress, threads)
+        progress("writing the report")
+        with write_errors_said_plainly(out):
+            write_results(folder, case, result, [REPORT_FILE])
+            write_html(folder / REPORT_FILE, result, case_words(case))
+    present = {finding.severity for finding in result.findings}
+    gravest = max(present, key=SEVERITIES.index, default=None)
+    return Outcome(summary(case, result), gravest)

@@ -1,0 +1,245 @@
+"""The command `cuspway`: what it prints where, how it ends, what it leaves behind."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from kinematics import checkup
+from kinematics.checks import InputError
+from kinematics.result_files import CAUTION, FINDINGS_FILE, SCHEMA
+from scenes import check_command
+from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
+from scenes.command_line import (
+    BAD_INPUT,
+    FINDINGS,
+    FINISHED,
+    INTERNAL_ERROR,
+    INTERRUPTED,
+    build_parser,
+    main,
+)
+
+ROOT = Path(__file__).parent.parent
+
+
+@pytest.fixture
+def quick(monkeypatch, example):
+    """Let every check end at once with the hand-made checkup; note what was asked."""
+    asked = []
+
+    def run(case, progress, threads):
+        asked.append((case, threads))
+        progress("first step")
+        return example
+
+    def write_html(path, result, words):
+        path.write_text(f"<title>{words.title}</title>")
+
+    monkeypatch.setattr(checkup, "run", run)
+    monkeypatch.setattr(check_command, "write_html", write_html)
+    return asked
+
+
+def _failing_with(monkeypatch, error):
+    def run(case, progress, threads):
+        raise error
+
+    monkeypatch.setattr(checkup, "run", run)
+
+
+def test_results_go_to_stdout_progress_to_stderr_and_files_to_the_folder(quick, tmp_path, capsys):
+    """Summary and place on stdout, timed steps on stderr, five kinds of files in the folder."""
+    out = tmp_path / "out"
+    assert main(["check", "--out", str(out)]) == FINISHED
+    printed = capsys.readouterr()
+    assert "Findings: 1 serious, 1 attention, 1 note" in printed.out
+    assert CAUTION.split(":")[0] in printed.out
+    assert str(out / "report.html") in printed.out
+    assert "first step" in printed.err
+    assert "first step" not in printed.out
+    document = json.loads((out / FINDINGS_FILE).read_text("utf-8"))
+    assert document["schema"] == SCHEMA
+    assert sorted(path.name for path in out.iterdir()) == document["files"]
+    assert {"contacts.csv", "tracks.csv", "gaps.csv", "report.html"} < set(document["files"])
+
+
+def test_without_a_case_the_built_in_one_runs(quick, tmp_path):
+    """No CASE, its name, and its text in a file are the same case."""
+    own = tmp_path / "own.toml"
+    own.write_text(case_text(DEFAULT_CASE), "utf-8")
+    for given in ([], [DEFAULT_CASE], [str(own)]):
+        main(["check", *given, "--out", str(tmp_path / "out")])
+    assert [case for case, _ in quick] == [builtin_case()] * 3
+
+
+def test_the_number_of_threads_arrives(quick, tmp_path):
+    """The default is at least one thread; --threads says how many."""
+    main(["check", "--out", str(tmp_path / "out")])
+    main(["check", "--out", str(tmp_path / "out"), "--threads", "3"])
+    assert quick[0][1] >= 1
+    assert quick[1][1] == 3
+
+
+@pytest.mark.parametrize("limit", ["note", "attention", "serious"])
+def test_fail_on_compares_with_the_gravest_finding(quick, tmp_path, monkeypatch, example, limit):
+    """Exit code 1 exactly when a finding is as grave as asked, or graver; files come anyway."""
+    order = ["note", "attention", "serious"]
+    for gravest in [None, *order]:
+        findings = tuple(f for f in example.findings if gravest == f.severity)
+        result = type(example)(**{**vars(example), "findings": findings})
+        monkeypatch.setattr(checkup, "run", lambda case, progress, threads, r=result: r)
+        out = tmp_path / str(gravest)
+        code = main(["check", "--out", str(out), "--fail-on", limit])
+        expected = gravest is not None and order.index(gravest) >= order.index(limit)
+        assert code == (FINDINGS if expected else FINISHED)
+        assert (out / FINDINGS_FILE).exists()
+
+
+def test_bad_input_is_one_message_and_exit_code_2(quick, tmp_path, capsys):
+    """Faults of the case file come on stderr; no traceback, no folder."""
+    bad = tmp_path / "bad.toml"
+    bad.write_text("titel = 1\n")
+    assert main(["check", str(bad), "--out", str(tmp_path / "out")]) == BAD_INPUT
+    printed = capsys.readouterr()
+    assert printed.out == ""
+    assert printed.err.startswith(f"cuspway: {bad}: 1 fault\n  titel: unknown key")
+    assert not (tmp_path / "out").exists()
+
+
+def test_input_that_only_the_run_can_refuse_is_bad_input_too(quick, tmp_path, capsys, monkeypatch):
+    """An InputError from deep inside ends with 2 and leaves no folder."""
+    _failing_with(monkeypatch, InputError("settings cannot be reached"))
+    assert main(["check", "--out", str(tmp_path / "out")]) == BAD_INPUT
+    assert "cuspway: settings cannot be reached" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_internal_error_is_one_line_and_exit_code_3(quick, tmp_path, capsys, monkeypatch):
+    """What went wrong, and how to see where; the traceback only when asked for."""
+    _failing_with(monkeypatch, ZeroDivisionError("division by zero"))
+    out = str(tmp_path / "out")
+    assert main(["check", "--out", out]) == INTERNAL_ERROR
+    assert capsys.readouterr().err == (
+        "cuspway: internal error: ZeroDivisionError: division by zero; "
+        "repeat with --traceback to see where\n"
+    )
+    assert main(["check", "--out", out, "--traceback"]) == INTERNAL_ERROR
+    assert "Traceback (most recent call last)" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_interrupted_run_leaves_nothing(quick, tmp_path, capsys, monkeypatch):
+    """Ctrl-C ends with 130 and the place as it was."""
+    _failing_with(monkeypatch, KeyboardInterrupt())
+    assert main(["check", "--out", str(tmp_path / "out")]) == INTERRUPTED
+    assert "interrupted" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_the_same_command_twice_gives_the_same_bytes(quick, tmp_path):
+    """JSON and tables of two runs are equal byte by byte, whatever the folder is called."""
+    for name in ("one", "another"):
+        main(["check", "--out", str(tmp_path / name)])
+    for path in (tmp_path / "one").iterdir():
+        assert path.read_bytes() == (tmp_path / "another" / path.name).read_bytes()
+
+
+def test_bare_command_prints_help_with_a_command_that_works(quick, tmp_path, capsys, monkeypatch):
+    """The example in the help is taken from it, run as it stands, and finishes."""
+    assert main([]) == FINISHED
+    shown = capsys.readouterr().out
+    example = next(line for line in shown.splitlines() if line.startswith("  cuspway check"))
+    monkeypatch.chdir(tmp_path)
+    assert main(example.split()[1:]) == FINISHED
+    assert (tmp_path / "cuspway-report" / "report.html").exists()
+
+
+def test_help_lists_every_option_and_exit_code(capsys):
+    """The help of a subcommand is made from the same parser that reads the arguments."""
+    with pytest.raises(SystemExit):
+        main(["check", "--help"])
+    shown = capsys.readouterr().out
+    for word in ("CASE", "--out DIR", "--fail-on", "--threads N", "--traceback"):
+        assert word in shown
+    for code in (FINISHED, FINDINGS, BAD_INPUT, INTERNAL_ERROR, INTERRUPTED):
+        assert f"\n  {code:<4} " in shown
+
+
+def test_cases_lists_and_prints_them(capsys):
+    """Each listed name can be printed, and what is printed is the case."""
+    assert main(["cases"]) == FINISHED
+    names = capsys.readouterr().out.split()
+    assert names == case_names()
+    assert DEFAULT_CASE in names
+    for name in names:
+        assert main(["cases", name]) == FINISHED
+        assert capsys.readouterr().out == case_text(name)
+        assert "nvented" in case_text(name)
+        assert builtin_case(name).title
+
+
+def test_options_are_not_guessed_from_their_beginning():
+    """--thr is not --threads: a later option could begin the same way."""
+    with pytest.raises(SystemExit):
+        build_parser().parse_args(["check", "--out", "x", "--thr", "2"])
+
+
+def _python(*arguments, **changes):
+    return subprocess.run(
+        [sys.executable, *arguments],
+        cwd=ROOT,
+        env=os.environ | changes,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+
+
+def test_help_comes_without_importing_what_computes():
+    """Neither numpy nor numba, pydantic or VTK is loaded to print help."""
+    heavy = ("numpy", "scipy", "numba", "pydantic", "sympy", "trimesh", "pyvista", "matplotlib")
+    code = (
+        "import sys; from scenes.command_line import main; main([]); "
+        f"sys.exit(' '.join(m for m in {heavy} if m in sys.modules))"
+    )
+    assert _python("-c", code).stderr.strip() == ""
+
+
+def test_version_tells_what_results_depend_on():
+    """Program, interpreter, numerical packages, and whether kernels are compiled."""
+    shown = _python("-m", "scenes.command_line", "--version").stdout.splitlines()
+    first_words = [line.split()[0] for line in shown]
+    assert first_words[:2] == ["cuspway", "Python"]
+    assert {"numpy", "scipy", "numba", "pyvista", "kernels"} <= set(first_words)
+    plain = _python("-m", "scenes.command_line", "--version", NUMBA_DISABLE_JIT="1").stdout
+    assert "kernels not compiled, NUMBA_DISABLE_JIT is set" in plain
+
+
+def test_exit_codes_reach_the_shell(tmp_path):
+    """A process ends with 2 for a missing file, with one line and no traceback."""
+    missing = tmp_path / "missing.toml"
+    done = _python(
+        "-m", "scenes.command_line", "check", str(missing), "--out", str(tmp_path / "out")
+    )
+    assert done.returncode == BAD_INPUT
+    assert done.stdout == ""
+    assert done.stderr == f"cuspway: {missing}: there is no such file\n"
+
+
+def test_a_reader_that_leaves_early_is_no_error():
+    """`cuspway cases NAME | head -1` ends quietly."""
+    command = f"'{sys.executable}' -m scenes.command_line cases {DEFAULT_CASE} | head -c 1"
+    done = subprocess.run(
+        ["bash", "-c", f"set -o pipefail; {command}"],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
+    assert (done.returncode, done.stderr) == (FINISHED, "")

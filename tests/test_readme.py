@@ -1,0 +1,80 @@
+"""README: its commands are those of the automatic check, its Python runs, its files exist."""
+
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+from kinematics.case import Case
+from kinematics.result_files import write_results
+from scenes.check_command import REPORT_FILE
+from scenes.command_line import build_parser
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text("utf-8")
+
+
+def _blocks(language):
+    return re.findall(rf"^```{language}\n(.*?)^```$", README, flags=re.DOTALL | re.MULTILINE)
+
+
+def test_the_two_commands_are_those_that_are_checked():
+    """The first two shell blocks stand word for word in .ci/run, in the same order."""
+    install_and_run, tests = (block.strip() for block in _blocks("sh")[:2])
+    assert install_and_run.startswith("python3 -m venv .venv && ")
+    assert tests.endswith("&& .venv/bin/pytest")
+    lines = (ROOT / ".ci" / "run").read_text("utf-8").splitlines()
+    assert lines.index(install_and_run) < lines.index(tests)
+    assert lines[-1] == tests  # so that the summary of the tests comes last
+
+
+def test_every_command_shown_is_understood():
+    """Each line that begins with cuspway is accepted by the parser."""
+    lines = [line for block in _blocks("sh") for line in block.splitlines()]
+    commands = [line.split("#")[0].split(">")[0].split() for line in lines if "cuspway " in line]
+    shown = [words[1:] for words in commands if words[0] == "cuspway"]
+    assert len(shown) >= 4
+    for arguments in shown:
+        build_parser().parse_args(arguments)
+
+
+def test_the_python_runs_and_prints_what_is_shown(tmp_path):
+    """There is one Python block; its output is the text block that follows it."""
+    (code,) = _blocks("python")
+    (expected,) = _blocks("text")
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=tmp_path,
+        env=os.environ | {"PYTHONPATH": str(ROOT)},
+        capture_output=True,
+        text=True,
+        timeout=600,
+        check=False,
+    )
+    assert (done.returncode, done.stdout) == (0, expected), done.stderr
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_pictures_and_linked_files_exist():
+    """Every relative link of README and DEVELOPERS points to a file of the project."""
+    for page in ("README.md", "DEVELOPERS.md"):
+        links = re.findall(r"\]\(([^)#]+)\)", (ROOT / page).read_text("utf-8"))
+        missing = [link for link in links if "://" not in link and not (ROOT / link).exists()]
+        assert missing == []
+    assert re.search(r"!\[[^\]]+\]\([^)]+\.png\)", README)
+
+
+def test_exit_codes_of_readme_are_those_of_the_program():
+    """The table of exit codes lists just the codes in the help, in order."""
+    table = re.findall(r"^\| (\d+) \|", README, flags=re.MULTILINE)
+    help_codes = re.findall(r"^  (\d+) +\S", build_parser().format_help(), flags=re.MULTILINE)
+    assert table == help_codes
+
+
+def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
+    """README describes every file of the results folder and none besides."""
+    write_results(tmp_path, Case(), example)
+    written = {path.name for path in tmp_path.iterdir()} | {REPORT_FILE}
+    described = set(re.findall(r"^\| `([a-z]+\.(?:json|csv|html))` \|", README, re.MULTILINE))
+    assert described == written
