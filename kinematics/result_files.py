@@ -161,8 +161,7 @@ def _number(value: float) -> str:
     """Round to a millionth; empty where there is no number."""
     if not math.isfinite(value):
         return ""
-    text = f"{value:.6f}"
-    return text.lstrip("-") if float(text) == 0.0 else text
+    return f"{round(value, 6) + 0.0:.6f}"
 
 
 def _numbers(*values: float | Floats) -> Row:
@@ -186,7 +185,8 @@ def _which_pose(sweep: Sweep, pose: int) -> Row:
 POSE_COLUMNS: Final = ["excursion", "start", "pose", "travel_mm"]
 
 CONTACT_COLUMNS: Final = [
-    *POSE_COLUMNS, "tooth_upper", "tooth_lower", *_xyz("centroid"), "area_mm2", "least_gap_mm", "normal_x", "normal_y", "normal_z",
+    *POSE_COLUMNS, "tooth_upper", "tooth_lower", *_xyz("centroid"), "area_mm2", "least_gap_mm",
+    "normal_x", "normal_y", "normal_z",
 ]  # fmt: skip
 
 
