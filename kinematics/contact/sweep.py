@@ -95,8 +95,6 @@ class Sweep:
         Shortest distance of every tooth pair; inf beyond `gap_limit_mm`.
     gap_limit_mm : float
         Distance beyond which gaps are not measured.
-    table_opening_rad : ndarray, shape (n,), or None
-        Opening at which the tip meets the incisal guide table; None where there is no table.
     """
 
     excursion: Excursion
@@ -117,7 +115,6 @@ class Sweep:
     lower_codes: tuple[int, ...]
     pair_gap_mm: Floats
     gap_limit_mm: float
-    table_opening_rad: Floats | None = None
 
 
 def sweep(
