@@ -23,7 +23,7 @@ TIP = np.array([84.0, 0.0, -33.0])
 
 
 def wall(slope_deg, codes=(11, 41), ahead=0.0):
-    """A lower edge under an upper plane that falls forward at a slope: front guidance."""
+    """Make a lower edge under an upper plane that falls forward at a slope."""
     fall = np.tan(np.radians(slope_deg))
     x = np.array([-8.0, 12.0])
     plane = [
