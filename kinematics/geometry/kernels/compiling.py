@@ -61,3 +61,8 @@ def small_kernel(function: _Function) -> _Function:
     """Compile a helper that is called from kernels only; it is inlined there by the compiler."""
     compiled: _Function = numba.njit(nogil=True, error_model="numpy")(function)
     return compiled
+
+
+def compiled_before() -> bool:
+    """Tell whether kernels of exactly these sources lie compiled in the cache."""
+    return bool(CACHE_FOLDER) and any(Path(CACHE_FOLDER).rglob("*.nbi"))
