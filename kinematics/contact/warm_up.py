@@ -41,4 +41,6 @@ def warm_up(progress: Callable[[str], None]) -> None:
 
 def _triangle(code: int, height_mm: float) -> Arch:
     corners = np.array([[80.0, 0.0, -30.0], [81.0, 0.0, -30.0], [80.0, 1.0, -30.0]])
-    return Arch(mesh_of(corners + [0.0, 0.0, height_mm], [[0, 1, 2]]), np.array([code]), ())
+    return Arch(
+        mesh_of(corners + np.array([0.0, 0.0, height_mm]), [[0, 1, 2]]), np.array([code]), ()
+    )
