@@ -2,13 +2,12 @@
 
 import platform
 from importlib.metadata import version
-from pathlib import Path
 from typing import Final
 
 import numba
 
 from kinematics import __version__
-from kinematics.geometry.kernels.compiling import CACHE_FOLDER
+from kinematics.geometry.kernels.compiling import CACHE_FOLDER, compiled_before
 
 _PACKAGES: Final = ("numpy", "scipy", "numba", "pydantic", "trimesh", "pyvista", "matplotlib")
 
@@ -19,7 +18,7 @@ def kernel_state() -> str:
         return "not compiled, NUMBA_DISABLE_JIT is set: right but very slow"
     if not CACHE_FOLDER:
         return "compiled at every start, since no folder for them can be written"
-    if any(Path(CACHE_FOLDER).rglob("*.nbi")):
+    if compiled_before():
         return f"compiled, kept in {CACHE_FOLDER}"
     return f"compiled on the first run, which takes about a minute, then kept in {CACHE_FOLDER}"
 
