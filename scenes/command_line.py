@@ -36,8 +36,8 @@ def build_parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="cuspway",
         description=(
-            "Takes an upper and a lower arch through the movements of the jaw and says which teeth "
-            "touch, what guides, what interferes and what a replacement tooth would carry."
+            "Takes an upper and a lower arch through the movements of the jaw and says which\n"
+            "teeth touch, what guides, what interferes, and what a replacement tooth would carry."
         ),
         epilog=f"example, with nothing but this program:\n  {_EXAMPLE}\n\n{_EXIT_CODES}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
