@@ -90,7 +90,8 @@ def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
     for label in scene.labels:
         place = view.project(label.point[None])[0]
         axes.text(
-            *place,
+            place[0],
+            place[1],
             label.text,
             fontsize=6.5,
             fontweight="bold" if label.strong else "normal",
@@ -103,12 +104,13 @@ def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
         )
     for note in scene.notes:
         axes.text(
-            *note.place,
+            note.place[0],
+            note.place[1],
             note.text,
             fontsize=6.5,
             color=colours.SOFT_INK,
             ha=note.align,
-            va="center",
+            va="top",
             linespacing=1.25,
         )
     if scene.scale_at is not None:
@@ -119,11 +121,14 @@ def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
 def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
     """Draw fine dots where the contact wandered, and the shape of the movement at its steps."""
     places = scene.view.project(marks.points)
-    axes.scatter(*places.T, s=1.6, c=marks.style.colour, linewidths=0.0, zorder=2.0)
+    axes.scatter(
+        places[:, 0], places[:, 1], s=1.6, c=marks.style.colour, linewidths=0.0, zorder=2.0
+    )
     for order, size in ((3.0, 15.0), (4.0, 9.0)):
         halo = order == 3.0
         axes.scatter(
-            *places[marks.shaped].T,
+            places[marks.shaped, 0],
+            places[marks.shaped, 1],
             s=size,
             marker=marks.style.marker,
             c=colours.PAPER if halo or not marks.filled else marks.style.colour,

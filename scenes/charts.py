@@ -253,10 +253,11 @@ def _draw_guides(axes: Axes, sweep: Sweep, guides: list[tuple[float, Bools]]) ->
         )
 
 
-def back_tooth_keys() -> list[tuple[str, str]]:
-    """Return (line and marker as a small SVG element, name) of every upper back tooth."""
+def back_tooth_keys(codes: tuple[int, ...]) -> list[tuple[str, str]]:
+    """Return (line and marker as a small SVG element, name) of the back teeth among `codes`."""
     keys = []
-    for number, (tooth, marker, line, colour) in _BACK_TEETH.items():
+    for number in sorted({place(code) for code in codes if is_posterior(code)}):
+        tooth, marker, line, colour = _BACK_TEETH[number]
         with plotting.look():
             figure = plotting.new_figure(12.0, 3.4)
             figure.patch.set_alpha(0.0)

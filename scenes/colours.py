@@ -5,7 +5,7 @@ common kinds of colour blindness; every role has its own shape and line style be
 """
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 from kinematics.guidance.excursions import Excursion
 from kinematics.planning.findings import Severity
@@ -26,8 +26,8 @@ SURFACE: Final = {
 SEVERITY_SIGN: Final[dict[Severity, str]] = {"serious": "■", "attention": "▲", "note": "○"}
 
 
-#: A line style of matplotlib: its name, or an offset and lengths of strokes and gaps.
-Line = str | tuple[float, tuple[float, ...]]
+#: A line style of matplotlib: an offset, and the lengths of strokes and gaps (none: unbroken).
+Line = tuple[float, tuple[float, ...]] | Literal["-"]
 
 
 @dataclass(frozen=True)

@@ -43,7 +43,10 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
     paint = np.concatenate(shades)[order]
     axes.add_collection(
         PolyCollection(
-            np.concatenate(outlines)[order], facecolors=paint, edgecolors=paint, linewidths=0.3
+            list(np.concatenate(outlines)[order]),
+            facecolors=paint,
+            edgecolors=paint,
+            linewidths=0.3,
         )
     )
     file = io.BytesIO()

@@ -1,16 +1,17 @@
 """Numbers, teeth and movements as words, the same way everywhere in pictures and in the report."""
 
+from dataclasses import replace
 from typing import Final
 
-from kinematics.conventions import LEFT, RIGHT
+from kinematics.conventions import RIGHT
 from kinematics.guidance.excursions import Excursion
+from kinematics.planning import wording
 from kinematics.planning.findings import Figure
+from kinematics.planning.guidance_kinds import working_side
 from kinematics.tooth_codes import is_posterior, is_right, place
 
 _UNIT_SIGN: Final = {"deg": "°", "um": "µm", "N/N": "N across per N along"}
 _DECIMALS: Final = {"mm": 2, "deg": 1, "um": 0, "N/N": 2, "mm2": 2, "mm²": 2, "N": 0}
-#: Lengths below this are told in micrometres.
-_SMALL_MM: Final = 0.0995
 _MINUS: Final = "−"
 
 
@@ -24,10 +25,12 @@ def number(value: float, decimals: int) -> str:
 
 def length(value_mm: float) -> str:
     """Return a length with its unit: micrometres where it is small."""
-    if abs(value_mm) < _SMALL_MM and value_mm != 0.0:
-        micrometres = 1000.0 * value_mm
-        return f"{number(micrometres, 1 if abs(micrometres) < 9.95 else 0)} µm"
-    return f"{number(value_mm, 2)} mm"
+    return wording.length(value_mm + 0.0).replace("-", _MINUS)
+
+
+def tolerance(value_mm: float) -> str:
+    """Return a contact tolerance in micrometres, as foils are named."""
+    return f"{number(1000.0 * value_mm, 0)} µm"
 
 
 def degrees(value_deg: float) -> str:
@@ -67,13 +70,6 @@ def side_word(code: int) -> str:
     return "right" if is_right(code) else "left"
 
 
-def working_side(excursion: Excursion) -> int:
-    """Return RIGHT, LEFT, or 0 where neither side works."""
-    if excursion.azimuth_deg == 0.0:
-        return 0
-    return RIGHT if excursion.azimuth_deg < 0.0 else LEFT
-
-
 def role_of(code: int, excursion: Excursion) -> str:
     """Return "working" or "nonworking" for a tooth, empty where neither side works."""
     side = working_side(excursion)
@@ -93,16 +89,8 @@ def region(code: int) -> str:
 
 def excursion_title(excursion: Excursion) -> str:
     """Return the name of an excursion as a heading, with its azimuth where it lies between."""
-    names = {
-        "protrusion": "Protrusion",
-        "right lateral": "Right lateral excursion",
-        "left lateral": "Left lateral excursion",
-        "retrusion": "Retrusion",
-    }
-    if excursion.name in names:
-        return names[excursion.name]
-    side = "right" if excursion.azimuth_deg < 0.0 else "left"
-    return f"Lateroprotrusion, {number(abs(excursion.azimuth_deg), 0)}° to the {side}"
+    words = wording.excursion_words(replace(excursion, start="MI"))
+    return words[0].upper() + words[1:].replace(" degrees", "°")
 
 
 def start_words(excursion: Excursion) -> str:

@@ -3,7 +3,7 @@
 import io
 import re
 from contextlib import AbstractContextManager
-from typing import Final
+from typing import Any, Final
 
 import matplotlib as mpl
 from matplotlib.axes import Axes
@@ -18,7 +18,7 @@ PAGE_WIDTH_MM: Final = 178.0
 #: A thousandth of a point is far below what is seen; longer numbers only make the page larger.
 _LONG_NUMBER: Final = re.compile(r"-?\d+\.\d{4,}")
 
-_LOOK: Final = {
+_LOOK: Final[dict[Any, Any]] = {
     "font.family": "sans-serif",
     "font.sans-serif": ["DejaVu Sans"],
     "font.size": 7.0,

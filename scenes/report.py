@@ -12,9 +12,10 @@ from markupsafe import Markup
 from kinematics import __version__
 from kinematics.checkup import Checkup
 from kinematics.contact.sweep import Sweep
+from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
-from scenes import annotation, charts, colours, pictures, report_tables, track_charts
+from scenes import annotation, charts, colours, report_tables, track_charts, writers
 from scenes.phrases import excursion_title, length, side_words, start_words
 from scenes.scene import LOWER, UPPER, Marks, Scene, excursion_marks, occlusal_scene, stop_marks
 
@@ -48,8 +49,6 @@ class CaseWords:
         ISO 3950 numbers of replacement teeth.
     near_mm : float
         Pairs nearer than this are shown as near.
-    severity_rule : str
-        How a replacement contact gets its severity.
     cautions : tuple of str
         What else must be known about this case, beside the cautions of every report.
     """
@@ -60,7 +59,6 @@ class CaseWords:
     settings: tuple[SettingRow, ...]
     replacement_teeth: tuple[int, ...] = ()
     near_mm: float = 0.2
-    severity_rule: str = ""
     cautions: tuple[str, ...] = ()
 
 
@@ -112,7 +110,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         What is known of the case.
     """
     bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
-    drawn = {side: pictures.picture(scene) for side, scene in bare.items()}
+    drawn = {side: writers.picture(scene) for side, scene in bare.items()}
     from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES),
@@ -130,17 +128,21 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         caution=CAUTION,
         reproducibility=REPRODUCIBILITY,
         tables=report_tables,
+        titles=report_tables.excursion_titles(checkup),
+        severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
         setting_groups=[
             (group, list(rows)) for group, rows in groupby(words.settings, lambda row: row.group)
         ],
-        back_tooth_keys=[(Markup(sign), name) for sign, name in charts.back_tooth_keys()],
+        back_tooth_keys=[
+            (Markup(sign), name) for sign, name in charts.back_tooth_keys(checkup.upper.codes)
+        ],
         length=length,
         simplified=drawn[UPPER].simplified,
         arch_pictures=[
             ArchPicture(
                 side,
-                pictures.jpeg_address(drawn[side].pixels),
+                writers.jpeg_address(drawn[side].pixels),
                 scene.view.width_mm,
                 scene.view.height_mm,
                 scene.view.name,

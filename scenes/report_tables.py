@@ -8,10 +8,12 @@ from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
+from kinematics.planning.base_rules import SEVERITY_RULE
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.replacement import ReplacementContact
-from kinematics.planning.slide import CentricSlide
+from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
+from kinematics.planning.wording import excursion_label
 from kinematics.tooth_codes import is_posterior, is_right
 from scenes import colours
 from scenes.phrases import (
@@ -22,6 +24,7 @@ from scenes.phrases import (
     number,
     pair,
     start_words,
+    tolerance,
     travel,
 )
 
@@ -127,7 +130,7 @@ def slide_sentence(slide: CentricSlide) -> str:
     """Say where the teeth first meet in CR and how the jaw gets from there to MI."""
     first = pair(slide.first_contact_upper, slide.first_contact_lower) or "none"
     start = f"In centric relation (CR) the first contact is {first}."
-    if slide.kind == "none":
+    if slide.kind == NO_SLIDE:
         return f"{start} There is no slide: it is the same position as MI."
     way = ", ".join(
         f"{length(abs(value))} {words[0] if value >= 0.0 else words[1]}"
@@ -138,10 +141,8 @@ def slide_sentence(slide: CentricSlide) -> str:
         )
     )
     meaning = {
-        "slide": "It changes the height: a slide in centric.",
-        "intercuspal contact area": (
-            "It does not change the height: an intercuspal contact area (long centric)."
-        ),
+        SLIDE: "It changes the height: a slide in centric.",
+        CONTACT_AREA: "It does not change the height: an intercuspal contact area (long centric).",
     }
     return (
         f"{start} From there to MI the lower incisal point moves {way}."
@@ -180,11 +181,11 @@ def readings_table(verdict: Verdict) -> Table:
     rows = tuple(
         (
             f"{number(at, 1)} mm",
-            *(_reading_text(found.get((at, tolerance))) for tolerance in tolerances),
+            *(_reading_text(found.get((at, foil))) for foil in tolerances),
         )
         for at in travels
     )
-    head = tuple(f"within {length(tolerance)}" for tolerance in tolerances)
+    head = tuple(f"within {tolerance(foil)}" for foil in tolerances)
     return Table(("travel", *head), rows)
 
 
@@ -254,6 +255,23 @@ def bennett_table(borders: Sequence[BorderTrack]) -> Table:
     return Table(head, rows)
 
 
+def severity_table() -> Table:
+    """Return the rule by which a contact of a replacement tooth gets its severity."""
+    rows = tuple(
+        (f"{colours.SEVERITY_SIGN[row.severity]} {row.severity}", row.text) for row in SEVERITY_RULE
+    )
+    return Table(("severity", "the replacement tooth ..."), rows)
+
+
+def excursion_titles(checkup: Checkup) -> dict[str, str]:
+    """Return the heading of every excursion by the label that verdicts and findings give it."""
+    return {
+        excursion_label(sweep.excursion): excursion_title(sweep.excursion)
+        + ("" if sweep.excursion.start == "MI" else f", {start_words(sweep.excursion)}")
+        for sweep in checkup.sweeps
+    }
+
+
 def sweep_facts(sweep: Sweep) -> str:
     """Say how far an excursion was followed and where edge-to-edge is."""
     edge = sweep.edge_to_edge_mm
@@ -265,7 +283,7 @@ def sweep_facts(sweep: Sweep) -> str:
     return (
         f"{excursion_title(sweep.excursion)} {start_words(sweep.excursion)}: followed over"
         f" {number(float(sweep.travel_mm[-1]), 1)} mm in {len(sweep.travel_mm)} positions; {reach}."
-        f" Touching means nearer than {length(sweep.tolerance_mm)}."
+        f" Touching means nearer than {tolerance(sweep.tolerance_mm)}."
     )
 
 

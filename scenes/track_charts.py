@@ -6,6 +6,7 @@ from typing import Final
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
 from kinematics.contact.border import BorderTrack
@@ -120,7 +121,9 @@ def _draw_tracks(axes: Axes, tracks: Sequence[Track], x: int, y: int, title: str
             markevery=(first, every),
         )
     axes.plot(0.0, 0.0, marker="+", color=colours.INK, markersize=7.0, linestyle="none")
-    axes.annotate("CR", (0.0, 0.0), xytext=(4, -8), textcoords="offset points", fontsize=6.0)
+    axes.annotate(
+        "CR", (0.0, 0.0), xytext=(-4, -7), textcoords="offset points", fontsize=6.0, ha="right"
+    )
     every_point = np.concatenate([t.points for t in tracks]) if tracks else np.zeros((1, 3))
     _same_scale(axes, every_point[:, [x, y]])
 
@@ -136,7 +139,7 @@ def _same_scale(axes: Axes, points: Floats) -> None:
     axes.set_ylim(middle[1] - half[1], middle[1] + half[1])
 
 
-def _legend(figure: plotting.Figure, tracks: Sequence[Track], columns: int) -> None:
+def _legend(figure: Figure, tracks: Sequence[Track], columns: int) -> None:
     handles = [
         Line2D(
             [],
