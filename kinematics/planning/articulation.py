@@ -2,14 +2,17 @@
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 
 from kinematics.contact.closure import MEETS
-from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
+from kinematics.contact.mounted import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH
+from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
-from kinematics.planning.contact_runs import judged, runs, upto_edge
+from kinematics.guidance.excursions import RETRUSION
+from kinematics.planning.contact_runs import judged, moved, runs, upto_edge
 from kinematics.planning.guidance_kinds import Pair, kind_of, role, working_side
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.wording import (
@@ -159,7 +162,8 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     """Say what guides an excursion.
 
     The kind is read in every judged pose (beyond the near-MI length, up to edge-to-edge or the
-    last reading position); the kind that holds over most of that travel is the verdict.
+    last reading position; a retrusion is about as short as that length and judged from its
+    start). The kind that holds over most of that travel is the verdict.
 
     Parameters
     ----------
@@ -168,13 +172,12 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     settings : JudgingSettings
         Tolerances and limits.
     """
-    mask = judged(sweep, settings)
+    retrusive = sweep.excursion.name == RETRUSION
+    mask = moved(sweep, settings) if retrusive else judged(sweep, settings)
     label, side = excursion_label(sweep.excursion), working_side(sweep.excursion)
     found = readings(sweep, settings)
     if not mask.any():
-        return Verdict(
-            label, NOT_JUDGED, False, found, _not_judged_text(sweep, settings), (), side
-        )
+        return Verdict(label, NOT_JUDGED, False, found, _not_judged_text(sweep, settings), (), side)
     stretches = _stretches(sweep, mask, settings.tolerance_mm)
     kind = _longest(stretches)
     poses = [reading.pose for reading in found if mask[reading.pose]]
@@ -199,7 +202,7 @@ def _stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch,
     kinds = [kind_at(sweep, pose, tolerance_mm) for pose in poses]
     cuts = [i for i in range(len(poses)) if i == 0 or kinds[i] != kinds[i - 1]] + [len(poses)]
     found = []
-    for first, end in zip(cuts[:-1], cuts[1:], strict=True):
+    for first, end in pairwise(cuts):
         within = poses[first:end]
         pairs = {pair for pose in within for pair in touching_pairs(sweep, pose, tolerance_mm)}
         ordered = sorted(
@@ -220,10 +223,7 @@ def _stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch,
 def _shares(stretches: tuple[Stretch, ...]) -> dict[str, float]:
     """Return the travel of each kind, mm; between two stretches each takes half of the step."""
     ends = [stretches[0].from_mm]
-    ends += [
-        0.5 * (one.to_mm + two.from_mm)
-        for one, two in zip(stretches[:-1], stretches[1:], strict=True)
-    ]
+    ends += [0.5 * (one.to_mm + two.from_mm) for one, two in pairwise(stretches)]
     ends.append(stretches[-1].to_mm)
     lengths: dict[str, list[float]] = {}
     for stretch, start, end in zip(stretches, ends[:-1], ends[1:], strict=True):

@@ -8,8 +8,6 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats
 from kinematics.planning.judging import JudgingSettings
 
-RETRUSION = "retrusion"
-
 
 @dataclass(frozen=True)
 class Run:
@@ -39,11 +37,15 @@ def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
 def judged(sweep: Sweep, settings: JudgingSettings) -> Bools:
     """Return the poses, shape (n,), in which contacts are judged.
 
-    They lie beyond the near-MI length. A retrusion is a movement of about that length itself and
-    is judged from its start.
+    They lie beyond the near-MI length.
     """
-    start = 0.0 if sweep.excursion.name == RETRUSION else settings.near_mi_mm
-    return upto_edge(sweep, settings) & (sweep.travel_mm > start + _step_slack(sweep))
+    beyond = sweep.travel_mm > settings.near_mi_mm + _step_slack(sweep)
+    return upto_edge(sweep, settings) & beyond
+
+
+def moved(sweep: Sweep, settings: JudgingSettings) -> Bools:
+    """Return the poses, shape (n,), of `upto_edge` in which the jaw has left its start."""
+    return upto_edge(sweep, settings) & (sweep.travel_mm > _step_slack(sweep))
 
 
 def _step_slack(sweep: Sweep) -> float:
@@ -76,3 +78,35 @@ def least_gap_over(sweep: Sweep, pairs: list[tuple[int, int]]) -> Floats:
     rows = [sweep.upper_codes.index(upper) for upper, _ in pairs]
     columns = [sweep.lower_codes.index(lower) for _, lower in pairs]
     return np.asarray(sweep.pair_gap_mm[:, rows, columns].min(axis=1))
+
+
+def comes_first(sweep: Sweep, pair: tuple[int, int]) -> Bools:
+    """Return the poses, shape (n,), in which a pair is the first contact."""
+    closures = sweep.closures
+    first = (closures.tooth_upper == pair[0]) & (closures.tooth_lower == pair[1])
+    return np.asarray(first, dtype=np.bool_)
+
+
+def contact_place(
+    sweep: Sweep, pose: int, pair: tuple[int, int]
+) -> tuple[float, float, float] | None:
+    """Return where a pair touches in one pose, hinge frame, mm.
+
+    That is the first contact if it is this pair's, else the middle of its largest patch; None
+    where the pair has no patch within the sweep's tolerance.
+    """
+    closures, patches = sweep.closures, sweep.patches
+    if comes_first(sweep, pair)[pose]:
+        return point_of(closures.point[pose])
+    rows = np.flatnonzero(
+        (patches.pose == pose) & (patches.tooth_upper == pair[0]) & (patches.tooth_lower == pair[1])
+    )
+    if len(rows) == 0:
+        return None
+    return point_of(patches.centroid[rows[int(np.argmax(patches.area_mm2[rows]))]])
+
+
+def point_of(values: Floats) -> tuple[float, float, float]:
+    """Return a point or vector of three as a tuple."""
+    x, y, z = (float(value) for value in values)
+    return x, y, z

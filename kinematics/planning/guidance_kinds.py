@@ -6,7 +6,7 @@ whether the lower canine or the lower first premolar slides on it. Common practi
 
 from typing import Final, Literal
 
-from kinematics.contact.sweep import GUIDED_BY_TABLE
+from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.conventions import LEFT, RIGHT
 from kinematics.guidance.excursions import Excursion
 from kinematics.tooth_codes import is_posterior, is_right, place

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.contact.closure import MEETS, close
-from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
-from kinematics.conventions import Bools, Floats
+from kinematics.contact.closure import MEETS
+from kinematics.contact.mounted import GUIDED_BY_TEETH, guided_closure
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats, Ints
 from kinematics.planning.occlusion import Occlusion, without
 from kinematics.tooth_codes import is_upper
 
@@ -42,21 +44,18 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, tooth: int) -> Floats:
     closures = sweep.closures
     code = closures.tooth_upper if is_upper(tooth) else closures.tooth_lower
     holds = (code == tooth) & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
-    heights = np.zeros(len(sweep.travel_mm))
     if not holds.any():
-        return heights
-    poses = np.ascontiguousarray(sweep.positions.pose_at_zero[holds])
-    opening = close(occlusion.pair, poses, without(frozenset({tooth}))).opening_rad
-    if sweep.table_opening_rad is not None:
-        opening = np.maximum(opening, sweep.table_opening_rad[holds])
-    heights[holds] = (closures.opening_rad[holds] - opening) * closures.radius_mm[holds]
+        return np.zeros(len(holds))
+    others = guided_closure(
+        occlusion.casts, sweep.positions, Workers(), without(frozenset({tooth}))
+    )
+    heights = np.zeros(len(holds))
+    further = closures.opening_rad[holds] - others.opening_rad[holds]
+    heights[holds] = further * closures.radius_mm[holds]
     return heights
 
 
-def greatest_height(occlusion: Occlusion, sweep: Sweep, tooth: int, mask: Bools) -> Height:
-    """Return the greatest height of one tooth over the poses of a mask, the first of equals."""
-    poses = np.flatnonzero(mask)
-    heights = heights_mm(occlusion, sweep, tooth)[poses]
-    best = int(np.argmax(heights))
-    pose = int(poses[best])
-    return Height(tooth, float(heights[best]), float(sweep.travel_mm[pose]), pose)
+def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
+    """Return the greatest of some heights (n,) over some poses, the first of equals."""
+    pose = int(poses[int(np.argmax(heights[poses]))])
+    return Height(tooth, float(heights[pose]), float(sweep.travel_mm[pose]), pose)

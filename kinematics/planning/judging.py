@@ -43,7 +43,7 @@ class JudgingSettings:
         Tolerances (foil thicknesses) at which each position is read, micrometres.
     near_mi_mm : float, 0 to 2
         Contacts and approaches within this travel from the start are notes only.
-    approach_margin_mm : float, 0 to 2
+    approach_margin_mm : float, 0 to 0.8
         A replacement tooth that comes nearer than this against its scheme is flagged.
     record_scatter_mm : float, 0 to 2
         Scatter of the records the mounting rests on: 0 for built-in teeth, 0.3 for recorded
@@ -61,7 +61,7 @@ class JudgingSettings:
     readings_mm: tuple[ReadingPosition, ...] = (0.0, 0.5, 1.0, 2.0, 3.0)
     reading_tolerances_um: tuple[ReadingTolerance, ...] = (8.0, 20.0, 40.0, 100.0)
     near_mi_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.5
-    approach_margin_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.2
+    approach_margin_mm: Annotated[float, Field(ge=0.0, le=0.8)] = 0.2
     record_scatter_mm: Annotated[float, Field(ge=0.0, le=2.0)] = 0.0
     friction_coefficient: Annotated[float, Field(ge=0.0, le=1.0)] = 0.0
     balanced_tolerance_mm: Annotated[float, Field(ge=0.001, le=1.0)] = 0.1

@@ -5,8 +5,9 @@ from functools import cached_property
 
 import numpy as np
 
-from kinematics.casts.casts import Arch, Tooth
-from kinematics.contact.pair import LeaveOut, Pair
+from kinematics.casts.casts import Tooth
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.pair import LeaveOut
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, turn_vectors
 from kinematics.planning.judging import DentureBase, JudgingSettings
@@ -19,10 +20,8 @@ class Occlusion:
 
     Attributes
     ----------
-    pair : Pair
-        Both arches, prepared for closing.
-    upper, lower : Arch
-        The same arches with their landmarks; the lower in lower coordinates.
+    casts : MountedCasts
+        Both arches in the frame of their guidance.
     settings : JudgingSettings
         Scheme of the natural teeth, tolerances, limits.
     bases : tuple of DentureBase
@@ -31,9 +30,7 @@ class Occlusion:
         Teeth named as over-erupted.
     """
 
-    pair: Pair
-    upper: Arch
-    lower: Arch
+    casts: MountedCasts
     settings: JudgingSettings
     bases: tuple[DentureBase, ...] = ()
     over_erupted: frozenset[int] = field(default_factory=frozenset)
@@ -60,7 +57,7 @@ class Occlusion:
 
     def tooth(self, code: int) -> Tooth:
         """Return the landmarks of a tooth of either arch, in the coordinates of its arch."""
-        return (self.upper if is_upper(code) else self.lower).tooth(code)
+        return (self.casts.upper if is_upper(code) else self.casts.lower).tooth(code)
 
     def name_of(self, code: int) -> str:
         """Return how a tooth is called in a sentence."""

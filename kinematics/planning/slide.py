@@ -1,6 +1,22 @@
-"""From the first contact in CR to MI: is there a slide, which way, and does it change height?"""
+"""From the first contact in CR to MI: is it a slide, which way, and does it change height."""
 
+import math
 from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from kinematics.checks import InputError
+from kinematics.contact.closure import MEETS
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.contact_runs import point_of
+
+NO_SLIDE: Final = "none"
+SLIDE: Final = "slide"
+CONTACT_AREA: Final = "intercuspal contact area"
+
+#: Change of height that still counts as none: the contact tolerance of 0.02 mm.
+LEVEL_MM: Final = 0.02
 
 
 @dataclass(frozen=True)
@@ -19,6 +35,8 @@ class CentricSlide:
         Opening at first contact in CR, less that of MI.
     kind : str
         "none", "slide" (changes height) or "intercuspal contact area" (does not).
+    height_range_mm : float
+        Highest less lowest place of the incisal point all the way from CR to MI.
     """
 
     first_contact_upper: int
@@ -29,3 +47,50 @@ class CentricSlide:
     up_mm: float
     opening_cr_deg: float
     kind: str
+    height_range_mm: float = 0.0
+
+    @property
+    def length_mm(self) -> float:
+        """Straight length of the slide."""
+        return math.hypot(self.forward_mm, self.left_mm, self.up_mm)
+
+
+def centric_slide(retrusion: Sweep) -> CentricSlide:
+    """Read the slide from a retrusion.
+
+    It is none where the incisal point stays within 0.02 mm; an intercuspal contact area (a long
+    centric) where its height stays within 0.02 mm over the whole length; a slide otherwise.
+
+    Parameters
+    ----------
+    retrusion : Sweep
+        From MI, its first pose, to CR, its last. A sweep of one pose where MI is CR.
+
+    Raises
+    ------
+    InputError
+        The arches do not meet in CR.
+    """
+    closures, track = retrusion.closures, retrusion.incisal_point
+    if closures.status[-1] != MEETS:
+        raise InputError(
+            "centric slide: no part of the lower arch meets the upper in centric relation; check "
+            "how the casts are mounted"
+        )
+    forward, left, up = point_of(track[0] - track[-1])
+    height_range = float(np.ptp(track[:, 2]))
+    if float(np.linalg.norm(track - track[0], axis=1).max()) <= LEVEL_MM:
+        kind = NO_SLIDE
+    else:
+        kind = CONTACT_AREA if height_range <= LEVEL_MM else SLIDE
+    return CentricSlide(
+        first_contact_upper=int(closures.tooth_upper[-1]),
+        first_contact_lower=int(closures.tooth_lower[-1]),
+        first_contact_point=point_of(closures.point[-1]),
+        forward_mm=forward,
+        left_mm=left,
+        up_mm=up,
+        opening_cr_deg=math.degrees(retrusion.opening_rad[-1] - retrusion.opening_rad[0]),
+        kind=kind,
+        height_range_mm=height_range,
+    )

@@ -1,0 +1,185 @@
+"""What the scheme of a denture base forbids its replacement teeth, and how grave a breach is."""
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import numpy as np
+
+from kinematics.contact.contacts import pair_gaps
+from kinematics.contact.mounted import guided_closure
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Bools, Floats
+from kinematics.guidance.mandible import opened
+from kinematics.planning.findings import Severity
+from kinematics.planning.guidance_kinds import is_posterior_pair, role, side_of, working_side
+from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.occlusion import Occlusion, without
+
+Place = Literal["working side", "nonworking side", "protrusion"]
+Breach = Literal["touches or comes near", "holds open", "holds open beyond the mucosa"]
+
+BACK_TEETH_SHARE: Final = "as the existing guidance: back teeth share"
+BACK_TEETH_CLEAR: Final = "as the existing guidance: back teeth are clear"
+
+
+@dataclass(frozen=True)
+class BaseRule:
+    """One row: what a replacement tooth must not do.
+
+    Attributes
+    ----------
+    scheme : str
+        Scheme of the base; "as the existing guidance" has one for each way the natural teeth
+        guide when the replacement teeth are left out.
+    place : str
+        "working side", "nonworking side" or "protrusion" (retrusion included).
+    breach : str
+        "touches or comes near" (within the margin), "holds open" (its height is above the contact
+        tolerance) or "holds open beyond the mucosa" (above the balanced tolerance).
+    """
+
+    scheme: str
+    place: Place
+    breach: Breach
+
+
+BASE_RULES: Final[tuple[BaseRule, ...]] = (
+    BaseRule("contacts only in MI", "working side", "touches or comes near"),
+    BaseRule("contacts only in MI", "nonworking side", "touches or comes near"),
+    BaseRule("contacts only in MI", "protrusion", "touches or comes near"),
+    BaseRule("shared on the working side", "working side", "holds open"),
+    BaseRule("shared on the working side", "nonworking side", "touches or comes near"),
+    BaseRule("shared on the working side", "protrusion", "touches or comes near"),
+    BaseRule("balanced", "working side", "holds open beyond the mucosa"),
+    BaseRule("balanced", "nonworking side", "holds open beyond the mucosa"),
+    BaseRule("balanced", "protrusion", "holds open beyond the mucosa"),
+    BaseRule(BACK_TEETH_CLEAR, "working side", "touches or comes near"),
+    BaseRule(BACK_TEETH_CLEAR, "nonworking side", "touches or comes near"),
+    BaseRule(BACK_TEETH_CLEAR, "protrusion", "touches or comes near"),
+    BaseRule(BACK_TEETH_SHARE, "working side", "holds open"),
+    BaseRule(BACK_TEETH_SHARE, "nonworking side", "touches or comes near"),
+    BaseRule(BACK_TEETH_SHARE, "protrusion", "holds open"),
+)
+
+
+@dataclass(frozen=True)
+class SeverityRow:
+    """One row of the severity rule: the first that fits counts."""
+
+    severity: Severity
+    text: str
+
+
+#: Across times lever above which a touch is serious: a slope of 20 degrees 14 mm (a premolar and
+#: half a molar) behind the abutment.
+GRAVE_TURNING_MM: Final = 5.0
+
+#: How grave a contact of a replacement tooth is; printed in the report as it stands here.
+SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
+    SeverityRow(
+        "serious",
+        "touches against the scheme of its base and holds the other teeth open by more than the"
+        " contact tolerance",
+    ),
+    SeverityRow(
+        "serious",
+        "touches against the scheme of its base, and N across per N along times the lever to the"
+        f" nearest abutment is {GRAVE_TURNING_MM:g} mm or more (a slope of 20 degrees 14 mm behind"
+        " the abutment)",
+    ),
+    SeverityRow("attention", "touches against the scheme of its base otherwise"),
+    SeverityRow(
+        "attention", "comes nearer than the margin, against the scheme of its base, without leaving"
+    ),
+    SeverityRow(
+        "note", "touches or comes near as its scheme allows, or only within the near-MI length"
+    ),
+)
+SEVERITY_SOURCE: Final = "chosen for this program; no published rule is known to it"
+
+
+def severity_of(
+    touches: bool, against: bool, height_mm: float, turning_mm: float, tolerance_mm: float
+) -> Severity:
+    """Return the severity by `SEVERITY_RULE`.
+
+    Parameters
+    ----------
+    touches : bool
+        It touches, rather than only coming near.
+    against : bool
+        It is against the scheme of its base.
+    height_mm : float
+        How far it holds the others open.
+    turning_mm : float
+        N across per N along times the lever, mm.
+    tolerance_mm : float
+        Contact tolerance.
+    """
+    fits = (
+        against and touches and height_mm > tolerance_mm,
+        against and touches and turning_mm >= GRAVE_TURNING_MM,
+        against and touches,
+        against,
+        True,
+    )
+    return SEVERITY_RULE[fits.index(True)].severity
+
+
+def place_in(sweep: Sweep, tooth_pair: tuple[int, int]) -> Place:
+    """Return where a pair stands in an excursion."""
+    side = working_side(sweep.excursion)
+    if side == 0:
+        return "protrusion"
+    return "working side" if side_of(tooth_pair) == side else "nonworking side"
+
+
+def rule_of(scheme: str, place: Place) -> BaseRule:
+    """Return the row of one scheme and place."""
+    return next(rule for rule in BASE_RULES if (rule.scheme, rule.place) == (scheme, place))
+
+
+def scheme_in(occlusion: Occlusion, sweep: Sweep, base: DentureBase, judged: Bools) -> str:
+    """Return the scheme by which a base is judged in one excursion.
+
+    Where it is "as the existing guidance", the jaw is closed without any replacement tooth, and
+    the back teeth share if natural ones of the working side (in a straight movement, of either
+    side) touch over more than half of the judged poses.
+    """
+    if base.scheme != "as the existing guidance":
+        return base.scheme
+    if not judged.any():
+        return BACK_TEETH_CLEAR
+    casts, replaced = occlusion.casts, occlusion.replacement_teeth
+    closure = guided_closure(casts, sweep.positions, Workers(), without(replaced))
+    shut = judged & np.isfinite(closure.opening_rad)
+    poses = opened(sweep.positions, np.where(shut, closure.opening_rad, 0.0))[shut]
+    tolerance = occlusion.settings.tolerance_mm
+    side = working_side(sweep.excursion)
+    codes = sweep.upper_codes, sweep.lower_codes
+    gaps = pair_gaps(casts.pair, poses, 2.0 * tolerance, *codes)
+    counts = np.array(
+        [
+            [
+                is_posterior_pair((upper, lower))
+                and role((upper, lower), side) == "posterior"
+                and not occlusion.has_replacement((upper, lower))
+                for lower in codes[1]
+            ]
+            for upper in codes[0]
+        ]
+    )
+    sharing = ((gaps <= tolerance) & counts).any(axis=(1, 2))
+    return BACK_TEETH_SHARE if 2 * sharing.sum() > judged.sum() else BACK_TEETH_CLEAR
+
+
+def breaches(rule: BaseRule, settings: JudgingSettings, touches: Bools, height_mm: Floats) -> Bools:
+    """Return the poses, shape (n,), in which a touching replacement tooth breaks a rule."""
+    if rule.breach == "touches or comes near":
+        return touches
+    limit = {
+        "holds open": settings.tolerance_mm,
+        "holds open beyond the mucosa": settings.balanced_tolerance_mm,
+    }[rule.breach]
+    return touches & (height_mm > limit)

@@ -1,0 +1,252 @@
+"""Contacts of natural teeth that interfere, found by the table of rules."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.contact.mounted import GUIDED_BY_TEETH
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import LEFT, RIGHT, Bools, Floats
+from kinematics.planning.articulation import runner_up_words
+from kinematics.planning.contact_runs import (
+    comes_first,
+    contact_place,
+    judged,
+    least_gap_over,
+    pair_gaps_of,
+    pairs_within,
+    runs,
+    upto_edge,
+)
+from kinematics.planning.guidance_kinds import (
+    Pair,
+    is_posterior_pair,
+    role,
+    side_of,
+    working_side,
+)
+from kinematics.planning.heights import Height, greatest, heights_mm
+from kinematics.planning.interference_rules import (
+    Against,
+    Contact,
+    Rule,
+    movement_of,
+    rules_for,
+)
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.rocking import condyle_distraction_mm
+
+
+@dataclass(frozen=True)
+class Interference:
+    """One row of the table that fits one tooth pair (or none) in one excursion.
+
+    Attributes
+    ----------
+    rule : Rule
+        The row.
+    pair : (int, int) or None
+        Upper and lower tooth; None where the row says that a contact is missing.
+    travel_from_mm, travel_to_mm : float
+        First and last travel at which the row fits, in runs that reach into the judged travel.
+    broken : bool
+        True where it does not fit all the way between the two.
+    pose : int
+        Where it shows most.
+    place : tuple of float or None
+        Place of the contact in that pose, hinge frame, mm.
+    least_gap_mm : float
+        Shortest distance of the pair in that range; of the missing contact, its greatest.
+    held_open_mm : float
+        Greatest shortest distance, in that range, of the nearest pair held open; 0 where the row
+        does not ask; inf beyond what the sweep measured.
+    heights : tuple of Height
+        Height of each judged tooth.
+    runner_up : str
+        What would touch next in `pose`.
+    condyle_distraction_mm : float or None
+        Of a nonworking contact: how far the nonworking condyle leaves its place when the jaw
+        rocks about contact and working condyle until the canine touches.
+    """
+
+    rule: Rule
+    pair: Pair | None
+    travel_from_mm: float
+    travel_to_mm: float
+    broken: bool
+    pose: int
+    place: tuple[float, float, float] | None
+    least_gap_mm: float
+    held_open_mm: float
+    heights: tuple[Height, ...]
+    runner_up: str
+    condyle_distraction_mm: float | None = None
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """What the conditions need of one sweep, computed once."""
+
+    occlusion: Occlusion
+    sweep: Sweep
+    side: int
+    judged: Bools
+    heights: dict[int, Floats]
+
+
+def interferences(occlusion: Occlusion, sweep: Sweep) -> tuple[Interference, ...]:
+    """Return what interferes in one excursion by the scheme of the natural teeth.
+
+    Contacts of replacement teeth are left to the scheme of their base.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    sweep : Sweep
+        One excursion.
+    """
+    settings = occlusion.settings
+    mask = judged(sweep, settings)
+    rules = rules_for(settings.scheme, movement_of(sweep.excursion))
+    if not rules or not mask.any():
+        return ()
+    pairs = [
+        pair
+        for pair in pairs_within(sweep, mask, settings.tolerance_mm)
+        if not occlusion.has_replacement(pair)
+    ]
+    teeth = sorted({tooth for pair in pairs for tooth in occlusion.judged_teeth(pair)})
+    heights = {tooth: heights_mm(occlusion, sweep, tooth) for tooth in teeth}
+    scene = _Scene(occlusion, sweep, working_side(sweep.excursion), mask, heights)
+    found = [_first_fit(scene, pair, rules) for pair in pairs]
+    found += [_missing(scene, rule) for rule in rules if rule.condition == "is missing"]
+    return tuple(item for item in found if item is not None)
+
+
+def _first_fit(scene: _Scene, pair: Pair, rules: tuple[Rule, ...]) -> Interference | None:
+    for rule in rules:
+        if rule.condition == "is missing" or not _looks_at(rule.contact, pair, scene.side):
+            continue
+        fits = _fits(scene, rule, pair)
+        if (fits & scene.judged).any():
+            return _interference(scene, rule, pair, fits)
+    return None
+
+
+def _looks_at(contact: Contact, pair: Pair, side: int) -> bool:
+    """Tell whether a pair is one of those a row looks at."""
+    posterior = is_posterior_pair(pair)
+    return {
+        "any": True,
+        "first contact": True,
+        "anterior": not posterior,
+        "posterior": posterior,
+        "right posterior": posterior and side_of(pair) == RIGHT,
+        "left posterior": posterior and side_of(pair) == LEFT,
+        "working posterior": role(pair, side) == "posterior",
+        "nonworking": role(pair, side) == "nonworking",
+    }[contact]
+
+
+def _fits(scene: _Scene, rule: Rule, pair: Pair) -> Bools:
+    """Return the poses, shape (n,), in which a row's condition is true of a pair."""
+    sweep, settings = scene.sweep, scene.occlusion.settings
+    shown = upto_edge(sweep, settings)
+    if rule.condition == "lifts":
+        height = np.max(list(_heights(scene, pair).values()), axis=0)
+        return np.asarray(shown & (height > settings.balanced_tolerance_mm))
+    touches: Bools = shown & (pair_gaps_of(sweep, *pair) <= settings.tolerance_mm)
+    if rule.condition == "touches":
+        return touches
+    held = _held_open(scene, rule.against, pair)
+    if held is None:
+        return np.zeros(len(shown), dtype=np.bool_)
+    holds = (held > settings.tolerance_mm) & (sweep.guide == GUIDED_BY_TEETH)
+    return np.asarray(touches & holds)
+
+
+def _heights(scene: _Scene, pair: Pair) -> dict[int, Floats]:
+    """Return the height of each judged tooth, shape (n,), where this pair is the first contact."""
+    first = comes_first(scene.sweep, pair)
+    judged_teeth = scene.occlusion.judged_teeth(pair)
+    return {tooth: np.where(first, scene.heights[tooth], 0.0) for tooth in judged_teeth}
+
+
+def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
+    """Return the gap of the nearest pair that a contact may hold open; None: there is none."""
+    sweep = scene.sweep
+    wanted = {
+        "": (),
+        "the front teeth": ("incisor", "canine"),
+        "the working side": ("canine", "posterior"),
+        "the working side and the incisors": ("incisor", "canine", "posterior"),
+    }[against]
+    others = [
+        (upper, lower)
+        for upper in sweep.upper_codes
+        for lower in sweep.lower_codes
+        if role((upper, lower), scene.side) in wanted and upper != pair[0] and lower != pair[1]
+    ]
+    return least_gap_over(sweep, others) if others else None
+
+
+def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
+    sweep = scene.sweep
+    reaching = [run for run in runs(fits) if scene.judged[run.first : run.last + 1].any()]
+    within = np.zeros(len(fits), dtype=np.bool_)
+    for run in reaching:
+        within[run.first : run.last + 1] = True
+    poses = np.flatnonzero(within)
+    gaps, heights = pair_gaps_of(sweep, *pair), _heights(scene, pair)
+    height = np.max(list(heights.values()), axis=0)
+    held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
+    weight = height if held is None else np.maximum(height, held)
+    pose = int(poses[np.lexsort((gaps[poses], -weight[poses]))[0]])
+    return Interference(
+        rule=rule,
+        pair=pair,
+        travel_from_mm=float(sweep.travel_mm[poses[0]]),
+        travel_to_mm=float(sweep.travel_mm[poses[-1]]),
+        broken=len(reaching) > 1,
+        pose=pose,
+        place=contact_place(sweep, pose, pair),
+        least_gap_mm=float(gaps[poses].min()),
+        held_open_mm=0.0 if held is None else float(held[poses].max()),
+        heights=tuple(greatest(values, poses, sweep, tooth) for tooth, values in heights.items()),
+        runner_up=runner_up_words(sweep, pose),
+        condyle_distraction_mm=condyle_distraction_mm(scene.occlusion, sweep, pose, pair)
+        if rule.contact == "nonworking"
+        else None,
+    )
+
+
+def _missing(scene: _Scene, rule: Rule) -> Interference | None:
+    """Return where no pair that a row looks at is within the balanced tolerance."""
+    sweep, settings = scene.sweep, scene.occlusion.settings
+    pairs = [
+        (upper, lower)
+        for upper in sweep.upper_codes
+        for lower in sweep.lower_codes
+        if _looks_at(rule.contact, (upper, lower), scene.side)
+    ]
+    gap = least_gap_over(sweep, pairs)
+    upto = sweep.travel_mm <= settings.readings_mm[-1]
+    open_there = scene.judged & upto & (gap > settings.balanced_tolerance_mm)
+    if not open_there.any():
+        return None
+    poses = np.flatnonzero(open_there)
+    pose = int(poses[int(np.argmax(gap[poses]))])
+    return Interference(
+        rule=rule,
+        pair=None,
+        travel_from_mm=float(sweep.travel_mm[poses[0]]),
+        travel_to_mm=float(sweep.travel_mm[poses[-1]]),
+        broken=len(runs(open_there)) > 1,
+        pose=pose,
+        place=None,
+        least_gap_mm=float(gap[pose]),
+        held_open_mm=0.0,
+        heights=(),
+        runner_up=runner_up_words(sweep, pose),
+    )
