@@ -11,6 +11,7 @@ from typing import Final
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
 from matplotlib.patheffects import withStroke
 from numpy.typing import NDArray
 
@@ -113,6 +114,8 @@ def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
             va="top",
             linespacing=1.25,
         )
+    if scene.legend:
+        _draw_legend(axes, scene)
     if scene.scale_at is not None:
         _draw_scale(axes, *scene.scale_at)
     return paper, axes
@@ -136,6 +139,32 @@ def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
             linewidths=0.9,
             zorder=order,
         )
+
+
+def _draw_legend(axes: Axes, scene: Scene) -> None:
+    """Name every kind of mark at the bottom."""
+    kinds = {marks.label: marks for marks in scene.marks}
+    handles = [
+        Line2D(
+            [],
+            [],
+            linestyle="none",
+            marker=marks.style.marker,
+            markersize=4.0,
+            color=marks.style.colour,
+            markerfacecolor=marks.style.colour if marks.filled else colours.PAPER,
+            label=label,
+        )
+        for label, marks in kinds.items()
+    ]
+    axes.legend(
+        handles=handles,
+        loc="lower center",
+        ncols=3,
+        borderaxespad=0.1,
+        handletextpad=0.2,
+        columnspacing=1.5,
+    )
 
 
 def _draw_scale(axes: Axes, x: float, y: float) -> None:

@@ -1,4 +1,4 @@
-"""Both arches in one picture, opened like a book, with the marks of every excursion."""
+"""Both arches side by side, leaning towards the viewer, with the marks of every main excursion."""
 
 from dataclasses import replace
 from typing import Final
@@ -25,75 +25,105 @@ from scenes.scene import (
 )
 
 #: How far each arch is turned towards the viewer, from the side view of a closed mouth.
-_TURN_RAD: Final = np.radians(62.0)
-#: Room between the two arches, and around both.
-_BETWEEN_MM: Final = 4.0
-_AROUND_MM: Final = 9.0
+_TURN_RAD: Final = np.radians(64.0)
+#: Room for the tooth numbers around the crowns, between the arches, and for the legend.
+_AROUND_MM: Final = 7.5
+_BETWEEN_MM: Final = 15.0
+_LEGEND_MM: Final = 6.0
 #: Excursions with their marks in this picture.
 _SHOWN: Final = ("protrusion", "right lateral", "left lateral")
 
 
 def mouth_scene(checkup: Checkup, replacement_teeth: tuple[int, ...]) -> Scene:
     """Describe both arches as when looking into an open mouth, with marks and tooth numbers."""
+    arches = {UPPER: checkup.upper, LOWER: checkup.lower}
+    poses = {side: _leaning(arch, side) for side, arch in arches.items()}
     parts: list[Part] = []
     marks: list[Marks] = []
     labels: list[Label] = []
-    view = _front_view(1.0, 1.0)
-    for side, arch in ((UPPER, checkup.upper), (LOWER, checkup.lower)):
-        pose = _opened(arch, side)
-        shown = [
-            group
-            for sweep in checkup.sweeps
-            if sweep.excursion.start == "MI" and sweep.excursion.name in _SHOWN
-            for group in excursion_marks(sweep, side)
+    notes: list[Note] = []
+    for side, arch in arches.items():
+        pose = poses[side]
+        moved = [
+            replace(part, vertices=move_points(pose, part.vertices))
+            for part in arch_parts(arch, side, replacement_teeth)
         ]
-        for part in arch_parts(arch, side, replacement_teeth):
-            parts.append(replace(part, vertices=move_points(pose, part.vertices)))
-        for group in (*stop_marks(checkup, side), *shown):
-            marks.append(replace(group, points=move_points(pose, group.points)))
-        turned = replace(
-            view,
-            towards=pose[:3, :3].T @ view.towards,
-            up=pose[:3, :3].T @ view.up,
-        )
-        for label in tooth_labels(arch, turned, replacement_teeth):
-            labels.append(replace(label, point=move_points(pose, label.point[None])[0]))
-    corners = view.project(np.concatenate([part.vertices for part in parts]))
-    size = corners.max(axis=0) - corners.min(axis=0) + 2.0 * _AROUND_MM
-    view = _front_view(*(float(np.ceil(side)) for side in size))
-    aside = 0.5 * view.width_mm - 2.0
+        parts += moved
+        marks += [
+            replace(group, points=move_points(pose, group.points))
+            for group in (*stop_marks(checkup, side), *_shown_marks(checkup, side))
+        ]
+        labels += _labels(arch, pose, replacement_teeth)
+        notes += _notes(side, pose, moved)
+    reach = np.concatenate([part.vertices for part in parts])
+    size = reach.max(axis=0) - reach.min(axis=0)
+    view = _front_view(
+        float(np.ceil(size[1])) + 2.0 * _AROUND_MM,
+        float(np.ceil(size[2])) + 2.0 * _AROUND_MM + _LEGEND_MM,
+        0.5 * _LEGEND_MM,
+    )
     return Scene(
         view,
         tuple(parts),
         tuple(marks),
         tuple(labels),
-        notes=(
-            Note("patient's right", (-aside, 0.0), "left"),
-            Note("patient's left", (aside, 0.0), "right"),
-        ),
-        scale_at=(0.0, -1.0),
+        tuple(notes),
+        scale_at=(4.0, 0.5 * _LEGEND_MM - 0.5 * float(size[2]) - 1.0),
+        legend=True,
     )
 
 
-def _front_view(width_mm: float, height_mm: float) -> View:
+def _shown_marks(checkup: Checkup, side: str) -> list[Marks]:
+    return [
+        group
+        for sweep in checkup.sweeps
+        if sweep.excursion.start == "MI" and sweep.excursion.name in _SHOWN
+        for group in excursion_marks(sweep, side)
+    ]
+
+
+def _labels(arch: Arch, pose: Floats, replacement_teeth: tuple[int, ...]) -> list[Label]:
+    """Return the tooth numbers, placed as the leaning arch is seen."""
+    front = _front_view(1.0, 1.0, 0.0)
+    back = pose[:3, :3].T
+    seen = replace(front, towards=back @ front.towards, up=back @ front.up)
+    return [
+        replace(label, point=move_points(pose, label.point[None])[0])
+        for label in tooth_labels(arch, seen, replacement_teeth)
+    ]
+
+
+def _notes(side: str, pose: Floats, parts: list[Part]) -> list[Note]:
+    """Name the arch and the sides of the patient inside the arch."""
+    reach = np.concatenate([part.vertices for part in parts])
+    high, back = reach[:, 2].max(), -1.0 if side == UPPER else 1.0
+    middle, low = float(pose[1, 3]), back * 0.62 * float(high) + 0.5 * _LEGEND_MM
+    return [
+        Note(f"{side} arch", (middle, 0.5 * _LEGEND_MM)),
+        Note("patient's\nright", (middle - 12.0, low)),
+        Note("patient's\nleft", (middle + 12.0, low)),
+    ]
+
+
+def _front_view(width_mm: float, height_mm: float, down_mm: float) -> View:
     """Look at the patient from in front: the patient's right is on the left of the picture."""
     return View(
         "both arches, as when looking into an open mouth",
         towards=np.array([-1.0, 0.0, 0.0]),
         up=np.array([0.0, 0.0, 1.0]),
-        centre=np.zeros(3),
+        centre=np.array([0.0, 0.0, -down_mm]),
         width_mm=width_mm,
         height_mm=height_mm,
     )
 
 
-def _opened(arch: Arch, side: str) -> Floats:
-    """Return the pose that turns an arch's chewing surfaces to the viewer, above or below."""
+def _leaning(arch: Arch, side: str) -> Floats:
+    """Return the pose that turns an arch's chewing surfaces to the viewer, left or right."""
     sign = 1.0 if side == UPPER else -1.0
     turn = rotation_about(np.array([0.0, -sign, 0.0]), _TURN_RAD)
     teeth = arch.mesh.vertices[np.unique(arch.mesh.faces[arch.tooth_of_face != NO_TOOTH])]
     turned = teeth @ turn.T
     low, high = turned.min(axis=0), turned.max(axis=0)
-    edge = low[2] if side == UPPER else high[2]
     middle = 0.5 * (low + high)
-    return pose_of(turn, np.array([-middle[0], 0.0, sign * _BETWEEN_MM - edge]))
+    aside = 0.5 * (_BETWEEN_MM + high[1] - low[1])
+    return pose_of(turn, np.array([-middle[0], -sign * aside, -middle[2]]))

@@ -69,7 +69,7 @@ def svg(figure: Figure, name: str) -> str:
     figure : Figure
         What is written, made within `look`.
     name : str
-        Unique in the page; element names are made from it.
+        Unique in the page; the names of all elements begin with it.
     """
     file = io.StringIO()
     with mpl.rc_context({"svg.hashsalt": name}):
@@ -83,6 +83,8 @@ def svg(figure: Figure, name: str) -> str:
     text = re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", text, count=1)
     text = re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", text, count=1)
     text = re.sub(r"\s*<metadata>.*?</metadata>", "", text, flags=re.DOTALL).strip()
+    for before in ('id="', 'href="#', "url(#"):
+        text = text.replace(before, f"{before}{name}-")
     return _LONG_NUMBER.sub(lambda found: f"{float(found.group()):.3f}", text)
 
 

@@ -16,6 +16,7 @@ from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
 from scenes import annotation, charts, colours, report_tables, track_charts, writers
+from scenes.mouth_scene import mouth_scene
 from scenes.phrases import excursion_title, length, side_words, start_words
 from scenes.scene import LOWER, UPPER, Marks, Scene, excursion_marks, occlusal_scene, stop_marks
 
@@ -77,7 +78,7 @@ class MarkedArches:
 
 @dataclass(frozen=True)
 class ExcursionSection:
-    """Charts and sentences of one excursion."""
+    """Charts and sentences of one excursion; `gaps` is empty for movements from CR."""
 
     title: str
     start: str
@@ -89,14 +90,15 @@ class ExcursionSection:
 
 
 @dataclass(frozen=True)
-class ArchPicture:
-    """The picture of one arch that all annotations of that arch lie over."""
+class Ground:
+    """A picture that annotations lie over: what it shows, its size, and itself as an address."""
 
     side: str
-    address: str
+    words: str
     width_mm: float
     height_mm: float
-    words: str
+    address: str
+    simplified: str
 
 
 def html_report(checkup: Checkup, words: CaseWords) -> str:
@@ -110,7 +112,8 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         What is known of the case.
     """
     bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
-    drawn = {side: writers.picture(scene) for side, scene in bare.items()}
+    overview = mouth_scene(checkup, words.replacement_teeth)
+    grounds = [_ground(scene, side) for side, scene in bare.items()]
     from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
     environment = Environment(
         loader=FileSystemLoader(_TEMPLATES),
@@ -138,17 +141,10 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
             (Markup(sign), name) for sign, name in charts.back_tooth_keys(checkup.upper.codes)
         ],
         length=length,
-        simplified=drawn[UPPER].simplified,
-        arch_pictures=[
-            ArchPicture(
-                side,
-                writers.jpeg_address(drawn[side].pixels),
-                scene.view.width_mm,
-                scene.view.height_mm,
-                scene.view.name,
-            )
-            for side, scene in bare.items()
-        ],
+        simplified=grounds[0].simplified,
+        arch_pictures=grounds,
+        overview=_ground(overview, "both"),
+        overview_marks=Markup(annotation.vector_overlay(overview, "overview")),
         marked=list(_marked_arches(checkup, from_mi, bare)),
         excursions=list(_excursion_sections(checkup, words)),
         cards=[report_tables.finding_card(finding) for finding in checkup.findings],
@@ -156,6 +152,19 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         condyles=Markup(
             track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")
         ),
+    )
+
+
+def _ground(scene: Scene, side: str) -> Ground:
+    drawn = writers.picture(scene)
+    view = scene.view
+    return Ground(
+        side,
+        view.name,
+        view.width_mm,
+        view.height_mm,
+        writers.jpeg_address(drawn.pixels),
+        drawn.simplified,
     )
 
 
@@ -176,7 +185,9 @@ def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[Excursio
                     sweep, f"chart{number}", words.near_mm, readings, words.replacement_teeth
                 )
             ),
-            gaps=Markup(charts.gap_chart(sweep, f"gaps{number}", readings)),
+            gaps=Markup(charts.gap_chart(sweep, f"gaps{number}", readings))
+            if sweep.excursion.start == "MI"
+            else "",
             colour=colours.style_of(sweep.excursion).colour,
         )
 
@@ -187,7 +198,7 @@ def _marked_arches(
     stops = {side: stop_marks(checkup, side) for side in _SIDES}
     yield _marked("Maximal intercuspation (MI)", "", stops, bare, "marks-mi")
     for number, sweep in enumerate(sweeps):
-        marks = {side: excursion_marks(sweep, side) for side in _SIDES}
+        marks = {side: (*stops[side], *excursion_marks(sweep, side)) for side in _SIDES}
         title = excursion_title(sweep.excursion)
         yield _marked(title, side_words(sweep.excursion), marks, bare, f"marks{number}")
 

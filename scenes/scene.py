@@ -130,6 +130,8 @@ class Scene:
         Other words in the picture.
     scale_at : tuple of float or None
         Where the middle of the scale line stands, mm from the middle of the picture.
+    legend : bool
+        Whether the kinds of marks are named at the bottom of the picture.
     """
 
     view: View
@@ -138,6 +140,7 @@ class Scene:
     labels: tuple[Label, ...] = ()
     notes: tuple[Note, ...] = ()
     scale_at: tuple[float, float] | None = None
+    legend: bool = False
 
 
 def arch_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> tuple[Part, ...]:
@@ -211,10 +214,11 @@ def _beside(arch: Arch, view: View, tooth: Tooth, direction: Floats, offset_mm: 
 def excursion_marks(sweep: Sweep, side: str) -> tuple[Marks, ...]:
     """Return the judged contacts of a sweep as marks on one arch: working or plain, nonworking.
 
-    The marks of the lower are carried to lower coordinates by the pose of each contact.
+    The start itself is left out (its marks are those of MI). The marks of the lower are carried
+    to lower coordinates by the pose of each contact.
     """
     patches = sweep.patches
-    judged = ~sweep.crossover[patches.pose]
+    judged = ~sweep.crossover[patches.pose] & (patches.pose > 0)
     nonworking = np.array(
         [role_of(int(code), sweep.excursion) == "nonworking" for code in patches.tooth_upper],
         dtype=bool,
@@ -224,7 +228,7 @@ def excursion_marks(sweep: Sweep, side: str) -> tuple[Marks, ...]:
     if side == LOWER:
         back = inverse(sweep.poses)[patches.pose]
         places = move_points(back, places[:, None])[:, 0]
-    title = excursion_title(sweep.excursion)
+    title = excursion_title(sweep.excursion).removesuffix(" excursion")
     style = colours.style_of(sweep.excursion)
     groups = (
         (title if not nonworking.any() else f"{title}, working side", True, judged & ~nonworking),
@@ -238,15 +242,14 @@ def excursion_marks(sweep: Sweep, side: str) -> tuple[Marks, ...]:
 
 
 def _shaped_rows(sweep: Sweep) -> Bools:
-    """Choose patches drawn with their shape: at every half millimetre, and where a pair begins."""
+    """Choose patches drawn with their shape: every half millimetre, and where a pair begins."""
     patches = sweep.patches
     step = np.floor(sweep.travel_mm / SHAPE_EVERY_MM + 1e-6)
-    new_step = np.concatenate([[True], np.diff(step) > 0.0])
-    shaped = new_step[patches.pose]
+    shaped = np.diff(step, prepend=step[0])[patches.pose] > 0.0
     seen: set[tuple[int, int]] = set()
     for row, teeth in enumerate(zip(patches.tooth_upper, patches.tooth_lower, strict=True)):
         pair = (int(teeth[0]), int(teeth[1]))
-        shaped[row] |= pair not in seen
+        shaped[row] |= pair not in seen and step[patches.pose[row]] > 0.0
         seen.add(pair)
     return np.asarray(shaped)
 

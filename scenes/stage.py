@@ -16,7 +16,7 @@ from scenes.scene import Scene, View
 pyvista.global_theme.multi_samples = 1
 
 #: Light that turns with the view: right, up and towards the viewer, and its strength.
-_LIGHTS: Final = (((-0.7, 0.8, 0.9), 0.78), ((0.9, -0.2, 0.9), 0.26), ((0.0, 0.0, 1.0), 0.12))
+_LIGHTS: Final = (((-0.9, 0.1, 0.8), 0.82), ((0.9, -0.3, 0.7), 0.31), ((0.0, -0.9, 0.5), 0.21))
 #: Distance of the eye; only the clipping depends on it in a parallel projection.
 _EYE_MM: Final = 400.0
 
@@ -38,14 +38,13 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
             pyvista.PolyData.from_regular_faces(part.vertices, part.faces),
             color=colours.SURFACE[part.role],
             smooth_shading=True,
-            ambient=0.16,
+            ambient=0.2,
             diffuse=0.95,
-            specular=0.12,
-            specular_power=18.0,
+            specular=0.18,
+            specular_power=25.0,
         )
     _light(plotter, view)
     _look(plotter, view)
-    plotter.enable_ssao(radius=2.5, bias=0.05, kernel_size=48)
     plotter.enable_anti_aliasing("ssaa")
     picture = np.array(plotter.screenshot(return_img=True), dtype=np.uint8)[:, :, :3]
     plotter.close()

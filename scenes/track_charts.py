@@ -17,6 +17,7 @@ from scenes import colours, plotting
 from scenes.phrases import excursion_title
 
 _FORWARD, _LEFT, _UP = 0, 1, 2
+_AZIMUTH_DEG: Final = {"right lateral": -90.0, "left lateral": 90.0}
 _INCISAL_HEIGHT_MM: Final = 74.0
 _CONDYLE_HEIGHT_MM: Final = 118.0
 
@@ -33,12 +34,16 @@ class Track:
 
 def border_style(border: BorderTrack) -> colours.Style:
     """Return the style of the excursion that a border track belongs to."""
-    return colours.style_of(Excursion(border.name, 0.0, "CR"))
+    return colours.style_of(_excursion(border))
 
 
 def border_title(border: BorderTrack) -> str:
     """Return the name of a border track as the excursions are named elsewhere."""
-    return excursion_title(Excursion(border.name, 0.0, "CR"))
+    return excursion_title(_excursion(border))
+
+
+def _excursion(border: BorderTrack) -> Excursion:
+    return Excursion(border.name, _AZIMUTH_DEG.get(border.name, 0.0), "CR")
 
 
 def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep], name: str) -> str:

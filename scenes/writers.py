@@ -18,7 +18,7 @@ from scenes.scene import Scene
 #: Enough for print at true size: about 300 dots an inch.
 PIXELS_PER_MM: Final = 12.0
 _JPEG_QUALITY: Final = 88
-_README_MAGNIFY: Final = 1.6
+_README_MAGNIFY: Final = 1.1
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,138 @@
+"""Plots show what they are given, repeat to the byte, and are valid alone."""
+
+from dataclasses import replace
+from itertools import pairwise
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kinematics.contact.sweep import GUIDED_BY_TABLE
+from scenes import charts, plotting, track_charts
+
+READINGS = (0.0, 0.5, 1.0, 2.0, 3.0)
+REPLACED = (15, 16, 17)
+
+
+def _texts(svg):
+    """Return every text of a plot, which stands as a comment before its outline."""
+    return [part.split(" -->")[0] for part in svg.split("<!-- ")[1:]]
+
+
+@given(st.lists(st.booleans(), min_size=2, max_size=40))
+def test_runs_cover_exactly_the_true_poses(flags):
+    """Each true pose lies in one run, no false pose in any, and runs do not touch each other."""
+    travel = np.linspace(0.0, 4.0, len(flags))
+    found = charts.runs(np.array(flags), travel)
+    for at, flag in zip(travel, flags, strict=True):
+        assert sum(start <= at <= start + width for start, width in found) == flag
+    assert all(a + wide < b for (a, wide), (b, _) in pairwise(found))
+    assert sum(width for _, width in found) <= 4.0 + 1e-12
+
+
+def test_rows_are_the_pairs_that_touch_or_come_near(example):
+    """A pair that stays away has no row; states follow tolerance and margin exactly."""
+    sweep = example.sweeps[2]
+    rows = [row for members in charts.chart_rows(sweep, 0.2).values() for row in members]
+    assert {(row.upper, row.lower) for row in rows} >= {(23, 33), (16, 46), (24, 34)}
+    for row in rows:
+        i, j = sweep.upper_codes.index(row.upper), sweep.lower_codes.index(row.lower)
+        gap = sweep.pair_gap_mm[:, i, j]
+        np.testing.assert_array_equal(row.touching, gap <= 0.02)
+        np.testing.assert_array_equal(row.near, (gap > 0.02) & (gap <= 0.2))
+    guiding = [row for row in rows if row.guiding.any()]
+    assert [(row.upper, row.lower) for row in guiding] == [(23, 33)]
+    assert list(charts.chart_rows(sweep, 0.2)) == list(charts.REGIONS)
+
+
+def test_a_contact_chart_names_sides_pairs_and_edge_to_edge(example):
+    """Working and nonworking side in words, replacement teeth with R, edge-to-edge, unit."""
+    svg = charts.contact_chart(example.sweeps[2], "chart", 0.2, READINGS, REPLACED)
+    texts = _texts(svg)
+    for text in (
+        "right back teeth: nonworking side",
+        "left back teeth: working side",
+        "16/46 R",
+        "23/33",
+        "edge-to-edge ▸",
+        "crossover: shown, not judged",
+        "horizontal travel of the lower incisal point from maximal intercuspation (MI), mm",
+    ):
+        assert text in texts
+
+
+def test_a_guide_table_has_its_own_row_and_takes_the_guide_from_the_teeth(example):
+    """Where the table carries the jaw, no pair is shown as carrying it."""
+    sweep = example.sweeps[0]
+    tabled = replace(sweep, guide=np.full_like(sweep.guide, GUIDED_BY_TABLE))
+    rows = [row for members in charts.chart_rows(tabled, 0.2).values() for row in members]
+    assert not any(row.guiding.any() for row in rows)
+    assert "incisal guide table" in _texts(charts.contact_chart(tabled, "t", 0.2, READINGS, ()))
+
+
+def test_a_sweep_without_contacts_says_so(example):
+    """No row, but a sentence."""
+    sweep = example.sweeps[0]
+    away = replace(sweep, pair_gap_mm=np.full_like(sweep.pair_gap_mm, np.inf))
+    assert "no pair touches or comes near" in _texts(
+        charts.contact_chart(away, "away", 0.2, READINGS, ())
+    )
+    ElementTree.fromstring(charts.gap_chart(away, "away", READINGS))
+
+
+def _all_plots(example):
+    return {
+        "chart": lambda name: charts.contact_chart(example.sweeps[1], name, 0.2, READINGS, ()),
+        "gaps": lambda name: charts.gap_chart(example.sweeps[1], name, READINGS),
+        "short": lambda name: charts.gap_chart(example.sweeps[4], name, READINGS),
+        "incisal": lambda name: track_charts.incisal_chart(example.borders, example.sweeps, name),
+        "condyles": lambda name: track_charts.condyle_chart(example.borders, "Camper plane", name),
+    }
+
+
+@pytest.mark.parametrize("kind", ["chart", "gaps", "short", "incisal", "condyles"])
+def test_plots_repeat_and_stand_alone(example, kind):
+    """Same bytes; well-formed; own names for all elements; nothing fetched; no NaN."""
+    draw = _all_plots(example)[kind]
+    svg = draw("one")
+    assert svg == draw("one")
+    root = ElementTree.fromstring(svg)
+    names = [element.get("id") for element in root.iter() if element.get("id")]
+    assert len(names) == len(set(names))
+    assert all(name.startswith("one-") for name in names)
+    for element in root.iter():
+        for key, value in element.attrib.items():
+            if key.endswith("href"):
+                assert value.startswith("#one-") and value[1:] in names
+    assert "nan" not in svg.lower().replace("dominant", "")
+    assert "<metadata" not in svg and "<script" not in svg
+    assert root.get("width") is None and root.get("viewBox") is not None
+
+
+def test_tracks_name_their_units_and_plane(example):
+    """Axes say millimetres and the reference plane; both condyles and the gothic arch are there."""
+    condyles = _texts(track_charts.condyle_chart(example.borders, "Camper plane", "c"))
+    assert "forward along the reference plane (Camper plane), mm" in condyles
+    assert {"right condyle, from the side", "left condyle, from above"} <= set(condyles)
+    incisal = _texts(track_charts.incisal_chart(example.borders, example.sweeps, "i"))
+    assert "gothic arch, no teeth" in incisal
+    assert all("mm" in text for text in incisal if text.startswith(("forward", "to the patient")))
+
+
+def test_true_proportion_of_tracks(example):
+    """A millimetre is as long to the side as forward: a line at 45 degrees is drawn at 45."""
+    border = example.borders[0]
+    slanted = border.incisal_point[0] + np.outer(np.linspace(0.0, 6.0, 41), [1.0, 1.0, 0.0])
+    svg = track_charts.incisal_chart([replace(border, incisal_point=slanted)], [], "p")
+    line = next(p for p in svg.split('d="M ')[1:] if f"stroke: {'#0072b2'}" in p)
+    corners = line.split('"')[0].replace("L", "").split()
+    x0, y0, x1, y1 = (float(corners[k]) for k in (0, 1, -2, -1))
+    assert abs((y1 - y0) / (x1 - x0)) == pytest.approx(1.0, rel=1e-3)
+
+
+def test_long_numbers_are_cut_to_a_thousandth_of_a_point(example):
+    """No coordinate carries more than three decimals: the page stays small."""
+    svg = charts.gap_chart(example.sweeps[0], "short", READINGS)
+    assert plotting._LONG_NUMBER.search(svg) is None

@@ -1,0 +1,283 @@
+"""The report says everything that was found, alone, offline, and on paper."""
+
+import re
+from dataclasses import replace
+from html.parser import HTMLParser
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from kinematics.planning.base_rules import SEVERITY_RULE
+from kinematics.planning.findings import Figure
+from kinematics.planning.stops import Stop
+from scenes import opengl_probe, report_tables, writers
+from scenes.phrases import figure, length, number, pair, travel
+from scenes.report import CaseWords, SettingRow, html_report, write_html
+from tests.machine import CHROMIUM, need_chromium
+
+LIMIT_BYTES = 2_500_000
+WORDS = CaseWords(
+    title="Invented <case> & more",
+    note="Nobody's teeth.",
+    reference_plane="Camper plane",
+    settings=(
+        SettingRow("guidance", "condylar inclination, right", "35", "°"),
+        SettingRow("guidance", "condylar inclination, left", "37", "°"),
+        SettingRow("contact", "tolerance", "20", "µm"),
+    ),
+    replacement_teeth=(15, 16, 17),
+    cautions=("The scans overlap.",),
+)
+
+
+class Page(HTMLParser):
+    """Collects visible text, element names, ids and every address of a page."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.texts, self.addresses, self.ids, self.tags, self.policy = [], [], [], [], ""
+        self._hidden = False
+        self.feed(html)
+
+    def handle_starttag(self, tag, attrs):
+        """Note the name and the attributes of an element."""
+        values = dict(attrs)
+        self.tags.append(tag)
+        self._hidden = tag == "style"
+        if "id" in values:
+            self.ids.append(values["id"])
+        self.addresses += [v for k, v in attrs if k in ("src", "href", "xlink:href", "data")]
+        if values.get("http-equiv") == "Content-Security-Policy":
+            self.policy = values["content"]
+
+    def handle_data(self, data):
+        """Note text that is shown."""
+        if not self._hidden:
+            self.texts.append(data)
+
+    @property
+    def text(self):
+        """Visible text with single spaces."""
+        return " ".join(" ".join(self.texts).split())
+
+
+@pytest.fixture(scope="module")
+def html(example):
+    """Return the report of the example."""
+    return html_report(example, WORDS)
+
+
+@pytest.fixture(scope="module")
+def page(html):
+    """Return the report taken apart."""
+    return Page(html)
+
+
+def test_everything_found_is_said(example, page):
+    """Every finding with its figures, limit, source, margin and runner-up; every verdict."""
+    for finding in example.findings:
+        assert finding.text in page.text
+        for item in (*finding.figures, finding.threshold, finding.margin):
+            if item is not None:
+                assert item.name in page.text
+                assert figure(item) in page.text
+        for words in (finding.threshold_source, finding.runner_up):
+            assert words in page.text
+    for verdict in example.verdicts:
+        assert verdict.text in page.text
+        assert verdict.kind in page.text
+    assert page.text.count("not determined by these records") >= 3
+    for setting in WORDS.settings:
+        assert f"{setting.name} {setting.value} {setting.unit}" in page.text
+    assert "The scans overlap." in page.text
+
+
+def test_the_gravest_comes_first_and_is_named_in_words(page):
+    """Severities stand as words beside their signs, serious before attention before note."""
+    places = [page.text.index(word) for word in ("1 serious", "1 attention", "1 note")]
+    assert places == sorted(places)
+    first, second = (page.text.index(w) for w in ("Replacement tooth 16 touches", "Contact of 27"))
+    assert first < second < page.text.index("What touches") < page.text.index("What guides")
+
+
+def test_the_limits_of_the_report_are_said(page):
+    """Not a medical device; what decides; the published share of contacts; the severity rule."""
+    for words in (
+        "not a medical device",
+        "licensed clinician",
+        "mounted casts",
+        "local rules",
+        "82 %",
+        "90 %",
+        "Tamaki et al., J Prosthet Dent 1997;78:373-378",
+        "Every inclination refers to the reference plane of this case: Camper plane",
+        *(row.text for row in SEVERITY_RULE),
+    ):
+        assert words in page.text
+
+
+def test_the_page_is_alone_and_forbids_what_it_does_not_need(html, page):
+    """No script, no address but its own parts and data; a policy that forbids the rest; small."""
+    assert page.policy == "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+    assert not {"script", "link", "iframe", "object", "base", "form"} & set(page.tags)
+    for address in page.addresses:
+        assert address.startswith(("#", "data:image/jpeg;base64,"))
+        if address.startswith("#"):
+            assert address[1:] in page.ids
+    assert len(page.ids) == len(set(page.ids))
+    assert not re.search(r"url\((?!#)", html) and "@import" not in html
+    assert len(html.encode()) < LIMIT_BYTES
+
+
+def test_text_of_a_case_cannot_become_markup(html):
+    """Angle brackets and ampersands of titles and findings are shown as such."""
+    assert "<case>" not in html and "Invented &lt;case&gt; &amp; more" in html
+    assert "<b>lifts</b>" not in html
+
+
+def test_the_same_results_give_the_same_bytes(example, html, tmp_path):
+    """Written again, the file is the page, byte for byte, without a date or a path."""
+    write_html(tmp_path / "report.html", example, WORDS)
+    assert (tmp_path / "report.html").read_bytes() == html.encode("utf-8")
+    assert str(tmp_path) not in html
+    assert not re.search(r"20\d\d-\d\d-\d\d", html)
+
+
+def test_without_opengl_the_report_comes_with_one_line_more(example, monkeypatch):
+    """Simplified drawings, and the line that names the packages; plots and tables as ever."""
+    missing = opengl_probe.Drawing(None, opengl_probe.MISSING_TEXT)
+    monkeypatch.setattr(writers, "probe", lambda: missing)
+    page = Page(html_report(example, WORDS))
+    assert page.text.count(opengl_probe.MISSING_TEXT) == 1
+    assert sum(a.startswith("data:image/jpeg") for a in page.addresses) == 3
+    assert page.tags.count("figure") >= len(example.sweeps) + 8
+
+
+def test_a_bare_checkup_still_makes_a_report(example):
+    """No findings, stops, replacement teeth or border tracks: each section says so."""
+    bare = replace(example, findings=(), stops=(), replacement=(), borders=(), verdicts=())
+    text = Page(html_report(bare, replace(WORDS, replacement_teeth=(), note=""))).text
+    for words in (
+        "Nothing was found that calls for attention.",
+        "No centric stop was found",
+        "This case has no replacement teeth.",
+    ):
+        assert words in text
+
+
+def test_settings_keep_their_order(page):
+    """Groups stand in the order given, not in that of the alphabet."""
+    settings = page.text[page.text.index("Every inclination refers") :]
+    assert settings.index("guidance") < settings.index("contact")
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0.002, "2.0 µm"), (0.034, "34 µm"), (0.5, "0.50 mm"), (-0.62, "−0.62 mm"), (3.0, "3.00 mm")],
+)
+def test_lengths_carry_their_unit(value, text):
+    """Micrometres where small, a true minus sign."""
+    assert length(value) == text
+
+
+def test_figures_carry_their_unit():
+    """Every unit a finding knows is written; a bare count stays bare."""
+    shown = [figure(Figure("x", v, u)) for v, u in ((31.04, "deg"), (20, "um"), (0.62, "N/N"))]
+    assert shown == ["31.0°", "20 µm", "0.62 N across per N along"]
+    assert figure(Figure("pairs", 3, "")) == "3"
+    assert number(-0.0001, 2) == "0.00"
+
+
+def test_teeth_and_travel_in_words():
+    """Unknown teeth are left out; a range of one place is "at"."""
+    assert (pair(16, 46), pair(16, None), pair(None, None)) == ("16/46", "16", "")
+    assert (travel(0.5, 2.5), travel(None, 1.0), travel(None, None)) == (
+        "0.5 to 2.5 mm",
+        "at 1.0 mm",
+        "",
+    )
+
+
+def test_readings_and_stops_become_tables(example):
+    """Rows are the positions, columns the tolerances; stops are gathered by pair."""
+    table = report_tables.readings_table(example.verdicts[0])
+    assert table.head == ("travel", "within 8 µm", "within 20 µm", "within 40 µm", "within 100 µm")
+    assert [row[0] for row in table.rows] == ["0.0 mm", "0.5 mm", "1.0 mm", "2.0 mm", "3.0 mm"]
+    assert table.rows[1][1] == "anterior\n11/41, 16/46"
+    assert table.rows[0][4] == "anterior\n14 pairs: 7 right, 7 left"
+    stops = report_tables.stops_table(example.stops)
+    assert stops.rows[0][:3] == ("17/47", "3", "1.0 µm")
+    assert len(stops.rows) == 8
+    one = Stop(26, 36, (0.0, 0.0, 0.0), 0.0004, 0.25, (0.0, 0.0, 1.0))
+    assert report_tables.stops_table([one]).rows == (("26/36", "1", "0.4 µm", "0.25 mm²"),)
+
+
+def test_the_slide_in_words(example):
+    """Direction and kind are said; no slide is said too."""
+    sentence = report_tables.slide_sentence(example.slide)
+    assert "first contact is 14/44" in sentence
+    assert "0.62 mm forward, 50 µm to the left, 0.31 mm up" in sentence
+    assert "changes the height" in sentence
+    backward = replace(example.slide, forward_mm=-0.2, left_mm=-0.1, up_mm=-0.3)
+    assert "0.20 mm backward, 0.10 mm to the right, 0.30 mm down" in report_tables.slide_sentence(
+        backward
+    )
+    assert "no slide" in report_tables.slide_sentence(replace(example.slide, kind="none"))
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """Return a headless browser that may not reach any network."""
+    need_chromium()
+    with sync_playwright() as play:
+        chromium = play.chromium.launch(
+            executable_path=str(CHROMIUM),
+            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
+        )
+        yield chromium
+        chromium.close()
+
+
+def test_a_browser_opens_it_offline_without_complaint(browser, html, tmp_path):
+    """No request, no console message; pictures are there; nothing runs off wide or narrow pages."""
+    path = tmp_path / "report.html"
+    path.write_text(html, "utf-8")
+    for width in (1200, 390):
+        view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
+        tab = view.new_page()
+        said, asked = [], []
+        tab.on("console", lambda message, said=said: said.append(message.text))
+        tab.on("request", lambda request, asked=asked: asked.append(request.url))
+        tab.goto(path.as_uri())
+        assert said == []
+        assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
+        assert tab.evaluate("document.documentElement.scrollWidth") <= width
+        drawn = tab.evaluate(
+            "[...document.querySelectorAll('.arch svg')].map(e => e.getBoundingClientRect().height)"
+        )
+        assert len(drawn) >= 26 and min(drawn) > 100
+        view.close()
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_it_prints(browser, html, tmp_path, paper):
+    """On either paper every figure fits on one page and nothing is cut at the side."""
+    path = tmp_path / "report.html"
+    path.write_text(html, "utf-8")
+    tab = browser.new_page()
+    tab.goto(path.as_uri())
+    tab.emulate_media(media="print")
+    width_mm, height_mm = (182.0, 270.0) if paper == "A4" else (187.9, 252.4)
+    per_mm = 96.0 / 25.4
+    tab.set_viewport_size({"width": int(width_mm * per_mm), "height": int(height_mm * per_mm)})
+    sizes = tab.evaluate(
+        "[...document.querySelectorAll('figure, article, table, .readings')].map("
+        "e => [e.tagName, e.scrollWidth, e.getBoundingClientRect().height])"
+    )
+    for tag, wide, high in sizes:
+        assert wide <= width_mm * per_mm + 1.0, tag
+        if tag != "TABLE":
+            assert high <= height_mm * per_mm, tag
+    pdf = tab.pdf(format=paper)
+    assert pdf.startswith(b"%PDF") and 5 <= pdf.count(b"/Type /Page\n") <= 30
+    tab.close()
