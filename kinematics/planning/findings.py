@@ -1,5 +1,6 @@
 """What a finding is: a statement about the case with its severity and its evidence."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -67,3 +68,18 @@ class Finding:
     margin: Figure | None = None
     runner_up: str = ""
     determined: bool = True
+
+
+def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings from serious to note; those of one severity keep their order."""
+    return tuple(sorted(findings, key=lambda finding: -SEVERITIES.index(finding.severity)))
+
+
+def beyond(value: float, threshold: Figure) -> Figure:
+    """Return by how much a figure lies beyond its threshold, negative where it is within."""
+    return Figure("beyond the threshold by", value - threshold.value, threshold.unit)
+
+
+def told_apart(scatter_mm: float, *differences_mm: float) -> bool:
+    """Tell whether one of some differences is at least the scatter of the records."""
+    return any(abs(difference) >= scatter_mm for difference in differences_mm)

@@ -13,9 +13,9 @@ from kinematics.planning.judging import JudgingSettings
 StripReading = Literal["holds", "drags", "free"]
 
 #: An 8 micrometre strip still holds at this shortest distance, and drags up to the next.
-#: Harper & Setchell, Int J Prosthodont 2002;15:347-352.
 STRIP_HOLDS_MM: Final = 0.006
 STRIP_DRAGS_MM: Final = 0.008
+STRIP_SOURCE: Final = "Harper & Setchell, Int J Prosthodont 2002;15:347-352"
 
 
 @dataclass(frozen=True)

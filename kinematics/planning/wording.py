@@ -16,7 +16,8 @@ def length(value_mm: float) -> str:
     """Return a length with its unit: micrometres below a tenth of a millimetre."""
     if abs(value_mm) < _SMALL_MM:
         micrometres = 1000.0 * value_mm
-        return f"{micrometres:.{0 if abs(micrometres) >= 9.95 else 1}f} µm"
+        text = f"{micrometres:.{0 if abs(micrometres) >= 9.95 else 1}f}"
+        return f"{text} µm" if float(text) else "0 µm"
     return f"{value_mm:.2f} mm"
 
 

@@ -1,0 +1,67 @@
+"""Everything there is to say about a case, gravest first."""
+
+from kinematics.checks import InputError
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.contact_findings import interference_finding, near_start_note
+from kinematics.planning.findings import Finding, gravest_first
+from kinematics.planning.interference import interferences
+from kinematics.planning.mi_findings import slide_finding, stop_findings
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.replacement_findings import replacement_finding
+from kinematics.planning.slide import CentricSlide
+from kinematics.planning.stops import Stop
+from kinematics.planning.wording import excursion_label
+
+
+def all_findings(
+    occlusion: Occlusion,
+    sweeps: tuple[Sweep, ...],
+    stops: tuple[Stop, ...],
+    slide: CentricSlide,
+    replacement: tuple[ReplacementContact, ...],
+) -> tuple[Finding, ...]:
+    """Assemble the findings of a case.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    sweeps : tuple of Sweep
+        The excursions; at least one starts in MI.
+    stops : tuple of Stop
+        Centric stops in MI.
+    slide : CentricSlide
+        From first contact in CR to MI.
+    replacement : tuple of ReplacementContact
+        What replacement teeth do in the same excursions.
+
+    Returns
+    -------
+    tuple of Finding
+        Gravest first; within a severity replacement teeth, interferences, MI and CR, in the order
+        of the excursions.
+
+    Raises
+    ------
+    InputError
+        No excursion starts in MI.
+    """
+    from_mi = [sweep for sweep in sweeps if sweep.excursion.start == "MI"]
+    if not from_mi:
+        raise InputError("findings: wanted at least one excursion that starts in MI, found none")
+    by_label = {excursion_label(sweep.excursion): sweep for sweep in sweeps}
+    found = [
+        replacement_finding(occlusion, by_label[contact.excursion], contact)
+        for contact in replacement
+        if contact.standing != "near MI only"
+    ]
+    for sweep in sweeps:
+        found += [
+            interference_finding(occlusion, sweep, item) for item in interferences(occlusion, sweep)
+        ]
+    found.append(slide_finding(occlusion, slide))
+    found += stop_findings(occlusion, from_mi[0], stops)
+    notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)
+    found += [note for note in notes if note is not None]
+    return gravest_first(found)

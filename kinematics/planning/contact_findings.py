@@ -1,0 +1,193 @@
+"""Interferences of natural teeth, and contacts next to MI, as findings."""
+
+import math
+from typing import Final
+
+import numpy as np
+
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.contact_runs import judged, moved, pairs_within
+from kinematics.planning.findings import Figure, Finding, beyond, told_apart
+from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
+from kinematics.planning.heights import Height
+from kinematics.planning.interference import Interference
+from kinematics.planning.judging import source_of
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.wording import (
+    enumeration,
+    excursion_label,
+    excursion_words,
+    length,
+    pair_name,
+    sentence,
+    travel_range,
+)
+
+_MISSING: Final = {
+    "working posterior": "no back teeth of the working side touch",
+    "nonworking": "no teeth of the nonworking side touch",
+    "right posterior": "no back teeth of the right touch",
+    "left posterior": "no back teeth of the left touch",
+    "anterior": "no front teeth touch",
+}
+
+
+def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference) -> Finding:
+    """Return one interference, or one contact that the table of rules notes, as a finding."""
+    settings, rule = occlusion.settings, found.rule
+    heights = [height.height_mm for height in found.heights]
+    field, decides = {
+        "touches": ("tolerance_mm", found.least_gap_mm),
+        "holds open": ("tolerance_mm", found.held_open_mm),
+        "lifts": ("balanced_tolerance_mm", max(heights, default=0.0)),
+        "is missing": ("balanced_tolerance_mm", found.least_gap_mm),
+    }[rule.condition]
+    decides = min(decides, sweep.gap_limit_mm)
+    name = "contact tolerance" if field == "tolerance_mm" else "balanced tolerance"
+    threshold = Figure(name, getattr(settings, field), "mm")
+    margin = beyond(decides, threshold)
+    upper, lower = found.pair or (None, None)
+    return Finding(
+        kind=rule.kind,
+        severity=rule.severity,
+        text=_text(occlusion, sweep, found),
+        excursion=excursion_label(sweep.excursion),
+        travel_from_mm=found.travel_from_mm,
+        travel_to_mm=found.travel_to_mm,
+        tooth_upper=upper,
+        tooth_lower=lower,
+        place=found.place,
+        figures=_figures(sweep, found),
+        threshold=threshold,
+        threshold_source=f"{source_of(settings, field)}; rule: {rule.source}",
+        margin=margin,
+        runner_up=found.runner_up,
+        determined=told_apart(settings.record_scatter_mm, margin.value, *heights),
+    )
+
+
+def _figures(sweep: Sweep, found: Interference) -> tuple[Figure, ...]:
+    if found.pair is None:
+        return (Figure("least distance", min(found.least_gap_mm, sweep.gap_limit_mm), "mm"),)
+    figures = [Figure("least distance", found.least_gap_mm, "mm")]
+    figures += [
+        Figure(f"height along the closing arc, without {height.tooth}", height.height_mm, "mm")
+        for height in found.heights
+        if math.isfinite(height.height_mm)
+    ]
+    if found.rule.condition == "holds open":
+        least = min(found.held_open_mm, sweep.gap_limit_mm)
+        figures.append(Figure(f"least distance of {found.rule.against}", least, "mm"))
+    if found.condyle_distraction_mm is not None:
+        distraction = found.condyle_distraction_mm
+        figures.append(Figure("distraction of the nonworking condyle", distraction, "mm"))
+    return tuple(figures)
+
+
+def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
+    rule = found.rule
+    where = travel_range(found.travel_from_mm, found.travel_to_mm)
+    breaks = " with breaks" if found.broken else ""
+    excursion = excursion_words(sweep.excursion)
+    if found.pair is None:
+        within = length(occlusion.settings.balanced_tolerance_mm)
+        what = f"{_MISSING[rule.contact]} within {within} {where}{breaks}"
+        return sentence(f"in {excursion} {what}: {rule.text}")
+    subject, other = found.pair
+    if occlusion.judged_teeth(found.pair) == (other,):
+        subject, other = other, subject
+    parts = [
+        f"in {excursion} {occlusion.name_of(subject)} touches {occlusion.name_of(other)}"
+        f" {where}{breaks}{heights_words(found.heights)}"
+    ]
+    if rule.condition == "holds open":
+        parts.append(f"{rule.against} stay {_distance(sweep, found.held_open_mm)} apart")
+    text = sentence(f"{'; '.join(parts)}: {rule.text}")
+    if found.condyle_distraction_mm:
+        text += (
+            " The canine could touch as well if the jaw rocked about this contact and the working"
+            f" condyle; that takes the nonworking condyle {length(found.condyle_distraction_mm)}"
+            " out of its place."
+        )
+    return text
+
+
+def _distance(sweep: Sweep, value_mm: float) -> str:
+    if math.isfinite(value_mm):
+        return f"up to {length(value_mm)}"
+    return f"more than {length(sweep.gap_limit_mm)}"
+
+
+def heights_words(heights: tuple[Height, ...]) -> str:
+    """Return how far a contact holds the other teeth open; empty where it does not."""
+    lifting = [height for height in heights if height.height_mm > 0.0]
+    if not lifting:
+        return ""
+    if any(math.isinf(height.height_mm) for height in lifting):
+        return ", and without it nothing else would meet"
+    first, *rest = lifting
+    found_by = f"by leaving out {first.tooth}"
+    for height in rest:
+        same = length(height.height_mm) == length(first.height_mm)
+        much = "" if same else f"; {length(height.height_mm)} by leaving out"
+        found_by += f"{much or ' or'} {height.tooth}"
+    return (
+        f" and holds the other teeth {length(first.height_mm)} open along the closing arc at"
+        f" {first.travel_mm:.1f} mm (found {found_by})"
+    )
+
+
+def near_start_note(
+    occlusion: Occlusion, sweep: Sweep, replacement: tuple[ReplacementContact, ...]
+) -> Finding | None:
+    """Return which back teeth still touch next to MI (or CR) and no longer beyond, as one note.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    sweep : Sweep
+        One excursion.
+    replacement : tuple of ReplacementContact
+        What replacement teeth do; their approaches next to MI are told as well.
+    """
+    settings = occlusion.settings
+    label = excursion_label(sweep.excursion)
+    beyond_start = judged(sweep, settings)
+    near = moved(sweep, settings) & ~beyond_start
+    still = pairs_within(sweep, beyond_start, settings.tolerance_mm)
+    parts = []
+    for pair in pairs_within(sweep, near, settings.tolerance_mm):
+        if pair not in still and _worth_telling(sweep, pair):
+            row, column = sweep.upper_codes.index(pair[0]), sweep.lower_codes.index(pair[1])
+            touches = near & (sweep.pair_gap_mm[:, row, column] <= settings.tolerance_mm)
+            last = float(sweep.travel_mm[np.flatnonzero(touches)[-1]])
+            parts.append(f"{pair_name(*pair)} touch to {last:.1f} mm")
+    parts += [
+        f"replacement tooth {contact.tooth} leaves {contact.opponent} by more than"
+        f" {length(settings.approach_margin_mm)} only after {contact.travel_to_mm:.1f} mm"
+        for contact in replacement
+        if contact.excursion == label and contact.standing == "near MI only" and not contact.touches
+    ]
+    if not parts:
+        return None
+    start = sweep.excursion.start
+    return Finding(
+        kind=f"contacts near {start}",
+        severity="note",
+        text=sentence(
+            f"in {excursion_words(sweep.excursion)}, next to {start}, {enumeration(parts)}; within"
+            f" {length(settings.near_mi_mm)} of the start contacts are notes only"
+        ),
+        excursion=label,
+        travel_from_mm=0.0,
+        travel_to_mm=settings.near_mi_mm,
+        threshold=Figure("near-MI length", settings.near_mi_mm, "mm"),
+        threshold_source=source_of(settings, "near_mi_mm"),
+    )
+
+
+def _worth_telling(sweep: Sweep, pair: Pair) -> bool:
+    side = working_side(sweep.excursion)
+    return is_posterior_pair(pair) or role(pair, side) == "nonworking"

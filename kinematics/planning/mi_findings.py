@@ -1,0 +1,263 @@
+"""What MI and CR say: slide, stops, teeth without a stop, stops off the axis."""
+
+import math
+from typing import Final
+
+import numpy as np
+
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.axis_balance import (
+    ALONG_AXIS_DEG,
+    ALONG_AXIS_SOURCE,
+    angle_off_axis_deg,
+)
+from kinematics.planning.contact_runs import contact_place
+from kinematics.planning.findings import Figure, Finding, Severity, beyond, told_apart
+from kinematics.planning.guidance_kinds import is_posterior_pair
+from kinematics.planning.interference_rules import rules_for
+from kinematics.planning.judging import source_of
+from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+from kinematics.planning.slide import LEVEL_MM, NO_SLIDE, SLIDE, CentricSlide
+from kinematics.planning.stops import (
+    STRIP_HOLDS_MM,
+    STRIP_SOURCE,
+    Stop,
+    strip_readings,
+    teeth_without_stop,
+)
+from kinematics.planning.wording import enumeration, length, pair_name, sentence
+from kinematics.tooth_codes import is_posterior, is_right, is_upper
+
+#: What becomes of a tooth without an opponent.
+OVER_ERUPTION_SOURCE: Final = (
+    "of 84 molars without an opponent for ten years or more 18 % had not over-erupted, 58 % by less"
+    " than 2 mm, 24 % by 2 mm or more (Kiliaridis et al., Int J Prosthodont 2000;13:480-486)"
+)
+
+
+def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
+    """Return where the teeth meet in CR and what leads from there to MI, as a finding."""
+    upper, lower = slide.first_contact_upper, slide.first_contact_lower
+    scatter = occlusion.settings.record_scatter_mm
+    first = f"in centric relation {pair_name(upper, lower)} meet first"
+    threshold = Figure("change of height that counts as none", LEVEL_MM, "mm")
+    margin = beyond(slide.height_range_mm, threshold)
+    kind, source = "intercuspal contact area", ""
+    severity: Severity = "note"
+    if slide.kind == NO_SLIDE:
+        kind, text = "CR and MI agree", f"{first}, and MI is there as well: there is no slide"
+        margin = beyond(slide.length_mm, threshold)
+    else:
+        way = f"{first}; from there to MI the lower incisal point moves {_way(slide)}"
+        text = (
+            f"{way}, all of it within {length(LEVEL_MM)} of one height: an intercuspal contact area"
+            " (long centric), no slide"
+        )
+        if slide.kind == SLIDE:
+            rule = rules_for("any", "centric")[0]
+            kind, severity, source = rule.kind, rule.severity, f"; rule: {rule.source}"
+            text = (
+                f"{way}, over heights {length(slide.height_range_mm)} apart: a slide; {rule.text}"
+            )
+    return Finding(
+        kind=kind,
+        severity=severity,
+        text=sentence(text),
+        tooth_upper=upper if upper > 0 else None,
+        tooth_lower=lower if lower > 0 else None,
+        place=slide.first_contact_point,
+        figures=(
+            Figure("forward", slide.forward_mm, "mm"),
+            Figure("to the left", slide.left_mm, "mm"),
+            Figure("upward", slide.up_mm, "mm"),
+            Figure("length of the slide", slide.length_mm, "mm"),
+            Figure(
+                "opening in CR more than in MI, about the hinge axis", slide.opening_cr_deg, "deg"
+            ),
+        ),
+        threshold=threshold,
+        threshold_source=f"common practice: the contact tolerance{source}",
+        margin=margin,
+        determined=told_apart(scatter, margin.value),
+    )
+
+
+def _way(slide: CentricSlide) -> str:
+    parts = (
+        (slide.forward_mm, "forward", "backward"),
+        (slide.left_mm, "to the left", "to the right"),
+        (slide.up_mm, "up", "down"),
+    )
+    told = [
+        f"{length(abs(value))} {ahead if value > 0.0 else back}"
+        for value, ahead, back in parts
+        if abs(value) >= 0.005
+    ]
+    return enumeration(told) or "by less than 5 µm"
+
+
+def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> tuple[Finding, ...]:
+    """Return what the centric stops, and their absence, mean.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    mi : Sweep
+        Any excursion that starts in MI; its first pose is read.
+    stops : tuple of Stop
+        Centric stops in MI.
+    """
+    found = [_count(occlusion, stops), _strip(mi)]
+    without = teeth_without_stop(stops, (*mi.upper_codes, *mi.lower_codes))
+    found += [_unstopped(occlusion, mi, code) for code in without if is_posterior(code)]
+    front = [code for code in without if not is_posterior(code)]
+    if front:
+        found.append(
+            Finding(
+                kind="front teeth without a centric stop",
+                severity="note",
+                text=f"Front teeth without a centric stop: {enumeration(front)}.",
+                threshold=Figure(
+                    "largest arc gap of a stop", occlusion.settings.stop_tolerance_mm, "mm"
+                ),
+                threshold_source=source_of(occlusion.settings, "stop_tolerance_mm"),
+            )
+        )
+    found += _anterior_in_mi(occlusion, mi)
+    found += _off_axis(occlusion, mi, stops)
+    return tuple(found)
+
+
+def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
+    back = [stop for stop in stops if is_posterior(stop.tooth_upper)]
+    right = sum(is_right(stop.tooth_upper) for stop in back)
+    left, front = len(back) - right, len(stops) - len(back)
+    widest = max((stop.arc_gap_mm for stop in stops), default=0.0)
+    even = f", even within {length(widest)} along the closing arc" if stops else ""
+    return Finding(
+        kind="centric stops",
+        severity="note" if right and left else "attention",
+        text=(
+            f"In MI there are {right} centric stops on the right back teeth, {left} on the left and"
+            f" {front} on front teeth{even}."
+        ),
+        figures=(
+            Figure("stops on right back teeth", float(right), ""),
+            Figure("stops on left back teeth", float(left), ""),
+            Figure("stops on front teeth", float(front), ""),
+            Figure("widest arc gap of a stop", widest, "mm"),
+        ),
+        threshold=Figure("largest arc gap of a stop", occlusion.settings.stop_tolerance_mm, "mm"),
+        threshold_source=source_of(occlusion.settings, "stop_tolerance_mm"),
+    )
+
+
+def _strip(mi: Sweep) -> Finding:
+    readings = strip_readings(mi)
+    parts = []
+    for reading, verb in (("holds", "be held by"), ("drags", "drag at"), ("free", "slip free at")):
+        codes = [code for code, read in readings.items() if read == reading]
+        if codes:
+            parts.append(f"{verb} {enumeration(codes)}")
+    return Finding(
+        kind="shim strip in MI",
+        severity="note",
+        text=f"In MI an 8 µm shim strip would {', '.join(parts)}.",
+        threshold=Figure("gap at which a strip still holds", 1e3 * STRIP_HOLDS_MM, "um"),
+        threshold_source=STRIP_SOURCE,
+    )
+
+
+def _unstopped(occlusion: Occlusion, mi: Sweep, code: int) -> Finding:
+    settings = occlusion.settings
+    upper = is_upper(code)
+    rows = mi.pair_gap_mm[0] if upper else mi.pair_gap_mm[0].T
+    codes, opposing = (mi.upper_codes, mi.lower_codes)[:: 1 if upper else -1]
+    gaps = rows[codes.index(code)]
+    gap, nearest = float(gaps.min()), int(opposing[int(np.argmin(gaps))])
+    within = math.isfinite(gap)
+    far = f"{length(gap)} from {nearest}" if within else f"over {length(mi.gap_limit_mm)} from any"
+    if code in occlusion.replacement_teeth:
+        means = "it carries nothing in MI and holds no opponent"
+    else:
+        means = "unless a splint, a bridge or a rest holds it, it is free to over-erupt"
+    close = gap <= settings.tolerance_mm
+    if close:
+        means = f"that is within the contact tolerance of {length(settings.tolerance_mm)}"
+    threshold = Figure("largest arc gap of a stop", settings.stop_tolerance_mm, "mm")
+    margin = beyond(min(gap, mi.gap_limit_mm), threshold)
+    pair = (code, nearest) if upper else (nearest, code)
+    return Finding(
+        kind="no centric stop",
+        severity="note" if close else "attention",
+        text=sentence(
+            f"in MI {occlusion.name_of(code)} has no centric stop and stands {far}; {means}"
+        ),
+        tooth_upper=pair[0] if upper or within else None,
+        tooth_lower=pair[1] if not upper or within else None,
+        figures=(Figure("least distance", gap, "mm"),) if within else (),
+        threshold=threshold,
+        threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
+        margin=margin,
+        determined=told_apart(settings.record_scatter_mm, margin.value),
+    )
+
+
+def _anterior_in_mi(occlusion: Occlusion, mi: Sweep) -> list[Finding]:
+    settings = occlusion.settings
+    found = []
+    for rule in rules_for(settings.scheme, "MI"):
+        for row, column in np.argwhere(mi.pair_gap_mm[0] <= settings.tolerance_mm):
+            pair = mi.upper_codes[row], mi.lower_codes[column]
+            if is_posterior_pair(pair):
+                continue
+            gap = float(mi.pair_gap_mm[0, row, column])
+            threshold = Figure("contact tolerance", settings.tolerance_mm, "mm")
+            margin = beyond(gap, threshold)
+            names = occlusion.name_of(pair[0]), occlusion.name_of(pair[1])
+            found.append(
+                Finding(
+                    kind=rule.kind,
+                    severity=rule.severity,
+                    text=sentence(f"in MI {names[0]} touches {names[1]}: {rule.text}"),
+                    tooth_upper=pair[0],
+                    tooth_lower=pair[1],
+                    place=contact_place(mi, 0, pair),
+                    figures=(Figure("least distance", gap, "mm"),),
+                    threshold=threshold,
+                    threshold_source=f"{source_of(settings, 'tolerance_mm')}; rule: {rule.source}",
+                    margin=margin,
+                    determined=told_apart(settings.record_scatter_mm, margin.value),
+                )
+            )
+    return found
+
+
+def _off_axis(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> list[Finding]:
+    held = {code for stop in stops for code in (stop.tooth_upper, stop.tooth_lower)}
+    pose = mi.poses[0]
+    threshold = Figure("angle that counts as along the axis", ALONG_AXIS_DEG, "deg")
+    found = []
+    for code in sorted(held & occlusion.replacement_teeth):
+        root = root_direction(occlusion, code, pose)
+        angle = angle_off_axis_deg(stops, code, root, centre_of(occlusion, code, pose))
+        if angle <= ALONG_AXIS_DEG:
+            continue
+        found.append(
+            Finding(
+                kind="stops off the axis",
+                severity="attention",
+                text=(
+                    f"The centric stops of replacement tooth {code} together cannot push along its"
+                    f" long axis: the nearest they can come to it is {angle:.0f} degrees."
+                ),
+                tooth_upper=code if is_upper(code) else None,
+                tooth_lower=None if is_upper(code) else code,
+                figures=(Figure("least angle of the stops to the long axis", angle, "deg"),),
+                threshold=threshold,
+                threshold_source=ALONG_AXIS_SOURCE,
+                margin=beyond(angle, threshold),
+            )
+        )
+    return found
