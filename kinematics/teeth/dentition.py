@@ -1,0 +1,222 @@
+"""The built-in dentition: both arches set up, settled and placed in the hinge frame."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from kinematics.casts.casts import Arch, Tooth
+from kinematics.checks import finite_array
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.meshes import mesh_of
+from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
+from kinematics.teeth.crown_table import CrownTable, crown_table
+from kinematics.teeth.dentition_settings import DentitionSettings
+from kinematics.teeth.landmarks import landmarks
+from kinematics.teeth.meeting import Teeth
+from kinematics.teeth.replacement_set_up import set_up_replacements
+from kinematics.teeth.resolution import edge_for
+from kinematics.teeth.set_up import SetUpTargets, set_up_side, to_hinge_frame
+from kinematics.teeth.settling import Settled, natural_freedoms, settle
+from kinematics.teeth.standing_tooth import standing_tooth, worn
+
+#: How far settled cusps may leave the height of the table, mm, and what every degree of changed
+#: inclination adds.
+BOX_MM: Final = 0.4
+BOX_PER_DEG: Final = 0.05
+#: Fossae are deepened by this for every degree of steeper cusps, mm.
+FOSSA_PER_DEG: Final = 0.03
+_MIRROR: Final = np.diag([1.0, -1.0, 1.0, 1.0])
+
+
+@dataclass(frozen=True)
+class Dentition:
+    """Both arches in the hinge frame, as they stand in MI.
+
+    Attributes
+    ----------
+    upper, lower : Arch
+        The lower too is given where it stands in MI; the inverse of the pose of MI carries it to
+        lower coordinates.
+    incisal_point : ndarray, shape (3,)
+        Between the edges of the lower central incisors, in MI, mm.
+    stops : tuple of Stop
+        Centric stops in MI, right side first, each from front to back.
+    settings : DentitionSettings
+        What it was made from.
+    """
+
+    upper: Arch
+    lower: Arch
+    incisal_point: Floats
+    stops: tuple[Stop, ...]
+    settings: DentitionSettings
+
+
+def _with_inclination(table: CrownTable, change_deg: float) -> CrownTable:
+    """Return the table with all cusp slopes but the outer ones changed, and the fossae with them."""
+    if change_deg == 0.0:
+        return table
+    posterior = {
+        kind: replace(
+            form,
+            floor=form.floor - FOSSA_PER_DEG * change_deg,
+            cusps=tuple(
+                replace(
+                    cusp,
+                    inner=cusp.inner + change_deg,
+                    mesial=cusp.mesial + change_deg,
+                    distal=cusp.distal + change_deg,
+                )
+                for cusp in form.cusps
+            ),
+        )
+        for kind, form in table.posterior.items()
+    }
+    return replace(table, posterior=posterior)
+
+
+def _with_width(table: CrownTable, scale: float) -> CrownTable:
+    """Return the table with both arches wider at canines and molars."""
+    spans = {
+        arch: replace(span, canine=span.canine * scale, molar=span.molar * scale)
+        for arch, span in table.set_up.spans.items()
+    }
+    return replace(table, set_up=replace(table.set_up, spans=spans))
+
+
+@dataclass(frozen=True)
+class _SideSettings:
+    """What the settings say of one side, by crown type."""
+
+    over_erupted: Mapping[str, float]
+    replacements: frozenset[str]
+    missing: frozenset[str]
+    worn: Mapping[str, float]
+
+
+def _side_settings(settings: DentitionSettings, left: bool) -> _SideSettings:
+    kinds = {
+        code_of(f"{arch}{number}", left): f"{arch}{number}"
+        for arch in "UL"
+        for number in range(1, 8)
+    }
+    return _SideSettings(
+        {kinds[code]: mm for code, mm in sorted(settings.over_erupted.items()) if code in kinds},
+        frozenset(kinds[code] for code in settings.replacements if code in kinds),
+        frozenset(kinds[code] for code in settings.missing if code in kinds),
+        {kinds[code]: mm for code, mm in sorted(settings.worn().items()) if code in kinds},
+    )
+
+
+def _finished(settled: Settled, given: _SideSettings, pose: Floats, edge_mm: float) -> Settled:
+    """Return a side with its changes after the natural teeth had settled."""
+    if given.over_erupted or given.replacements:
+        settled = set_up_replacements(
+            settled.teeth, given.over_erupted, given.replacements, given.missing, pose
+        )
+    teeth = {
+        kind: worn(tooth, given.worn[kind], edge_mm) if kind in given.worn else tooth
+        for kind, tooth in settled.teeth.items()
+        if kind not in given.missing
+    }
+    meetings = tuple(
+        meeting
+        for meeting in settled.meetings
+        if meeting.upper.kind in teeth and meeting.lower.kind in teeth
+    )
+    return replace(settled, teeth=teeth, meetings=meetings)
+
+
+def _arch(sides: Mapping[bool, Teeth], arch: str, scale: float) -> Arch:
+    """Return an arch of right (False) and left (True) teeth, from the patient's right to left."""
+    vertices: list[Floats] = []
+    faces: list[Ints] = []
+    codes: list[Ints] = []
+    teeth: list[Tooth] = []
+    count = 0
+    for left in (False, True):
+        side = [tooth for kind, tooth in sides[left].items() if kind[0] == arch]
+        for tooth in sorted(side, key=lambda t: t.number, reverse=not left):
+            mirror = np.array([scale, scale if left else -scale, scale])
+            code = code_of(tooth.kind, left)
+            points = tooth.vertices() * mirror
+            vertices.append(points)
+            faces.append((tooth.faces if left else tooth.faces[:, ::-1]) + count)
+            codes.append(np.full(len(tooth.faces), code, dtype=np.int64))
+            teeth.append(landmarks(tooth, code, mirror))
+            count += len(points)
+    mesh = mesh_of(np.concatenate(vertices), np.concatenate(faces))
+    return Arch(mesh, np.concatenate(codes), tuple(teeth))
+
+
+def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dentition:
+    """Make the built-in dentition.
+
+    Parameters
+    ----------
+    settings : DentitionSettings
+        What it is to be like.
+    mi_pose : array_like, shape (4, 4), optional
+        hinge_from_lower in MI; its hinge axis is the one about which cusps are settled. The
+        identity (MI in CR) if not given.
+
+    Returns
+    -------
+    Dentition
+        Exactly mirrored where settings and pose are.
+
+    Raises
+    ------
+    InputError
+        Over-erupted or replacement teeth that find no room.
+    NotConverged
+        Settings that do not go together; the message names them.
+    """
+    scale = settings.size_scale
+    pose = np.eye(4) if mi_pose is None else finite_array(mi_pose, "mi_pose", (4, 4)).copy()
+    pose[:3, 3] /= scale
+    targets = SetUpTargets(
+        settings.overbite_mm,
+        settings.overjet_mm,
+        settings.incisal_point_ahead_mm / scale,
+        settings.incisal_point_below_mm / scale,
+    )
+    change = settings.cusp_inclination_change_deg
+    table = _with_width(_with_inclination(crown_table(), change), settings.arch_width_scale)
+    table, places = set_up_side(table, targets)
+    by = to_hinge_frame(table, places, targets)
+    edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
+    teeth = {
+        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]])
+        for kind, place in places.items()
+    }
+    freedoms = natural_freedoms(teeth, BOX_MM + BOX_PER_DEG * abs(change))
+    poses = {True: pose, False: _MIRROR @ pose @ _MIRROR}
+    natural = {True: settle(teeth, freedoms, pose)}
+    same = np.array_equal(poses[True], poses[False])
+    natural[False] = natural[True] if same else settle(teeth, freedoms, poses[False])
+    sides: dict[bool, Settled] = {}
+    for left in (True, False):
+        given = _side_settings(settings, left)
+        if not left and same and given == _side_settings(settings, True):
+            sides[left] = sides[True]
+        else:
+            sides[left] = _finished(natural[left], given, poses[left], edges["U"])
+    standing = {left: side.teeth for left, side in sides.items()}
+    stops = [
+        centric_stops(sides[left].teeth, sides[left].meetings, left, scale)
+        for left in (False, True)
+    ]
+    incisal_point = np.array(
+        [settings.incisal_point_ahead_mm, 0.0, -settings.incisal_point_below_mm]
+    )
+    return Dentition(
+        _arch(standing, "U", scale),
+        _arch(standing, "L", scale),
+        incisal_point,
+        (*stops[0], *stops[1]),
+        settings,
+    )

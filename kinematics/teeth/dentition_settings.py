@@ -1,0 +1,107 @@
+"""What a user sets about the built-in dentition: sizes, overlaps, wear, lost and moved teeth."""
+
+from collections.abc import Iterable, Mapping
+from typing import Annotated, Final
+
+from pydantic import ConfigDict, Field, field_validator, model_validator
+from pydantic.dataclasses import dataclass
+
+from kinematics.tooth_codes import PERMANENT, place
+
+_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+#: Teeth that are made: no third molars.
+MADE: Final = tuple(code for code in PERMANENT if place(code) <= 7)
+#: Teeth whose guiding surface can be worn.
+GUIDING: Final = (11, 12, 13, 21, 22, 23)
+
+Wear = Annotated[float, Field(ge=0.0, le=0.8)]
+Eruption = Annotated[float, Field(gt=0.0, le=4.0)]
+
+
+def _checked(codes: Iterable[int], accepted: tuple[int, ...], what: str) -> None:
+    for code in codes:
+        if code not in accepted:
+            known = ", ".join(map(str, accepted))
+            raise ValueError(f"{code}: {what} may be any of {known} (ISO 3950)")
+
+
+@dataclass(frozen=True, config=_STRICT)
+class DentitionSettings:
+    """The built-in dentition: 28 invented teeth in published sizes, settled into MI.
+
+    Attributes
+    ----------
+    triangles_per_arch : int, 10000 to 400000
+        About so many triangles in each arch of fourteen teeth.
+    cusp_inclination_change_deg : float, -8 to 8
+        How much steeper (+) or flatter (-) all slopes of premolar and molar cusps are than in the
+        table; steeper cusps stand over deeper fossae.
+    overbite_mm : float, 1 to 4
+        Height between the edges of the upper and lower central incisors in MI. Class I mean 2.4
+        +/- 2.1 (Appl Sci 2025;15(18):10231).
+    overjet_mm : float, 2.2 to 4.2
+        Distance forward between the labial ends of these edges. Class I mean 2.7 +/- 2.4 (same).
+    wear_canine_mm : float, 0 to 0.8
+        Loss of the lingual, guiding surface of both upper canines after the set-up.
+    wear_mm : mapping of tooth number to float, 0 to 0.8
+        The same for single upper front teeth; for a canine it replaces `wear_canine_mm`.
+    arch_width_scale : float, 0.97 to 1.03
+        Factor on the widths of both arches at canines and molars, sizes of teeth kept.
+    size_scale : float, 0.85 to 1.15
+        Factor on everything: teeth and arches.
+    missing : tuple of int
+        Teeth that are not there.
+    over_erupted : mapping of tooth number to float, over 0 to 4
+        How far a tooth has moved along its own axis, mm, after all others had settled.
+    replacements : tuple of int
+        Replacement teeth: set up against what opposes them (moved rigidly, their cusps settled)
+        after teeth have over-erupted.
+    incisal_point_ahead_mm, incisal_point_below_mm : float
+        Place of the lower incisal point from the hinge frame's origin in MI, 60 to 110 and 10 to
+        60. A triangle of condyles and incisal point with sides of about 100 mm and an angle of
+        about 20 degrees to the occlusal plane is common (Int J Comput Dent 2015, PMID 26734666).
+    """
+
+    triangles_per_arch: Annotated[int, Field(ge=10_000, le=400_000)] = 40_000
+    cusp_inclination_change_deg: Annotated[float, Field(ge=-8.0, le=8.0)] = 0.0
+    overbite_mm: Annotated[float, Field(ge=1.0, le=4.0)] = 2.4
+    overjet_mm: Annotated[float, Field(ge=2.2, le=4.2)] = 3.25
+    wear_canine_mm: Wear = 0.0
+    wear_mm: Mapping[int, Wear] = Field(default_factory=dict)
+    arch_width_scale: Annotated[float, Field(ge=0.97, le=1.03)] = 1.0
+    size_scale: Annotated[float, Field(ge=0.85, le=1.15)] = 1.0
+    missing: tuple[int, ...] = ()
+    over_erupted: Mapping[int, Eruption] = Field(default_factory=dict)
+    replacements: tuple[int, ...] = ()
+    incisal_point_ahead_mm: Annotated[float, Field(ge=60.0, le=110.0)] = 84.0
+    incisal_point_below_mm: Annotated[float, Field(ge=10.0, le=60.0)] = 33.0
+
+    @field_validator("missing", "over_erupted", "replacements")
+    @classmethod
+    def _teeth_are_made(
+        cls, value: tuple[int, ...] | Mapping[int, float]
+    ) -> tuple[int, ...] | Mapping[int, float]:
+        _checked(value, MADE, "teeth of the built-in dentition")
+        return value
+
+    @field_validator("wear_mm")
+    @classmethod
+    def _worn_teeth_guide(cls, value: Mapping[int, float]) -> Mapping[int, float]:
+        _checked(value, GUIDING, "teeth with a guiding surface")
+        return value
+
+    @model_validator(mode="after")
+    def _each_tooth_is_one_thing(self) -> "DentitionSettings":
+        for code in (*self.over_erupted, *self.replacements):
+            if code in self.missing:
+                raise ValueError(f"{code} is missing: it can be neither over-erupted nor replaced")
+        for code in self.replacements:
+            if code in self.over_erupted:
+                raise ValueError(f"{code} is a replacement tooth: it cannot have over-erupted")
+        return self
+
+    def worn(self) -> dict[int, float]:
+        """Return the wear of every worn tooth, mm, by tooth number."""
+        worn = {13: self.wear_canine_mm, 23: self.wear_canine_mm, **self.wear_mm}
+        return {code: wear for code, wear in worn.items() if wear > 0.0}

@@ -1,0 +1,181 @@
+"""Which parts of the left side's teeth meet in MI, and how a gap answers to moving them.
+
+The exact closure tells teeth apart by their numbers. Here every cusp counts as a tooth of its
+own, so the closure finds the arc gap of every pair of cusp regions.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.spatial import KDTree
+
+from kinematics.casts.casts import Arch
+from kinematics.contact.closure import MEETS, close
+from kinematics.contact.pair import LeaveOut, prepare
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.meshes import mesh_of
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.teeth.standing_tooth import StandingTooth
+
+#: Teeth of the left side by crown type.
+Teeth = Mapping[str, StandingTooth]
+
+
+@dataclass(frozen=True)
+class Footing:
+    """Where a contact lies on one tooth.
+
+    Attributes
+    ----------
+    kind : str
+        Crown type.
+    cusp : int
+        Index of the cusp whose region it is, -1 on a front tooth.
+    corners : ndarray, shape (3,)
+        Vertices of the touching triangle.
+    shares : ndarray, shape (3,)
+        Barycentric coordinates of the contact in it.
+    """
+
+    kind: str
+    cusp: int
+    corners: Ints
+    shares: Floats
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """First contact of one pair of regions.
+
+    Attributes
+    ----------
+    upper, lower : Footing
+        Where it lies.
+    gap_mm : float
+        Arc gap in MI; negative where the regions overlap.
+    point, normal : ndarray, shape (3,)
+        In the hinge frame; the normal points from lower to upper.
+    closing : ndarray, shape (3,)
+        Unit direction in which the lower closes at that point.
+    """
+
+    upper: Footing
+    lower: Footing
+    gap_mm: float
+    point: Floats
+    normal: Floats
+    closing: Floats
+
+    def gap_per_move(self, upper_move: Floats, lower_move: Floats) -> float:
+        """Return the change of the gap for small moves (3,) of the two surfaces, mm."""
+        return float((upper_move - lower_move) @ self.normal / (self.closing @ self.normal))
+
+
+def near_faces(teeth: Teeth, reach_mm: float) -> dict[str, Ints]:
+    """Return, per tooth, the triangles within about `reach_mm` of the other arch."""
+    points = {kind: tooth.vertices() for kind, tooth in teeth.items()}
+    found: dict[str, Ints] = {}
+    for arch, other in (("U", "L"), ("L", "U")):
+        opposite = [points[kind] for kind in teeth if kind[0] == other]
+        if not opposite:
+            continue
+        tree = KDTree(np.concatenate(opposite))
+        for kind, tooth in teeth.items():
+            if kind[0] == arch:
+                distance, _ = tree.query(points[kind], distance_upper_bound=reach_mm)
+                near = np.isfinite(distance)
+                found[kind] = np.flatnonzero(near[tooth.faces].any(axis=1))
+    return found
+
+
+@dataclass(frozen=True)
+class _Regions:
+    """One arch numbered by region, and where each of its triangles comes from."""
+
+    arch: Arch
+    kinds: tuple[str, ...]
+    tooth_of: Ints
+    face_of: Ints
+
+
+def _regions(
+    teeth: Teeth, points: Mapping[str, Floats], faces: Mapping[str, Ints], arch: str, pose: Floats
+) -> _Regions:
+    kinds = tuple(kind for kind in teeth if kind[0] == arch and len(faces.get(kind, ())))
+    counts = np.cumsum([0, *(len(points[kind]) for kind in kinds)])
+    mesh = mesh_of(
+        move_points(pose, np.concatenate([points[kind] for kind in kinds])),
+        np.concatenate([teeth[k].faces[faces[k]] + c for k, c in zip(kinds, counts, strict=False)]),
+    )
+    labels = [10 * teeth[kind].number + teeth[kind].region[faces[kind]] for kind in kinds]
+    return _Regions(
+        Arch(mesh, np.concatenate(labels), ()),
+        kinds,
+        np.repeat(np.arange(len(kinds)), [len(faces[kind]) for kind in kinds]),
+        np.concatenate([faces[kind] for kind in kinds]),
+    )
+
+
+def _footing(
+    teeth: Teeth, points: Mapping[str, Floats], regions: _Regions, face_in_arch: int, point: Floats
+) -> Footing:
+    kind = regions.kinds[regions.tooth_of[face_in_arch]]
+    face = regions.face_of[face_in_arch]
+    tooth = teeth[kind]
+    corners = tooth.faces[face]
+    triangle = points[kind][corners]
+    sides = np.stack([triangle[1] - triangle[0], triangle[2] - triangle[0]], axis=1)
+    second, third = np.linalg.lstsq(sides, point - triangle[0], rcond=None)[0]
+    return Footing(
+        kind,
+        int(tooth.region[face]) - 1,
+        corners,
+        np.array([1.0 - second - third, second, third]),
+    )
+
+
+def meetings(
+    teeth: Teeth, faces: Mapping[str, Ints], mi_pose: Floats, reach_mm: float, most: int = 120
+) -> list[Meeting]:
+    """Return all pairs of regions that meet within an arc gap of `reach_mm` in MI, nearest first.
+
+    Parameters
+    ----------
+    teeth : mapping of str to StandingTooth
+        In the hinge frame as they stand in MI.
+    faces : mapping of str to ndarray
+        Triangles that take part, per tooth, see `near_faces`.
+    mi_pose : ndarray, shape (4, 4)
+        hinge_from_lower in MI.
+    reach_mm : float
+        Pairs that are farther apart are not listed.
+    most : int
+        At most so many pairs.
+    """
+    points = {kind: tooth.vertices() for kind, tooth in teeth.items()}
+    upper = _regions(teeth, points, faces, "U", np.eye(4))
+    lower = _regions(teeth, points, faces, "L", inverse(mi_pose))
+    pair = prepare(upper.arch, lower.arch)
+    axis, centre = mi_pose[:3, 1], mi_pose[:3, 3]
+    seen: set[tuple[int, int]] = set()
+    found: list[Meeting] = []
+    while len(found) < most:
+        met = close(pair, mi_pose[None], LeaveOut(pairs=frozenset(seen)))
+        gap = -float(met.opening_rad[0] * met.radius_mm[0])
+        if met.status[0] != MEETS or gap > reach_mm:
+            break
+        seen.add((int(met.tooth_upper[0]), int(met.tooth_lower[0])))
+        # Contact points are given as the lower stands at contact; the gap is small beside them.
+        point = met.point[0]
+        found.append(
+            Meeting(
+                _footing(teeth, points, upper, int(met.face_upper[0]), point),
+                _footing(teeth, points, lower, int(met.face_lower[0]), point),
+                gap,
+                point,
+                met.normal[0],
+                np.cross(point - centre, axis) / met.radius_mm[0],
+            )
+        )
+    return found

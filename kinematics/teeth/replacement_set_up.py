@@ -1,0 +1,138 @@
+"""Over-erupted teeth, and replacement teeth set up against them so that MI keeps its stops."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from kinematics.checks import InputError, NotConverged
+from kinematics.conventions import Floats
+from kinematics.teeth.meeting import Teeth, meetings, near_faces
+from kinematics.teeth.settling import (
+    LIFT,
+    NEAR_MM,
+    Freedom,
+    Settled,
+    settle,
+)
+from kinematics.teeth.standing_tooth import StandingTooth
+
+#: A replacement tooth that overlaps by more than this is moved and reshaped, mm.
+HINDERED_MM: Final = 0.05
+#: Rounds with large steps: over-eruption is up to a few millimetres.
+WIDE_ROUNDS: Final = 12
+
+
+def opponent_of(kind: str) -> str:
+    """Return the crown type of the same number in the other arch."""
+    return ("U" if kind[0] == "L" else "L") + kind[1]
+
+
+def erupted_side(
+    teeth: Teeth, over_erupted: Mapping[str, float], replacements: frozenset[str]
+) -> dict[str, StandingTooth]:
+    """Return the teeth with some moved along their axes, their replacement opponents with them.
+
+    A replacement tooth opposite an over-erupted one keeps its relation to it; that is where its
+    set-up begins.
+    """
+    moved = dict(teeth)
+    for kind, distance in over_erupted.items():
+        before = moved[kind].place.origin
+        moved[kind] = moved[kind].erupted(distance)
+        opponent = opponent_of(kind)
+        if opponent in replacements and opponent not in over_erupted:
+            tooth = moved[opponent]
+            step = moved[kind].place.origin - before
+            moved[opponent] = tooth.at(tooth.place.moved(step))
+    return moved
+
+
+def _hindered(
+    teeth: Teeth, replacements: frozenset[str], mi_pose: Floats
+) -> tuple[frozenset[str], list[str]]:
+    """Return replacement teeth that overlap something, and natural pairs that overlap."""
+    overlapping = [
+        (meeting.upper.kind, meeting.lower.kind)
+        for meeting in meetings(teeth, near_faces(teeth, NEAR_MM), mi_pose, -HINDERED_MM)
+    ]
+    natural = {f"{u}-{low}" for u, low in overlapping if not {u, low} & replacements}
+    return (
+        frozenset(kind for both in overlapping for kind in both if kind in replacements),
+        sorted(natural),
+    )
+
+
+def _freedoms(
+    teeth: Teeth, replacements: frozenset[str], hindered: frozenset[str]
+) -> list[Freedom]:
+    """Return what may change on replacement teeth.
+
+    All settle their supporting cusps. A hindered tooth is also moved up or down, and its ridges
+    are lowered out of the way or built up to a stop.
+    """
+    freedoms = []
+    for kind in sorted(replacements & set(teeth)):
+        tooth = teeth[kind]
+        if tooth.crown is None:
+            continue
+        free = kind in hindered
+        if free:
+            freedoms.append(Freedom(kind, LIFT, 3.0, 0.6, 1.0, 1.0))
+        names, settled = tooth.cusp_names, tooth.crown.form.settled
+        for part in range(len(tooth.heights)):
+            if part >= len(names):
+                if free:
+                    freedoms.append(Freedom(kind, part, 0.8, 0.8, 0.1, -0.1))
+            elif names[part] in settled:
+                freedoms.append(Freedom(kind, part, 0.6, 0.6, 1.0, -0.2))
+            else:
+                freedoms.append(Freedom(kind, part, 1.2 if free else 0.4, 0.0, 0.6, 0.0))
+    return freedoms
+
+
+def set_up_replacements(
+    teeth: Teeth,
+    over_erupted: Mapping[str, float],
+    replacements: frozenset[str],
+    absent: frozenset[str],
+    mi_pose: Floats,
+) -> Settled:
+    """Move over-erupted teeth of the left side and set up replacement teeth against them.
+
+    Parameters
+    ----------
+    teeth : mapping of str to StandingTooth
+        Settled natural teeth in MI.
+    over_erupted : mapping of str to float
+        Crown type and how far it has moved along its axis, mm.
+    replacements : frozenset of str
+        Crown types that are replacement teeth.
+    absent : frozenset of str
+        Missing teeth, which hinder nothing.
+    mi_pose : ndarray, shape (4, 4)
+        hinge_from_lower in MI.
+
+    Raises
+    ------
+    InputError
+        An over-erupted tooth runs into natural teeth, or replacement teeth find no room.
+    """
+    present = {kind: tooth for kind, tooth in teeth.items() if kind not in absent}
+    moved = erupted_side(
+        present, {k: mm for k, mm in over_erupted.items() if k in present}, replacements
+    )
+    hindered, natural = _hindered(moved, replacements, mi_pose)
+    if natural:
+        raise InputError(
+            f"over_erupted: {', '.join(f'{k} by {mm:g} mm' for k, mm in over_erupted.items())} "
+            f"runs into natural teeth ({', '.join(natural)}; U upper, L lower, place from the "
+            "midline); make the opponent missing or a replacement tooth, or give less"
+        )
+    freedoms = _freedoms(moved, replacements, hindered)
+    try:
+        return settle(moved, freedoms, mi_pose, WIDE_ROUNDS)
+    except NotConverged as error:
+        raise InputError(
+            f"replacements {', '.join(sorted(replacements))} find no room against "
+            f"{', '.join(f'{k} over-erupted by {mm:g} mm' for k, mm in over_erupted.items())}: "
+            f"{error}; give less over-eruption or more replacement teeth"
+        ) from error

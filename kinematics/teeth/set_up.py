@@ -1,0 +1,204 @@
+"""Both arches of the left side set up against each other, before anything is settled.
+
+Overbite and overjet put the upper incisal edges in place; the upper front teeth are then leaned
+until they meet the lower ones, and the upper canine width is chosen so that the molars keep their
+relation. Every change opens or closes contacts between neighbours, so all goes round together.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.checks import NotConverged
+from kinematics.contact.closure import close
+from kinematics.contact.pair import LeaveOut, prepare
+from kinematics.conventions import Floats
+from kinematics.geometry.meshes import mesh_of
+from kinematics.geometry.poses import rotation_about
+from kinematics.teeth.anterior_crown import EDGE_ROUNDING_MM, Sheets, anterior_crown
+from kinematics.teeth.arch_form import Placement, place_side
+from kinematics.teeth.crown_table import CrownTable
+from kinematics.teeth.proximal_contacts import Side, closed_slides, proximal_sides
+
+#: Triangle edge of the front teeth that are leaned against each other; they settle finely later.
+COARSE_MM: Final = 0.3
+#: Arc gap at which front teeth are left in MI: light contact (about 10 to 30 micrometres between
+#: front teeth under light closing, common practice).
+FRONT_GAP_MM: Final = 0.015
+#: Accepted remainders of the front gap, the overjet and the molar relation, mm.
+FRONT_SLACK_MM: Final = 0.01
+OVERJET_SLACK_MM: Final = 0.01
+MOLAR_SLACK_MM: Final = 0.02
+#: Widening the upper canines by 1 mm brings the upper molars forward by about 3 mm.
+MOLAR_GAIN: Final = 0.25
+MOST_ROUNDS: Final = 30
+_FRONT: Final = ("1", "2", "3")
+
+
+@dataclass(frozen=True)
+class SetUpTargets:
+    """What the set-up must reach.
+
+    Attributes
+    ----------
+    overbite_mm, overjet_mm : float
+        Vertical and horizontal distance of the central incisors' edges, labial side.
+    ahead_mm, below_mm : float
+        Place of the lower incisal point from the hinge axis in MI.
+    """
+
+    overbite_mm: float
+    overjet_mm: float
+    ahead_mm: float
+    below_mm: float
+
+
+def labial_edge(table: CrownTable, kind: str, place: Placement) -> Floats:
+    """Return the labial end of the middle of an incisor's edge in the arch frame (3,), mm."""
+    form = table.anterior[kind]
+    labial, _, _ = Sheets(form).profiles(np.ones(1))
+    return place.points(np.array([[0.0, labial[0], form.size[2] - EDGE_ROUNDING_MM]]))[0]
+
+
+def reference_point(table: CrownTable, kind: str, place: Placement) -> Floats:
+    """Return the point by which a tooth was placed, in the arch frame (3,), mm."""
+    if kind in table.anterior:
+        height = table.anterior[kind].size[2]
+    else:
+        height = table.posterior[kind].reference_height
+    return place.points(np.array([[0.0, 0.0, height]]))[0]
+
+
+def overlaps(table: CrownTable, places: Mapping[str, Placement]) -> tuple[float, float]:
+    """Return overbite and overjet, mm, of a set-up.
+
+    Overbite is the height between the middles of the central incisors' edges, overjet the
+    distance forward between the labial ends of those edges.
+    """
+    deep = reference_point(table, "L1", places["L1"]) - reference_point(table, "U1", places["U1"])
+    apart = labial_edge(table, "U1", places["U1"]) - labial_edge(table, "L1", places["L1"])
+    return float(deep[2]), float(apart[0])
+
+
+def molar_relation(table: CrownTable, places: Mapping[str, Placement]) -> float:
+    """Return how far the lower first molar stands ahead of the upper one, mm."""
+    lower = reference_point(table, "L6", places["L6"])
+    return float(lower[0] - reference_point(table, "U6", places["U6"])[0])
+
+
+def to_hinge_frame(
+    table: CrownTable, places: Mapping[str, Placement], targets: SetUpTargets
+) -> Floats:
+    """Return the vector (3,) that brings the lower incisal edge to its place, mm."""
+    edge = reference_point(table, "L1", places["L1"])
+    return np.array([targets.ahead_mm - edge[0], 0.0, -targets.below_mm - edge[2]])
+
+
+def _front_arch(table: CrownTable, places: Mapping[str, Placement], arch: str, by: Floats) -> Arch:
+    """Return the coarse left front teeth of an arch, numbered by their place from the midline."""
+    vertices, faces, labels, count = [], [], [], 0
+    for number in _FRONT:
+        kind = arch + number
+        local, triangles = anterior_crown(Sheets(table.anterior[kind]), COARSE_MM)
+        vertices.append(places[kind].points(local) + by)
+        faces.append((triangles[:, ::-1] if arch == "U" else triangles) + count)
+        labels.append(np.full(len(triangles), int(number)))
+        count += len(local)
+    return Arch(
+        mesh_of(np.concatenate(vertices), np.concatenate(faces)), np.concatenate(labels), ()
+    )
+
+
+def _leaning(
+    table: CrownTable, places: Mapping[str, Placement], targets: SetUpTargets
+) -> tuple[Floats, Floats]:
+    """Return the gaps (3,) of the upper front teeth, mm, and the torque changes (3,), degrees."""
+    by = to_hinge_frame(table, places, targets)
+    pair = prepare(_front_arch(table, places, "U", by), _front_arch(table, places, "L", by))
+    gaps, changes = np.empty(3), np.empty(3)
+    for k, number in enumerate(_FRONT):
+        others = frozenset(int(n) for n in _FRONT if n != number)
+        met = close(pair, np.eye(4)[None], LeaveOut(upper=others))
+        gaps[k] = -met.opening_rad[0] * met.radius_mm[0]
+        place = places["U" + number]
+        lever = met.point[0] - by - reference_point(table, "U" + number, place)
+        turn = rotation_about(place.axes[:, 0] * np.linalg.det(place.axes), -np.radians(1.0))
+        closing = np.array([-met.point[0, 2], 0.0, met.point[0, 0]]) / met.radius_mm[0]
+        normal = met.normal[0]
+        opened = (turn @ lever - lever) @ normal / (closing @ normal)
+        changes[k] = np.clip((FRONT_GAP_MM - gaps[k]) / opened, -4.0, 4.0)
+    return gaps, changes
+
+
+def set_up_side(
+    table: CrownTable, targets: SetUpTargets
+) -> tuple[CrownTable, dict[str, Placement]]:
+    """Set up the left side.
+
+    Returns
+    -------
+    CrownTable
+        The table with the set-up that was reached.
+    dict of str to Placement
+        Frames of the fourteen teeth in the arch frame, keyed by crown type.
+
+    Raises
+    ------
+    NotConverged
+        Overbite, overjet and molar relation do not go together with teeth of these forms.
+    """
+    sides: dict[str, tuple[Side, Side]] = {
+        kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
+    }
+    left = np.inf
+    for _ in range(MOST_ROUNDS):
+        slides = closed_slides(table, sides)
+        table = replace(table, set_up=replace(table.set_up, slide=slides))
+        places = {**place_side(table, "U", slides), **place_side(table, "L", slides)}
+        overbite, overjet = overlaps(table, places)
+        gaps, torque = _leaning(table, places, targets)
+        deeper = targets.overbite_mm - overbite
+        farther = targets.overjet_mm - overjet
+        behind = table.set_up.molar_relation - molar_relation(table, places)
+        left = max(
+            float(np.abs(gaps - FRONT_GAP_MM).max()) / FRONT_SLACK_MM,
+            max(abs(deeper), abs(farther)) / OVERJET_SLACK_MM,
+            abs(behind) / MOLAR_SLACK_MM,
+        )
+        if left <= 1.0:
+            return table, places
+        table = _changed(table, deeper, farther, behind, torque)
+    raise NotConverged(
+        f"setting up the front teeth with an overbite of {targets.overbite_mm:g} mm and an overjet"
+        f" of {targets.overjet_mm:g} mm, in units of the accepted remainder; bring them nearer to"
+        " the defaults",
+        left,
+        MOST_ROUNDS,
+    )
+
+
+def _changed(
+    table: CrownTable, deeper: float, farther: float, behind: float, torque_deg: Floats
+) -> CrownTable:
+    """Return the table with its set-up moved towards the targets."""
+    set_up = table.set_up
+    upper = set_up.spans["U"]
+    # A canine is lengthened half as much as the incisors when the overbite deepens.
+    edges = dict(set_up.edge_over_sphere)
+    for kind, share in (("U1", 1.0), ("U2", 1.0), ("U3", 0.5)):
+        edges[kind] -= share * deeper
+    torque = dict(set_up.torque)
+    for number, change in zip(_FRONT, torque_deg, strict=True):
+        torque["U" + number] = torque.get("U" + number, 0.0) + float(change)
+    # Leaning and moving the front brings the molars along; take their share of it off at once.
+    width = upper.canine - MOLAR_GAIN * (behind + farther)
+    span = replace(upper, x0=upper.x0 + farther, canine=width)
+    return replace(
+        table,
+        set_up=replace(
+            set_up, spans={**set_up.spans, "U": span}, edge_over_sphere=edges, torque=torque
+        ),
+    )
