@@ -20,8 +20,8 @@ from kinematics.geometry.angles import angle_of
 #: Gauss-Legendre points for the length of one cubic piece; on condylar paths 16 leave less than
 #: a nanometre.
 _NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
-#: Halvings that find a parameter within one piece to rounding.
-_HALVINGS: Final = 60
+#: Newton steps that find a parameter within one piece to rounding, with a few to spare.
+_NEWTON_STEPS: Final = 12
 
 
 @dataclass(frozen=True)
@@ -139,14 +139,19 @@ def measured_curve(points_mm: ArrayLike, name: str, greatest_length_mm: float) -
     return MeasuredCurve(knots, cubics[0], cubics[1], summed, end)
 
 
-def _piece_length(forward: Floats, drop: Floats, piece: Ints, upto: Floats) -> Floats:
-    """Return arc lengths (n,) of cubic pieces (n,) from their knots to parameters `upto` (n,)."""
-    at = 0.5 * upto[:, None] * (_NODES + 1.0)
+def _speed(forward: Floats, drop: Floats, piece: Ints, at: Floats) -> Floats:
+    """Return arc length per parameter (n, k) of cubic pieces (n,) at parameters (n, k)."""
     squares = np.zeros_like(at)
     for cubic in (forward, drop):
         a, b, c = (cubic[i, piece][:, None] for i in range(3))
         squares += ((3.0 * a * at + 2.0 * b) * at + c) ** 2
-    return np.asarray(0.5 * upto * (np.sqrt(squares) @ _WEIGHTS))
+    return np.asarray(np.sqrt(squares))
+
+
+def _piece_length(forward: Floats, drop: Floats, piece: Ints, upto: Floats) -> Floats:
+    """Return arc lengths (n,) of cubic pieces (n,) from their knots to parameters `upto` (n,)."""
+    speed = _speed(forward, drop, piece, 0.5 * upto[:, None] * (_NODES + 1.0))
+    return np.asarray(0.5 * upto * np.sum(speed * _WEIGHTS, axis=1))
 
 
 def _measured_parameter(curve: MeasuredCurve, arc_mm: Floats) -> tuple[Ints, Floats]:
@@ -156,11 +161,15 @@ def _measured_parameter(curve: MeasuredCurve, arc_mm: Floats) -> tuple[Ints, Flo
     )
     wanted = arc_mm - curve.lengths_mm[piece]
     low, high = np.zeros_like(arc_mm), np.diff(curve.knots_mm)[piece]
-    for _ in range(_HALVINGS):
-        middle = 0.5 * (low + high)
-        short = _piece_length(curve.forward, curve.drop, piece, middle) < wanted
-        low, high = np.where(short, middle, low), np.where(short, high, middle)
-    return piece, high
+    at = np.clip(wanted * high / np.diff(curve.lengths_mm)[piece], low, high)
+    for _ in range(_NEWTON_STEPS):
+        error = _piece_length(curve.forward, curve.drop, piece, at) - wanted
+        low, high = np.where(error < 0.0, at, low), np.where(error > 0.0, at, high)
+        speed = _speed(curve.forward, curve.drop, piece, at[:, None])[:, 0]
+        # Where a cubic stands still at a knot the step leaves the bracket, which is then halved.
+        following = at - error / np.maximum(speed, 1e-12)
+        at = np.where((following < low) | (following > high), 0.5 * (low + high), following)
+    return piece, at
 
 
 def displacement(curve: Curve, arc_mm: Floats) -> Floats:

@@ -46,10 +46,9 @@ def lateral_step(
     """
     working = guidance.left if nonworking.sign == RIGHT else guidance.right
     start, seat = _common_part(guidance, nonworking, working, common_mm)
+    gone = np.stack([start[:, 0], -start[:, 2]], axis=1)
     lateral = turned(
-        displacement(nonworking.path, common_mm + excess_mm)
-        - displacement(nonworking.path, common_mm),
-        nonworking.fischer_rad,
+        displacement(nonworking.path, common_mm + excess_mm) - gone, nonworking.fischer_rad
     )
     distance = 2.0 * guidance.half_distance_mm
     medial = shift_mm + lateral[:, 0] * np.tan(nonworking.progressive_rad)
@@ -88,9 +87,9 @@ def slide_to_distance(apart: Floats, direction: Floats, distance_mm: float) -> F
     Root near zero of t^2 + 2 t (apart . direction) + apart^2 - distance^2 = 0, written so that
     nothing cancels.
     """
-    along = apart @ direction
-    lacking = np.sum(apart * apart, axis=1) - distance_mm**2
-    return np.asarray(-lacking / (along + np.sqrt(along**2 - lacking)))
+    along = np.sum(apart * direction, axis=1)
+    short = distance_mm**2 - np.sum(apart * apart, axis=1)
+    return np.asarray(short / (along + np.sqrt(along**2 + short)))
 
 
 def _common_part(

@@ -47,7 +47,7 @@ def table_opening(
         return np.full(len(pose_at_zero), -np.inf)
     tip, mi = finite_array(tip_lower, "tip_lower", (3,)), finite_array(tip_in_mi, "tip_in_mi", (3,))
     ahead, up, still = _turning_terms(table, pose_at_zero, tip, mi)
-    cosines, sines, constants = (term @ table.normals.T for term in (ahead, up, still))
+    cosines, sines, constants = (_along(table.normals, term) for term in (ahead, up, still))
     constants = constants - table.offsets_mm
     root = cosines**2 + sines**2 - constants**2
     meets = root >= 0.0
@@ -63,6 +63,11 @@ def table_opening(
         )
         meets &= _inside(at[..., :2], table.corners_mm)
     return np.asarray(np.where(meets, opening, -np.inf).max(axis=1))
+
+
+def _along(normals: Floats, vectors: Floats) -> Floats:
+    """Return products (n, k) of vectors (n, 3) and normals (k, 3), one row as if it were alone."""
+    return np.asarray(sum(vectors[:, None, i] * normals[:, i] for i in range(3)))
 
 
 def _turning_terms(

@@ -140,7 +140,7 @@ def place(
         condyles[LEFT],
         _pose_at_zero(condyles[RIGHT], condyles[LEFT]),
         side,
-        slide,
+        np.where(apart, slide, 0.0),
         medial,
         forward,
     )

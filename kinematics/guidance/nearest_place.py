@@ -12,6 +12,10 @@ from kinematics.guidance.guidance import Guidance, Side
 
 #: Step of the numerical derivatives: large enough for their rounding, small beside any curvature.
 _STEP_MM: Final = 1e-4
+#: After a step below this the next one, at worst, would change nanometres by picometres.
+_SETTLED_MM: Final = 1e-9
+#: Nor does a round help that takes less than this share of the squares left.
+_SETTLED_SHARE: Final = 1e-9
 _ROUNDS: Final = 60
 _HALVINGS: Final = 30
 
@@ -73,8 +77,11 @@ def _fit(
         fraction = _useful_fraction(offsets, values, left, step)
         if fraction == 0.0:
             break
+        before = left @ left
         values = np.clip(values + fraction * step, 0.0, top)
         left = offsets(values[None])[0]
+        if np.abs(step).max() < _SETTLED_MM or left @ left > (1.0 - _SETTLED_SHARE) * before:
+            break
     return values, float(left @ left)
 
 
