@@ -1,13 +1,16 @@
 """Everything known about one patient or lesson: what a case file can say."""
 
+import dataclasses
+from collections import Counter
 from typing import Annotated, Final
 
-from pydantic import ConfigDict, Field
+from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.teeth.dentition_settings import MADE, DentitionSettings
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -46,6 +49,9 @@ class Case:
         What a reader must know, such as that the case is invented.
     guidance : GuidanceSettings
         Condylar paths, side shift, incisal guide, and the plane their angles refer to.
+    dentition : DentitionSettings
+        The built-in teeth. Its `replacements` may be left out: the teeth of the denture bases are
+        meant.
     maximal_intercuspation : MaximalIntercuspation
         MI relative to CR.
     sweep : SweepSettings
@@ -61,8 +67,57 @@ class Case:
     title: Annotated[str, Field(min_length=1, max_length=200)] = "Untitled case"
     note: Annotated[str, Field(max_length=2000)] = ""
     guidance: GuidanceSettings = GuidanceSettings()
+    dentition: DentitionSettings = DentitionSettings()
     maximal_intercuspation: MaximalIntercuspation = MaximalIntercuspation()
     sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
+
+    @property
+    def replacement_teeth(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of the teeth of all denture bases, in their order."""
+        return tuple(code for base in self.denture_bases for code in base.teeth)
+
+    def dentition_with_replacements(self) -> DentitionSettings:
+        """Return the dentition with the teeth of the denture bases as replacement teeth."""
+        return dataclasses.replace(self.dentition, replacements=self.replacement_teeth)
+
+    @model_validator(mode="after")
+    def _bases_and_dentition_agree(self) -> "Case":
+        named = self.dentition.replacements
+        if named and set(named) != set(self.replacement_teeth):
+            raise ValueError(
+                f"dentition.replacements = {list(named)}, but the denture bases carry "
+                f"{list(self.replacement_teeth)}: leave the first out, the second is enough"
+            )
+        twice = [code for code, n in Counter(self.replacement_teeth).items() if n > 1]
+        if twice:
+            raise ValueError(f"denture_bases: {twice[0]} stands on two bases; name it once")
+        names = Counter(base.name for base in self.denture_bases)
+        if any(n > 1 for n in names.values()):
+            raise ValueError("denture_bases: two bases have one name; give each its own")
+        for base in self.denture_bases:
+            self._check_teeth_of(base)
+        return self
+
+    def _check_teeth_of(self, base: DentureBase) -> None:
+        """Raise ValueError where a base names a tooth that the dentition cannot give it."""
+        for code in (*base.teeth, *base.abutments):
+            if code not in MADE or code in self.dentition.missing:
+                raise ValueError(
+                    f"denture base '{base.name}': the dentition has no tooth {code}; accepted are "
+                    "the permanent teeth without third molars and without dentition.missing"
+                )
+        for code in base.teeth:
+            if code in self.dentition.over_erupted:
+                raise ValueError(
+                    f"denture base '{base.name}': {code} is a replacement tooth and cannot be in "
+                    "dentition.over_erupted"
+                )
+        for code in base.abutments:
+            if code in self.replacement_teeth:
+                raise ValueError(
+                    f"denture base '{base.name}': its abutment {code} is a replacement tooth; an "
+                    "abutment is a natural tooth"
+                )

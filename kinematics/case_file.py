@@ -44,6 +44,9 @@ _BOUNDS: Final = {
 }
 _UNITS: Final = {"_deg": " degrees", "_mm": " mm", "_um": " micrometres"}
 
+#: What pydantic adds to a location where the key of a table is at fault, not the value.
+_OF_THE_KEY: Final = "[key]"
+
 Location = Sequence[str | int]
 
 
@@ -179,6 +182,8 @@ def _fault(details: ErrorDetails) -> tuple[str, str]:
     kind, found = details["type"], details["input"]
     at, schema = _followed(details["loc"])
     path = _key_path(at)
+    if details["loc"][-1:] == (_OF_THE_KEY,):
+        return path, f": this key must be {_WANTED[kind]}"
     if kind == "unexpected_keyword_argument":
         known = list(_followed(details["loc"][:-1])[1].get("properties", {}))
         hint = nearest_word(str(at[-1]), known) or ";"
@@ -197,9 +202,10 @@ def _fault(details: ErrorDetails) -> tuple[str, str]:
 
 
 def _range(schema: dict[str, Any], path: str) -> str:
-    """Return the accepted range in words, with the unit that the name of the key carries."""
-    key = path.rpartition(".")[2].partition("[")[0]
-    unit = next((words for end, words in _UNITS.items() if key.endswith(end)), "")
+    """Return the accepted range in words, with the unit that the key or its table carries."""
+    keys = re.split(r"[.\[]", path)
+    units = [_UNITS[end] for key in reversed(keys) for end in _UNITS if key.endswith(end)]
+    unit = units[0] if units else ""
     limits = {word: schema[bound] for bound, word in _BOUNDS.items() if bound in schema}
     if "at least" in limits and "at most" in limits:
         return f"{limits['at least']:g} to {limits['at most']:g}{unit}"
@@ -236,6 +242,8 @@ def _followed(location: Location) -> tuple[list[str | int], dict[str, Any]]:
     at: list[str | int] = []
     schema = _SCHEMA
     for step in location:
+        if step == _OF_THE_KEY:
+            continue
         at.append(step)
         if isinstance(step, int):
             fixed = schema.get("prefixItems", [])

@@ -50,6 +50,13 @@ def test_what_a_file_says_is_what_the_case_holds():
     assert case.denture_bases[0].teeth == (15, 16, 17)
 
 
+def test_the_teeth_of_the_bases_are_the_replacement_teeth():
+    """A base is said once; the dentition is set up with its teeth as replacements."""
+    case = parse_case("denture_bases = [{name = 'a', teeth = [17, 16]}]", "c.toml")
+    assert case.replacement_teeth == (17, 16)
+    assert case.dentition_with_replacements().replacements == (17, 16)
+
+
 def test_a_case_cannot_be_changed_afterwards():
     """A case is a frozen value."""
     with pytest.raises(dataclasses.FrozenInstanceError):
@@ -147,6 +154,7 @@ _KEYS = st.sampled_from(
     [
         "title", "note", "guidance", "guidance.right", "guidance.right.path",
         "guidance.left.measured_points", "guidance.incisal_table", "maximal_intercuspation",
+        "dentition", "dentition.missing", "dentition.wear_mm", "dentition.wear_mm.13",
         "judging", "judging.readings_mm", "denture_bases", "lateroprotrusion_azimuths_deg",
         "strange", "guidance.strange",
     ]

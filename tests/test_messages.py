@@ -96,6 +96,39 @@ CASE_FILES = {
         "guidance.right.fischer_deg = nan",
         r"guidance\.right\.fischer_deg = nan: must be a finite number",
     ),
+    "key of a table that is no tooth number": (
+        "dentition.wear_mm = {a13 = 0.2}",
+        r"dentition\.wear_mm\.a13: this key must be a whole number",
+    ),
+    "value in a table of teeth": (
+        "dentition.wear_mm = {13 = 9}",
+        r"dentition\.wear_mm\.13 = 9: must be 0 to 0\.8 mm",
+    ),
+    "replacement teeth said twice, differently": (
+        "dentition.replacements = [15]",
+        r"dentition\.replacements = \[15\], but the denture bases carry \[\]: leave the .*",
+    ),
+    "tooth on two bases": (
+        "denture_bases = [{name = 'a', teeth = [16]}, {name = 'b', teeth = [16]}]",
+        r"denture_bases: 16 stands on two bases; name it once",
+    ),
+    "two bases of one name": (
+        "denture_bases = [{name = 'a', teeth = [16]}, {name = 'a', teeth = [26]}]",
+        r"denture_bases: two bases have one name; give each its own",
+    ),
+    "tooth that is not there": (
+        "dentition.missing = [14]\ndenture_bases = [{name = 'a', teeth = [16], abutments = [14]}]",
+        r"denture base 'a': the dentition has no tooth 14; accepted are .*",
+    ),
+    "replacement tooth that has over-erupted": (
+        "dentition.over_erupted = {16 = 1}\ndenture_bases = [{name = 'a', teeth = [16]}]",
+        r"denture base 'a': 16 is a replacement tooth and cannot be in dentition\.over_erupted",
+    ),
+    "abutment that is itself replaced": (
+        "denture_bases = [{name = 'a', teeth = [16], abutments = [15]}, "
+        "{name = 'b', teeth = [15]}]",
+        r"denture base 'a': its abutment 15 is a replacement tooth; an abutment is a natural .*",
+    ),
     "a date": (
         "note = 2020-01-02",
         r"note = 2020-01-02: no setting is a date or time; put a text in quotes",
