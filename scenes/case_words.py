@@ -8,7 +8,9 @@ from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
 from scenes.report import CaseWords, SettingRow
 
-_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_mm2": "mm²"}
+_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
+#: Settings whose name does not carry their unit.
+_OTHER_UNITS: Final = {"over_erupted": "mm"}
 #: Proper names and abbreviations inside the names of settings.
 _SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
 _PLANES: Final = {
@@ -16,6 +18,10 @@ _PLANES: Final = {
     "Camper": "Camper plane",
     "axis-orbital": "axis-orbital plane",
 }
+_MADE_TEETH: Final = (
+    "The teeth of this case are made by the program from published sizes and invented details; "
+    "they stand for no patient."
+)
 _TOLD_ELSEWHERE: Final = ("title", "note")
 
 
@@ -23,7 +29,7 @@ def _plain_name(key: str) -> tuple[str, str]:
     """Return the name of a setting in words, and its unit."""
     ending = next((ending for ending in _UNITS if key.endswith(ending)), "")
     words = [_SPELLED.get(word, word) for word in key.removesuffix(ending).split("_")]
-    return " ".join(words), _UNITS.get(ending, "")
+    return " ".join(words), _UNITS.get(ending, _OTHER_UNITS.get(key, ""))
 
 
 def _value_words(value: Any) -> str:
@@ -75,6 +81,8 @@ def case_words(case: Case) -> CaseWords:
         note=case.note,
         reference_plane=_PLANES[case.guidance.reference_plane],
         settings=tuple(_rows("", case)),
-        replacement_teeth=tuple(code for base in case.denture_bases for code in base.teeth),
+        replacement_teeth=case.replacement_teeth,
         near_mm=case.judging.approach_margin_mm,
+        near_start_mm=case.judging.near_mi_mm,
+        cautions=(_MADE_TEETH,),
     )

@@ -1,0 +1,66 @@
+"""Settings in the words of the report: all of them, with units, as the run uses them."""
+
+import dataclasses
+
+from kinematics.case import Case
+from kinematics.case_file import parse_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_words import case_words
+
+
+def _leaves(settings):
+    """Count the settings that are not tables of settings."""
+    count = 0
+    for field in dataclasses.fields(settings):
+        value = getattr(settings, field.name)
+        inner = value if isinstance(value, tuple) else (value,)
+        if inner and all(dataclasses.is_dataclass(item) for item in inner):
+            count += sum(_leaves(item) for item in inner)
+        else:
+            count += 1
+    return count
+
+
+def _row(words, group, name):
+    (row,) = [row for row in words.settings if (row.group, row.name) == (group, name)]
+    return row.value, row.unit
+
+
+def test_every_setting_has_its_row():
+    """Nothing that a case file can say is left out but title and note, which head the report."""
+    case = builtin_case()
+    words = case_words(case)
+    assert len(words.settings) == _leaves(case) - 2
+    assert len({(row.group, row.name) for row in words.settings}) == len(words.settings)
+    assert (words.title, words.note) == (case.title, case.note)
+    assert words.replacement_teeth == (15, 16, 17)
+
+
+def test_rows_of_a_group_stand_together():
+    """A group is not taken up again further down."""
+    groups = [row.group for row in case_words(builtin_case()).settings]
+    changes = [a for a, b in zip([None, *groups], groups, strict=False) if a != b]
+    assert len(changes) == len(set(groups))
+
+
+def test_units_are_shown_beside_the_value_not_in_the_name():
+    """Degrees, mm and micrometres; a true minus sign; tables with their teeth."""
+    text = """
+        lateroprotrusion_azimuths_deg = [-30, 45]
+        dentition.over_erupted = {46 = 1.2}
+        guidance.reference_plane = "Camper"
+    """
+    words = case_words(parse_case(text, "c.toml"))
+    assert _row(words, "case", "lateroprotrusion azimuths") == ("−30, 45", "°")
+    assert _row(words, "dentition", "over erupted") == ("46: 1.2", "mm")
+    assert _row(words, "judging", "reading tolerances") == ("8, 20, 40, 100", "µm")
+    assert words.reference_plane == "Camper plane"
+    assert not any(row.name.endswith((" deg", " mm", " um")) for row in words.settings)
+
+
+def test_what_is_not_given_says_what_is_used_instead():
+    """The default progressive shift is shown in degrees; a Bennett angle takes its place."""
+    assert _row(case_words(Case()), "guidance, right", "progressive shift") == ("9", "°")
+    other = parse_case("guidance.right.bennett_angle_deg = 12", "c.toml")
+    assert _row(case_words(other), "guidance, right", "progressive shift") == ("not given", "")
+    assert _row(case_words(other), "guidance, right", "Bennett angle") == ("12", "°")
