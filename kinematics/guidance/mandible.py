@@ -157,10 +157,15 @@ def place_at(guidance: Guidance, coordinates: GuidanceCoordinates) -> JawPositio
 
 
 def opened(positions: JawPositions, opening_rad: ArrayLike) -> Floats:
-    """Return the poses (n, 4, 4) with each lower opened by its angle (n,) about its condyles."""
-    return np.asarray(
-        positions.pose_at_zero @ opening_rotation(np.asarray(opening_rad, dtype=np.float64))
-    )
+    """Return the poses (n, 4, 4) with each lower opened by its angle (n,) about its condyles.
+
+    Raises
+    ------
+    InputError
+        An opening that is not finite: there the jaw is not guided and has no pose.
+    """
+    opening = finite_array(np.atleast_1d(opening_rad), "opening_rad", (None,))
+    return np.asarray(positions.pose_at_zero @ opening_rotation(opening))
 
 
 def pose_at(guidance: Guidance, coordinates: GuidanceCoordinates) -> Floats:
