@@ -5,13 +5,13 @@ Drawn in millimetres of the picture, so it fits the picture of either writer exa
 """
 
 import io
-from dataclasses import replace
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
+from matplotlib.markers import MarkerStyle
 from matplotlib.patheffects import withStroke
 from numpy.typing import NDArray
 
@@ -53,11 +53,6 @@ def flat_picture(
     return file.getvalue()
 
 
-def with_marks(scene: Scene, marks: tuple[Marks, ...]) -> Scene:
-    """Return a scene with other marks."""
-    return replace(scene, marks=marks)
-
-
 def legend_sign(marks: Marks, name: str) -> str:
     """Return the shape of a kind of mark as a small SVG element, for a legend in the text."""
     with plotting.look():
@@ -65,15 +60,7 @@ def legend_sign(marks: Marks, name: str) -> str:
         paper.patch.set_alpha(0.0)
         axes = paper.add_axes((0.0, 0.0, 1.0, 1.0))
         axes.set_axis_off()
-        axes.scatter(
-            0.0,
-            0.0,
-            s=22.0,
-            marker=marks.style.marker,
-            c=marks.style.colour if marks.filled else colours.PAPER,
-            edgecolors=marks.style.colour,
-            linewidths=1.1,
-        )
+        axes.plot(0.0, 0.0, **_sign(marks))
         return plotting.svg(paper, name)
 
 
@@ -127,11 +114,24 @@ def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
     axes.scatter(
         places[:, 0], places[:, 1], s=1.6, c=marks.style.colour, linewidths=0.0, zorder=2.0
     )
+    shaped = places[marks.shaped]
+    if not MarkerStyle(marks.style.marker).is_filled():
+        for thick, colour in ((2.6, colours.PAPER), (1.3, marks.style.colour)):
+            axes.scatter(
+                shaped[:, 0],
+                shaped[:, 1],
+                s=8.0,
+                marker=marks.style.marker,
+                c=colour,
+                linewidths=thick,
+                zorder=3.0 + (thick < 2.0),
+            )
+        return
     for order, size in ((3.0, 15.0), (4.0, 9.0)):
         halo = order == 3.0
         axes.scatter(
-            places[marks.shaped, 0],
-            places[marks.shaped, 1],
+            shaped[:, 0],
+            shaped[:, 1],
             s=size,
             marker=marks.style.marker,
             c=colours.PAPER if halo or not marks.filled else marks.style.colour,
@@ -141,22 +141,22 @@ def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
         )
 
 
+def _sign(marks: Marks) -> dict[str, Any]:
+    """Return how the shape of a kind of mark is drawn in a legend."""
+    return {
+        "linestyle": "none",
+        "marker": marks.style.marker,
+        "markersize": 4.2,
+        "color": marks.style.colour,
+        "markerfacecolor": marks.style.colour if marks.filled else colours.PAPER,
+        "markeredgewidth": 1.1,
+    }
+
+
 def _draw_legend(axes: Axes, scene: Scene) -> None:
     """Name every kind of mark at the bottom."""
     kinds = {marks.label: marks for marks in scene.marks}
-    handles = [
-        Line2D(
-            [],
-            [],
-            linestyle="none",
-            marker=marks.style.marker,
-            markersize=4.0,
-            color=marks.style.colour,
-            markerfacecolor=marks.style.colour if marks.filled else colours.PAPER,
-            label=label,
-        )
-        for label, marks in kinds.items()
-    ]
+    handles = [Line2D([], [], label=label, **_sign(marks)) for label, marks in kinds.items()]
     axes.legend(
         handles=handles,
         loc="lower center",

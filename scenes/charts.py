@@ -7,7 +7,6 @@ from typing import Final
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection, PolyCollection
-from matplotlib.ticker import MaxNLocator, MultipleLocator
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
 from kinematics.conventions import Bools, Floats
@@ -23,8 +22,8 @@ REGIONS: Final = (
     "left canine",
     "left back teeth",
 )
-_ROW_MM: Final = 3.7
-_HEADING_MM: Final = 4.2
+_ROW_MM: Final = 3.5
+_HEADING_MM: Final = 3.9
 _LABEL_MM: Final = 31.0
 _BOTTOM_MM: Final = 9.5
 _TOP_MM: Final = 5.5
@@ -34,7 +33,7 @@ _SHORT_MM: Final = 2.0
 _BAR: Final = 0.62
 _GREY: Final = "#9aa1ab"
 _SHADE: Final = "#f1f2f4"
-_GAP_CHART_HEIGHT_MM: Final = 57.0
+_GAP_CHART_HEIGHT_MM: Final = 48.0
 #: Name, marker, line style and colour of the upper back teeth, by place from the midline.
 _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
     4: ("first premolar", "o", "-", "#1b6ca8"),
@@ -43,6 +42,27 @@ _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
     7: ("second molar", "D", (0, (1.5, 1)), "#7c4d8b"),
     8: ("third molar", "v", (0, (6, 1, 1, 1, 1, 1)), "#56606b"),
 }
+
+
+@dataclass(frozen=True)
+class Reach:
+    """What a contact chart shows.
+
+    Attributes
+    ----------
+    near_mm : float
+        Pairs nearer than this are shown as near.
+    near_start_mm : float
+        Pairs that touch only up to this travel are told in words instead of a row.
+    """
+
+    near_mm: float = 0.2
+    near_start_mm: float = 0.5
+
+    def start_mm(self, sweep: Sweep) -> float:
+        """Return how far the start of a sweep reaches; nowhere in a movement hardly longer."""
+        long = sweep.travel_mm[-1] > _SHORT_MM
+        return self.near_start_mm if long else -1.0
 
 
 @dataclass(frozen=True)
@@ -65,19 +85,38 @@ class Row:
     guiding: Bools
 
 
-def chart_rows(sweep: Sweep, near_mm: float) -> dict[str, list[Row]]:
-    """Return the pairs worth a row, by region: those that touch, or come near while judged."""
+def chart_rows(sweep: Sweep, reach: Reach) -> dict[str, list[Row]]:
+    """Return the pairs worth a row, by region.
+
+    Those are the pairs that touch, or while judged come near, beyond the start.
+    """
     rows: dict[str, list[Row]] = {name: [] for name in REGIONS}
     teeth_guide = sweep.guide != GUIDED_BY_TABLE
+    beyond = sweep.travel_mm > reach.start_mm(sweep)
     for i, upper in enumerate(sweep.upper_codes):
         for j, lower in enumerate(sweep.lower_codes):
             gap = sweep.pair_gap_mm[:, i, j]
             first = (sweep.closures.tooth_upper == upper) & (sweep.closures.tooth_lower == lower)
             touching = gap <= sweep.tolerance_mm
-            near = ~touching & (gap <= near_mm)
-            if touching.any() or (near & ~sweep.crossover).any():
+            near = ~touching & (gap <= reach.near_mm)
+            if (touching & beyond).any() or (near & beyond & ~sweep.crossover).any():
                 rows[region(upper)].append(Row(upper, lower, touching, near, first & teeth_guide))
     return {name: members for name, members in rows.items() if members}
+
+
+def start_only(sweep: Sweep, reach: Reach) -> list[tuple[int, int, float]]:
+    """Return (upper, lower, travel at which it last touches) of pairs that touch at the start only.
+
+    Ordered by how long they touch.
+    """
+    shown = {(row.upper, row.lower) for rows in chart_rows(sweep, reach).values() for row in rows}
+    found = []
+    for i, upper in enumerate(sweep.upper_codes):
+        for j, lower in enumerate(sweep.lower_codes):
+            touching = np.flatnonzero(sweep.pair_gap_mm[:, i, j] <= sweep.tolerance_mm)
+            if len(touching) and (upper, lower) not in shown:
+                found.append((upper, lower, float(sweep.travel_mm[touching[-1]])))
+    return sorted(found, key=lambda item: -item[2])
 
 
 def runs(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
@@ -94,7 +133,7 @@ def runs(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
 def contact_chart(
     sweep: Sweep,
     name: str,
-    near_mm: float,
+    reach: Reach,
     readings_mm: tuple[float, ...],
     replacement_teeth: tuple[int, ...],
 ) -> str:
@@ -106,14 +145,14 @@ def contact_chart(
         The excursion.
     name : str
         Name of the figure, unique in its page.
-    near_mm : float
-        Pairs nearer than this are shown as near.
+    reach : Reach
+        What is shown as near, and how far the start reaches.
     readings_mm : tuple of float
         Travel at which the readings are taken, marked at the top.
     replacement_teeth : tuple of int
         Named with an R.
     """
-    groups = chart_rows(sweep, near_mm)
+    groups = chart_rows(sweep, reach)
     table = bool((sweep.guide == GUIDED_BY_TABLE).any())
     count = sum(len(rows) for rows in groups.values()) + table
     body = _ROW_MM * max(count, 1) + _HEADING_MM * len(groups)
@@ -124,7 +163,7 @@ def contact_chart(
             figure,
             (_LABEL_MM, _BOTTOM_MM, plotting.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM, body),
         )
-        axes.set_xlim(sweep.travel_mm[0], sweep.travel_mm[-1])
+        axes.set_xlim(0.0, _round_end(sweep))
         axes.set_ylim(body, 0.0)
         _draw_frame(axes, sweep, readings_mm, body)
         level = 0.0
@@ -147,16 +186,15 @@ def contact_chart(
             guides.append((level + 0.5 * _ROW_MM, sweep.guide == GUIDED_BY_TABLE))
         _draw_guides(axes, sweep, guides)
         if not count:
-            axes.text(0.5, 0.5, "no pair touches or comes near", transform=axes.transAxes)
+            axes.text(
+                0.5, 0.5, "no pair touches or comes near beyond the start", transform=axes.transAxes
+            )
         return plotting.svg(figure, name)
 
 
 def _draw_frame(axes: Axes, sweep: Sweep, readings_mm: tuple[float, ...], body: float) -> None:
-    axes.spines["left"].set_visible(False)
-    axes.set_yticks([])
-    axes.xaxis.set_major_locator(MultipleLocator(0.5 if sweep.travel_mm[-1] > _SHORT_MM else 0.1))
-    start = start_words(sweep.excursion)
-    axes.set_xlabel(f"horizontal travel of the lower incisal point {start}, mm", labelpad=2.0)
+    label = f"horizontal travel of the lower incisal point {start_words(sweep.excursion)}, mm"
+    plotting.scales(axes, label, "", 0.5 if sweep.travel_mm[-1] > _SHORT_MM else 0.1, rows=True)
     for reading in readings_mm:
         if sweep.travel_mm[0] <= reading <= sweep.travel_mm[-1]:
             axes.axvline(reading, color=colours.FAINT, linewidth=0.6, zorder=0.5)
@@ -269,6 +307,11 @@ def back_tooth_keys(codes: tuple[int, ...]) -> list[tuple[str, str]]:
     return keys
 
 
+def _round_end(sweep: Sweep) -> float:
+    """Return the last travel without the last digits, so that its tick is drawn."""
+    return round(float(sweep.travel_mm[-1]), 3)
+
+
 def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
     """Draw the least gap of every back tooth to the opposing arch, and the runner-up's gap."""
     with plotting.look():
@@ -278,12 +321,8 @@ def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
         for column, side in enumerate(("right", "left", "")):
             left = 11.0 + column * (width + 11.5)
             axes = plotting.place_axes(figure, (left, 9.0, width, _GAP_CHART_HEIGHT_MM - 15.0))
-            plotting.plain_axes(axes)
-            axes.set_xlim(sweep.travel_mm[0], sweep.travel_mm[-1])
-            axes.xaxis.set_major_locator(MultipleLocator(1.0 if long else 0.2))
-            axes.yaxis.set_major_locator(MultipleLocator(0.5) if side else MaxNLocator(4))
+            axes.set_xlim(0.0, _round_end(sweep))
             axes.set_ylim(0.0, sweep.gap_limit_mm)
-            axes.set_xlabel(f"travel from {sweep.excursion.start}, mm", labelpad=2.0)
             axes.axhspan(0.0, sweep.tolerance_mm, color=colours.INK, alpha=0.55, linewidth=0.0)
             if sweep.edge_to_edge_mm is not None:
                 axes.axvspan(sweep.edge_to_edge_mm, sweep.travel_mm[-1], color=_SHADE, zorder=0.0)
@@ -291,8 +330,13 @@ def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
                 _draw_side_gaps(axes, sweep, side, readings_mm)
             else:
                 _draw_runner_up(axes, sweep)
-            if column == 0:
-                axes.set_ylabel("gap, mm", labelpad=2.0)
+            plotting.scales(
+                axes,
+                f"travel from {sweep.excursion.start}, mm",
+                "gap, mm" if column == 0 else "",
+                1.0 if long else None,
+                0.5 if side else None,
+            )
         return plotting.svg(figure, name)
 
 

@@ -52,7 +52,7 @@ class Style:
     line: Line
 
 
-MI: Final = Style(INK, "X", "cross", "-")
+MI: Final = Style(INK, "x", "cross", "-")
 PROTRUSION: Final = Style("#0072B2", "^", "triangle", "-")
 RIGHT_LATERAL: Final = Style("#D55E00", "s", "square", (0, (6, 2)))
 LEFT_LATERAL: Final = Style("#009E73", "o", "circle", (0, (5, 1, 1, 1)))

@@ -106,4 +106,4 @@ def side_words(excursion: Excursion) -> str:
     if side == 0:
         return ""
     works, other = ("right", "left") if side == RIGHT else ("left", "right")
-    return f"the {works} side is the working side, the {other} side the nonworking side"
+    return f"{works} side working, {other} side nonworking"

@@ -15,12 +15,23 @@ from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
-from scenes import annotation, charts, colours, report_tables, track_charts, writers
+from scenes import annotation, charts, report_tables, track_charts, writers
 from scenes.mouth_scene import mouth_scene
 from scenes.phrases import excursion_title, length, side_words, start_words
-from scenes.scene import LOWER, UPPER, Marks, Scene, excursion_marks, occlusal_scene, stop_marks
+from scenes.scene import (
+    LOWER,
+    UPPER,
+    Marks,
+    Scene,
+    excursion_marks,
+    marks_alone,
+    occlusal_scene,
+    stop_marks,
+)
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
+#: How many findings the first page shows; the others are counted there and told below.
+_FIRST_PAGE_FINDINGS: Final = 7
 _SIDES: Final = (UPPER, LOWER)
 
 
@@ -50,6 +61,8 @@ class CaseWords:
         ISO 3950 numbers of replacement teeth.
     near_mm : float
         Pairs nearer than this are shown as near.
+    near_start_mm : float
+        Contacts that end within this travel are told in words, not drawn.
     cautions : tuple of str
         What else must be known about this case, beside the cautions of every report.
     """
@@ -60,6 +73,7 @@ class CaseWords:
     settings: tuple[SettingRow, ...]
     replacement_teeth: tuple[int, ...] = ()
     near_mm: float = 0.2
+    near_start_mm: float = 0.5
     cautions: tuple[str, ...] = ()
 
 
@@ -86,12 +100,12 @@ class ExcursionSection:
     facts: str
     chart: str
     gaps: str
-    colour: str
+    at_start: str
 
 
 @dataclass(frozen=True)
 class Ground:
-    """A picture that annotations lie over: what it shows, its size, and itself as an address."""
+    """A picture with its own annotation: what it shows, its size, and itself as an address."""
 
     side: str
     words: str
@@ -99,6 +113,7 @@ class Ground:
     height_mm: float
     address: str
     simplified: str
+    words_over_it: str
 
 
 def html_report(checkup: Checkup, words: CaseWords) -> str:
@@ -132,6 +147,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         reproducibility=REPRODUCIBILITY,
         tables=report_tables,
         titles=report_tables.excursion_titles(checkup),
+        first_page_findings=_FIRST_PAGE_FINDINGS,
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
         setting_groups=[
@@ -144,7 +160,6 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         simplified=grounds[0].simplified,
         arch_pictures=grounds,
         overview=_ground(overview, "both"),
-        overview_marks=Markup(annotation.vector_overlay(overview, "overview")),
         marked=list(_marked_arches(checkup, from_mi, bare)),
         excursions=list(_excursion_sections(checkup, words)),
         cards=[report_tables.finding_card(finding) for finding in checkup.findings],
@@ -165,6 +180,7 @@ def _ground(scene: Scene, side: str) -> Ground:
         view.height_mm,
         writers.jpeg_address(drawn.pixels),
         drawn.simplified,
+        Markup(annotation.vector_overlay(scene, f"words-{side}")),
     )
 
 
@@ -174,6 +190,7 @@ def _readings_mm(checkup: Checkup) -> tuple[float, ...]:
 
 def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[ExcursionSection]:
     readings = _readings_mm(checkup)
+    reach = charts.Reach(words.near_mm, words.near_start_mm)
     for number, sweep in enumerate(checkup.sweeps):
         yield ExcursionSection(
             title=excursion_title(sweep.excursion),
@@ -182,13 +199,15 @@ def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[Excursio
             facts=report_tables.sweep_facts(sweep),
             chart=Markup(
                 charts.contact_chart(
-                    sweep, f"chart{number}", words.near_mm, readings, words.replacement_teeth
+                    sweep, f"chart{number}", reach, readings, words.replacement_teeth
                 )
             ),
             gaps=Markup(charts.gap_chart(sweep, f"gaps{number}", readings))
             if sweep.excursion.start == "MI"
             else "",
-            colour=colours.style_of(sweep.excursion).colour,
+            at_start=report_tables.start_sentence(
+                charts.start_only(sweep, reach), words.near_start_mm
+            ),
         )
 
 
@@ -219,7 +238,7 @@ def _marked(
                 side,
                 Markup(
                     annotation.vector_overlay(
-                        annotation.with_marks(bare[side], marks[side]), f"{name}-{side}"
+                        marks_alone(bare[side], marks[side]), f"{name}-{side}"
                     )
                 ),
             )

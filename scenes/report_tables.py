@@ -1,5 +1,6 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -202,37 +203,40 @@ def _reading_text(reading: Reading | None) -> str:
 
 
 def replacement_table(contacts: Sequence[ReplacementContact]) -> Table:
-    """Return the touches and near approaches of replacement teeth."""
+    """Return the touches and near approaches of replacement teeth, gravest first."""
     head = (
         "severity",
-        "base",
         "tooth and opponent",
-        "excursion",
+        "excursion, travel",
         "what happens",
-        "travel",
         "shortest distance",
         "holds the others open by",
         "contact normal to the tooth's long axis",
         "N across the axis per N along it",
-        "lever to the last abutment",
+        "lever to the nearest abutment",
     )
-    rows = tuple(
-        (
-            f"{colours.SEVERITY_SIGN[item.severity]} {item.severity}",
-            item.base,
-            f"{item.tooth} and {item.opponent}",
-            item.excursion,
-            "touches" if item.touches else "comes near",
-            travel(item.travel_from_mm, item.travel_to_mm),
-            length(item.least_gap_mm),
-            length(item.height_mm) if item.height_mm else "does not",
-            degrees(item.normal_to_axis_deg),
-            number(item.across_per_along, 2),
-            f"{number(item.lever_mm, 1)} mm",
-        )
-        for item in contacts
+    gravest = sorted(contacts, key=lambda item: -SEVERITIES.index(item.severity))
+    return Table(head, tuple(_replacement_row(item) for item in gravest))
+
+
+def _replacement_row(item: ReplacementContact) -> tuple[str, ...]:
+    """Return a row; a height or a load without bound is said in words."""
+    happens = "touches" if item.touches else "comes near"
+    height = length(item.height_mm) if item.height_mm else "no"
+    lever = f"{number(item.lever_mm, 1)} mm" if item.abutment else "no abutment"
+    return (
+        f"{colours.SEVERITY_SIGN[item.severity]} {item.severity}",
+        f"{item.tooth} and {item.opponent}",
+        f"{item.excursion}, {travel(item.travel_from_mm, item.travel_to_mm)}",
+        f"{happens}, {item.standing}",
+        length(item.least_gap_mm),
+        height if math.isfinite(item.height_mm) else "nothing else meets",
+        degrees(item.normal_to_axis_deg),
+        number(item.across_per_along, 2)
+        if math.isfinite(item.across_per_along)
+        else "wholly across",
+        f"{lever} to {item.abutment}" if item.abutment else lever,
     )
-    return Table(head, rows)
 
 
 def bennett_table(borders: Sequence[BorderTrack]) -> Table:
@@ -272,6 +276,22 @@ def excursion_titles(checkup: Checkup) -> dict[str, str]:
     }
 
 
+def start_sentence(pairs: Sequence[tuple[int, int, float]], near_start_mm: float) -> str:
+    """Name the pairs that touch only near the start, and up to which travel."""
+    if not pairs:
+        return ""
+    groups: dict[str, list[str]] = {}
+    for upper, lower, last in pairs:
+        groups.setdefault(f"{number(last, 1)} mm", []).append(pair(upper, lower))
+    said = "; ".join(f"to {last} {', '.join(names)}" for last, names in groups.items())
+    return f"Touching only within {number(near_start_mm, 1)} mm of the start: {said}."
+
+
+def starts_in_mi(label: str) -> bool:
+    """Tell whether the excursion of a verdict or finding starts in MI."""
+    return not label.endswith(" from CR")
+
+
 def sweep_facts(sweep: Sweep) -> str:
     """Say how far an excursion was followed and where edge-to-edge is."""
     edge = sweep.edge_to_edge_mm
@@ -281,8 +301,8 @@ def sweep_facts(sweep: Sweep) -> str:
         else "edge-to-edge is not reached"
     )
     return (
-        f"{excursion_title(sweep.excursion)} {start_words(sweep.excursion)}: followed over"
-        f" {number(float(sweep.travel_mm[-1]), 1)} mm in {len(sweep.travel_mm)} positions; {reach}."
+        f"Followed over {number(float(sweep.travel_mm[-1]), 1)} mm in {len(sweep.travel_mm)}"
+        f" positions; {reach}."
         f" Touching means nearer than {tolerance(sweep.tolerance_mm)}."
     )
 

@@ -265,6 +265,11 @@ def stop_marks(checkup: Checkup, side: str) -> tuple[Marks, ...]:
     return (Marks("Stops in maximal intercuspation", colours.MI, True, places, every),)
 
 
+def marks_alone(scene: Scene, marks: tuple[Marks, ...]) -> Scene:
+    """Return marks as they lie over the picture of a scene, without its parts and words."""
+    return Scene(scene.view, (), marks)
+
+
 def occlusal_scene(
     checkup: Checkup, side: str, marks: tuple[Marks, ...], replacement_teeth: tuple[int, ...]
 ) -> Scene:

@@ -17,6 +17,7 @@ from scenes import colours, plotting
 from scenes.phrases import excursion_title
 
 _FORWARD, _LEFT, _UP = 0, 1, 2
+_WORDS: Final = ("forward, mm", "to the patient's left, mm", "upward, mm")
 _AZIMUTH_DEG: Final = {"right lateral": -90.0, "left lateral": 90.0}
 _INCISAL_HEIGHT_MM: Final = 74.0
 _CONDYLE_HEIGHT_MM: Final = 118.0
@@ -65,14 +66,11 @@ def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep], name:
         boxes = [(11.0 + k * (wide + 13.0), 24.0, wide, 42.0) for k in range(3)]
         arch, side, front = (plotting.place_axes(figure, box) for box in boxes)
         _draw_tracks(arch, free, _LEFT, _FORWARD, "gothic arch, no teeth")
-        arch.set_xlabel("to the patient's left, mm")
-        arch.set_ylabel("forward, mm")
+        plotting.scales(arch, _WORDS[_LEFT], _WORDS[_FORWARD])
         _draw_tracks(side, guided, _FORWARD, _UP, "on the teeth, from the side")
-        side.set_xlabel("forward, mm")
-        side.set_ylabel("upward, mm")
+        plotting.scales(side, _WORDS[_FORWARD], _WORDS[_UP])
         _draw_tracks(front, guided, _LEFT, _UP, "on the teeth, from in front")
-        front.set_xlabel("to the patient's left, mm")
-        front.set_ylabel("upward, mm")
+        plotting.scales(front, _WORDS[_LEFT], _WORDS[_UP])
         _legend(figure, [*free, *guided], columns=3)
         return plotting.svg(figure, name)
 
@@ -96,19 +94,20 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str, name: st
             left = 13.0 + column * (wide + 14.0)
             upper = plotting.place_axes(figure, (left, 68.0, wide, 43.0))
             _draw_tracks(upper, lines, _FORWARD, _UP, f"{side} condyle, from the side")
-            upper.set_xlabel(f"forward along the reference plane ({reference_plane}), mm")
-            upper.set_ylabel("up from the plane, mm")
+            plotting.scales(
+                upper,
+                f"forward along the reference plane ({reference_plane}), mm",
+                "up from the plane, mm",
+            )
             lower = plotting.place_axes(figure, (left, 19.0, wide, 34.0))
             _draw_tracks(lower, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
-            lower.set_xlabel("forward, mm")
-            lower.set_ylabel("to the patient's left, mm")
+            plotting.scales(lower, _WORDS[_FORWARD], _WORDS[_LEFT])
         _legend(figure, tracks["right"], columns=3)
         return plotting.svg(figure, name)
 
 
 def _draw_tracks(axes: Axes, tracks: Sequence[Track], x: int, y: int, title: str) -> None:
     """Draw tracks in true proportion: a millimetre is as long both ways."""
-    plotting.plain_axes(axes)
     plotting.title(axes, title)
     for order, track in enumerate(tracks):
         points = track.points

@@ -262,7 +262,7 @@ def checkup():
     )  # fmt: skip
     touch = ReplacementContact(
         "upper right base", 16, 46, "left lateral", True, 0.5, 2.5, 0.001, (55.0, -24.5, -33.0),
-        0.03, 31.8, 0.62, 14.2, "serious",
+        0.03, 31.8, 0.62, 14.2, "serious", abutment=14,
     )  # fmt: skip
     near = ReplacementContact(
         "upper right base", 17, 47, "protrusion", False, 0.7, 1.1, 0.12, (45.0, -27.0, -33.0),

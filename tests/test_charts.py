@@ -13,6 +13,7 @@ from kinematics.contact.sweep import GUIDED_BY_TABLE
 from scenes import charts, plotting, track_charts
 
 READINGS = (0.0, 0.5, 1.0, 2.0, 3.0)
+REACH = charts.Reach(near_mm=0.2, near_start_mm=0.5)
 REPLACED = (15, 16, 17)
 
 
@@ -35,8 +36,8 @@ def test_runs_cover_exactly_the_true_poses(flags):
 def test_rows_are_the_pairs_that_touch_or_come_near(example):
     """A pair that stays away has no row; states follow tolerance and margin exactly."""
     sweep = example.sweeps[2]
-    rows = [row for members in charts.chart_rows(sweep, 0.2).values() for row in members]
-    assert {(row.upper, row.lower) for row in rows} >= {(23, 33), (16, 46), (24, 34)}
+    rows = [row for members in charts.chart_rows(sweep, REACH).values() for row in members]
+    assert [(row.upper, row.lower) for row in rows] == [(16, 46), (23, 33), (24, 34)]
     for row in rows:
         i, j = sweep.upper_codes.index(row.upper), sweep.lower_codes.index(row.lower)
         gap = sweep.pair_gap_mm[:, i, j]
@@ -44,12 +45,35 @@ def test_rows_are_the_pairs_that_touch_or_come_near(example):
         np.testing.assert_array_equal(row.near, (gap > 0.02) & (gap <= 0.2))
     guiding = [row for row in rows if row.guiding.any()]
     assert [(row.upper, row.lower) for row in guiding] == [(23, 33)]
-    assert list(charts.chart_rows(sweep, 0.2)) == list(charts.REGIONS)
+
+
+def test_pairs_that_leave_at_once_are_told_in_words(example):
+    """Each touching pair has a row or is named with its last touch; short movements name none."""
+    sweep = example.sweeps[2]
+    told = charts.start_only(sweep, REACH)
+    rows = {(r.upper, r.lower) for group in charts.chart_rows(sweep, REACH).values() for r in group}
+    named = {(upper, lower) for upper, lower, _ in told}
+    touching = np.argwhere((sweep.pair_gap_mm <= sweep.tolerance_mm).any(axis=0))
+    pairs = {(sweep.upper_codes[i], sweep.lower_codes[j]) for i, j in touching}
+    assert pairs == rows | named and not rows & named
+    assert all(0.0 <= last <= 0.5 for _, _, last in told)
+    assert charts.start_only(example.sweeps[4], REACH) == []
+
+
+@given(st.floats(0.01, 500.0))
+def test_steps_of_scales_are_round_and_few(span):
+    """Between 2 and 6 steps of 1, 2 or 5 times a power of ten, numbers with all digits."""
+    step = plotting.step_for(span)
+    assert 2.0 <= span / step <= 6.0
+    assert f"{step:.0e}"[0] in "125"
+    for at, text in plotting.ticks(0.0, span, step):
+        assert float(text) == pytest.approx(at, abs=1e-9)
+        assert 0.0 <= at <= span * 1.0001
 
 
 def test_a_contact_chart_names_sides_pairs_and_edge_to_edge(example):
     """Working and nonworking side in words, replacement teeth with R, edge-to-edge, unit."""
-    svg = charts.contact_chart(example.sweeps[2], "chart", 0.2, READINGS, REPLACED)
+    svg = charts.contact_chart(example.sweeps[2], "chart", REACH, READINGS, REPLACED)
     texts = _texts(svg)
     for text in (
         "right back teeth: nonworking side",
@@ -67,24 +91,24 @@ def test_a_guide_table_has_its_own_row_and_takes_the_guide_from_the_teeth(exampl
     """Where the table carries the jaw, no pair is shown as carrying it."""
     sweep = example.sweeps[0]
     tabled = replace(sweep, guide=np.full_like(sweep.guide, GUIDED_BY_TABLE))
-    rows = [row for members in charts.chart_rows(tabled, 0.2).values() for row in members]
+    rows = [row for members in charts.chart_rows(tabled, REACH).values() for row in members]
     assert not any(row.guiding.any() for row in rows)
-    assert "incisal guide table" in _texts(charts.contact_chart(tabled, "t", 0.2, READINGS, ()))
+    assert "incisal guide table" in _texts(charts.contact_chart(tabled, "t", REACH, READINGS, ()))
 
 
 def test_a_sweep_without_contacts_says_so(example):
     """No row, but a sentence."""
     sweep = example.sweeps[0]
     away = replace(sweep, pair_gap_mm=np.full_like(sweep.pair_gap_mm, np.inf))
-    assert "no pair touches or comes near" in _texts(
-        charts.contact_chart(away, "away", 0.2, READINGS, ())
+    assert "no pair touches or comes near beyond the start" in _texts(
+        charts.contact_chart(away, "away", REACH, READINGS, ())
     )
     ElementTree.fromstring(charts.gap_chart(away, "away", READINGS))
 
 
 def _all_plots(example):
     return {
-        "chart": lambda name: charts.contact_chart(example.sweeps[1], name, 0.2, READINGS, ()),
+        "chart": lambda name: charts.contact_chart(example.sweeps[1], name, REACH, READINGS, ()),
         "gaps": lambda name: charts.gap_chart(example.sweeps[1], name, READINGS),
         "short": lambda name: charts.gap_chart(example.sweeps[4], name, READINGS),
         "incisal": lambda name: track_charts.incisal_chart(example.borders, example.sweeps, name),
