@@ -57,11 +57,9 @@ def test_upper_bounds_hold_under_any_pose():
     a = tree.arrays
     for stamp, pose in enumerate(slightly_moved(4, 2), 1):
         back = inverse(pose)
-        bounds, stamps = np.empty((len(a.start), 9)), np.zeros(len(a.start), dtype=np.int64)
+        bounds, stamps = np.empty((len(a.start), 12)), np.zeros(len(a.start), dtype=np.int64)
         for node in range(0, len(a.start), 5):
-            first_contact.move_node(
-                back[:3], a.centre, a.half, a.normal, a.offset, node, stamps, stamp, bounds
-            )
+            first_contact.move_node(back[:3], a, node, stamps, stamp, bounds)
             s, r, angle = about_the_axis(move_points(back, samples(tree, node)))
             box = bounds[node]
             assert (s >= box[0] - SLACK).all() and (s <= box[1] + SLACK).all()

@@ -34,7 +34,7 @@ class Workers:
         nodes, vertices = len(pair.upper.arrays.start), len(pair.upper.arrays.vertices)
         return (
             np.zeros(nodes, dtype=np.int64),
-            np.empty((nodes, 9)),
+            np.empty((nodes, 12)),
             np.zeros(vertices, dtype=np.int64),
             np.empty((vertices, 5)),
         )

@@ -152,16 +152,18 @@ def _bounded(
 ) -> TreeArrays:
     """Return the arrays of the tree with the bounds of every node."""
     nodes = len(start)
-    centre, half, normal = (np.empty((nodes, 3)) for _ in range(3))
-    offset, mask = np.empty(nodes), np.zeros(nodes, dtype=np.uint64)
+    centre, half, slab_centre, slab_half = (np.empty((nodes, 3)) for _ in range(4))
+    axes, offset = np.empty((nodes, 3, 3)), np.empty(nodes)
+    mask = np.zeros(nodes, dtype=np.uint64)
     tree_build.box_nodes(
-        vertices, faces, tooth, facing, right, start, stop, mask, centre, half, normal, offset
-    )
+        vertices, faces, tooth, facing, start, stop, mask, centre, half, offset,
+        axes, slab_centre, slab_half,
+    )  # fmt: skip
     vertex_around = np.empty((len(vertices), 3))
     tree_build.cylindrical(vertices, vertex_around)
     around = np.zeros((nodes if turns else 0, 9))
     if turns:
-        tree_build.bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around)
+        tree_build.bound_around(vertices, vertex_around, faces, start, stop, centre, axes, around)
     leaf = np.zeros(len(faces), dtype=np.int64)
     leaves = np.flatnonzero(right == 0)
     for k in range(LEAF_SIZE):
@@ -169,5 +171,5 @@ def _bounded(
     owned = _ownership(faces, tooth, len(vertices))
     return TreeArrays(
         vertices, faces, tooth, owned, leaf, right, start, stop, mask,
-        centre, half, normal, offset, around, vertex_around, group_root,
+        centre, half, offset, axes, slab_centre, slab_half, around, vertex_around, group_root,
     )  # fmt: skip

@@ -20,30 +20,65 @@ def inverse_pose(pose, out):
 
 
 @small_kernel
-def move_box(pose, centre, half, node, stamps, stamp, bounds):
-    """Bring the box of an upper node into the lower's frame, once a pose: centre, half sides."""
+def move_box(pose, up, node, stamps, stamp, bounds):
+    """Bring the box of an upper node into the lower's frame, once a pose: centre, then axes."""
     if stamps[node] == stamp:
         return
     stamps[node] = stamp
+    out = bounds[node]
     for i in range(3):
         c = pose[i, 3]
-        h = 0.0
         for j in range(3):
-            c += pose[i, j] * centre[node, j]
-            h += abs(pose[i, j]) * half[node, j]
-        bounds[node, i] = c
-        bounds[node, 3 + i] = h + 1e-10
+            c += pose[i, j] * up.slab_centre[node, j]
+        out[i] = c
+        for k in range(3):
+            v = 0.0
+            for j in range(3):
+                v += pose[i, j] * up.axes[node, k, j]
+            out[3 + 3 * k + i] = v
 
 
 @small_kernel
-def box_squared(box, centre, half, node):
-    """Squared distance of a moved upper box and a lower box; 0 where they overlap."""
-    total = 0.0
+def _clamped(x, h):
+    return min(h, max(-h, x))
+
+
+@small_kernel
+def nodes_squared(box, up, lo, a, b):
+    """Squared distance that the contents of two nodes have at least, by their oriented boxes.
+
+    Points of both boxes are brought near each other in turn; whatever direction they end up in,
+    the boxes' reach along it gives a bound that holds.
+    """
+    h, g = up.slab_half[a], lo.slab_half[b]
+    v = lo.axes[b]
+    c = lo.slab_centre[b]
+    dx, dy, dz = c[0] - box[0], c[1] - box[1], c[2] - box[2]
+    qx, qy, qz = dx, dy, dz  # a point of the lower box, from the centre of the upper one
+    px = py = pz = 0.0
+    for _ in range(2):
+        e0 = _clamped(box[3] * qx + box[4] * qy + box[5] * qz, h[0])
+        e1 = _clamped(box[6] * qx + box[7] * qy + box[8] * qz, h[1])
+        e2 = _clamped(box[9] * qx + box[10] * qy + box[11] * qz, h[2])
+        px = e0 * box[3] + e1 * box[6] + e2 * box[9]
+        py = e0 * box[4] + e1 * box[7] + e2 * box[10]
+        pz = e0 * box[5] + e1 * box[8] + e2 * box[11]
+        wx, wy, wz = px - dx, py - dy, pz - dz
+        f0 = _clamped(v[0, 0] * wx + v[0, 1] * wy + v[0, 2] * wz, g[0])
+        f1 = _clamped(v[1, 0] * wx + v[1, 1] * wy + v[1, 2] * wz, g[1])
+        f2 = _clamped(v[2, 0] * wx + v[2, 1] * wy + v[2, 2] * wz, g[2])
+        qx = dx + f0 * v[0, 0] + f1 * v[1, 0] + f2 * v[2, 0]
+        qy = dy + f0 * v[0, 1] + f1 * v[1, 1] + f2 * v[2, 1]
+        qz = dz + f0 * v[0, 2] + f1 * v[1, 2] + f2 * v[2, 2]
+    mx, my, mz = qx - px, qy - py, qz - pz
+    square = mx * mx + my * my + mz * mz
+    gap = mx * dx + my * dy + mz * dz
     for k in range(3):
-        gap = abs(box[k] - centre[node, k]) - box[3 + k] - half[node, k]
-        if gap > 0.0:
-            total += gap * gap
-    return total
+        gap -= abs(mx * box[3 + 3 * k] + my * box[4 + 3 * k] + mz * box[5 + 3 * k]) * h[k]
+        gap -= abs(mx * v[k, 0] + my * v[k, 1] + mz * v[k, 2]) * g[k]
+    if gap <= 0.0 or square == 0.0:
+        return 0.0
+    return max(0.0, gap * gap / square * (1.0 - 1e-12) - 1e-18)
 
 
 @small_kernel
@@ -117,6 +152,30 @@ def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):
 
 
 @small_kernel
+def _surely_apart(a0, a1, a2, b0, b1, b2, limit2):
+    """Tell whether two triangles are farther apart than a limit along the line of their middles.
+
+    Far cheaper than the distance, and off by only side^2 / distance.
+    """
+    mx = (b0[0] + b1[0] + b2[0]) - (a0[0] + a1[0] + a2[0])
+    my = (b0[1] + b1[1] + b2[1]) - (a0[1] + a1[1] + a2[1])
+    mz = (b0[2] + b1[2] + b2[2]) - (a0[2] + a1[2] + a2[2])
+    most = max(
+        mx * a0[0] + my * a0[1] + mz * a0[2],
+        mx * a1[0] + my * a1[1] + mz * a1[2],
+        mx * a2[0] + my * a2[1] + mz * a2[2],
+    )
+    least = min(
+        mx * b0[0] + my * b0[1] + mz * b0[2],
+        mx * b1[0] + my * b1[1] + mz * b1[2],
+        mx * b2[0] + my * b2[1] + mz * b2[2],
+    )
+    gap = least - most
+    square = limit2 * (mx * mx + my * my + mz * mz)
+    return gap > 0.0 and gap * gap > square * (1.0 + 1e-9)
+
+
+@small_kernel
 def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):
     """Squared distance of two triangles, 0 where they intersect; inf if surely over the limit.
 
@@ -184,6 +243,12 @@ def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at,
     for k in range(3):
         move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
     f, g = up.faces[iu], lo.faces[il]
+    if _surely_apart(
+        moved[f[0]], moved[f[1]], moved[f[2]],
+        lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
+        limit2,
+    ):  # fmt: skip
+        return np.inf
     return triangles_squared(
         moved[f[0]], moved[f[1]], moved[f[2]],
         lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
@@ -192,18 +257,19 @@ def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at,
 
 
 @small_kernel
-def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, near):
+def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, least, at, near):
     """Least squared distance of the contents of two nodes, if below `best`; ids: its triangles."""
     node_stamps, bounds, vertex_stamps, moved = scratch
+    move_box(pose, up, a, node_stamps, stamp, bounds)
     stack[0, 0], stack[0, 1] = a, b
+    least[0] = nodes_squared(bounds[a], up, lo, a, b)
     top = 1
-    move_box(pose, up.centre, up.half, a, node_stamps, stamp, bounds)
     while top > 0:
         top -= 1
         a, b = stack[top, 0], stack[top, 1]
         # Nodes that only tie are still opened, so that the least value found does not depend on
         # the order of the search.
-        if box_squared(bounds[a], lo.centre, lo.half, b) > best * (1.0 + 1e-9) + 1e-18:
+        if least[top] > best * (1.0 + 1e-9) + 1e-18:
             continue
         leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
         if leaf_a and leaf_b:
@@ -221,16 +287,16 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, at, nea
             continue
         if leaf_b or (not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]):
             a0, a1, b0, b1 = a + 1, up.right[a], b, b
-            move_box(pose, up.centre, up.half, a0, node_stamps, stamp, bounds)
-            move_box(pose, up.centre, up.half, a1, node_stamps, stamp, bounds)
+            move_box(pose, up, a0, node_stamps, stamp, bounds)
+            move_box(pose, up, a1, node_stamps, stamp, bounds)
         else:
             a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
-        near0 = box_squared(bounds[a0], lo.centre, lo.half, b0)
-        near1 = box_squared(bounds[a1], lo.centre, lo.half, b1)
+        near0 = nodes_squared(bounds[a0], up, lo, a0, b0)
+        near1 = nodes_squared(bounds[a1], up, lo, a1, b1)
         if near0 < near1:
-            a0, a1, b0, b1 = a1, a0, b1, b0
-        stack[top, 0], stack[top, 1] = a0, b0
-        stack[top + 1, 0], stack[top + 1, 1] = a1, b1
+            a0, a1, b0, b1, near0, near1 = a1, a0, b1, b0, near1, near0
+        stack[top, 0], stack[top, 1], least[top] = a0, b0, near0
+        stack[top + 1, 0], stack[top + 1, 1], least[top + 1] = a1, b1, near1
         top += 2
     return best
 
@@ -243,6 +309,7 @@ def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):
     pose = np.empty((3, 4))
     at, near = np.empty(3), np.empty(3)
     stack = np.empty((STACK, 2), np.int64)
+    least = np.empty(STACK)
     ids = np.empty(2, np.int64)
     for n in range(first, last):
         inverse_pose(poses[n], pose)
@@ -262,7 +329,7 @@ def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):
                 before = best
                 best = _teeth_squared(
                     up, lo, up.tooth_root[i], lo.tooth_root[j], pose, n + 1, scratch,
-                    best, ids, stack, at, near,
+                    best, ids, stack, least, at, near,
                 )  # fmt: skip
                 if found or best < before:
                     gaps[n, i, j] = math.sqrt(best)

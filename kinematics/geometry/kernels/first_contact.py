@@ -37,7 +37,7 @@ def move_vertex(pose, vertices, v, stamps, stamp, moved):
 
 
 @small_kernel
-def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):
+def move_node(pose, up, node, stamps, stamp, bounds):
     """Bound an upper node about the hinge axis, once a pose.
 
     bounds: s, r least and most, angle least and most, then angle <= plane + slope_s s + slope_r r.
@@ -46,17 +46,17 @@ def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):
         return
     stamps[node] = stamp
     out = bounds[node]
-    cx, cy, cz = centre[node, 0], centre[node, 1], centre[node, 2]
-    hx, hy, hz = half[node, 0], half[node, 1], half[node, 2]
+    cx, cy, cz = up.centre[node, 0], up.centre[node, 1], up.centre[node, 2]
     x = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
     s = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
     z = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
+    hx, hy, hz = up.half[node, 0], up.half[node, 1], up.half[node, 2]
     es = abs(pose[1, 0]) * hx + abs(pose[1, 1]) * hy + abs(pose[1, 2]) * hz + 1e-10
-    out[0], out[1] = s - es, s + es
     r = math.sqrt(x * x + z * z)
-    if r == 0.0:
-        far = math.sqrt(hx * hx + hy * hy + hz * hz)
-        out[2], out[3], out[4], out[5] = 0.0, far + 1e-10, -math.pi, math.pi
+    far = math.sqrt(hx * hx + hy * hy + hz * hz)
+    if r <= far:
+        out[0], out[1] = s - es, s + es
+        out[2], out[3], out[4], out[5] = 0.0, r + far + 1e-10, -math.pi, math.pi
         out[6], out[7], out[8] = np.inf, 0.0, 0.0
         return
     ux, uz = x / r, z / r  # outward; the direction of growing angle is (uz, -ux)
@@ -68,32 +68,29 @@ def move_node(pose, centre, half, normal, offset, node, stamps, stamp, bounds):
     b2 = uz * pose[0, 2] - ux * pose[2, 2]
     er = abs(a0) * hx + abs(a1) * hy + abs(a2) * hz + 1e-10
     et = abs(b0) * hx + abs(b1) * hy + abs(b2) * hz + 1e-10
+    nx, ny, nz = up.axes[node, 2, 0], up.axes[node, 2, 1], up.axes[node, 2, 2]
+    ns = pose[1, 0] * nx + pose[1, 1] * ny + pose[1, 2] * nz
+    nr = a0 * nx + a1 * ny + a2 * nz
+    nt = b0 * nx + b1 * ny + b2 * nz
+    out[0], out[1] = s - es, s + es
     near = r - er
     most = math.sqrt((r + er) * (r + er) + et * et)
     out[2], out[3] = max(near, 0.0), most
-    if near <= 0.0:
-        out[4], out[5] = -math.pi, math.pi
-        out[6], out[7], out[8] = np.inf, 0.0, 0.0
-        return
-    turn = et / near  # at least the true half angle
     angle = math.atan2(-z, x)
+    turn = et / near if near > 0.0 else math.inf  # at least the true half angle
     if abs(angle) + turn >= math.pi:
         out[4], out[5] = -math.pi, math.pi
         out[6], out[7], out[8] = np.inf, 0.0, 0.0
         return
     out[4], out[5] = angle - turn, angle + turn
-    nx, ny, nz = normal[node, 0], normal[node, 1], normal[node, 2]
-    ns = pose[1, 0] * nx + pose[1, 1] * ny + pose[1, 2] * nz
-    nr = a0 * nx + a1 * ny + a2 * nz
-    nt = b0 * nx + b1 * ny + b2 * nz
-    if nt <= 0.15:
+    if nt <= 0.02:
         out[6], out[7], out[8] = np.inf, 0.0, 0.0
         return
     # n . (p - c) <= offset, written out in (s, r, angle - angle_c); what is dropped is added.
     bend = max(nr, 0.0) * most * turn * turn * 0.5
     bend += nt * (max(er, most - r) * turn + most * turn * turn * turn / 6.0)
     scale = 1.0 / (nt * r)
-    out[6] = angle + (offset[node] + bend + ns * s + nr * r) * scale
+    out[6] = angle + (up.offset[node] + bend + ns * s + nr * r) * scale
     out[7] = -ns * scale
     out[8] = -nr * scale
 
@@ -359,7 +356,7 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
             a, b = up.leaf[seed_u], 0
         else:
             a, b = 0, lo.leaf[seed_l]
-        move_node(pose, up.centre, up.half, up.normal, up.offset, a, node_stamps, stamp, bounds)
+        move_node(pose, up, a, node_stamps, stamp, bounds)
         stack[top, 0], stack[top, 1] = a, b
         stack_bound[top] = pair_bound(bounds[a], lo.around[b])
         top += 1
@@ -385,12 +382,8 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
         )
         if split_upper:
             a0, a1, b0, b1 = a + 1, up.right[a], b, b
-            move_node(
-                pose, up.centre, up.half, up.normal, up.offset, a0, node_stamps, stamp, bounds
-            )
-            move_node(
-                pose, up.centre, up.half, up.normal, up.offset, a1, node_stamps, stamp, bounds
-            )
+            move_node(pose, up, a0, node_stamps, stamp, bounds)
+            move_node(pose, up, a1, node_stamps, stamp, bounds)
         else:
             a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
         counts[0] += 2

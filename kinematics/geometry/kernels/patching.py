@@ -7,10 +7,10 @@ import numpy as np
 from kinematics.geometry.kernels.compiling import kernel, small_kernel
 from kinematics.geometry.kernels.distances import (
     STACK,
-    box_squared,
     faces_squared,
     inverse_pose,
     move_box,
+    nodes_squared,
 )
 from kinematics.geometry.kernels.first_contact import touch_faces
 
@@ -33,13 +33,13 @@ def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at,
     """Collect all triangle pairs within the tolerance: indices, and gap with its place."""
     node_stamps, bounds, vertex_stamps, moved = scratch
     limit = tolerance * tolerance
-    move_box(pose, up.centre, up.half, 0, node_stamps, stamp, bounds)
+    move_box(pose, up, 0, node_stamps, stamp, bounds)
     stack[0, 0], stack[0, 1] = 0, 0
     top, count = 1, 0
     while top > 0:
         top -= 1
         a, b = stack[top, 0], stack[top, 1]
-        if box_squared(bounds[a], lo.centre, lo.half, b) > limit:
+        if nodes_squared(bounds[a], up, lo, a, b) > limit:
             continue
         leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
         if leaf_a and leaf_b:
@@ -57,8 +57,8 @@ def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at,
             continue
         if leaf_b or (not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]):
             a0, a1, b0, b1 = a + 1, up.right[a], b, b
-            move_box(pose, up.centre, up.half, a0, node_stamps, stamp, bounds)
-            move_box(pose, up.centre, up.half, a1, node_stamps, stamp, bounds)
+            move_box(pose, up, a0, node_stamps, stamp, bounds)
+            move_box(pose, up, a1, node_stamps, stamp, bounds)
         else:
             a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
         stack[top, 0], stack[top, 1] = a0, b0

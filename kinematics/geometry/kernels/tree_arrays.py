@@ -24,10 +24,13 @@ class TreeArrays(NamedTuple):
     start: NDArray[np.int64]  # (k,) first triangle
     stop: NDArray[np.int64]  # (k,) one past the last triangle
     mask: NDArray[np.uint64]  # (k,) one bit a tooth
-    centre: NDArray[np.float64]  # (k, 3) middle of the box
-    half: NDArray[np.float64]  # (k, 3) half sides of the box
-    normal: NDArray[np.float64]  # (k, 3) unit, facing the other arch
-    offset: NDArray[np.float64]  # (k,) content keeps normal . (p - centre) <= offset
+    centre: NDArray[np.float64]  # (k, 3) middle of the box along x, y, z
+    half: NDArray[np.float64]  # (k, 3) half sides of that box
+    offset: NDArray[np.float64]  # (k,) content keeps axes[2] . (p - centre) <= offset
+    axes: NDArray[np.float64]  # (k, 3, 3) rows: directions of the oriented box, the last the mean
+    # normal, which faces the other arch
+    slab_centre: NDArray[np.float64]  # (k, 3) middle of the oriented box
+    slab_half: NDArray[np.float64]  # (k, 3) half sides of the oriented box
     around: NDArray[np.float64]  # (k, 9) see the column names above
     vertex_around: NDArray[np.float64]  # (v, 3) s, r squared, angle
     tooth_root: NDArray[np.int64]  # (t,) node that holds one whole tooth

@@ -113,47 +113,114 @@ def _holds_axis(ax, az, bx, bz, cx, cz):
     return (u >= 0.0 and v >= 0.0 and w >= 0.0) or (u <= 0.0 and v <= 0.0 and w <= 0.0)
 
 
+@small_kernel
+def _mean_normal(vertices, faces, first, last, facing, out):
+    """Area-weighted mean normal of some triangles, turned to face the other arch.
+
+    The winding is not trusted. A bound holds for any direction; a bad one only costs time.
+    """
+    out[0] = out[1] = out[2] = 0.0
+    for f in range(first, last):
+        p, q, r = vertices[faces[f, 0]], vertices[faces[f, 1]], vertices[faces[f, 2]]
+        ux, uy, uz = q[0] - p[0], q[1] - p[1], q[2] - p[2]
+        wx, wy, wz = r[0] - p[0], r[1] - p[1], r[2] - p[2]
+        out[0] += uy * wz - uz * wy
+        out[1] += uz * wx - ux * wz
+        out[2] += ux * wy - uy * wx
+    length = math.sqrt(out[0] ** 2 + out[1] ** 2 + out[2] ** 2)
+    if length == 0.0:
+        out[2] = facing
+        return
+    if out[2] * facing < 0.0:
+        length = -length
+    for k in range(3):
+        out[k] /= length
+
+
+@small_kernel
+def _principal_axes(vertices, faces, first, last, axes):
+    """Complete axes[2] by the directions, square to it, in which the triangles spread most."""
+    n = axes[2]
+    # Any direction square to n, then its partner.
+    k = (
+        0
+        if abs(n[0]) <= abs(n[1]) and abs(n[0]) <= abs(n[2])
+        else (1 if abs(n[1]) <= abs(n[2]) else 2)
+    )
+    u = np.zeros(3)
+    u[k] = 1.0
+    share = n[k]
+    length = math.sqrt(1.0 - share * share)
+    for i in range(3):
+        u[i] = (u[i] - share * n[i]) / length
+    v0 = n[1] * u[2] - n[2] * u[1]
+    v1 = n[2] * u[0] - n[0] * u[2]
+    v2 = n[0] * u[1] - n[1] * u[0]
+    origin = vertices[faces[first, 0]]
+    total = su = sv = suu = suv = svv = 0.0
+    for f in range(first, last):
+        for c in range(3):
+            p = vertices[faces[f, c]]
+            x, y, z = p[0] - origin[0], p[1] - origin[1], p[2] - origin[2]
+            a = u[0] * x + u[1] * y + u[2] * z
+            b = v0 * x + v1 * y + v2 * z
+            total += 1.0
+            su += a
+            sv += b
+            suu += a * a
+            suv += a * b
+            svv += b * b
+    cuu, cvv = suu - su * su / total, svv - sv * sv / total
+    angle = 0.5 * math.atan2(2.0 * (suv - su * sv / total), cuu - cvv)
+    c, s = math.cos(angle), math.sin(angle)
+    axes[0, 0], axes[0, 1], axes[0, 2] = c * u[0] + s * v0, c * u[1] + s * v1, c * u[2] + s * v2
+    axes[1, 0], axes[1, 1], axes[1, 2] = c * v0 - s * u[0], c * v1 - s * u[1], c * v2 - s * u[2]
+
+
+@small_kernel
+def _reach(vertices, faces, first, last, origin, x, y, z):
+    """Least and most of (p - origin) along a direction, over some triangles."""
+    least, most = np.inf, -np.inf
+    for f in range(first, last):
+        for c in range(3):
+            p = vertices[faces[f, c]]
+            value = x * (p[0] - origin[0]) + y * (p[1] - origin[1]) + z * (p[2] - origin[2])
+            least = min(least, value)
+            most = max(most, value)
+    return least, most
+
+
 @kernel
-def box_nodes(
-    vertices, faces, tooth, facing, right, start, stop, mask, centre, half, normal, offset
-):
-    """Boxes, tooth masks and half-spaces of all nodes. facing: sign of z of the wanted normals."""
+def box_nodes(vertices, faces, tooth, facing, start, stop, mask, centre, half, offset,
+              axes, slab_centre, slab_half):  # fmt: skip
+    """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch."""
     for node in range(start.shape[0]):
-        low = np.full(3, np.inf)
-        high = np.full(3, -np.inf)
-        total = np.zeros(3)
+        first, last = start[node], stop[node]
         bits = np.uint64(0)
-        for f in range(start[node], stop[node]):
+        for f in range(first, last):
             bits |= np.uint64(1) << np.uint64(tooth[f])
-            a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-            for k in range(3):
-                low[k] = min(low[k], vertices[a, k], vertices[b, k], vertices[c, k])
-                high[k] = max(high[k], vertices[a, k], vertices[b, k], vertices[c, k])
-            ux, uy, uz = vertices[b] - vertices[a]
-            wx, wy, wz = vertices[c] - vertices[a]
-            nx, ny, nz = uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
-            # The winding is not trusted: every normal is turned to face the other arch.
-            sign = 1.0 if nz * facing >= 0.0 else -1.0
-            total[0] += sign * nx
-            total[1] += sign * ny
-            total[2] += sign * nz
         mask[node] = bits
-        length = math.sqrt(total[0] ** 2 + total[1] ** 2 + total[2] ** 2)
+        origin = vertices[faces[first, 0]]
         for k in range(3):
-            centre[node, k] = 0.5 * (low[k] + high[k])
-            half[node, k] = max(high[k] - centre[node, k], centre[node, k] - low[k])
-            normal[node, k] = total[k] / length if length > 0.0 else 0.0
-        if length == 0.0:
-            normal[node, 2] = facing
-        most = -np.inf
-        for f in range(start[node], stop[node]):
-            for k in range(3):
-                p = vertices[faces[f, k]]
-                value = 0.0
-                for j in range(3):
-                    value += normal[node, j] * (p[j] - centre[node, j])
-                most = max(most, value)
-        offset[node] = most
+            x, y, z = 1.0 * (k == 0), 1.0 * (k == 1), 1.0 * (k == 2)
+            least, most = _reach(vertices, faces, first, last, origin, x, y, z)
+            centre[node, k] = origin[k] + 0.5 * (least + most)
+            half[node, k] = 0.5 * (most - least) + 1e-12
+        frame = axes[node]
+        _mean_normal(vertices, faces, first, last, facing, frame[2])
+        _principal_axes(vertices, faces, first, last, frame)
+        for k in range(3):
+            slab_centre[node, k] = origin[k]
+        for k in range(3):
+            x, y, z = frame[k, 0], frame[k, 1], frame[k, 2]
+            least, most = _reach(vertices, faces, first, last, origin, x, y, z)
+            slab_half[node, k] = 0.5 * (most - least) + 1e-12
+            for i in range(3):
+                slab_centre[node, i] += 0.5 * (least + most) * frame[k, i]
+            if k == 2:
+                offset[node] = most + 1e-12
+                for i in range(3):
+                    offset[node] -= frame[2, i] * (centre[node, i] - origin[i])
 
 
 @small_kernel
@@ -188,7 +255,7 @@ def _face_around(vertices, vertex_around, faces, f, out):
 
 
 @kernel
-def bound_around(vertices, vertex_around, faces, start, stop, centre, normal, around):
+def bound_around(vertices, vertex_around, faces, start, stop, centre, axes, around):
     """Cylindrical bounds of all nodes: box, and angle >= plane + slope_s s + slope_r r."""
     face = np.empty((faces.shape[0], 7))
     for f in range(faces.shape[0]):
@@ -205,10 +272,10 @@ def bound_around(vertices, vertex_around, faces, start, stop, centre, normal, ar
         r = math.sqrt(x * x + z * z)
         slope_s, slope_r = 0.0, 0.0
         if r > 0.0 and box[2] > 0.0:
-            nx, ny, nz = normal[node, 0], normal[node, 1], normal[node, 2]
+            nx, ny, nz = axes[node, 2, 0], axes[node, 2, 1], axes[node, 2, 2]
             radial = (nx * x + nz * z) / r
             tangential = (nx * z - nz * x) / r
-            if abs(tangential) > 0.15:
+            if abs(tangential) > 0.02:
                 slope_s = -ny / (tangential * r)
                 slope_r = -radial / (tangential * r)
         plane = np.inf
