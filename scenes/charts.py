@@ -317,12 +317,15 @@ def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
     with plotting.look():
         figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _GAP_CHART_HEIGHT_MM)
         long = sweep.travel_mm[-1] > _SHORT_MM
+        gaps = sweep.pair_gap_mm.min(axis=2)
+        widest = float(gaps[np.isfinite(gaps)].max(initial=0.0))
+        highest = sweep.gap_limit_mm if long else min(sweep.gap_limit_mm, max(1.1 * widest, 0.1))
         width = (plotting.PAGE_WIDTH_MM - 11.0 - 3 * 11.0) / 3.0
         for column, side in enumerate(("right", "left", "")):
             left = 11.0 + column * (width + 11.5)
             axes = plotting.place_axes(figure, (left, 9.0, width, _GAP_CHART_HEIGHT_MM - 15.0))
             axes.set_xlim(0.0, _round_end(sweep))
-            axes.set_ylim(0.0, sweep.gap_limit_mm)
+            axes.set_ylim(0.0, highest)
             axes.axhspan(0.0, sweep.tolerance_mm, color=colours.INK, alpha=0.55, linewidth=0.0)
             if sweep.edge_to_edge_mm is not None:
                 axes.axvspan(sweep.edge_to_edge_mm, sweep.travel_mm[-1], color=_SHADE, zorder=0.0)
@@ -335,7 +338,7 @@ def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
                 f"travel from {sweep.excursion.start}, mm",
                 "gap, mm" if column == 0 else "",
                 1.0 if long else None,
-                0.5 if side else None,
+                0.5 if side and long else None,
             )
         return plotting.svg(figure, name)
 

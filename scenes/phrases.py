@@ -53,10 +53,8 @@ def travel(start_mm: float | None, end_mm: float | None) -> str:
     """Return a range of travel; empty where there is none."""
     if start_mm is None and end_mm is None:
         return ""
-    if start_mm is None or end_mm is None or start_mm == end_mm:
-        known = end_mm if start_mm is None else start_mm
-        return f"at {number(known or 0.0, 1)} mm"
-    return f"{number(start_mm, 1)} to {number(end_mm, 1)} mm"
+    ends = list(dict.fromkeys(number(at, 1) for at in (start_mm, end_mm) if at is not None))
+    return f"at {ends[0]} mm" if len(ends) == 1 else f"{ends[0]} to {ends[1]} mm"
 
 
 def pair(upper: int | None, lower: int | None) -> str:

@@ -127,6 +127,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         What is known of the case.
     """
     bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
+    titles = report_tables.excursion_titles(checkup)
     overview = mouth_scene(checkup, words.replacement_teeth)
     grounds = [_ground(scene, side) for side, scene in bare.items()]
     from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
@@ -146,7 +147,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         caution=CAUTION,
         reproducibility=REPRODUCIBILITY,
         tables=report_tables,
-        titles=report_tables.excursion_titles(checkup),
+        titles=titles,
         first_page_findings=_FIRST_PAGE_FINDINGS,
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
@@ -162,7 +163,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         overview=_ground(overview, "both"),
         marked=list(_marked_arches(checkup, from_mi, bare)),
         excursions=list(_excursion_sections(checkup, words)),
-        cards=[report_tables.finding_card(finding) for finding in checkup.findings],
+        cards=[report_tables.finding_card(finding, titles) for finding in checkup.findings],
         incisal=Markup(track_charts.incisal_chart(checkup.borders, from_mi, "incisal")),
         condyles=Markup(
             track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")

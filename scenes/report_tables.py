@@ -1,7 +1,7 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from kinematics.checkup import Checkup
@@ -29,6 +29,8 @@ from scenes.phrases import (
     travel,
 )
 
+#: Lengths below this are not told: half of the last digit shown.
+_NOTHING_MM = 0.0005
 #: Pairs of a reading are listed up to this many, else counted by side.
 _PAIRS_LISTED = 6
 
@@ -54,8 +56,8 @@ class FindingCard:
     determined: bool
 
 
-def finding_card(finding: Finding) -> FindingCard:
-    """Return everything a finding says about itself, in words."""
+def finding_card(finding: Finding, titles: Mapping[str, str]) -> FindingCard:
+    """Return everything a finding says about itself, in words; `titles` as in the other tables."""
     details = [(item.name, figure(item)) for item in finding.figures]
     if finding.threshold is not None:
         source = f" ({finding.threshold_source})" if finding.threshold_source else ""
@@ -70,7 +72,8 @@ def finding_card(finding: Finding) -> FindingCard:
         details.append(("would touch next", finding.runner_up))
     if finding.place is not None:
         details.append(("place", place_words(finding.place)))
-    where = [finding.excursion or "", travel(finding.travel_from_mm, finding.travel_to_mm)]
+    excursion = finding.excursion or ""
+    where = [titles.get(excursion, excursion), travel(finding.travel_from_mm, finding.travel_to_mm)]
     return FindingCard(
         finding.severity,
         colours.SEVERITY_SIGN[finding.severity],
@@ -140,6 +143,7 @@ def slide_sentence(slide: CentricSlide) -> str:
             (slide.left_mm, ("to the left", "to the right")),
             (slide.up_mm, ("up", "down")),
         )
+        if abs(value) >= _NOTHING_MM
     )
     meaning = {
         SLIDE: "It changes the height: a slide in centric.",
@@ -202,8 +206,16 @@ def _reading_text(reading: Reading | None) -> str:
     return f"{reading.kind}\n{len(pairs)} pairs: {right} right, {len(pairs) - right} left"
 
 
-def replacement_table(contacts: Sequence[ReplacementContact]) -> Table:
-    """Return the touches and near approaches of replacement teeth, gravest first."""
+def replacement_table(contacts: Sequence[ReplacementContact], titles: Mapping[str, str]) -> Table:
+    """Return the touches and near approaches of replacement teeth, gravest first.
+
+    Parameters
+    ----------
+    contacts : sequence of ReplacementContact
+        What is told.
+    titles : mapping of str to str
+        Headings of the excursions by their labels.
+    """
     head = (
         "severity",
         "tooth and opponent",
@@ -216,18 +228,19 @@ def replacement_table(contacts: Sequence[ReplacementContact]) -> Table:
         "lever to the nearest abutment",
     )
     gravest = sorted(contacts, key=lambda item: -SEVERITIES.index(item.severity))
-    return Table(head, tuple(_replacement_row(item) for item in gravest))
+    return Table(head, tuple(_replacement_row(item, titles) for item in gravest))
 
 
-def _replacement_row(item: ReplacementContact) -> tuple[str, ...]:
+def _replacement_row(item: ReplacementContact, titles: Mapping[str, str]) -> tuple[str, ...]:
     """Return a row; a height or a load without bound is said in words."""
+    where = travel(item.travel_from_mm, item.travel_to_mm)
     happens = "touches" if item.touches else "comes near"
     height = length(item.height_mm) if item.height_mm else "no"
     lever = f"{number(item.lever_mm, 1)} mm" if item.abutment else "no abutment"
     return (
         f"{colours.SEVERITY_SIGN[item.severity]} {item.severity}",
         f"{item.tooth} and {item.opponent}",
-        f"{item.excursion}, {travel(item.travel_from_mm, item.travel_to_mm)}",
+        f"{titles.get(item.excursion, item.excursion)}, {where}",
         f"{happens}, {item.standing}",
         length(item.least_gap_mm),
         height if math.isfinite(item.height_mm) else "nothing else meets",

@@ -53,7 +53,7 @@ def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep], name:
     free = [Track(border_title(b), border_style(b), b.incisal_point - start) for b in borders]
     guided = [
         Track(
-            f"{excursion_title(s.excursion)}, on the teeth from {s.excursion.start}",
+            excursion_title(s.excursion),
             colours.style_of(s.excursion),
             (s.incisal_point - start)[~s.crossover],
             thin=True,
@@ -71,7 +71,7 @@ def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep], name:
         plotting.scales(side, _WORDS[_FORWARD], _WORDS[_UP])
         _draw_tracks(front, guided, _LEFT, _UP, "on the teeth, from in front")
         plotting.scales(front, _WORDS[_LEFT], _WORDS[_UP])
-        _legend(figure, [*free, *guided], columns=3)
+        _legend(figure, [*guided, *free], columns=3)
         return plotting.svg(figure, name)
 
 
@@ -96,7 +96,7 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str, name: st
             _draw_tracks(upper, lines, _FORWARD, _UP, f"{side} condyle, from the side")
             plotting.scales(
                 upper,
-                f"forward along the reference plane ({reference_plane}), mm",
+                f"forward along the {reference_plane}, mm",
                 "up from the plane, mm",
             )
             lower = plotting.place_axes(figure, (left, 19.0, wide, 34.0))
@@ -156,6 +156,6 @@ def _legend(figure: Figure, tracks: Sequence[Track], columns: int) -> None:
             markerfacecolor=colours.PAPER if track.thin else track.style.colour,
             label=track.label,
         )
-        for track in tracks
+        for track in {track.label: track for track in tracks}.values()
     ]
     figure.legend(handles=handles, loc="lower center", ncols=columns, handlelength=4.0)
