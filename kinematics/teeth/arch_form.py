@@ -18,6 +18,8 @@ from kinematics.teeth.crown_table import ArchSpan, CrownTable, SetUp
 #: Half the width over which the arch curve is sampled, mm, and the samples' distance.
 _REACH_MM: Final = 40.0
 _STEP_MM: Final = 0.02
+#: b of the flattest arch curve that is used, per mm.
+_FLATTEST: Final = 2e-4
 
 
 @dataclass(frozen=True)
@@ -142,6 +144,19 @@ def curve_through(span: ArchSpan, widths: Floats) -> ArchCurve:
         float(np.abs(missing).max()),
         30,
     )
+
+
+def widest_canine(span: ArchSpan, widths: Floats) -> float:
+    """Return the greatest half width at the canines, mm, for the molar width of a span.
+
+    There the arch is flat in front (b nearly 0); teeth of these sizes reach no farther.
+    """
+    low, high = 1e-7, 3e-5
+    for _ in range(30):
+        middle = 0.5 * (low + high)
+        narrow = half_widths(ArchCurve(span.x0, _FLATTEST, middle), widths)[1] < span.molar
+        low, high = (low, middle) if narrow else (middle, high)
+    return float(half_widths(ArchCurve(span.x0, _FLATTEST, low), widths)[0])
 
 
 def _base_axes(mesial: Floats, axis: Floats) -> Floats:

@@ -28,6 +28,9 @@ BOX_MM: Final = 0.4
 BOX_PER_DEG: Final = 0.05
 #: Fossae are deepened by this for every degree of steeper cusps, mm.
 FOSSA_PER_DEG: Final = 0.03
+#: Share of a change of arch width that reaches the canines: teeth of one size leave them little
+#: room, since the arch from canine to canine keeps its length.
+CANINE_SHARE: Final = 0.3
 _MIRROR: Final = np.diag([1.0, -1.0, 1.0, 1.0])
 
 
@@ -79,9 +82,10 @@ def _with_inclination(table: CrownTable, change_deg: float) -> CrownTable:
 
 
 def _with_width(table: CrownTable, scale: float) -> CrownTable:
-    """Return the table with both arches wider at canines and molars."""
+    """Return the table with both arches wider at the molars, and a little at the canines."""
+    at_canine = 1.0 + CANINE_SHARE * (scale - 1.0)
     spans = {
-        arch: replace(span, canine=span.canine * scale, molar=span.molar * scale)
+        arch: replace(span, canine=span.canine * at_canine, molar=span.molar * scale)
         for arch, span in table.set_up.spans.items()
     }
     return replace(table, set_up=replace(table.set_up, spans=spans))
@@ -111,11 +115,13 @@ def _side_settings(settings: DentitionSettings, left: bool) -> _SideSettings:
     )
 
 
-def _finished(settled: Settled, given: _SideSettings, pose: Floats, edge_mm: float) -> Settled:
+def _finished(
+    settled: Settled, given: _SideSettings, pose: Floats, edge_mm: float, left: bool
+) -> Settled:
     """Return a side with its changes after the natural teeth had settled."""
     if given.over_erupted or given.replacements:
         settled = set_up_replacements(
-            settled.teeth, given.over_erupted, given.replacements, given.missing, pose
+            settled.teeth, given.over_erupted, given.replacements, given.missing, pose, left
         )
     teeth = {
         kind: worn(tooth, given.worn[kind], edge_mm) if kind in given.worn else tooth
@@ -204,7 +210,7 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
         if not left and same and given == _side_settings(settings, True):
             sides[left] = sides[True]
         else:
-            sides[left] = _finished(natural[left], given, poses[left], edges["U"])
+            sides[left] = _finished(natural[left], given, poses[left], edges["U"], left)
     standing = {left: side.teeth for left, side in sides.items()}
     stops = [
         centric_stops(sides[left].teeth, sides[left].meetings, left, scale)

@@ -5,6 +5,7 @@ from typing import Final
 
 from kinematics.checks import InputError, NotConverged
 from kinematics.conventions import Floats
+from kinematics.teeth.centric_stops import code_of
 from kinematics.teeth.meeting import Teeth, meetings, near_faces
 from kinematics.teeth.settling import (
     LIFT,
@@ -48,13 +49,13 @@ def erupted_side(
 
 def _hindered(
     teeth: Teeth, replacements: frozenset[str], mi_pose: Floats
-) -> tuple[frozenset[str], list[str]]:
+) -> tuple[frozenset[str], list[tuple[str, str]]]:
     """Return replacement teeth that overlap something, and natural pairs that overlap."""
     overlapping = [
         (meeting.upper.kind, meeting.lower.kind)
         for meeting in meetings(teeth, near_faces(teeth, NEAR_MM), mi_pose, -HINDERED_MM)
     ]
-    natural = {f"{u}-{low}" for u, low in overlapping if not {u, low} & replacements}
+    natural = {(u, low) for u, low in overlapping if not {u, low} & replacements}
     return (
         frozenset(kind for both in overlapping for kind in both if kind in replacements),
         sorted(natural),
@@ -81,7 +82,7 @@ def _freedoms(
         for part in range(len(tooth.heights)):
             if part >= len(names):
                 if free:
-                    freedoms.append(Freedom(kind, part, 0.8, 0.8, 0.1, -0.1))
+                    freedoms.append(Freedom(kind, part, 0.8, 1.1, 0.1, -0.1))
             elif names[part] in settled:
                 freedoms.append(Freedom(kind, part, 0.6, 0.6, 1.0, -0.2))
             else:
@@ -95,6 +96,7 @@ def set_up_replacements(
     replacements: frozenset[str],
     absent: frozenset[str],
     mi_pose: Floats,
+    left: bool,
 ) -> Settled:
     """Move over-erupted teeth of the left side and set up replacement teeth against them.
 
@@ -110,6 +112,8 @@ def set_up_replacements(
         Missing teeth, which hinder nothing.
     mi_pose : ndarray, shape (4, 4)
         hinge_from_lower in MI.
+    left : bool
+        Which side it is, for messages.
 
     Raises
     ------
@@ -121,18 +125,18 @@ def set_up_replacements(
         present, {k: mm for k, mm in over_erupted.items() if k in present}, replacements
     )
     hindered, natural = _hindered(moved, replacements, mi_pose)
+    erupted = ", ".join(f"{code_of(kind, left)} by {mm:g} mm" for kind, mm in over_erupted.items())
     if natural:
+        pairs = ", ".join(f"{code_of(u, left)} on {code_of(low, left)}" for u, low in natural)
         raise InputError(
-            f"over_erupted: {', '.join(f'{k} by {mm:g} mm' for k, mm in over_erupted.items())} "
-            f"runs into natural teeth ({', '.join(natural)}; U upper, L lower, place from the "
-            "midline); make the opponent missing or a replacement tooth, or give less"
+            f"over_erupted {erupted}: runs into natural teeth ({pairs}); make what stands in the "
+            "way missing or a replacement tooth, or give less"
         )
-    freedoms = _freedoms(moved, replacements, hindered)
     try:
-        return settle(moved, freedoms, mi_pose, WIDE_ROUNDS)
+        return settle(moved, _freedoms(moved, replacements, hindered), mi_pose, WIDE_ROUNDS)
     except NotConverged as error:
+        codes = ", ".join(str(code_of(kind, left)) for kind in sorted(replacements))
         raise InputError(
-            f"replacements {', '.join(sorted(replacements))} find no room against "
-            f"{', '.join(f'{k} over-erupted by {mm:g} mm' for k, mm in over_erupted.items())}: "
-            f"{error}; give less over-eruption or more replacement teeth"
+            f"replacements {codes} find no room with over_erupted {erupted or 'none'} ({error}); "
+            "give less over-eruption or more replacement teeth"
         ) from error

@@ -19,8 +19,8 @@ from kinematics.conventions import Floats
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import rotation_about
 from kinematics.teeth.anterior_crown import EDGE_ROUNDING_MM, Sheets, anterior_crown
-from kinematics.teeth.arch_form import Placement, place_side
-from kinematics.teeth.crown_table import CrownTable
+from kinematics.teeth.arch_form import Placement, place_side, widest_canine
+from kinematics.teeth.crown_table import AnteriorForm, CrownTable, PosteriorForm
 from kinematics.teeth.proximal_contacts import Side, closed_slides, proximal_sides
 
 #: Triangle edge of the front teeth that are leaned against each other; they settle finely later.
@@ -32,8 +32,9 @@ FRONT_GAP_MM: Final = 0.015
 FRONT_SLACK_MM: Final = 0.01
 OVERJET_SLACK_MM: Final = 0.01
 MOLAR_SLACK_MM: Final = 0.02
-#: Widening the upper canines by 1 mm brings the upper molars forward by about 3 mm.
-MOLAR_GAIN: Final = 0.25
+#: Widening the upper canines by 1 mm a side brings the upper molars forward by about 3 mm, and the
+#: same holds below; half of a correction is made in each arch.
+MOLAR_GAIN: Final = 0.15
 MOST_ROUNDS: Final = 30
 _FRONT: Final = ("1", "2", "3")
 
@@ -61,6 +62,10 @@ def labial_edge(table: CrownTable, kind: str, place: Placement) -> Floats:
     form = table.anterior[kind]
     labial, _, _ = Sheets(form).profiles(np.ones(1))
     return place.points(np.array([[0.0, labial[0], form.size[2] - EDGE_ROUNDING_MM]]))[0]
+
+
+def _form(table: CrownTable, kind: str) -> AnteriorForm | PosteriorForm:
+    return table.anterior[kind] if kind in table.anterior else table.posterior[kind]
 
 
 def reference_point(table: CrownTable, kind: str, place: Placement) -> Floats:
@@ -185,7 +190,7 @@ def _changed(
 ) -> CrownTable:
     """Return the table with its set-up moved towards the targets."""
     set_up = table.set_up
-    upper = set_up.spans["U"]
+    upper, lower = set_up.spans["U"], set_up.spans["L"]
     # A canine is lengthened half as much as the incisors when the overbite deepens.
     edges = dict(set_up.edge_over_sphere)
     for kind, share in (("U1", 1.0), ("U2", 1.0), ("U3", 0.5)):
@@ -194,11 +199,15 @@ def _changed(
     for number, change in zip(_FRONT, torque_deg, strict=True):
         torque["U" + number] = torque.get("U" + number, 0.0) + float(change)
     # Leaning and moving the front brings the molars along; take their share of it off at once.
-    width = upper.canine - MOLAR_GAIN * (behind + farther)
-    span = replace(upper, x0=upper.x0 + farther, canine=width)
+    narrower = MOLAR_GAIN * (behind + farther)
+    widths = np.array([_form(table, f"U{n}").size[0] for n in range(1, 8)])
+    canine = min(upper.canine - narrower, widest_canine(upper, widths) - 0.01)
+    # What the upper cannot give, the lower does.
+    rest = narrower - (upper.canine - canine)
+    spans = {
+        "U": replace(upper, x0=upper.x0 + farther, canine=canine),
+        "L": replace(lower, canine=lower.canine + narrower + rest),
+    }
     return replace(
-        table,
-        set_up=replace(
-            set_up, spans={**set_up.spans, "U": span}, edge_over_sphere=edges, torque=torque
-        ),
+        table, set_up=replace(set_up, spans=spans, edge_over_sphere=edges, torque=torque)
     )

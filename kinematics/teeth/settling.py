@@ -274,9 +274,9 @@ def settle(
         gaps = np.array([meeting.gap_mm for meeting in found])
         rounds.append(_Measured(amounts, gaps, _slopes(now, freedoms, found), *_wanted(now, found)))
         step_mm = FIRST_STEP_MM if number <= wide_rounds else LATER_STEP_MM
-        near = [r for r in rounds[-REMEMBERED:] if np.abs(r.amounts - amounts).max() <= step_mm]
+        near = [r for r in rounds[-REMEMBERED:] if np.abs(r.amounts - amounts).max(initial=0.0) <= step_mm]
         new, overlap = _programme(near, freedoms, step_mm)
-        move = float(np.abs(new - amounts).max())
+        move = float(np.abs(new - amounts).max(initial=0.0))
         left = max(rounds[-1].shortfall, move, overlap)
         if left <= SETTLED_MM:
             return Settled(now, tuple(found), number)
