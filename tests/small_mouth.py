@@ -23,7 +23,8 @@ LEVEL = -33.0
 UPPERS = (17, 16, 15, 13, 11, 21, 23, 25, 26, 27)
 #: Forward of the hinge axis and off the midline, mm, by place in the quadrant.
 PLACES = {7: (38.0, 26.0), 6: (49.0, 25.0), 5: (60.0, 23.0), 3: (74.0, 17.0), 1: (84.0, 4.5)}
-HALF = 4.2
+#: Half a plane's width: more than the tips travel, too little to reach the neighbour's tip.
+HALF = 3.3
 #: Fall of each plane forward and outward (mm per mm). Back teeth are level: they separate.
 FALLS = {7: (0.0, 0.0), 6: (0.0, 0.0), 5: (0.0, 0.0), 3: (0.8, 1.0), 1: (1.2, 0.0)}
 IN_CR = GuidanceCoordinates(0.0, 0.0, 0.0, 0.0)
@@ -52,7 +53,7 @@ def plane(code, falls):
 def tip(code, clearance, upper_code):
     """Return a steep pyramid whose tip stands `clearance` below its upper plane's middle."""
     top = middle(upper_code) * [1, 1, 1] - [0, 0, clearance]
-    base = np.array([[-1, -1, -6], [1, -1, -6], [1, 1, -6], [-1, 1, -6.0]])
+    base = np.array([[-0.5, -0.5, -6], [0.5, -0.5, -6], [0.5, 0.5, -6], [-0.5, 0.5, -6.0]])
     return np.vstack([top, top + base]), np.array([[0, 1, 2], [0, 2, 3], [0, 3, 4], [0, 4, 1]])
 
 
@@ -86,7 +87,7 @@ def arch(parts, axis):
         count += len(points)
         centre = points.mean(axis=0)
         # Upper edges far outside: no excursion of a few millimetres reaches edge-to-edge.
-        edge = centre * ([1.3, 2.0, 1.0] if axis < 0 else 1.0)
+        edge = centre * [1.3, 2.0, 1.0] if axis < 0 else points[points[:, 2].argmax()]
         teeth.append(Tooth(code, centre, np.array([0.0, 0.0, axis]), edge[None]))
     mesh = mesh_of(np.vstack(vertices), np.vstack(faces))
     return Arch(mesh, np.array(codes), tuple(teeth))

@@ -12,7 +12,7 @@ from kinematics.contact.mounted import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDE
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION
-from kinematics.planning.contact_runs import judged, moved, runs, upto_edge
+from kinematics.planning.contact_runs import judged, moved, runs
 from kinematics.planning.guidance_kinds import Pair, kind_of, role, working_side
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.wording import (
@@ -328,8 +328,11 @@ def runner_up_words(sweep: Sweep, pose: int) -> str:
 
 
 def _not_judged_text(sweep: Sweep, settings: JudgingSettings) -> str:
-    last = float(sweep.travel_mm[upto_edge(sweep, settings)][-1])
+    last, end = float(sweep.travel_mm[-1]), "where the movement ends"
+    if sweep.edge_to_edge_mm is not None:
+        last, end = sweep.edge_to_edge_mm, "to edge-to-edge"
     return (
-        f"Not judged: only {last:.1f} mm of travel before edge-to-edge, within the"
-        f" {settings.near_mi_mm:g} mm next to MI in which contacts are notes only."
+        f"Not judged: only {last:.1f} mm of travel {end}, within the"
+        f" {settings.near_mi_mm:g} mm next to {sweep.excursion.start} in which contacts are notes"
+        " only."
     )

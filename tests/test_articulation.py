@@ -1,0 +1,324 @@
+"""What guides an excursion: kinds, readings, verdicts, and when the records cannot tell."""
+
+import tomllib
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from kinematics.contact.mounted import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH
+from kinematics.conventions import LEFT, RIGHT
+from kinematics.guidance import excursions
+from kinematics.guidance.excursions import Excursion
+from kinematics.guidance.settings import GuidanceSettings, IncisalTable
+from kinematics.planning.articulation import (
+    kind_at,
+    readings,
+    runner_up_words,
+    touching_pairs,
+    verdict,
+)
+from kinematics.planning.guidance_kinds import (
+    FEWEST_OF_A_GROUP,
+    LATERAL_KINDS,
+    PROTRUSIVE_KINDS,
+    kind_of,
+    lateral_kind,
+    protrusive_kind,
+    role,
+    working_side,
+)
+from kinematics.planning.judging import JudgingSettings
+from kinematics.tooth_codes import mirror
+from tests.made_sweeps import LOWERS, PROTRUSION, RIGHT_LATERAL, TRAVEL, UPPERS, made
+from tests.small_mouth import mouth, swept
+
+SETTINGS = JudgingSettings()
+PUBLISHED = tomllib.loads(
+    (Path(__file__).parent / "published" / "contacts.toml").read_text("utf-8")
+)
+LEFT_LATERAL = Excursion("left lateral", 90.0, "MI")
+
+LATERAL = {
+    "canine": ((13, 43),),
+    "canine with incisors": ((13, 43), (12, 42)),
+    "canine with posterior teeth (group)": ((13, 43), (14, 44), (15, 45)),
+    "partial group": ((13, 43), (14, 44)),
+    "single posterior tooth": ((16, 46),),
+    "incisors only": ((11, 41), (21, 31)),
+    "nonworking only": ((27, 37),),
+    "table only": (),
+    "none": (),
+}
+
+
+@pytest.mark.parametrize("kind", LATERAL_KINDS)
+def test_every_lateral_kind_on_both_sides(kind):
+    """Each kind is read from its own pairs, and from their mirror image on the other side."""
+    guide = {"table only": GUIDED_BY_TABLE, "none": GUIDED_BY_NOTHING}.get(kind, GUIDED_BY_TEETH)
+    touching = LATERAL[kind]
+    mirrored = tuple((mirror(upper), mirror(lower)) for upper, lower in touching)
+    assert lateral_kind(touching, RIGHT, guide) == kind
+    assert lateral_kind(mirrored, LEFT, guide) == kind
+
+
+@pytest.mark.parametrize(
+    ("touching", "kind"),
+    [
+        (((13, 44),), "canine"),
+        (((12, 43),), "incisors only"),
+        (((13, 43), (27, 37)), "canine"),
+        (((16, 46), (17, 47)), "partial group"),
+        (((16, 46), (15, 46)), "single posterior tooth"),
+        (((16, 46), (16, 47)), "single posterior tooth"),
+        (((16, 46), (12, 42)), "partial group"),
+        (((13, 43), (15, 46), (16, 46)), "partial group"),
+        (((23, 33),), "nonworking only"),
+        (((21, 31), (26, 36)), "incisors only"),
+    ],
+)
+def test_lateral_kinds_where_it_is_close(touching, kind):
+    """A tooth that touches two opponents is one tooth; the upper tooth says what guides."""
+    assert lateral_kind(touching, RIGHT, GUIDED_BY_TEETH) == kind
+
+
+def test_a_group_needs_as_many_back_teeth_as_the_term_says():
+    """Canine with one back tooth is a partial group, with two a group."""
+    assert PUBLISHED["group_function"]["fewest_pairs"] == FEWEST_OF_A_GROUP
+    pairs = ((13, 43), (14, 44), (15, 45), (16, 46))
+    for count in range(1, 4):
+        is_group = lateral_kind(pairs[: count + 1], RIGHT, GUIDED_BY_TEETH).endswith("(group)")
+        assert is_group == (count >= FEWEST_OF_A_GROUP)
+
+
+@pytest.mark.parametrize(
+    ("touching", "kind"),
+    [
+        (((11, 41), (21, 31)), "anterior"),
+        (((13, 43), (23, 33)), "anterior"),
+        (((11, 41), (12, 42)), "one-sided anterior"),
+        (((11, 41), (17, 47)), "anterior with posterior"),
+        (((17, 47),), "posterior only"),
+        ((), "none"),
+    ],
+)
+def test_every_protrusive_kind(touching, kind):
+    """Front teeth on both sides, on one, with back teeth, back teeth alone, nothing."""
+    assert protrusive_kind(touching) == kind
+    assert kind in PROTRUSIVE_KINDS
+
+
+@given(st.sets(st.tuples(st.sampled_from(UPPERS), st.sampled_from(LOWERS)), max_size=8))
+def test_every_set_of_contacts_has_a_kind_and_its_mirror_the_same(pairs):
+    """No combination falls outside the lists, and sides do not matter."""
+    touching = tuple(sorted(pairs))
+    mirrored = tuple((mirror(upper), mirror(lower)) for upper, lower in touching)
+    for one, other in ((RIGHT_LATERAL, LEFT_LATERAL), (PROTRUSION, PROTRUSION)):
+        kind = kind_of(touching, one, GUIDED_BY_TEETH)
+        assert kind in (LATERAL_KINDS if one is RIGHT_LATERAL else PROTRUSIVE_KINDS)
+        assert kind_of(mirrored, other, GUIDED_BY_TEETH) == kind
+
+
+def test_the_working_side_is_the_one_the_jaw_moves_to():
+    """The sign of the azimuth names it; straight movements have none."""
+    assert [working_side(Excursion("x", a, "MI")) for a in (-90, -45, 0, 45, 90)] == [
+        RIGHT, RIGHT, 0, LEFT, LEFT,
+    ]  # fmt: skip
+    assert role((16, 46), RIGHT) == "posterior"
+    assert role((26, 36), RIGHT) == "nonworking"
+    assert role((26, 36), 0) == "posterior"
+
+
+def test_default_readings_are_the_published_ones():
+    """Start, 0.5, 1, 2 and 3 mm; foils of 8, 40 and 100 micrometres are among the tolerances."""
+    positions = PUBLISHED["reading_positions"]["travel_mm"]
+    assert SETTINGS.readings_mm == (0.0, *positions)
+    assert {8.0, 40.0, 100.0} <= set(SETTINGS.reading_tolerances_um)
+    assert {8, 40, 100} <= set(PUBLISHED["foils"]["thickness_um"])
+
+
+def test_readings_at_every_position_and_tolerance():
+    """Each position is read at each tolerance; at the start MI itself is read, not a kind."""
+    sweep = made({(13, 43): 0.0, (14, 44): 0.03 + 0.0 * TRAVEL, (15, 45): 0.03 + 0.0 * TRAVEL})
+    found = readings(sweep, SETTINGS)
+    assert [(r.travel_mm, round(1e3 * r.tolerance_mm)) for r in found] == [
+        (p, t) for p in (0, 0.5, 1, 2, 3) for t in (8, 20, 40, 100)
+    ]
+    assert {r.kind for r in found if r.travel_mm == 0} == {"in MI"}
+    at_one = [r.kind for r in found if r.travel_mm == 1.0]
+    group = "canine with posterior teeth (group)"
+    assert at_one == ["canine", "canine", group, group]
+    assert all(sweep.travel_mm[r.pose] == pytest.approx(r.travel_mm) for r in found)
+
+
+@given(st.lists(st.floats(0.0, 0.2), min_size=14, max_size=14), st.sampled_from(["MI", "CR"]))
+def test_a_thicker_foil_marks_what_a_thinner_one_marks(gaps, start):
+    """Marks of a thinner foil are among those of a thicker one (foil thickness literature)."""
+    pairs = dict(zip(zip(UPPERS, LOWERS, strict=True), gaps, strict=True))
+    sweep = made(pairs, Excursion("right lateral", -90.0, start))
+    found = readings(sweep, SETTINGS)
+    for thin, thick in zip(found, found[1:], strict=False):
+        if thin.travel_mm == thick.travel_mm:
+            assert set(thin.touching) <= set(thick.touching)
+            assert thin.tolerance_mm < thick.tolerance_mm
+
+
+def test_thirty_micrometres_are_no_touch_at_twenty():
+    """The tolerance is a sharp limit, included: 20 touches, 30 does not."""
+    sweep = made({(13, 43): 0.0, (16, 46): 0.03, (17, 47): 0.02})
+    assert touching_pairs(sweep, 10, 0.02) == ((17, 47), (13, 43))
+
+
+def test_readings_end_where_the_sweep_ends_and_know_the_crossover():
+    """A sweep of 1.5 mm has no reading at 2 mm; beyond edge-to-edge a reading says so."""
+    found = readings(made({(13, 43): 0.0 * TRAVEL[:16]}, travel=TRAVEL[:16], edge=0.8), SETTINGS)
+    assert sorted({r.travel_mm for r in found}) == [0.0, 0.5, 1.0]
+    assert {r.travel_mm for r in found if r.crossover} == {1.0}
+
+
+def test_the_kind_may_change_along_the_way():
+    """The same case changes class between 0.5 and 3 mm; the verdict is what holds longest."""
+    early = np.where(TRAVEL <= 1.2, 0.0, 0.5)
+    sweep = made({(13, 43): 0.0 * TRAVEL, (14, 44): early, (15, 45): early})
+    got = verdict(sweep, SETTINGS)
+    assert got.kind == "canine"
+    assert [s.kind for s in got.stretches] == ["canine with posterior teeth (group)", "canine"]
+    assert got.text.startswith(
+        "Canine with posterior teeth (group) from 0.6 to 1.2 mm (15 on 45, 14 on 44 and 13 on 43),"
+        " then canine from 1.3 to 3.0 mm (13 on 43)."
+    )
+    longer = np.where(TRAVEL <= 2.2, 0.0, 0.5)
+    sweep = made({(13, 43): 0.0 * TRAVEL, (14, 44): longer, (15, 45): longer})
+    assert verdict(sweep, SETTINGS).kind == "canine with posterior teeth (group)"
+
+
+def test_contacts_next_to_mi_do_not_decide():
+    """What touches only within the near-MI length is not part of the verdict."""
+    near = np.where(TRAVEL <= 0.5, 0.0, 0.3)
+    got = verdict(made({(13, 43): 0.0 * TRAVEL, (16, 46): near, (27, 37): near}), SETTINGS)
+    assert got.kind == "canine"
+    assert len(got.stretches) == 1
+    assert "Nonworking" not in got.text
+
+
+def test_crossover_is_not_judged():
+    """Beyond edge-to-edge anything may touch; the verdict stops there."""
+    late = np.where(TRAVEL > 2.0, 0.0, 1.0)
+    got = verdict(made({(13, 43): 0.0 * TRAVEL, (16, 46): late}, edge=2.0), SETTINGS)
+    assert [(s.kind, s.to_mm) for s in got.stretches] == [("canine", pytest.approx(2.0))]
+
+
+def test_edge_to_edge_within_the_near_mi_length_leaves_nothing_to_judge():
+    """Then the verdict says so and decides nothing."""
+    got = verdict(made({(13, 43): 0.0 * TRAVEL}, edge=0.3), SETTINGS)
+    assert (got.kind, got.determined) == ("not judged", False)
+    assert "only 0.3 mm of travel to edge-to-edge" in got.text
+
+
+def test_many_changes_are_told_as_shares():
+    """A guidance that flickers is summed up in percent of the way."""
+    flicker = np.where(np.arange(31) % 2, 0.0, 0.5)
+    got = verdict(made({(13, 43): 0.0 * TRAVEL, (12, 42): flicker}), SETTINGS)
+    assert len(got.stretches) > 3
+    assert "canine over 50 %" in got.text or "canine with incisors over 50 %" in got.text
+
+
+def test_a_nonworking_contact_is_told_beside_the_guidance():
+    """The kind is that of the working side; the nonworking contact has its own sentence."""
+    there = np.where((TRAVEL > 0.95) & (TRAVEL < 1.85), 0.01, 0.4)
+    got = verdict(made({(13, 43): 0.0 * TRAVEL, (27, 37): there}), SETTINGS)
+    assert got.kind == "canine"
+    assert "Nonworking contact: 27 on 37 from 1.0 to 1.8 mm." in got.text
+
+
+def test_without_scatter_everything_is_determined():
+    """Built-in teeth have no scatter of records."""
+    close = made({(13, 43): 0.0 * TRAVEL, (12, 42): 0.03}, second_gap=0.001)
+    assert verdict(close, SETTINGS).determined
+
+
+def test_the_kind_within_the_scatter_is_not_determined():
+    """Where the kind changes at a tolerance below the scatter, the records cannot tell."""
+    recorded = JudgingSettings(record_scatter_mm=0.3)
+    near = made({(13, 43): 0.0 * TRAVEL, (12, 42): 0.06 + 0.0 * TRAVEL})
+    got = verdict(near, recorded)
+    assert not got.determined
+    assert "Not determined by these records" in got.text
+    assert "300 µm" in got.text or "0.30 mm" in got.text
+    far = made({(13, 43): 0.0 * TRAVEL, (12, 42): 0.35 + 0.0 * TRAVEL})
+    assert verdict(far, recorded).determined
+
+
+def test_a_runner_up_within_the_scatter_leaves_it_open_if_it_would_change_the_kind():
+    """The arc gap of the runner-up counts only where it is another kind of guidance."""
+    recorded = JudgingSettings(record_scatter_mm=0.3)
+    gaps = {(13, 43): 0.0 * TRAVEL}
+    assert not verdict(made(gaps, second=(12, 42), second_gap=0.2), recorded).determined
+    assert verdict(made(gaps, second=(13, 44), second_gap=0.2), recorded).determined
+    assert verdict(made(gaps, second=(12, 42), second_gap=0.4), recorded).determined
+
+
+def test_the_runner_up_in_words():
+    """Which pair and how far along the closing arc; nothing where nothing else would meet."""
+    assert runner_up_words(made({}, second_gap=0.25), 3) == (
+        "the next to touch would be 12 on 42, 0.25 mm away along the closing arc"
+    )
+    assert runner_up_words(made({}, second_gap=np.inf), 3) == ""
+
+
+def test_a_small_mouth_is_guided_by_its_canines_and_incisors():
+    """Real closures: canine guidance to both sides, front teeth in protrusion, mirrored."""
+    casts = mouth()
+    right = verdict(swept(casts, excursions.right_lateral()), SETTINGS)
+    left = verdict(swept(casts, excursions.left_lateral()), SETTINGS)
+    ahead = verdict(swept(casts, excursions.protrusion()), SETTINGS)
+    assert (right.kind, left.kind, ahead.kind) == ("canine", "canine", "anterior")
+    assert (right.working_side, left.working_side, ahead.working_side) == (RIGHT, LEFT, 0)
+    for one, other in zip(right.readings, left.readings, strict=True):
+        flipped = {(mirror(upper), mirror(lower)) for upper, lower in one.touching}
+        assert flipped == set(other.touching)
+        assert one.kind == other.kind
+
+
+def test_a_mirrored_mouth_gives_a_mirrored_verdict():
+    """A steep 16 seen in the mirror is a steep 26: same kind, same travel, other side."""
+    one = swept(mouth({16: (0.9, 1.6)}), excursions.right_lateral())
+    other = swept(mouth({26: (0.9, 1.6)}), excursions.left_lateral())
+    right, left = verdict(one, SETTINGS), verdict(other, SETTINGS)
+    assert right.kind == left.kind == "single posterior tooth"
+    assert right.stretches[0].touching == ((16, 46),)
+    assert left.stretches[0].touching == ((26, 36),)
+    np.testing.assert_allclose(one.opening_rad, other.opening_rad, atol=1e-12)
+
+
+def test_the_guide_table_alone():
+    """A steep table holds all teeth apart: table only; in protrusion no tooth guides."""
+    steep = IncisalTable(sagittal_deg=55.0, wing_right_deg=50.0, wing_left_deg=50.0)
+    casts = mouth(guidance=GuidanceSettings(incisal_table=steep))
+    aside = verdict(swept(casts, excursions.right_lateral()), SETTINGS)
+    assert aside.kind == "table only"
+    ahead = verdict(swept(casts, excursions.protrusion()), SETTINGS)
+    assert ahead.kind == "none"
+    assert "The incisal guide table carries the jaw." in ahead.text
+
+
+def test_a_retrusion_is_judged_from_its_start():
+    """It is hardly longer than the near-MI length, and would otherwise never be judged."""
+    back = made({(16, 46): 0.0 * TRAVEL[:5]}, Excursion("retrusion", 0.0, "MI"), travel=TRAVEL[:5])
+    assert verdict(back, SETTINGS).kind == "posterior only"
+
+
+def test_kind_at_uses_the_tolerance_given():
+    """The same pose is canine at 20 and a group at 100 micrometres."""
+    sweep = made({(13, 43): 0.0, (14, 44): 0.05, (15, 45): 0.05})
+    assert kind_at(sweep, 10, 0.02) == "canine"
+    assert kind_at(sweep, 10, 0.1) == "canine with posterior teeth (group)"
+
+
+def test_excursions_from_centric_relation_are_named_so():
+    """A border excursion and the one from MI can be told apart by name."""
+    sweep = made({(13, 43): 0.0 * TRAVEL}, Excursion("right lateral", -90.0, "CR"))
+    assert verdict(sweep, SETTINGS).excursion == "right lateral from CR"
+    assert readings(sweep, SETTINGS)[0].kind == "in CR"
