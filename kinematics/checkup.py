@@ -1,17 +1,38 @@
 """From a case to its findings: the whole run."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
-from kinematics.casts.casts import Arch
-from kinematics.contact.border import BorderTrack
-from kinematics.contact.sweep import Sweep
+from kinematics.case import Case
+from kinematics.casts.casts import Arch, carried
+from kinematics.contact.border import BorderTrack, border_track
+from kinematics.contact.mounted import MountedCasts, mount
+from kinematics.contact.pair import prepare
+from kinematics.contact.sweep import Sweep, sweep
+from kinematics.contact.warm_up import warm_up
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
-from kinematics.guidance.mandible import GuidanceCoordinates
-from kinematics.planning.articulation import Verdict
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.guidance.excursions import (
+    RETRUSION,
+    Excursion,
+    lateroprotrusion,
+    left_lateral,
+    protrusion,
+    retrusion,
+    right_lateral,
+)
+from kinematics.guidance.guidance import prepare as prepare_guidance
+from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
+from kinematics.planning.all_findings import all_findings
+from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.findings import Finding
-from kinematics.planning.replacement import ReplacementContact
-from kinematics.planning.slide import CentricSlide
-from kinematics.planning.stops import Stop
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.replacement import ReplacementContact, replacement_contacts
+from kinematics.planning.slide import CentricSlide, centric_slide
+from kinematics.planning.stops import Stop, centric_stops
+from kinematics.planning.wording import excursion_label
+from kinematics.teeth.dentition import build
 
 
 @dataclass(frozen=True)
@@ -57,3 +78,96 @@ class Checkup:
     slide: CentricSlide
     replacement: tuple[ReplacementContact, ...]
     findings: tuple[Finding, ...]
+
+
+def run(case: Case, progress: Callable[[str], None], threads: int = 1) -> Checkup:
+    """Take a case through its excursions and say what was found.
+
+    Parameters
+    ----------
+    case : Case
+        What the case file says.
+    progress : callable
+        Gets the name of every step when it begins.
+    threads : int
+        How many threads may compute; results do not depend on it.
+
+    Raises
+    ------
+    InputError
+        Settings that cannot be used together.
+    NotConverged
+        A dentition that does not settle.
+    """
+    warm_up(progress)
+    workers = Workers(threads)
+    progress("building the teeth and settling them into maximal intercuspation")
+    casts = mounted_casts(case)
+    sweeps = []
+    for excursion in excursions_of(case):
+        progress(f"following {excursion_label(excursion)}")
+        sweeps.append(
+            sweep(
+                casts,
+                excursion,
+                case.sweep,
+                case.judging.tolerance_mm,
+                case.judging.readings_mm,
+                workers,
+            )
+        )
+    progress("judging contacts")
+    return _judged(case, casts, tuple(sweeps))
+
+
+def mounted_casts(case: Case) -> MountedCasts:
+    """Build the teeth of a case and mount them on its guidance, closed in MI."""
+    guidance = prepare_guidance(case.guidance)
+    at = case.maximal_intercuspation
+    mi = GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
+    pose = pose_at(guidance, mi)
+    dentition = build(case.dentition_with_replacements(), pose)
+    lower = carried(dentition.lower, inverse(pose))
+    incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
+    pair = prepare(dentition.upper, lower)
+    return mount(dentition.upper, lower, pair, guidance, mi, incisal_point)
+
+
+def excursions_of(case: Case) -> tuple[Excursion, ...]:
+    """Return the excursions of a case: from MI, and where that differs also from CR."""
+    from_mi = [protrusion(), right_lateral(), left_lateral()]
+    from_mi += [lateroprotrusion(azimuth) for azimuth in case.lateroprotrusion_azimuths_deg]
+    at = case.maximal_intercuspation
+    if (at.advance_right_mm, at.advance_left_mm, at.shift_mm) == (0.0, 0.0, 0.0):
+        return (*from_mi, retrusion())
+    from_cr = (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
+    return (*from_mi, retrusion(), *from_cr)
+
+
+def _judged(case: Case, casts: MountedCasts, sweeps: tuple[Sweep, ...]) -> Checkup:
+    """Say what the sweeps mean."""
+    occlusion = Occlusion(
+        casts, case.judging, case.denture_bases, frozenset(case.dentition.over_erupted)
+    )
+    back = next(item for item in sweeps if item.excursion.name == RETRUSION)
+    stops = centric_stops(sweeps[0].patches, case.judging)
+    slide = centric_slide(back)
+    contacts = replacement_contacts(occlusion, sweeps)
+    borders = tuple(
+        border_track(casts, excursion)
+        for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
+    )
+    return Checkup(
+        upper=casts.upper,
+        lower=casts.lower,
+        mi=casts.mi,
+        mi_pose=casts.mi_pose,
+        incisal_point=casts.incisal_point,
+        sweeps=sweeps,
+        borders=borders,
+        verdicts=tuple(verdict(item, case.judging) for item in sweeps if item is not back),
+        stops=stops,
+        slide=slide,
+        replacement=contacts,
+        findings=all_findings(occlusion, sweeps, stops, slide, contacts),
+    )

@@ -4,7 +4,8 @@ from dataclasses import dataclass, field
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh
+from kinematics.geometry.meshes import Mesh, mesh_of
+from kinematics.geometry.poses import move_points, turn_vectors
 from kinematics.tooth_codes import is_upper
 
 #: Tooth number of triangles that belong to no tooth (gums, base).
@@ -76,3 +77,20 @@ class Arch:
                 return tooth
         side = "upper" if self.teeth and is_upper(self.teeth[0].code) else "lower"
         raise InputError(f"tooth {code}: the {side} arch has {', '.join(map(str, self.codes))}")
+
+
+def carried(arch: Arch, pose: Floats) -> Arch:
+    """Return an arch with triangles and landmarks moved by a pose (4, 4)."""
+    teeth = tuple(
+        Tooth(
+            tooth.code,
+            move_points(pose, tooth.centre[None])[0],
+            turn_vectors(pose, tooth.long_axis[None])[0],
+            move_points(pose, tooth.edge),
+            {name: move_points(pose, tip[None])[0] for name, tip in tooth.cusp_tips.items()},
+            tooth.supporting,
+        )
+        for tooth in arch.teeth
+    )
+    mesh = mesh_of(move_points(pose, arch.mesh.vertices), arch.mesh.faces)
+    return Arch(mesh, arch.tooth_of_face, teeth)
