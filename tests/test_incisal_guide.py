@@ -199,7 +199,7 @@ def test_beyond_a_measured_table_nothing_guides():
     progress = np.linspace(0.0, 6.0, 13)
     course = excursions.along(guidance, excursions.protrusion("CR"), CENTRIC_RELATION, progress)
     positions = place(guidance, *course)
-    opening = table_opening(guidance, positions, tip, tip + [0.0, 0.0, 1.0 / 3.0])
+    opening = table_opening(guidance, positions, tip, np.array([84.0, 0.0, -33.0 + 1.0 / 3.0]))
     # The condyles go forward by cos 35 of the progress, and the tip a little less.
     reached = progress * math.cos(math.radians(35.0)) < 2.0
     np.testing.assert_array_equal(np.isfinite(opening), reached)
