@@ -10,6 +10,7 @@ import dataclasses
 import io
 import json
 import math
+import re
 import textwrap
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -22,12 +23,7 @@ from kinematics import __version__
 from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
-from kinematics.contact.sweep import (
-    GUIDED_BY_NOTHING,
-    GUIDED_BY_TABLE,
-    GUIDED_BY_TEETH,
-    Sweep,
-)
+from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, Floats
 from kinematics.planning.findings import SEVERITIES, Finding
 
@@ -148,8 +144,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         "replacement_contacts": checkup.replacement,
         "findings": checkup.findings,
     }
-    plain_document: dict[str, Any] = plain(document)
-    return plain_document
+    return dict(plain(document))
 
 
 def json_text(document: dict[str, Any]) -> str:
@@ -331,8 +326,12 @@ def _count_words(findings: Sequence[Finding]) -> str:
     return ", ".join(words) or "none"
 
 
+def _first_sentence(text: str) -> str:
+    return re.split(r"(?<=\.) (?=[A-Z])", text, maxsplit=1)[0]
+
+
 def summary(case: Case, checkup: Checkup) -> str:
-    """Return what a person wants to read first, as plain text of at most 96 columns."""
+    """Return what a person wants to read first, in the first sentence of each statement."""
     lines = [_paragraph(case.title, "", "")]
     if case.note:
         lines.append(_paragraph(case.note, "", ""))
@@ -340,10 +339,10 @@ def summary(case: Case, checkup: Checkup) -> str:
     width = max((len(verdict.excursion) for verdict in checkup.verdicts), default=0)
     for verdict in checkup.verdicts:
         first = f"  {verdict.excursion:{width}}  "
-        lines.append(_paragraph(verdict.text, first, " " * len(first)))
+        lines.append(_paragraph(_first_sentence(verdict.text), first, " " * len(first)))
     lines += ["", f"Findings: {_count_words(checkup.findings)}"]
     lines += [
-        _paragraph(finding.text, f"  {finding.severity:9}  ", " " * 13)
+        _paragraph(_first_sentence(finding.text), f"  {finding.severity:9}  ", " " * 13)
         for finding in checkup.findings
         if finding.severity != "note"  # notes are for the report; here they would bury the rest
     ]

@@ -152,11 +152,11 @@ def _cases(arguments: argparse.Namespace) -> int:
 
 
 def _carry_out(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError
+    from kinematics.checks import InputError, NotConverged
 
     try:
         return {"check": _check, "cases": _cases}[arguments.command](arguments)
-    except InputError as error:
+    except (InputError, NotConverged) as error:  # both name the settings that do not fit
         print(f"cuspway: {error}", file=sys.stderr)
         return BAD_INPUT
 

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from kinematics import checkup
-from kinematics.checks import InputError
+from kinematics.checks import InputError, NotConverged
 from kinematics.result_files import CAUTION, FINDINGS_FILE, SCHEMA
 from scenes import check_command
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
@@ -110,11 +110,16 @@ def test_bad_input_is_one_message_and_exit_code_2(quick, tmp_path, capsys):
     assert not (tmp_path / "out").exists()
 
 
-def test_input_that_only_the_run_can_refuse_is_bad_input_too(quick, tmp_path, capsys, monkeypatch):
-    """An InputError from deep inside ends with 2 and leaves no folder."""
-    _failing_with(monkeypatch, InputError("settings cannot be reached"))
+@pytest.mark.parametrize(
+    "error", [InputError("settings cannot be reached"), NotConverged("settings fight", 0.1, 30)]
+)
+def test_input_that_only_the_run_can_refuse_is_bad_input_too(
+    quick, tmp_path, capsys, monkeypatch, error
+):
+    """Settings that do not go together end with 2, one line, and no folder."""
+    _failing_with(monkeypatch, error)
     assert main(["check", "--out", str(tmp_path / "out")]) == BAD_INPUT
-    assert "cuspway: settings cannot be reached" in capsys.readouterr().err
+    assert capsys.readouterr().err == f"cuspway: {error}\n"
     assert list(tmp_path.iterdir()) == []
 
 

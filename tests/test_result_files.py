@@ -193,6 +193,15 @@ def test_summary_tells_the_grave_things_and_counts_the_rest(example):
     assert flat.endswith(CAUTION)
 
 
+def test_summary_keeps_to_the_first_sentence(example):
+    """Numbers with a point and abbreviations do not end a sentence; the rest is for the report."""
+    text = "16 is 0.5 mm e.g. too high. It pushes. More."
+    grave = (Finding("k", "serious", text),)
+    shown = summary(Case(), dataclasses.replace(example, findings=grave))
+    assert "16 is 0.5 mm e.g. too high." in shown
+    assert "It pushes" not in shown
+
+
 def test_summary_of_a_case_without_findings(example):
     """Nothing found is said as such."""
     text = summary(Case(), dataclasses.replace(example, findings=()))
