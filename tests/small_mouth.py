@@ -58,7 +58,7 @@ def tip(code, clearance, upper_code):
 
 
 def dome(code, clearance, upper_code, rise=(0.0, 0.0), radius=2.0, rings=24, spokes=48):
-    """Return a ball's upper half that stands `clearance` below its upper plane, along its normal."""
+    """Return a ball's upper half that stands `clearance` from its upper plane."""
     normal = np.array([-rise[0], -rise[1], 1.0])
     normal /= np.linalg.norm(normal)
     centre = middle(upper_code) - normal * (radius + clearance)

@@ -1,6 +1,7 @@
 """What guides an excursion: kinds, readings, verdicts, and when the records cannot tell."""
 
 import tomllib
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -159,7 +160,7 @@ def test_a_thicker_foil_marks_what_a_thinner_one_marks(gaps, start):
     pairs = dict(zip(zip(UPPERS, LOWERS, strict=True), gaps, strict=True))
     sweep = made(pairs, Excursion("right lateral", -90.0, start))
     found = readings(sweep, SETTINGS)
-    for thin, thick in zip(found, found[1:], strict=False):
+    for thin, thick in pairwise(found):
         if thin.travel_mm == thick.travel_mm:
             assert set(thin.touching) <= set(thick.touching)
             assert thin.tolerance_mm < thick.tolerance_mm

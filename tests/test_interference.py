@@ -19,7 +19,7 @@ NONE = 0.0 * TRAVEL
 
 @pytest.fixture(scope="module")
 def casts():
-    """A mouth whose heights are all 0 in hand-made sweeps: no closing is asked of it."""
+    """Return a mouth; in hand-made sweeps no closing is asked of it."""
     return mouth()
 
 
@@ -31,7 +31,7 @@ def found_in(casts, sweep, **settings):
 
 def between(start, end, inside=0.0, outside=FAR):
     """Return gaps that are small over part of the travel."""
-    return np.where((TRAVEL > start - 0.01) & (TRAVEL < end + 0.01), inside, outside)
+    return np.where((start - 0.01 < TRAVEL) & (end + 0.01 > TRAVEL), inside, outside)
 
 
 WORKING, NONWORKING, CANINE = (16, 46), (27, 37), (13, 43)

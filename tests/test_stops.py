@@ -148,15 +148,18 @@ def test_what_stops_and_their_absence_say():
         by_kind.setdefault(finding.kind, []).append(finding)
     (count,) = by_kind["centric stops"]
     assert [figure.value for figure in count.figures[:3]] == [2.0, 2.0, 2.0]
-    unstopped = {(f.tooth_upper, f.tooth_lower): f for f in by_kind["no centric stop"]}
-    without = [f for f in by_kind["no centric stop"] if f.severity == "attention"]
-    assert [f.text.split(" has")[0] for f in without] == ["In MI 16", "In MI 46"]
-    assert "free to over-erupt" in without[0].text
-    assert "Kiliaridis" in without[0].threshold_source
-    assert without[0].margin.value == pytest.approx(0.3 - 0.002, abs=0.02)
-    close_by = [f for f in by_kind["no centric stop"] if f.severity == "note"]
-    assert {f.tooth_upper for f in close_by} == {26}
-    assert (16, 46) in unstopped
+    graver = [f for f in by_kind["no centric stop"] if f.severity == "attention"]
+    (both,) = graver
+    assert both.text.startswith(
+        "In MI neither 16 nor 46 has a centric stop, and they stand 0.30 mm"
+    )
+    assert "16 and 46 are free to over-erupt unless held" in both.text
+    assert (both.tooth_upper, both.tooth_lower) == (16, 46)
+    assert "Kiliaridis" in both.threshold_source
+    assert both.margin.value == pytest.approx(0.3 - 0.002, abs=1e-6)
+    (near,) = [f for f in by_kind["no centric stop"] if f.severity == "note"]
+    assert (near.tooth_upper, near.tooth_lower) == (26, 36)
+    assert "within the contact tolerance of 20 µm" in near.text
     (front,) = by_kind["front teeth without a centric stop"]
     assert front.text == "Front teeth without a centric stop: 11, 21, 41 and 31."
     assert by_kind["shim strip in MI"][0].text == (
@@ -170,10 +173,15 @@ def test_a_tooth_with_nothing_near_names_no_opponent():
     casts = mouth(clearances={46: 5.0})
     sweep = in_mi(casts)
     found = stop_findings(occlusion(casts), sweep, centric_stops(sweep.patches, SETTINGS))
-    (one,) = [f for f in found if f.kind == "no centric stop" and f.tooth_upper == 16]
-    assert one.tooth_lower is None
-    assert "stands over 3.00 mm from any" in one.text
-    assert all(np.isfinite(figure.value) for figure in one.figures)
+    upper, lower = [f for f in found if f.kind == "no centric stop"]
+    assert (upper.tooth_upper, upper.tooth_lower) == (16, None)
+    assert (lower.tooth_upper, lower.tooth_lower) == (None, 46)
+    assert upper.text == (
+        "In MI 16 has no centric stop and stands over 3.00 mm from any tooth; 16 is free to"
+        " over-erupt unless held by a splint, a bridge or a rest."
+    )
+    assert upper.figures == ()
+    assert upper.margin.value == pytest.approx(3.0 - 0.002)
 
 
 def test_stops_of_a_replacement_tooth_off_its_axis_are_flagged():

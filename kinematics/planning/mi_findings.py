@@ -1,8 +1,5 @@
 """What MI and CR say: slide, stops, teeth without a stop, stops off the axis."""
 
-import math
-from typing import Final
-
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
@@ -25,14 +22,9 @@ from kinematics.planning.stops import (
     strip_readings,
     teeth_without_stop,
 )
+from kinematics.planning.unstopped_findings import unstopped_findings
 from kinematics.planning.wording import enumeration, length, pair_name, sentence
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
-
-#: What becomes of a tooth without an opponent.
-OVER_ERUPTION_SOURCE: Final = (
-    "of 84 molars without an opponent for ten years or more 18 % had not over-erupted, 58 % by less"
-    " than 2 mm, 24 % by 2 mm or more (Kiliaridis et al., Int J Prosthodont 2000;13:480-486)"
-)
 
 
 def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
@@ -56,9 +48,8 @@ def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
         if slide.kind == SLIDE:
             rule = rules_for("any", "centric")[0]
             kind, severity, source = rule.kind, rule.severity, f"; rule: {rule.source}"
-            text = (
-                f"{way}, over heights {length(slide.height_range_mm)} apart: a slide; {rule.text}"
-            )
+            change = f"its height changing by {length(slide.height_range_mm)}"
+            text = f"{way}, {change}: a slide; {rule.text}"
     return Finding(
         kind=kind,
         severity=severity,
@@ -110,7 +101,8 @@ def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> t
     """
     found = [_count(occlusion, stops), _strip(mi)]
     without = teeth_without_stop(stops, (*mi.upper_codes, *mi.lower_codes))
-    found += [_unstopped(occlusion, mi, code) for code in without if is_posterior(code)]
+    back = tuple(code for code in without if is_posterior(code))
+    found += unstopped_findings(occlusion, mi, back)
     front = [code for code in without if not is_posterior(code)]
     if front:
         found.append(
@@ -134,7 +126,7 @@ def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
     right = sum(is_right(stop.tooth_upper) for stop in back)
     left, front = len(back) - right, len(stops) - len(back)
     widest = max((stop.arc_gap_mm for stop in stops), default=0.0)
-    even = f", even within {length(widest)} along the closing arc" if stops else ""
+    even = f", even within {length(widest)} along the closing arc" if len(stops) > 1 else ""
     return Finding(
         kind="centric stops",
         severity="note" if right and left else "attention",
@@ -166,41 +158,6 @@ def _strip(mi: Sweep) -> Finding:
         text=f"In MI an 8 µm shim strip would {', '.join(parts)}.",
         threshold=Figure("gap at which a strip still holds", 1e3 * STRIP_HOLDS_MM, "um"),
         threshold_source=STRIP_SOURCE,
-    )
-
-
-def _unstopped(occlusion: Occlusion, mi: Sweep, code: int) -> Finding:
-    settings = occlusion.settings
-    upper = is_upper(code)
-    rows = mi.pair_gap_mm[0] if upper else mi.pair_gap_mm[0].T
-    codes, opposing = (mi.upper_codes, mi.lower_codes)[:: 1 if upper else -1]
-    gaps = rows[codes.index(code)]
-    gap, nearest = float(gaps.min()), int(opposing[int(np.argmin(gaps))])
-    within = math.isfinite(gap)
-    far = f"{length(gap)} from {nearest}" if within else f"over {length(mi.gap_limit_mm)} from any"
-    if code in occlusion.replacement_teeth:
-        means = "it carries nothing in MI and holds no opponent"
-    else:
-        means = "unless a splint, a bridge or a rest holds it, it is free to over-erupt"
-    close = gap <= settings.tolerance_mm
-    if close:
-        means = f"that is within the contact tolerance of {length(settings.tolerance_mm)}"
-    threshold = Figure("largest arc gap of a stop", settings.stop_tolerance_mm, "mm")
-    margin = beyond(min(gap, mi.gap_limit_mm), threshold)
-    pair = (code, nearest) if upper else (nearest, code)
-    return Finding(
-        kind="no centric stop",
-        severity="note" if close else "attention",
-        text=sentence(
-            f"in MI {occlusion.name_of(code)} has no centric stop and stands {far}; {means}"
-        ),
-        tooth_upper=pair[0] if upper or within else None,
-        tooth_lower=pair[1] if not upper or within else None,
-        figures=(Figure("least distance", gap, "mm"),) if within else (),
-        threshold=threshold,
-        threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
-        margin=margin,
-        determined=told_apart(settings.record_scatter_mm, margin.value),
     )
 
 

@@ -6,6 +6,7 @@ from functools import cached_property
 import numpy as np
 
 from kinematics.casts.casts import Tooth
+from kinematics.checks import InputError
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import LeaveOut
 from kinematics.conventions import Floats
@@ -34,6 +35,28 @@ class Occlusion:
     settings: JudgingSettings
     bases: tuple[DentureBase, ...] = ()
     over_erupted: frozenset[int] = field(default_factory=frozenset)
+
+    def __post_init__(self) -> None:
+        """Refuse teeth that the casts do not have.
+
+        Raises
+        ------
+        InputError
+            A replacement tooth, an abutment or an over-erupted tooth that is not there.
+        """
+        named = [
+            (f"denture base '{base.name}'", code)
+            for base in self.bases
+            for code in (*base.teeth, *base.abutments)
+        ]
+        named += [("over-erupted teeth", code) for code in sorted(self.over_erupted)]
+        for where, code in named:
+            arch, side = (
+                (self.casts.upper, "upper") if is_upper(code) else (self.casts.lower, "lower")
+            )
+            if code not in arch.codes:
+                known = ", ".join(map(str, arch.codes))
+                raise InputError(f"{where}: tooth {code} is not there; the {side} cast has {known}")
 
     @cached_property
     def replacement_teeth(self) -> frozenset[int]:

@@ -1,0 +1,104 @@
+"""Back teeth that meet nothing in MI, as findings."""
+
+import math
+from typing import Final
+
+import numpy as np
+
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.findings import Figure, Finding, beyond, told_apart
+from kinematics.planning.judging import source_of
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.wording import enumeration, length, sentence
+from kinematics.tooth_codes import is_upper
+
+#: What becomes of a tooth without an opponent.
+OVER_ERUPTION_SOURCE: Final = (
+    "of 84 molars without an opponent for ten years or more 18 % had not over-erupted, 58 % by less"
+    " than 2 mm, 24 % by 2 mm or more (Kiliaridis et al., Int J Prosthodont 2000;13:480-486)"
+)
+
+
+def unstopped_findings(
+    occlusion: Occlusion, mi: Sweep, without: tuple[int, ...]
+) -> tuple[Finding, ...]:
+    """Return one finding a tooth, or one for two that face each other and both lack a stop.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    mi : Sweep
+        Any excursion that starts in MI; its first pose is read.
+    without : tuple of int
+        Teeth without a centric stop.
+    """
+    nearest = {code: _nearest(mi, code) for code in without}
+    found = []
+    for code in without:
+        gap, other = nearest[code]
+        mutual = other in nearest and nearest[other][1] == code
+        if not mutual:
+            found.append(_finding(occlusion, mi, (code,), other, gap))
+        elif is_upper(code):
+            found.append(_finding(occlusion, mi, (code, other), other, gap))
+    return tuple(found)
+
+
+def _nearest(mi: Sweep, code: int) -> tuple[float, int]:
+    """Return the shortest distance of a tooth in MI, and to which opponent; (inf, 0) for none."""
+    upper = is_upper(code)
+    rows = mi.pair_gap_mm[0] if upper else mi.pair_gap_mm[0].T
+    codes, opposing = (mi.upper_codes, mi.lower_codes)[:: 1 if upper else -1]
+    gaps = rows[codes.index(code)]
+    gap = float(gaps.min())
+    return gap, int(opposing[int(np.argmin(gaps))]) if math.isfinite(gap) else 0
+
+
+def _finding(
+    occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, gap_mm: float
+) -> Finding:
+    settings = occlusion.settings
+    threshold = Figure("largest arc gap of a stop", settings.stop_tolerance_mm, "mm")
+    margin = beyond(min(gap_mm, mi.gap_limit_mm), threshold)
+    named = {is_upper(code): code for code in (other, *teeth) if code}
+    text = f"{_who(occlusion, mi, teeth, other, gap_mm)}; {_means(occlusion, teeth, gap_mm)}"
+    return Finding(
+        kind="no centric stop",
+        severity="note" if gap_mm <= settings.tolerance_mm else "attention",
+        text=sentence(f"in MI {text}"),
+        tooth_upper=named.get(True),
+        tooth_lower=named.get(False),
+        figures=(Figure("least distance", gap_mm, "mm"),) if other else (),
+        threshold=threshold,
+        threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
+        margin=margin,
+        determined=told_apart(settings.record_scatter_mm, margin.value),
+    )
+
+
+def _who(occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, gap_mm: float) -> str:
+    names = [occlusion.name_of(code) for code in teeth]
+    if len(teeth) == 2:
+        return (
+            f"neither {names[0]} nor {names[1]} has a centric stop, and they stand"
+            f" {length(gap_mm)} apart"
+        )
+    if other:
+        far = f"{length(gap_mm)} from {occlusion.name_of(other)}"
+    else:
+        far = f"over {length(mi.gap_limit_mm)} from any tooth"
+    return f"{names[0]} has no centric stop and stands {far}"
+
+
+def _means(occlusion: Occlusion, teeth: tuple[int, ...], gap_mm: float) -> str:
+    tolerance_mm = occlusion.settings.tolerance_mm
+    if gap_mm <= tolerance_mm:
+        return f"that is within the contact tolerance of {length(tolerance_mm)}"
+    natural = [code for code in teeth if code not in occlusion.replacement_teeth]
+    if not natural:
+        return "a replacement tooth without a stop carries nothing in MI and holds no opponent"
+    free = "is free" if len(natural) == 1 else "are free"
+    return (
+        f"{enumeration(natural)} {free} to over-erupt unless held by a splint, a bridge or a rest"
+    )
