@@ -4,6 +4,7 @@ Both sheets run over the same columns (from distal to mesial) and rows (from the
 the edge). They meet at the sides; a rounded edge closes them above, a saddle below.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
@@ -13,6 +14,8 @@ from scipy.interpolate import PchipInterpolator
 
 from kinematics.conventions import Floats, Ints
 from kinematics.teeth.crown_table import AnteriorForm, crown_table
+
+Profile = Callable[[Floats], Floats]
 
 #: How far the rounded edge stands over the end of both sheets, mm.
 EDGE_ROUNDING_MM: Final = 0.14
@@ -44,16 +47,42 @@ def _ridge_window(up: Floats) -> Floats:
     return _step(up, 0.12, 0.38) * (1.0 - _step(up, 0.72, 0.97))
 
 
-def _depth_scale(form: AnteriorForm) -> float:
-    """Return what brings the profiles and a canine's lingual ridge to the size of the table."""
+@dataclass(frozen=True)
+class _Profiles:
+    """The four outlines of a crown type over the share of its height, brought to its exact size."""
+
+    mesial: Profile
+    distal: Profile
+    labial: Profile
+    lingual: Profile
+
+
+def _profile(points: Floats, scale: float) -> Profile:
+    curve = PchipInterpolator(points[:, 0], scale * points[:, 1])
+
+    def at(up: Floats) -> Floats:
+        return np.asarray(curve(up))
+
+    return at
+
+
+@cache
+def _profiles(kind: str) -> _Profiles:
+    form = crown_table().anterior[kind]
+    width = form.size[0] / float(form.mesial[:, 1].max() + form.distal[:, 1].max())
     up = np.linspace(0.0, 1.0, 401)
+    labial, lingual = _profile(form.labial, 1.0)(up), _profile(form.lingual, 1.0)(up)
+    # A canine's lingual ridge adds to the depth but keeps its own height.
     ridge = form.lingual_ridge * _ridge_window(up)
-    lingual = PchipInterpolator(*form.lingual.T)(up)
-    labial = float(PchipInterpolator(*form.labial.T)(up).max())
-    scale = form.size[1] / (labial - lingual.min())
+    depth = form.size[1] / float(labial.max() - lingual.min())
     for _ in range(20):
-        scale = form.size[1] / (labial - float((lingual - ridge / scale).min()))
-    return scale
+        depth = form.size[1] / float(labial.max() - (lingual - ridge / depth).min())
+    return _Profiles(
+        _profile(form.mesial, width),
+        _profile(form.distal, width),
+        _profile(form.labial, depth),
+        _profile(form.lingual, depth),
+    )
 
 
 @dataclass(frozen=True)
@@ -121,22 +150,25 @@ class Sheets:
 
     Attributes
     ----------
-    form : AnteriorForm
-        What it is made from.
+    kind : str
+        Crown type, as "U1".
     wear_mm : float
         How much of the lingual guiding surface is lost, mm.
     """
 
-    form: AnteriorForm
+    kind: str
     wear_mm: float = 0.0
+
+    @property
+    def form(self) -> AnteriorForm:
+        """What it is made from."""
+        return crown_table().anterior[self.kind]
 
     def half_widths(self, up: Floats) -> tuple[Floats, Floats]:
         """Return the middle of a row along x and half its width, mm."""
-        form = self.form
-        mesial = PchipInterpolator(*form.mesial.T)(up)
-        distal = PchipInterpolator(*form.distal.T)(up)
-        scale = form.size[0] / (form.mesial[:, 1].max() + form.distal[:, 1].max())
-        return 0.5 * scale * (mesial - distal), 0.5 * scale * (mesial + distal)
+        profiles = _profiles(self.kind)
+        mesial, distal = profiles.mesial(up), profiles.distal(up)
+        return 0.5 * (mesial - distal), 0.5 * (mesial + distal)
 
     def top(self, across: Floats) -> Floats:
         """Return the height of the end of both sheets, mm."""
@@ -163,12 +195,9 @@ class Sheets:
 
     def profiles(self, up: Floats) -> tuple[Floats, Floats, Floats]:
         """Return labial and lingual profile and the plane where the halves meet, mm."""
-        form = self.form
-        scale = _depth_scale(form)
-        labial = scale * PchipInterpolator(*form.labial.T)(up)
-        lingual = scale * PchipInterpolator(*form.lingual.T)(up)
-        middle = lingual + form.section[2] * (labial - lingual)
-        return labial, lingual, middle
+        profiles = _profiles(self.kind)
+        labial, lingual = profiles.labial(up), profiles.lingual(up)
+        return labial, lingual, lingual + self.form.section[2] * (labial - lingual)
 
     def labial(self, across: Floats, up: Floats) -> Floats:
         """Return y of the labial surface, mm."""
@@ -239,7 +268,7 @@ def anterior_crown(sheets: Sheets, edge_mm: float) -> tuple[Floats, Ints]:
 
     Faces are counter-clockwise seen from outside in the right-handed frame.
     """
-    grid = grid_of(sheets.form.kind, edge_mm)
+    grid = grid_of(sheets.kind, edge_mm)
     across, up = grid.across[:, None], grid.up[None, :]
     labial = sheets.points(across, up, sheets.labial(across, up))
     lingual = sheets.points(across, up, sheets.lingual(across, up))[:, ::-1]

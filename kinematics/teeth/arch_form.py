@@ -231,11 +231,11 @@ def place_side(table: CrownTable, arch: str, slides: Mapping[str, float]) -> dic
     slides : mapping of str to float
         How far each tooth is moved distally along its chord, mm.
     """
-    kinds = [f"{arch}{place}" for place in range(1, 8)]
-    forms = {**table.posterior, **table.anterior}
-    widths = np.array([forms[kind].size[0] for kind in kinds])
+    widths = table.widths(arch)
     contacts = contact_points(curve_through(table.set_up.spans[arch], widths), widths)
     return {
-        kind: place_tooth(table, kind, contacts[k : k + 2], slides.get(kind, 0.0))
-        for k, kind in enumerate(kinds)
+        f"{arch}{k + 1}": place_tooth(
+            table, f"{arch}{k + 1}", contacts[k : k + 2], slides.get(f"{arch}{k + 1}", 0.0)
+        )
+        for k in range(len(widths))
     }

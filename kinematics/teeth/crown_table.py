@@ -181,10 +181,10 @@ class AnteriorForm:
     section: tuple[float, float, float]
     cej: tuple[float, float]
     marginal_ridge: float
-    corner: tuple[float, ...] = ()
-    tip: tuple[float, ...] = ()
-    lingual_ridge: float = 0.0
-    labial_ridge: float = 0.0
+    corner: tuple[float, ...]
+    tip: tuple[float, ...]
+    lingual_ridge: float
+    labial_ridge: float
 
     @property
     def is_canine(self) -> bool:
@@ -252,6 +252,14 @@ class CrownTable:
     anterior: Mapping[str, AnteriorForm]
     set_up: SetUp
 
+    def form(self, kind: str) -> PosteriorForm | AnteriorForm:
+        """Return the form of a crown type."""
+        return self.anterior[kind] if kind in self.anterior else self.posterior[kind]
+
+    def widths(self, arch: str) -> Floats:
+        """Return the mesiodistal sizes (7,) of an arch ("U" or "L") from the midline on, mm."""
+        return np.array([self.form(f"{arch}{place}").size[0] for place in range(1, 8)])
+
 
 def _array(rows: Any) -> Floats:
     array = np.array(rows, dtype=np.float64)
@@ -287,14 +295,21 @@ def _posterior(kind: str, row: Mapping[str, Any]) -> PosteriorForm:
 
 
 def _anterior(kind: str, row: Mapping[str, Any]) -> AnteriorForm:
-    profiles = ("mesial", "distal", "labial", "lingual")
-    given = {
-        key: _array(value)
-        if key in profiles
-        else (tuple(value) if isinstance(value, list) else value)
-        for key, value in row.items()
-    }
-    return AnteriorForm(kind=kind, **given)
+    return AnteriorForm(
+        kind=kind,
+        size=tuple(row["size"]),
+        mesial=_array(row["mesial"]),
+        distal=_array(row["distal"]),
+        labial=_array(row["labial"]),
+        lingual=_array(row["lingual"]),
+        section=tuple(row["section"]),
+        cej=tuple(row["cej"]),
+        marginal_ridge=row["marginal_ridge"],
+        corner=tuple(row.get("corner", ())),
+        tip=tuple(row.get("tip", ())),
+        lingual_ridge=row.get("lingual_ridge", 0.0),
+        labial_ridge=row.get("labial_ridge", 0.0),
+    )
 
 
 @cache

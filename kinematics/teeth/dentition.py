@@ -59,7 +59,7 @@ class Dentition:
 
 
 def _with_inclination(table: CrownTable, change_deg: float) -> CrownTable:
-    """Return the table with all cusp slopes but the outer ones changed, and the fossae with them."""
+    """Return the table with all cusp slopes but the outer ones changed, and fossae with them."""
     if change_deg == 0.0:
         return table
     posterior = {

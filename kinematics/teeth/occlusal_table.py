@@ -5,7 +5,9 @@ smooth maximum less the grooves. Heights of cusps and ridges enter only as const
 each looks like below its top, so a crown can be settled without computing the shape again.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -19,13 +21,20 @@ BLEND_PER_MM: Final = 6.0
 RIDGE_ROUNDING_MM: Final = 0.14
 TIP_RADIUS_MM: Final = 0.45
 CREST_RADIUS_MM: Final = 0.35
+#: A ridge's slope and sag level out past its ends over this share of its length.
+END_ROUNDING: Final = 0.1
+#: Over this width the inner half of a cusp begins to turn, mm.
+TURN_ROUNDING_MM: Final = 0.3
 #: Exponent that joins the sides of a cusp: 1 gives a pyramid with sharp ridges, 2 a cone.
 SIDE_EXPONENT: Final = 1.15
-#: Grooves that cross are not added up: the exponent of the mean that takes nearly the deepest.
-GROOVE_EXPONENT: Final = 4.0
-#: The floor falls away outside this share of the outline's radius, mm per unit.
+#: Legs of grooves that meet are not added up: the exponent of a mean that takes nearly the deepest
+#: of them, without a kink where they are equal.
+GROOVE_EXPONENT: Final = 8.0
+#: The floor falls away outside this share of the outline's radius, mm per unit, and begins to
+#: over this width.
 FLOOR_RIM: Final = 0.5
 FLOOR_FALL: Final = 5.0
+FLOOR_ROUNDING: Final = 0.08
 
 
 def _rounded(value: Floats, radius: float) -> Floats:
@@ -42,7 +51,10 @@ def cusp_drop(cusp: CuspForm, size: tuple[float, float, float], x: Floats, y: Fl
     dy = y - cusp.at[1] * size[1]
     outward = np.sign(cusp.at[1]) * dy
     inside = outward < 0.0
-    along = np.where(inside, dx + np.tan(np.radians(cusp.turn)) * dy, dx)
+    # A shear of the inner half turns the triangular ridge; it begins gently, so that the halves
+    # join without a kink, and leaves the tip where it is.
+    inner = 0.5 * (outward - np.sqrt(outward**2 + TURN_ROUNDING_MM**2) + TURN_ROUNDING_MM)
+    along = dx + np.tan(np.radians(cusp.turn)) * np.sign(cusp.at[1]) * inner
     width = size[1] * (0.5 - abs(cusp.at[1]))
     across = np.where(
         inside,
@@ -58,31 +70,44 @@ def cusp_drop(cusp: CuspForm, size: tuple[float, float, float], x: Floats, y: Fl
 
 
 def _along_segment(x: Floats, y: Floats, start: Floats, end: Floats) -> tuple[Floats, Floats]:
-    """Return the share of the way along a segment (0 to 1) and the distance from it, mm."""
+    """Return the share of the way along a segment, beyond 0 and 1 too, and the distance, mm."""
     step = end - start
-    share = np.clip(((x - start[0]) * step[0] + (y - start[1]) * step[1]) / (step @ step), 0.0, 1.0)
-    return share, np.hypot(x - start[0] - share * step[0], y - start[1] - share * step[1])
+    share = ((x - start[0]) * step[0] + (y - start[1]) * step[1]) / (step @ step)
+    on = np.clip(share, 0.0, 1.0)
+    return share, np.hypot(x - start[0] - on * step[0], y - start[1] - on * step[1])
 
 
 def ridge_drop(ridge: RidgeForm, size: tuple[float, float, float], x: Floats, y: Floats) -> Floats:
     """Return how far the ridge's tent has fallen below its mean height at places (x, y), mm."""
     ends = ridge.ends[:, :2] * np.array(size[:2])
-    share, distance = _along_segment(x, y, ends[0], ends[1])
+    beyond, distance = _along_segment(x, y, ends[0], ends[1])
+    # Between 0 and 1, levelling out gently past both ends.
+    share = 0.5 * (
+        np.sqrt(beyond**2 + END_ROUNDING**2) - np.sqrt((beyond - 1.0) ** 2 + END_ROUNDING**2) + 1.0
+    )
     tilt = (share - 0.5) * (ridge.ends[1, 2] - ridge.ends[0, 2])
     sag = ridge.sag * 4.0 * share * (1.0 - share)
-    return _rounded(np.tan(np.radians(ridge.flank)) * distance, CREST_RADIUS_MM) + sag - tilt
+    flank = float(np.tan(np.radians(ridge.flank)))
+    return _rounded(flank * distance, CREST_RADIUS_MM) + sag - tilt
 
 
 def groove_depth(
-    groove: GrooveForm, size: tuple[float, float, float], x: Floats, y: Floats
+    grooves: Sequence[GrooveForm], size: tuple[float, float, float], x: Floats, y: Floats
 ) -> Floats:
-    """Return the depth of a groove at places (x, y), mm."""
-    corners = groove.along * np.array(size[:2])
-    distance = np.min(
-        [_along_segment(x, y, a, b)[1] for a, b in zip(corners[:-1], corners[1:], strict=True)],
-        axis=0,
-    )
-    return groove.depth * np.exp(-((distance / groove.half_width) ** 2))
+    """Return the depth of all grooves together at places (x, y), mm."""
+    total = np.zeros_like(x)
+    for groove in grooves:
+        for start, end in pairwise(groove.along * np.array(size[:2])):
+            distance = _along_segment(x, y, start, end)[1]
+            bell = np.exp(-((distance / groove.half_width) ** 2))
+            total += (groove.depth * bell) ** GROOVE_EXPONENT
+    return np.asarray(total ** (1.0 / GROOVE_EXPONENT))
+
+
+def _floor_fall(rho: Floats) -> Floats:
+    """Return how far the floor has fallen at shares rho of the outline's radius, mm."""
+    outside = rho - FLOOR_RIM
+    return np.asarray(FLOOR_FALL * 0.5 * (outside + np.sqrt(outside**2 + FLOOR_ROUNDING**2)))
 
 
 @dataclass(frozen=True)
@@ -109,15 +134,15 @@ class TableShape:
     def heights(self, part_heights: Floats) -> Floats:
         """Return the table's heights (n,) for heights of its parts (parts,), mm."""
         total = self.floor + self._terms(part_heights).sum(axis=0)
-        return self.level + np.log(total) / BLEND_PER_MM - self.grooves
+        return np.asarray(self.level + np.log(total) / BLEND_PER_MM - self.grooves)
 
     def shares(self, part_heights: Floats) -> Floats:
         """Return by how much the table rises per mm of each part's height, (parts, n)."""
         terms = self._terms(part_heights)
-        return terms / (self.floor + terms.sum(axis=0))
+        return np.asarray(terms / (self.floor + terms.sum(axis=0)))
 
     def _terms(self, part_heights: Floats) -> Floats:
-        return np.exp(BLEND_PER_MM * (part_heights[:, None] - self.level - self.drops))
+        return np.asarray(np.exp(BLEND_PER_MM * (part_heights[:, None] - self.level - self.drops)))
 
 
 def table_shape(form: PosteriorForm, x: Floats, y: Floats, rho: Floats) -> TableShape:
@@ -133,14 +158,11 @@ def table_shape(form: PosteriorForm, x: Floats, y: Floats, rho: Floats) -> Table
         Their distance from the axis as a share of the outline's radius in that direction.
     """
     size = form.size
-    grooves = np.zeros_like(x)
-    for groove in form.grooves:
-        grooves += groove_depth(groove, size, x, y) ** GROOVE_EXPONENT
     drops = [cusp_drop(cusp, size, x, y) for cusp in form.cusps]
     drops += [ridge_drop(ridge, size, x, y) for ridge in form.ridges]
     return TableShape(
         drops=np.array(drops),
-        floor=np.exp(-BLEND_PER_MM * FLOOR_FALL * np.maximum(0.0, rho - FLOOR_RIM)),
-        grooves=grooves ** (1.0 / GROOVE_EXPONENT),
+        floor=np.exp(-BLEND_PER_MM * _floor_fall(rho)),
+        grooves=groove_depth(form.grooves, size, x, y),
         level=form.floor,
     )

@@ -210,7 +210,8 @@ def surface_heights(form: PosteriorForm, heights: Floats, x: Floats, y: Floats) 
 
 
 def _smooth_minimum(table: Floats, dome: Floats) -> Floats:
-    return -np.logaddexp(-DOME_BLEND_PER_MM * table, -DOME_BLEND_PER_MM * dome) / DOME_BLEND_PER_MM
+    softest = np.logaddexp(-DOME_BLEND_PER_MM * table, -DOME_BLEND_PER_MM * dome)
+    return np.asarray(-softest / DOME_BLEND_PER_MM)
 
 
 def _dome(form: PosteriorForm, angle: Floats, rho: Floats) -> Floats:
@@ -221,7 +222,7 @@ def _dome(form: PosteriorForm, angle: Floats, rho: Floats) -> Floats:
         sin > 0, buccal, lingual
     )
     rise = np.sqrt(np.maximum(0.0, 1.0 - rho**DOME_EXPONENT))
-    return contour + (DOME_HEIGHT * form.size[2] - contour) * rise
+    return np.asarray(contour + (DOME_HEIGHT * form.size[2] - contour) * rise)
 
 
 def _cervical_radius(form: PosteriorForm, angle: Floats, radius: Floats) -> Floats:
@@ -232,7 +233,7 @@ def _cervical_radius(form: PosteriorForm, angle: Floats, radius: Floats) -> Floa
         np.abs(np.cos(angle) / half[0]) ** power + np.abs(np.sin(angle) / half[1]) ** power
     ) ** (-1.0 / power)
     like_crown = radius * np.sqrt(half[0] * half[1] / (0.25 * form.size[0] * form.size[1]))
-    return 0.7 * oval + 0.3 * like_crown
+    return np.asarray(0.7 * oval + 0.3 * like_crown)
 
 
 def _shares(counts: tuple[int, ...]) -> Floats:

@@ -7,13 +7,14 @@ an alternating pattern of gaps hardly changes under it.)
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 from scipy.spatial import KDTree
 
 from kinematics.checks import NotConverged
-from kinematics.conventions import Floats
+from kinematics.conventions import Floats, Ints
 from kinematics.teeth.anterior_crown import Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement, place_side
 from kinematics.teeth.crown_table import CrownTable
@@ -21,6 +22,8 @@ from kinematics.teeth.posterior_crown import posterior_crown
 
 #: Triangle edge of the crowns that are compared: the error of a gap is below a micrometre.
 SAMPLE_MM: Final = 0.16
+#: Beyond this, points of two neighbours do not face each other, mm.
+FAR_MM: Final = 2.0
 #: Gaps are closed to within this, mm.
 CLOSE_TO_MM: Final = 0.002
 MOST_ROUNDS: Final = 12
@@ -34,7 +37,7 @@ class Side:
     normals: Floats
 
 
-def _vertex_normals(vertices: Floats, faces: Floats) -> Floats:
+def _vertex_normals(vertices: Floats, faces: Ints) -> Floats:
     corners = vertices[faces]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     total = np.zeros_like(vertices)
@@ -50,7 +53,7 @@ def proximal_sides(table: CrownTable, kind: str) -> tuple[Side, Side]:
         crown = posterior_crown(form, SAMPLE_MM)
         vertices, faces = crown.vertices(form.heights), crown.faces
     else:
-        vertices, faces = anterior_crown(Sheets(table.anterior[kind]), SAMPLE_MM)
+        vertices, faces = anterior_crown(Sheets(kind), SAMPLE_MM)
     normals = _vertex_normals(vertices, faces)
     mesial, distal = normals[:, 0] > 0.7, normals[:, 0] < -0.7
     return (
@@ -74,10 +77,11 @@ def neighbour_gap(
     mine = front.points(distal_side.points)
     normals = distal_side.normals @ front.axes.T
     other = behind.points(mesial_side.points)
-    distance, nearest = KDTree(mine).query(other, distance_upper_bound=2.0)
-    near = np.isfinite(distance)
+    query = KDTree(mine).query(other)
+    distance, nearest = np.asarray(query[0]), np.asarray(query[1])
+    near = distance < FAR_MM
     if not near.any():
-        return float(KDTree(mine).query(other)[0].min())
+        return float(distance.min())
     found = nearest[near]
     return float(np.sum((other[near] - mine[found]) * normals[found], axis=1).min())
 
@@ -89,8 +93,7 @@ def _gaps(
     first = places[kinds[0]].points(sides[kinds[0]][0].points)
     midline = float(first[:, 1].min())
     between = [
-        neighbour_gap(places[a], sides[a][1], places[b], sides[b][0])
-        for a, b in zip(kinds[:-1], kinds[1:], strict=True)
+        neighbour_gap(places[a], sides[a][1], places[b], sides[b][0]) for a, b in pairwise(kinds)
     ]
     return np.array([midline, *between])
 

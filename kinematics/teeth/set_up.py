@@ -20,7 +20,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import rotation_about
 from kinematics.teeth.anterior_crown import EDGE_ROUNDING_MM, Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement, place_side, widest_canine
-from kinematics.teeth.crown_table import AnteriorForm, CrownTable, PosteriorForm
+from kinematics.teeth.crown_table import CrownTable
 from kinematics.teeth.proximal_contacts import Side, closed_slides, proximal_sides
 
 #: Triangle edge of the front teeth that are leaned against each other; they settle finely later.
@@ -60,12 +60,9 @@ class SetUpTargets:
 def labial_edge(table: CrownTable, kind: str, place: Placement) -> Floats:
     """Return the labial end of the middle of an incisor's edge in the arch frame (3,), mm."""
     form = table.anterior[kind]
-    labial, _, _ = Sheets(form).profiles(np.ones(1))
-    return place.points(np.array([[0.0, labial[0], form.size[2] - EDGE_ROUNDING_MM]]))[0]
-
-
-def _form(table: CrownTable, kind: str) -> AnteriorForm | PosteriorForm:
-    return table.anterior[kind] if kind in table.anterior else table.posterior[kind]
+    labial, _, _ = Sheets(kind).profiles(np.ones(1))
+    local = np.array([[0.0, float(labial[0]), form.size[2] - EDGE_ROUNDING_MM]])
+    return np.asarray(place.points(local)[0])
 
 
 def reference_point(table: CrownTable, kind: str, place: Placement) -> Floats:
@@ -74,7 +71,7 @@ def reference_point(table: CrownTable, kind: str, place: Placement) -> Floats:
         height = table.anterior[kind].size[2]
     else:
         height = table.posterior[kind].reference_height
-    return place.points(np.array([[0.0, 0.0, height]]))[0]
+    return np.asarray(place.points(np.array([[0.0, 0.0, height]]))[0])
 
 
 def overlaps(table: CrownTable, places: Mapping[str, Placement]) -> tuple[float, float]:
@@ -107,7 +104,7 @@ def _front_arch(table: CrownTable, places: Mapping[str, Placement], arch: str, b
     vertices, faces, labels, count = [], [], [], 0
     for number in _FRONT:
         kind = arch + number
-        local, triangles = anterior_crown(Sheets(table.anterior[kind]), COARSE_MM)
+        local, triangles = anterior_crown(Sheets(kind), COARSE_MM)
         vertices.append(places[kind].points(local) + by)
         faces.append((triangles[:, ::-1] if arch == "U" else triangles) + count)
         labels.append(np.full(len(triangles), int(number)))
@@ -200,8 +197,7 @@ def _changed(
         torque["U" + number] = torque.get("U" + number, 0.0) + float(change)
     # Leaning and moving the front brings the molars along; take their share of it off at once.
     narrower = MOLAR_GAIN * (behind + farther)
-    widths = np.array([_form(table, f"U{n}").size[0] for n in range(1, 8)])
-    canine = min(upper.canine - narrower, widest_canine(upper, widths) - 0.01)
+    canine = min(upper.canine - narrower, widest_canine(upper, table.widths("U")) - 0.01)
     # What the upper cannot give, the lower does.
     rest = narrower - (upper.canine - canine)
     spans = {

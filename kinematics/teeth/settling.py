@@ -237,6 +237,8 @@ def _programme(
         ],
         method="highs",
     )
+    if solution.x is None:
+        raise NotConverged(f"the linear programme of settling: {solution.message}", np.inf, 0)
     return solution.x[:n] - solution.x[n : 2 * n], float(solution.x[-1])
 
 
@@ -274,7 +276,11 @@ def settle(
         gaps = np.array([meeting.gap_mm for meeting in found])
         rounds.append(_Measured(amounts, gaps, _slopes(now, freedoms, found), *_wanted(now, found)))
         step_mm = FIRST_STEP_MM if number <= wide_rounds else LATER_STEP_MM
-        near = [r for r in rounds[-REMEMBERED:] if np.abs(r.amounts - amounts).max(initial=0.0) <= step_mm]
+        near = [
+            r
+            for r in rounds[-REMEMBERED:]
+            if np.abs(r.amounts - amounts).max(initial=0.0) <= step_mm
+        ]
         new, overlap = _programme(near, freedoms, step_mm)
         move = float(np.abs(new - amounts).max(initial=0.0))
         left = max(rounds[-1].shortfall, move, overlap)

@@ -102,7 +102,7 @@ def standing_tooth(table: CrownTable, kind: str, place: Placement, edge_mm: floa
         region = np.argmin(away, axis=1).astype(np.int64) + 1
         sheets, points = None, np.empty((0, 3))
     else:
-        sheets = Sheets(table.anterior[kind])
+        sheets = Sheets(kind)
         points, faces = anterior_crown(sheets, edge_mm)
         heights, crown = np.empty(0), None
         region = np.full(len(faces), WHOLE_CROWN, dtype=np.int64)
@@ -115,5 +115,5 @@ def worn(tooth: StandingTooth, wear_mm: float, edge_mm: float) -> StandingTooth:
     """Return a front tooth whose lingual guiding surface has lost some height, mm."""
     if tooth.sheets is None:
         raise InputError(f"{tooth.kind}: only front teeth have a lingual guiding surface")
-    sheets = Sheets(tooth.sheets.form, wear_mm)
+    sheets = Sheets(tooth.kind, wear_mm)
     return replace(tooth, sheets=sheets, front_points=anterior_crown(sheets, edge_mm)[0])
