@@ -1,12 +1,13 @@
 """The written report: one self-contained page that opens offline and prints on A4 or letter."""
 
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 from typing import Final
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from kinematics import __version__
@@ -15,8 +16,9 @@ from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
-from scenes import annotation, charts, report_tables, track_charts, writers
+from scenes import annotation, charts, gap_charts, report_tables, track_charts, writers
 from scenes.mouth_scene import mouth_scene
+from scenes.opengl_probe import probe
 from scenes.phrases import excursion_title, length, side_words, start_words
 from scenes.scene import (
     LOWER,
@@ -128,18 +130,12 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
     """
     bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
     titles = report_tables.excursion_titles(checkup)
-    overview = mouth_scene(checkup, words.replacement_teeth)
+    with ThreadPoolExecutor(max_workers=1) as asking:
+        asking.submit(probe)  # waits for a child process while the plots are drawn
+        plots = _plots(checkup, words, bare)
     grounds = [_ground(scene, side) for side, scene in bare.items()]
-    from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
-    environment = Environment(
-        loader=FileSystemLoader(_TEMPLATES),
-        autoescape=True,
-        undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
-    return environment.get_template("report.html").render(
+    return _page().render(
+        **plots,
         words=words,
         checkup=checkup,
         version=__version__,
@@ -151,24 +147,41 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         first_page_findings=_FIRST_PAGE_FINDINGS,
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
+        length=length,
         setting_groups=[
             (group, list(rows)) for group, rows in groupby(words.settings, lambda row: row.group)
         ],
-        back_tooth_keys=[
-            (Markup(sign), name) for sign, name in charts.back_tooth_keys(checkup.upper.codes)
-        ],
-        length=length,
         simplified=grounds[0].simplified,
         arch_pictures=grounds,
-        overview=_ground(overview, "both"),
-        marked=list(_marked_arches(checkup, from_mi, bare)),
-        excursions=list(_excursion_sections(checkup, words)),
+        overview=_ground(mouth_scene(checkup, words.replacement_teeth), "both"),
         cards=[report_tables.finding_card(finding, titles) for finding in checkup.findings],
-        incisal=Markup(track_charts.incisal_chart(checkup.borders, from_mi, "incisal")),
-        condyles=Markup(
-            track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")
-        ),
     )
+
+
+def _page() -> Template:
+    environment = Environment(
+        loader=FileSystemLoader(_TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    return environment.get_template("report.html")
+
+
+def _plots(checkup: Checkup, words: CaseWords, bare: dict[str, Scene]) -> dict[str, object]:
+    """Draw everything that needs no picture of the teeth."""
+    from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
+    keys = gap_charts.back_tooth_keys(checkup.upper.codes)
+    condyles = track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")
+    return {
+        "back_tooth_keys": [(Markup(sign), name) for sign, name in keys],
+        "marked": list(_marked_arches(checkup, from_mi, bare)),
+        "excursions": list(_excursion_sections(checkup, words)),
+        "incisal": Markup(track_charts.incisal_chart(checkup.borders, from_mi, "incisal")),
+        "condyles": Markup(condyles),
+    }
 
 
 def _ground(scene: Scene, side: str) -> Ground:
@@ -203,7 +216,7 @@ def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[Excursio
                     sweep, f"chart{number}", reach, readings, words.replacement_teeth
                 )
             ),
-            gaps=Markup(charts.gap_chart(sweep, f"gaps{number}", readings))
+            gaps=Markup(gap_charts.gap_chart(sweep, f"gaps{number}", readings))
             if sweep.excursion.start == "MI"
             else "",
             at_start=report_tables.start_sentence(

@@ -45,11 +45,12 @@ class Table:
 
 @dataclass(frozen=True)
 class FindingCard:
-    """One finding as text; `details` are (name, text) pairs."""
+    """One finding as text; `lead` is its first clause, `details` are (name, text) pairs."""
 
     severity: str
     sign: str
     text: str
+    lead: str
     teeth: str
     where: str
     details: tuple[tuple[str, str], ...]
@@ -78,11 +79,18 @@ def finding_card(finding: Finding, titles: Mapping[str, str]) -> FindingCard:
         finding.severity,
         colours.SEVERITY_SIGN[finding.severity],
         finding.text,
+        lead(finding.text),
         pair(finding.tooth_upper, finding.tooth_lower),
         ", ".join(word for word in where if word),
         tuple(details),
         finding.determined,
     )
+
+
+def lead(text: str) -> str:
+    """Return the first clause of a statement, for the first page; the rest stands below."""
+    ends = [at for at in (text.find("; "), text.find(". ")) if at > 0]
+    return text[: min(ends)] + "." if ends else text
 
 
 def place_words(place: tuple[float, float, float]) -> str:
@@ -207,7 +215,7 @@ def _reading_text(reading: Reading | None) -> str:
 
 
 def replacement_table(contacts: Sequence[ReplacementContact], titles: Mapping[str, str]) -> Table:
-    """Return the touches and near approaches of replacement teeth, gravest first.
+    """Return the touches and near approaches of replacement teeth beyond the start, gravest first.
 
     Parameters
     ----------
@@ -227,8 +235,24 @@ def replacement_table(contacts: Sequence[ReplacementContact], titles: Mapping[st
         "N across the axis per N along it",
         "lever to the nearest abutment",
     )
-    gravest = sorted(contacts, key=lambda item: -SEVERITIES.index(item.severity))
+    told = [item for item in contacts if item.standing != "near MI only"]
+    gravest = sorted(told, key=lambda item: -SEVERITIES.index(item.severity))
     return Table(head, tuple(_replacement_row(item, titles) for item in gravest))
+
+
+def near_start_replacements(
+    contacts: Sequence[ReplacementContact], titles: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Return, for every excursion, what replacement teeth do at its start only."""
+    found: dict[str, list[str]] = {}
+    for item in contacts:
+        if item.standing == "near MI only":
+            gap = "touches" if item.touches else f"comes within {length(item.least_gap_mm)}"
+            where = travel(item.travel_from_mm, item.travel_to_mm)
+            found.setdefault(titles.get(item.excursion, item.excursion), []).append(
+                f"{item.tooth} {gap} of {item.opponent} ({where})".replace("touches of", "touches")
+            )
+    return tuple(f"{title}: {', '.join(words)}." for title, words in found.items())
 
 
 def _replacement_row(item: ReplacementContact, titles: Mapping[str, str]) -> tuple[str, ...]:
@@ -295,8 +319,10 @@ def start_sentence(pairs: Sequence[tuple[int, int, float]], near_start_mm: float
         return ""
     groups: dict[str, list[str]] = {}
     for upper, lower, last in pairs:
-        groups.setdefault(f"{number(last, 1)} mm", []).append(pair(upper, lower))
-    said = "; ".join(f"to {last} {', '.join(names)}" for last, names in groups.items())
+        shown = number(last, 1)
+        until = "at the start itself" if shown == "0.0" else f"up to {shown} mm"
+        groups.setdefault(until, []).append(pair(upper, lower))
+    said = "; ".join(f"{until} {', '.join(names)}" for until, names in groups.items())
     return f"Touching only within {number(near_start_mm, 1)} mm of the start: {said}."
 
 

@@ -20,7 +20,9 @@ from scenes.phrases import excursion_title, role_of
 UPPER: Final = "upper"
 LOWER: Final = "lower"
 #: Travel at which a mark of its own shape is drawn; between them the trace is fine dots.
-SHAPE_EVERY_MM: Final = 0.5
+SHAPE_EVERY_MM: Final = 1.0
+#: A pair that begins to touch after this travel gets its shape there too.
+_LATE_MM: Final = 0.5
 
 
 @dataclass(frozen=True)
@@ -242,14 +244,14 @@ def excursion_marks(sweep: Sweep, side: str) -> tuple[Marks, ...]:
 
 
 def _shaped_rows(sweep: Sweep) -> Bools:
-    """Choose patches drawn with their shape: every half millimetre, and where a pair begins."""
+    """Choose patches drawn with their shape: every millimetre, and where a pair begins."""
     patches = sweep.patches
     step = np.floor(sweep.travel_mm / SHAPE_EVERY_MM + 1e-6)
     shaped = np.diff(step, prepend=step[0])[patches.pose] > 0.0
     seen: set[tuple[int, int]] = set()
     for row, teeth in enumerate(zip(patches.tooth_upper, patches.tooth_lower, strict=True)):
         pair = (int(teeth[0]), int(teeth[1]))
-        shaped[row] |= pair not in seen and step[patches.pose[row]] > 0.0
+        shaped[row] |= pair not in seen and sweep.travel_mm[patches.pose[row]] >= _LATE_MM
         seen.add(pair)
     return np.asarray(shaped)
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE
-from scenes import charts, plotting, track_charts
+from scenes import charts, gap_charts, plotting, track_charts
 
 READINGS = (0.0, 0.5, 1.0, 2.0, 3.0)
 REACH = charts.Reach(near_mm=0.2, near_start_mm=0.5)
@@ -103,14 +103,14 @@ def test_a_sweep_without_contacts_says_so(example):
     assert "no pair touches or comes near beyond the start" in _texts(
         charts.contact_chart(away, "away", REACH, READINGS, ())
     )
-    ElementTree.fromstring(charts.gap_chart(away, "away", READINGS))
+    ElementTree.fromstring(gap_charts.gap_chart(away, "away", READINGS))
 
 
 def _all_plots(example):
     return {
         "chart": lambda name: charts.contact_chart(example.sweeps[1], name, REACH, READINGS, ()),
-        "gaps": lambda name: charts.gap_chart(example.sweeps[1], name, READINGS),
-        "short": lambda name: charts.gap_chart(example.sweeps[4], name, READINGS),
+        "gaps": lambda name: gap_charts.gap_chart(example.sweeps[1], name, READINGS),
+        "short": lambda name: gap_charts.gap_chart(example.sweeps[4], name, READINGS),
         "incisal": lambda name: track_charts.incisal_chart(example.borders, example.sweeps, name),
         "condyles": lambda name: track_charts.condyle_chart(example.borders, "Camper plane", name),
     }
@@ -158,5 +158,5 @@ def test_true_proportion_of_tracks(example):
 
 def test_long_numbers_are_cut_to_a_thousandth_of_a_point(example):
     """No coordinate carries more than three decimals: the page stays small."""
-    svg = charts.gap_chart(example.sweeps[0], "short", READINGS)
+    svg = gap_charts.gap_chart(example.sweeps[0], "short", READINGS)
     assert plotting._LONG_NUMBER.search(svg) is None

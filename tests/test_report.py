@@ -88,7 +88,10 @@ def test_everything_found_is_said(example, page):
         assert verdict.kind in page.text
     assert page.text.count("not determined by these records") >= 3
     for setting in WORDS.settings:
-        assert f"{setting.name} {setting.value} {setting.unit}" in page.text
+        assert (
+            f"{setting.name} {setting.value}{' ' * (setting.unit != '°')}{setting.unit}"
+            in page.text
+        )
     assert "The scans overlap." in page.text
 
 
@@ -97,7 +100,7 @@ def test_the_gravest_comes_first_and_is_named_in_words(page):
     places = [page.text.index(word) for word in ("1 serious", "1 attention", "1 note")]
     assert places == sorted(places)
     first, second = (page.text.index(w) for w in ("Replacement tooth 16 touches", "Contact of 27"))
-    assert first < second < page.text.index("What touches") < page.text.index("What guides")
+    assert page.text.index("What touches") < first < second < page.text.index("What guides")
 
 
 def test_the_limits_of_the_report_are_said(page):
@@ -210,6 +213,39 @@ def test_readings_and_stops_become_tables(example):
     assert len(stops.rows) == 8
     one = Stop(26, 36, (0.0, 0.0, 0.0), 0.0004, 0.25, (0.0, 0.0, 1.0))
     assert report_tables.stops_table([one]).rows == (("26/36", "1", "0.4 µm", "0.25 mm²"),)
+
+
+def test_the_first_page_tells_the_first_clause():
+    """Up to the first semicolon or full stop, numbers with a decimal point left whole."""
+    assert report_tables.lead("15 touches 46 from 0.1 to 3.0 mm; more. And more.") == (
+        "15 touches 46 from 0.1 to 3.0 mm."
+    )
+    assert report_tables.lead("Canine from 0.6 mm. At 2.0 mm 12.") == "Canine from 0.6 mm."
+    assert report_tables.lead("Only this.") == "Only this."
+
+
+def test_replacement_teeth_beyond_and_next_to_the_start(example):
+    """Gravest first in the table; what ends at the start is told by excursion instead."""
+    touch, near = example.replacement
+    start = replace(touch, standing="near MI only", severity="note", travel_from_mm=0.1)
+    titles = report_tables.excursion_titles(example)
+    table = report_tables.replacement_table((near, start, touch), titles)
+    assert [row[0] for row in table.rows] == ["■ serious", "▲ attention"]
+    assert table.rows[0][1:4] == (
+        "16 and 46",
+        "Left lateral excursion, 0.5 to 2.5 mm",
+        "touches, against its scheme",
+    )
+    assert table.rows[0][-1] == "14.2 mm to 14"
+    assert table.rows[1][-1] == "no abutment"
+    unbounded = replace(touch, across_per_along=float("inf"), height_mm=float("inf"))
+    (row,) = report_tables.replacement_table((unbounded,), titles).rows
+    assert "nothing else meets" in row and "wholly across" in row
+    far = replace(start, touches=False, least_gap_mm=0.12, tooth=15)
+    assert report_tables.near_start_replacements((near, start, touch, far), titles) == (
+        "Left lateral excursion: 16 touches 46 (0.1 to 2.5 mm),"
+        " 15 comes within 0.12 mm of 46 (0.1 to 2.5 mm).",
+    )
 
 
 def test_the_slide_in_words(example):

@@ -115,11 +115,11 @@ def test_marks_of_the_lower_move_back_with_the_jaw(example):
     assert abs(lower - upper).max() > 1.0
 
 
-def test_shapes_stand_at_half_millimetres_and_where_a_pair_begins(example):
-    """Per pair: a shape at 0.5, 1.0 ... mm while it touches, and at a first touch beyond 0.5."""
+def test_shapes_stand_at_every_millimetre_and_where_a_pair_begins(example):
+    """Per pair: a shape at 1, 2 ... mm while it touches, and at a first touch beyond 0.5."""
     sweep = example.sweeps[1]
     working, nonworking = excursion_marks(sweep, UPPER)
-    assert working.shaped.sum() == len(np.arange(0.5, 3.4, 0.5))
+    assert working.shaped.sum() == len((1.0, 2.0, 3.0))
     assert nonworking.shaped.sum() == 2  # 27 on 37 from 0.6 to 1.4 mm: at 0.6 and 1.0
 
 
