@@ -1,5 +1,7 @@
 """Interferences: every row of the table, heights against closed forms, mirror, boundaries."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -75,11 +77,32 @@ def test_contacts_near_mi_are_notes_unless_they_stay(casts):
     assert interferences(subject, short) == ()
     note = near_start_note(subject, short, ())
     assert note.severity == "note"
-    assert "16 on 46 touch to 0.5 mm" in note.text
+    assert note.text == (
+        "In right lateral excursion, next to MI, still touch 16 on 46 (to 0.5 mm): notes only, as"
+        " they do not stay."
+    )
     stays = made({CANINE: NONE, WORKING: between(0.2, 0.6)})
     (item,) = interferences(subject, stays)
     assert (item.travel_from_mm, item.travel_to_mm) == (0.2, 0.6)
     assert near_start_note(subject, stays, ()) is None
+
+
+def test_figures_are_read_beyond_the_near_mi_length():
+    """A contact that lifts next to MI and only touches beyond lifts nothing."""
+    casts = mouth({27: (1.2, -0.3)}, {37: -0.1})
+    sweep = swept(casts, excursions.right_lateral())
+    gaps = sweep.pair_gap_mm.copy()
+    gaps[:, sweep.upper_codes.index(27), sweep.lower_codes.index(37)] = 0.01
+    beyond = sweep.travel_mm > 0.55
+    first = {
+        "tooth_upper": np.where(beyond, 13, sweep.closures.tooth_upper),
+        "tooth_lower": np.where(beyond, 43, sweep.closures.tooth_lower),
+    }
+    gaps[beyond, sweep.upper_codes.index(13), sweep.lower_codes.index(43)] = 0.0
+    sweep = replace(sweep, pair_gap_mm=gaps, closures=replace(sweep.closures, **first))
+    (item,) = interferences(occlusion(casts), sweep)
+    assert (item.rule.kind, item.travel_from_mm) == ("nonworking contact", 0.0)
+    assert {height.height_mm for height in item.heights} == {0.0}
 
 
 def test_a_contact_that_comes_back_later_counts_from_there(casts):
@@ -188,7 +211,7 @@ def test_planted_interferences_are_found_with_their_height(seed):
     items = interferences(occlusion(casts), sweep)
     (item,) = [item for item in items if item.pair == (code, opponent(code))]
     assert item.rule.severity == "serious"
-    within = (sweep.travel_mm >= item.travel_from_mm) & (sweep.travel_mm <= item.travel_to_mm)
+    within = (sweep.travel_mm > 0.55) & (sweep.travel_mm <= item.travel_to_mm)
     for height in item.heights:
         assert height.height_mm == pytest.approx(heights[within].max(), abs=1e-9)
     assert {height.tooth for height in item.heights} == {code, opponent(code)}

@@ -72,12 +72,15 @@ class Stretch:
         Guidance kind.
     touching : tuple of (int, int)
         Pairs that touch somewhere in it.
+    guiding : tuple of (int, int)
+        Those of them that make the kind: nonworking contacts are left out unless they are alone.
     """
 
     from_mm: float
     to_mm: float
     kind: str
     touching: tuple[Pair, ...]
+    guiding: tuple[Pair, ...]
 
 
 @dataclass(frozen=True)
@@ -198,7 +201,7 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
 
 
 def _stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, ...]:
-    poses = [int(pose) for pose in np.flatnonzero(mask)]
+    poses, side = [int(pose) for pose in np.flatnonzero(mask)], working_side(sweep.excursion)
     kinds = [kind_at(sweep, pose, tolerance_mm) for pose in poses]
     cuts = [i for i in range(len(poses)) if i == 0 or kinds[i] != kinds[i - 1]] + [len(poses)]
     found = []
@@ -209,12 +212,14 @@ def _stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch,
             pairs,
             key=lambda pair: (sweep.upper_codes.index(pair[0]), sweep.lower_codes.index(pair[1])),
         )
+        guiding = [pair for pair in ordered if role(pair, side) != "nonworking"]
         found.append(
             Stretch(
                 float(sweep.travel_mm[within[0]]),
                 float(sweep.travel_mm[within[-1]]),
                 kinds[first],
                 tuple(ordered),
+                tuple(guiding or ordered),
             )
         )
     return tuple(found)
@@ -280,13 +285,13 @@ def _guidance_text(stretches: tuple[Stretch, ...]) -> str:
             for kind, share in sorted(shares.items(), key=lambda item: -item[1])
         ]
         start, end = stretches[0].from_mm, stretches[-1].to_mm
-        pairs = {pair: None for stretch in stretches for pair in stretch.touching}
+        pairs = {pair: None for stretch in stretches for pair in stretch.guiding}
         text = f"{', '.join(parts)} of the way {travel_range(start, end)}"
         return sentence(f"{text} ({pair_list(pairs)})")
     parts = []
     for stretch in stretches:
         words = f"{stretch.kind} {travel_range(stretch.from_mm, stretch.to_mm)}"
-        parts.append(f"{words} ({pair_list(stretch.touching)})" if stretch.touching else words)
+        parts.append(f"{words} ({pair_list(stretch.guiding)})" if stretch.guiding else words)
     return sentence(", then ".join(parts))
 
 

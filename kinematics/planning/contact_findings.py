@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
-from kinematics.planning.contact_runs import judged, moved, pairs_within
+from kinematics.planning.contact_runs import judged, moved, pair_gaps_of, pairs_within
 from kinematics.planning.findings import Figure, Finding, beyond, told_apart
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
 from kinematics.planning.heights import Height
@@ -157,19 +157,21 @@ def near_start_note(
     beyond_start = judged(sweep, settings)
     near = moved(sweep, settings) & ~beyond_start
     still = pairs_within(sweep, beyond_start, settings.tolerance_mm)
-    parts = []
+    touching = []
     for pair in pairs_within(sweep, near, settings.tolerance_mm):
         if pair not in still and _worth_telling(sweep, pair):
-            row, column = sweep.upper_codes.index(pair[0]), sweep.lower_codes.index(pair[1])
-            touches = near & (sweep.pair_gap_mm[:, row, column] <= settings.tolerance_mm)
+            touches = near & (pair_gaps_of(sweep, *pair) <= settings.tolerance_mm)
             last = float(sweep.travel_mm[np.flatnonzero(touches)[-1]])
-            parts.append(f"{pair_name(*pair)} touch to {last:.1f} mm")
-    parts += [
-        f"replacement tooth {contact.tooth} leaves {contact.opponent} by more than"
-        f" {length(settings.approach_margin_mm)} only after {contact.travel_to_mm:.1f} mm"
+            touching.append(f"{pair_name(*pair)} (to {last:.1f} mm)")
+    staying = [
+        f"{contact.tooth} and {contact.opponent} (to {contact.travel_to_mm:.1f} mm)"
         for contact in replacement
         if contact.excursion == label and contact.standing == "near MI only" and not contact.touches
     ]
+    parts = [f"still touch {enumeration(touching)}"] if touching else []
+    if staying:
+        margin = length(settings.approach_margin_mm)
+        parts.append(f"within {margin} of each other stay {enumeration(staying)}")
     if not parts:
         return None
     start = sweep.excursion.start
@@ -177,8 +179,8 @@ def near_start_note(
         kind=f"contacts near {start}",
         severity="note",
         text=sentence(
-            f"in {excursion_words(sweep.excursion)}, next to {start}, {enumeration(parts)}; within"
-            f" {length(settings.near_mi_mm)} of the start contacts are notes only"
+            f"in {excursion_words(sweep.excursion)}, next to {start}, {'; '.join(parts)}: notes"
+            " only, as they do not stay"
         ),
         excursion=label,
         travel_from_mm=0.0,

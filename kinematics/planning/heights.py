@@ -1,6 +1,6 @@
 """How far one tooth holds all others open, along the closing arc at its contact."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -9,6 +9,7 @@ from kinematics.contact.mounted import GUIDED_BY_TEETH, guided_closure
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
+from kinematics.guidance.mandible import JawPositions
 from kinematics.planning.occlusion import Occlusion, without
 from kinematics.tooth_codes import is_upper
 
@@ -46,11 +47,15 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, tooth: int) -> Floats:
     holds = (code == tooth) & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
     if not holds.any():
         return np.zeros(len(holds))
-    others = guided_closure(
-        occlusion.casts, sweep.positions, Workers(), without(frozenset({tooth}))
+    positions = JawPositions(
+        **{
+            field.name: getattr(sweep.positions, field.name)[holds]
+            for field in fields(JawPositions)
+        }
     )
+    others = guided_closure(occlusion.casts, positions, Workers(), without(frozenset({tooth})))
     heights = np.zeros(len(holds))
-    further = closures.opening_rad[holds] - others.opening_rad[holds]
+    further = closures.opening_rad[holds] - others.opening_rad
     heights[holds] = further * closures.radius_mm[holds]
     return heights
 

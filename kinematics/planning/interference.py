@@ -52,14 +52,14 @@ class Interference:
     broken : bool
         True where it does not fit all the way between the two.
     pose : int
-        Where it shows most.
+        Where it shows most. This and all that follows is read in the judged part of the range.
     place : tuple of float or None
         Place of the contact in that pose, hinge frame, mm.
     least_gap_mm : float
-        Shortest distance of the pair in that range; of the missing contact, its greatest.
+        Shortest distance of the pair; of the missing contact, its greatest.
     held_open_mm : float
-        Greatest shortest distance, in that range, of the nearest pair held open; 0 where the row
-        does not ask; inf beyond what the sweep measured.
+        Greatest shortest distance of the nearest pair held open; 0 where the row does not ask; inf
+        beyond what the sweep measured.
     heights : tuple of Height
         Height of each judged tooth.
     runner_up : str
@@ -111,14 +111,16 @@ def interferences(occlusion: Occlusion, sweep: Sweep) -> tuple[Interference, ...
     rules = rules_for(settings.scheme, movement_of(sweep.excursion))
     if not rules or not mask.any():
         return ()
+    side = working_side(sweep.excursion)
     pairs = [
         pair
         for pair in pairs_within(sweep, mask, settings.tolerance_mm)
         if not occlusion.has_replacement(pair)
+        and any(_looks_at(rule.contact, pair, side) for rule in rules)
     ]
     teeth = sorted({tooth for pair in pairs for tooth in occlusion.judged_teeth(pair)})
     heights = {tooth: heights_mm(occlusion, sweep, tooth) for tooth in teeth}
-    scene = _Scene(occlusion, sweep, working_side(sweep.excursion), mask, heights)
+    scene = _Scene(occlusion, sweep, side, mask, heights)
     found = [_first_fit(scene, pair, rules) for pair in pairs]
     found += [_missing(scene, rule) for rule in rules if rule.condition == "is missing"]
     return tuple(item for item in found if item is not None)
@@ -197,7 +199,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
     within = np.zeros(len(fits), dtype=np.bool_)
     for run in reaching:
         within[run.first : run.last + 1] = True
-    poses = np.flatnonzero(within)
+    whole = np.flatnonzero(within)
+    poses = np.flatnonzero(within & scene.judged)
     gaps, heights = pair_gaps_of(sweep, *pair), _heights(scene, pair)
     height = np.max(list(heights.values()), axis=0)
     held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
@@ -206,8 +209,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
     return Interference(
         rule=rule,
         pair=pair,
-        travel_from_mm=float(sweep.travel_mm[poses[0]]),
-        travel_to_mm=float(sweep.travel_mm[poses[-1]]),
+        travel_from_mm=float(sweep.travel_mm[whole[0]]),
+        travel_to_mm=float(sweep.travel_mm[whole[-1]]),
         broken=len(reaching) > 1,
         pose=pose,
         place=contact_place(sweep, pose, pair),

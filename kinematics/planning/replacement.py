@@ -54,7 +54,8 @@ class ReplacementContact:
     travel_from_mm, travel_to_mm : float
         Range of travel.
     least_gap_mm : float
-        Shortest distance in that range.
+        Shortest distance in that range. This and all that follows is read in its judged part,
+        beyond the near-MI length, where it has one.
     place : tuple of float
         Where the height is greatest or, where it holds nothing open, the gap is least; hinge
         frame, mm. The angle, the load and the lever are read there.
@@ -228,7 +229,9 @@ def _contact(
     height_mm: Floats,
     what: _Found,
 ) -> ReplacementContact:
-    settings, poses = occlusion.settings, what.poses
+    settings = occlusion.settings
+    beyond = what.poses[judged(sweep, settings)[what.poses]]
+    poses = beyond if len(beyond) else what.poses
     upper_base = is_upper(base.teeth[0])
     tooth, opponent = pair if upper_base else pair[::-1]
     gap = pair_gaps_of(sweep, *pair)
@@ -248,8 +251,8 @@ def _contact(
         opponent=opponent,
         excursion=excursion_label(sweep.excursion),
         touches=what.touches,
-        travel_from_mm=float(sweep.travel_mm[poses[0]]),
-        travel_to_mm=float(sweep.travel_mm[poses[-1]]),
+        travel_from_mm=float(sweep.travel_mm[what.poses[0]]),
+        travel_to_mm=float(sweep.travel_mm[what.poses[-1]]),
         least_gap_mm=float(gap[poses].min()),
         place=point_of(place),
         height_mm=height,

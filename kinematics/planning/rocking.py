@@ -72,10 +72,10 @@ def condyle_distraction_mm(
         if arm * turned > _MOST_MM:
             return None
         rocked = _turned_about(working, axis, turned) @ sweep.poses[pose]
-        gaps = pair_gaps(occlusion.casts.pair, rocked[None], sweep.gap_limit_mm, uppers, lowers)
+        # The step moved no point by more than `least`: the gap is at most twice that.
+        limit = 2.0 * least + _TOUCH_MM
+        gaps = pair_gaps(occlusion.casts.pair, rocked[None], limit, uppers, lowers)
         least = float(gaps.min())
-        if not np.isfinite(least):
-            return None
     return None
 
 
