@@ -9,16 +9,13 @@ import numpy as np
 from matplotlib.image import imsave
 from numpy.typing import NDArray
 
-from kinematics.checkup import Checkup
-from scenes import annotation, drawing2d, stage
-from scenes.mouth_scene import mouth_scene
+from scenes import drawing2d, stage
 from scenes.opengl_probe import probe
 from scenes.scene import Scene
 
 #: Enough for print at true size: about 300 dots an inch.
 PIXELS_PER_MM: Final = 12.0
 _JPEG_QUALITY: Final = 88
-_README_MAGNIFY: Final = 1.1
 
 
 @dataclass(frozen=True)
@@ -50,10 +47,3 @@ def jpeg_address(pixels: NDArray[np.uint8]) -> str:
     file = io.BytesIO()
     imsave(file, pixels, format="jpeg", pil_kwargs={"quality": _JPEG_QUALITY, "optimize": True})
     return "data:image/jpeg;base64," + b64encode(file.getvalue()).decode("ascii")
-
-
-def readme_picture(checkup: Checkup, replacement_teeth: tuple[int, ...]) -> bytes:
-    """Return the picture that opens the README, as PNG: both arches with the marks of the jaw."""
-    scene = mouth_scene(checkup, replacement_teeth)
-    drawn = picture(scene, PIXELS_PER_MM)
-    return annotation.flat_picture(scene, drawn.pixels, PIXELS_PER_MM, _README_MAGNIFY)

@@ -9,6 +9,7 @@ from kinematics.geometry.poses import move_points, opening_rotation
 from kinematics.tooth_codes import is_right
 from scenes import annotation, drawing2d, stage
 from scenes.mouth_scene import mouth_scene
+from scenes.readme_picture import readme_picture
 from scenes.scene import (
     LOWER,
     UPPER,
@@ -17,7 +18,7 @@ from scenes.scene import (
     occlusal_view,
     stop_marks,
 )
-from scenes.writers import jpeg_address, readme_picture
+from scenes.writers import jpeg_address
 from tests.machine import need_opengl
 
 REPLACED = (15, 16, 17)
