@@ -153,6 +153,33 @@ def test_the_same_command_twice_gives_the_same_bytes(quick, tmp_path):
         assert path.read_bytes() == (tmp_path / "another" / path.name).read_bytes()
 
 
+QUICK_CASE = """
+title = "Coarse and short"
+lateroprotrusion_azimuths_deg = []
+[dentition]
+triangles_per_arch = 10000
+[sweep]
+step_mm = 0.5
+travel_mm = 2.0
+"""
+
+
+def test_a_real_run_gives_the_same_bytes_for_any_number_of_threads(tmp_path, capsys):
+    """From case file to report with one and with two threads: every file equal byte by byte."""
+    case = tmp_path / "case.toml"
+    case.write_text(QUICK_CASE, "utf-8")
+    for threads in ("1", "2"):
+        out = str(tmp_path / threads)
+        assert main(["check", str(case), "--out", out, "--threads", threads]) == FINISHED
+    printed = capsys.readouterr()
+    assert printed.out.startswith("Coarse and short\n")
+    assert "following right lateral" in printed.err
+    names = {path.name for path in (tmp_path / "1").iterdir()}
+    assert names == set(json.loads((tmp_path / "1" / FINDINGS_FILE).read_text("utf-8"))["files"])
+    for name in names:
+        assert (tmp_path / "1" / name).read_bytes() == (tmp_path / "2" / name).read_bytes()
+
+
 def test_bare_command_prints_help_with_a_command_that_works(quick, tmp_path, capsys, monkeypatch):
     """The example in the help is taken from it, run as it stands, and finishes."""
     assert main([]) == FINISHED
