@@ -2,7 +2,9 @@
 
 import math
 import re
+import tomllib
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -44,6 +46,7 @@ from kinematics.planning.occlusion import centre_of, root_direction
 from kinematics.planning.replacement import replacement_contacts
 from kinematics.planning.slide import centric_slide
 from kinematics.planning.stops import centric_stops
+from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
 from kinematics.planning.wording import (
     enumeration,
     excursion_words,
@@ -57,6 +60,9 @@ from tests.made_sweeps import TRAVEL, made
 from tests.small_mouth import mouth, occlusion, swept
 
 SETTINGS = JudgingSettings()
+PUBLISHED = tomllib.loads(
+    (Path(__file__).parent / "published" / "contacts.toml").read_text("utf-8")
+)
 BASE = DentureBase(name="upper right", teeth=(16, 17), abutments=(15, 13))
 
 
@@ -321,4 +327,23 @@ def test_every_setting_has_a_source_until_it_is_changed():
     assert "Utz" in source_of(SETTINGS, "record_scatter_mm")
     changed = replace(SETTINGS, record_scatter_mm=0.3)
     assert source_of(changed, "record_scatter_mm") == "set for this case"
-    assert "82 %" in REPRODUCIBILITY
+
+
+def test_published_figures_stand_in_the_words_as_they_were_read():
+    """Reproducibility, over-eruption, scatter of records and tolerance, against their sources."""
+    found = PUBLISHED["reproducibility"]
+    low, high = found["false_contacts_percent"]
+    for text in (
+        f"{found['protrusive_percent']} % of the teeth that touch in protrusion",
+        f"{found['lateral_percent']} % of those",
+        f"{low} to {high} % of people",
+        found["source"],
+    ):
+        assert text in REPRODUCIBILITY
+    none, little, much = PUBLISHED["over_eruption"]["share_percent"]
+    for text in (f"{none} % had not", f"{little} % by less", f"{much} % by 2 mm or more"):
+        assert text in OVER_ERUPTION_SOURCE
+    assert none + little + much == 100
+    low, high = PUBLISHED["record_scatter"]["between_materials_mm"]
+    assert f"{low} to {high} mm between materials" in DEFAULT_SOURCES["record_scatter_mm"]
+    assert 1e3 * SETTINGS.tolerance_mm == pytest.approx(PUBLISHED["interference"]["open_um"])

@@ -39,7 +39,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     heights = [height.height_mm for height in found.heights]
     field, decides = {
         "touches": ("tolerance_mm", found.least_gap_mm),
-        "holds open": ("tolerance_mm", found.held_open_mm),
+        "holds open": ("tolerance_mm", max(found.held_open_mm, *heights, 0.0)),
         "lifts": ("balanced_tolerance_mm", max(heights, default=0.0)),
         "is missing": ("balanced_tolerance_mm", found.least_gap_mm),
     }[rule.condition]

@@ -155,8 +155,8 @@ def _fits(scene: _Scene, rule: Rule, pair: Pair) -> Bools:
     """Return the poses, shape (n,), in which a row's condition is true of a pair."""
     sweep, settings = scene.sweep, scene.occlusion.settings
     shown = upto_edge(sweep, settings)
+    height = np.max(list(_heights(scene, pair).values()), axis=0)
     if rule.condition == "lifts":
-        height = np.max(list(_heights(scene, pair).values()), axis=0)
         return np.asarray(shown & (height > settings.balanced_tolerance_mm))
     touches: Bools = shown & (pair_gaps_of(sweep, *pair) <= settings.tolerance_mm)
     if rule.condition == "touches":
@@ -164,7 +164,10 @@ def _fits(scene: _Scene, rule: Rule, pair: Pair) -> Bools:
     held = _held_open(scene, rule.against, pair)
     if held is None:
         return np.zeros(len(shown), dtype=np.bool_)
-    holds = (held > settings.tolerance_mm) & (sweep.guide == GUIDED_BY_TEETH)
+    # Several teeth that touch together hold the rest open though each alone has no height; and
+    # a height along the arc may be above the tolerance where the shortest distance is not yet.
+    holds = np.maximum(held, height) > settings.tolerance_mm
+    holds &= sweep.guide == GUIDED_BY_TEETH
     return np.asarray(touches & holds)
 
 
