@@ -61,7 +61,7 @@ def centric_stops(
     teeth : mapping of str to StandingTooth
         Settled teeth of the left side, or of the right side mirrored to the left.
     meetings : sequence of Meeting
-        Pairs of regions that meet in MI, nearest first.
+        Pairs of regions that meet in MI.
     left : bool
         Which side they are.
     scale : float

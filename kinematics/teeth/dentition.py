@@ -121,7 +121,7 @@ def _finished(
     """Return a side with its changes after the natural teeth had settled."""
     if given.over_erupted or given.replacements:
         settled = set_up_replacements(
-            settled.teeth, given.over_erupted, given.replacements, given.missing, pose, left
+            settled, given.over_erupted, given.replacements, given.missing, pose, left
         )
     teeth = {
         kind: worn(tooth, given.worn[kind], edge_mm) if kind in given.worn else tooth

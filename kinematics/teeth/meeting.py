@@ -12,7 +12,7 @@ from scipy.spatial import KDTree
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import MEETS, close
-from kinematics.contact.pair import LeaveOut, prepare
+from kinematics.contact.pair import LeaveOut, Pair, prepare
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points
@@ -72,17 +72,25 @@ class Meeting:
         return float((upper_move - lower_move) @ self.normal / (self.closing @ self.normal))
 
 
-def near_faces(teeth: Teeth, reach_mm: float) -> dict[str, Ints]:
-    """Return, per tooth, the triangles within about `reach_mm` of the other arch."""
+def near_faces(
+    teeth: Teeth, reach_mm: float, among: frozenset[str] | None = None
+) -> dict[str, Ints]:
+    """Return, per tooth, the triangles within about `reach_mm` of the other arch.
+
+    With `among`, only what is near one of those crown types, or on them, is looked for.
+    """
     points = {kind: tooth.vertices() for kind, tooth in teeth.items()}
     found: dict[str, Ints] = {}
     for arch, other in (("U", "L"), ("L", "U")):
-        opposite = [points[kind] for kind in teeth if kind[0] == other]
-        if not opposite:
-            continue
-        tree = KDTree(np.concatenate(opposite))
+        opposite = [kind for kind in teeth if kind[0] == other]
+        chosen = opposite if among is None else [kind for kind in opposite if kind in among]
+        everything, part = (
+            KDTree(np.concatenate([points[kind] for kind in kinds])) if kinds else None
+            for kinds in (opposite, chosen)
+        )
         for kind, tooth in teeth.items():
-            if kind[0] == arch:
+            tree = everything if among is None or kind in among else part
+            if kind[0] == arch and tree is not None:
                 distance, _ = tree.query(points[kind], distance_upper_bound=reach_mm)
                 near = np.isfinite(distance)
                 found[kind] = np.flatnonzero(near[tooth.faces].any(axis=1))
@@ -101,8 +109,10 @@ class _Regions:
 
 def _regions(
     teeth: Teeth, points: Mapping[str, Floats], faces: Mapping[str, Ints], arch: str, pose: Floats
-) -> _Regions:
+) -> _Regions | None:
     kinds = tuple(kind for kind in teeth if kind[0] == arch and len(faces.get(kind, ())))
+    if not kinds:
+        return None
     counts = np.cumsum([0, *(len(points[kind]) for kind in kinds)])
     mesh = mesh_of(
         move_points(pose, np.concatenate([points[kind] for kind in kinds])),
@@ -136,7 +146,11 @@ def _footing(
 
 
 def meetings(
-    teeth: Teeth, faces: Mapping[str, Ints], mi_pose: Floats, reach_mm: float, most: int = 120
+    teeth: Teeth,
+    faces: Mapping[str, Ints],
+    mi_pose: Floats,
+    reach_mm: float,
+    among: frozenset[str] | None = None,
 ) -> list[Meeting]:
     """Return all pairs of regions that meet within an arc gap of `reach_mm` in MI, nearest first.
 
@@ -150,21 +164,23 @@ def meetings(
         hinge_from_lower in MI.
     reach_mm : float
         Pairs that are farther apart are not listed.
-    most : int
-        At most so many pairs.
+    among : frozenset of str, optional
+        Only pairs of which at least one tooth is of these crown types.
     """
     points = {kind: tooth.vertices() for kind, tooth in teeth.items()}
     upper = _regions(teeth, points, faces, "U", np.eye(4))
     lower = _regions(teeth, points, faces, "L", inverse(mi_pose))
+    if upper is None or lower is None:
+        return []
     pair = prepare(upper.arch, lower.arch)
     axis, centre = mi_pose[:3, 1], mi_pose[:3, 3]
-    seen: set[tuple[int, int]] = set()
+    seen = set() if among is None else _others(pair, among)
     found: list[Meeting] = []
-    while len(found) < most:
+    while True:
         met = close(pair, mi_pose[None], LeaveOut(pairs=frozenset(seen)))
         gap = -float(met.opening_rad[0] * met.radius_mm[0])
         if met.status[0] != MEETS or gap > reach_mm:
-            break
+            return found
         seen.add((int(met.tooth_upper[0]), int(met.tooth_lower[0])))
         # Contact points are given as the lower stands at contact; the gap is small beside them.
         point = met.point[0]
@@ -178,4 +194,10 @@ def meetings(
                 np.cross(point - centre, axis) / met.radius_mm[0],
             )
         )
-    return found
+
+
+def _others(pair: Pair, among: frozenset[str]) -> set[tuple[int, int]]:
+    """Return the pairs of regions of which neither tooth is among the crown types."""
+    uppers = [code for code in pair.upper.groups if f"U{code // 10}" not in among]
+    lowers = [code for code in pair.lower.groups if f"L{code // 10}" not in among]
+    return {(u, low) for u in uppers for low in lowers}

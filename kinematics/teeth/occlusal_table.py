@@ -88,7 +88,8 @@ def ridge_drop(ridge: RidgeForm, size: tuple[float, float, float], x: Floats, y:
     tilt = (share - 0.5) * (ridge.ends[1, 2] - ridge.ends[0, 2])
     sag = ridge.sag * 4.0 * share * (1.0 - share)
     flank = float(np.tan(np.radians(ridge.flank)))
-    return _rounded(flank * distance, CREST_RADIUS_MM) + sag - tilt
+    tent = _rounded(flank * distance, CREST_RADIUS_MM) + sag - tilt
+    return np.asarray(tent)
 
 
 def groove_depth(

@@ -17,7 +17,7 @@ from kinematics.checks import NotConverged
 from kinematics.conventions import Floats, Ints
 from kinematics.teeth.anterior_crown import Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement, place_side
-from kinematics.teeth.crown_table import CrownTable
+from kinematics.teeth.crown_table import CrownTable, PosteriorForm
 from kinematics.teeth.posterior_crown import posterior_crown
 
 #: Triangle edge of the crowns that are compared: the error of a gap is below a micrometre.
@@ -50,10 +50,17 @@ def proximal_sides(table: CrownTable, kind: str) -> tuple[Side, Side]:
     """Return the mesial and distal side of a crown type."""
     if kind in table.posterior:
         form = table.posterior[kind]
-        crown = posterior_crown(form, SAMPLE_MM)
-        vertices, faces = crown.vertices(form.heights), crown.faces
-    else:
-        vertices, faces = anterior_crown(Sheets(kind), SAMPLE_MM)
+        return posterior_sides(form, form.heights)
+    return _sides(*anterior_crown(Sheets(kind), SAMPLE_MM))
+
+
+def posterior_sides(form: PosteriorForm, heights: Floats) -> tuple[Side, Side]:
+    """Return the mesial and distal side of a posterior crown with heights (parts,), mm."""
+    crown = posterior_crown(form, SAMPLE_MM)
+    return _sides(crown.vertices(heights), crown.faces)
+
+
+def _sides(vertices: Floats, faces: Ints) -> tuple[Side, Side]:
     normals = _vertex_normals(vertices, faces)
     mesial, distal = normals[:, 0] > 0.7, normals[:, 0] < -0.7
     return (

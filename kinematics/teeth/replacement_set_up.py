@@ -1,11 +1,13 @@
 """Over-erupted teeth, and replacement teeth set up against them so that MI keeps its stops."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
 from kinematics.checks import InputError, NotConverged
 from kinematics.conventions import Floats
 from kinematics.teeth.centric_stops import code_of
+from kinematics.teeth.making_room import beside_neighbours
 from kinematics.teeth.meeting import Teeth, meetings, near_faces
 from kinematics.teeth.settling import (
     LIFT,
@@ -48,12 +50,14 @@ def erupted_side(
 
 
 def _hindered(
-    teeth: Teeth, replacements: frozenset[str], mi_pose: Floats
+    teeth: Teeth, replacements: frozenset[str], mi_pose: Floats, among: frozenset[str]
 ) -> tuple[frozenset[str], list[tuple[str, str]]]:
     """Return replacement teeth that overlap something, and natural pairs that overlap."""
     overlapping = [
         (meeting.upper.kind, meeting.lower.kind)
-        for meeting in meetings(teeth, near_faces(teeth, NEAR_MM), mi_pose, -HINDERED_MM)
+        for meeting in meetings(
+            teeth, near_faces(teeth, NEAR_MM, among), mi_pose, -HINDERED_MM, among
+        )
     ]
     natural = {(u, low) for u, low in overlapping if not {u, low} & replacements}
     return (
@@ -67,8 +71,9 @@ def _freedoms(
 ) -> list[Freedom]:
     """Return what may change on replacement teeth.
 
-    All settle their supporting cusps. A hindered tooth is also moved up or down, and its ridges
-    are lowered out of the way or built up to a stop.
+    All settle their supporting cusps, bring the others to the opponent where little is missing
+    and give way where something is too high. The ridges of a
+    hindered tooth are also built up to a stop, since it is moved away from its other opponents.
     """
     freedoms = []
     for kind in sorted(replacements & set(teeth)):
@@ -76,22 +81,21 @@ def _freedoms(
         if tooth.crown is None:
             continue
         free = kind in hindered
-        if free:
-            freedoms.append(Freedom(kind, LIFT, 3.0, 0.6, 1.0, 1.0))
+        freedoms.append(Freedom(kind, LIFT, 3.0, 0.6, 1.0, 1.0))
         names, settled = tooth.cusp_names, tooth.crown.form.settled
         for part in range(len(tooth.heights)):
             if part >= len(names):
-                if free:
-                    freedoms.append(Freedom(kind, part, 0.8, 1.1, 0.1, -0.1))
+                forth, gain = (1.1, -0.1) if free else (0.0, 0.0)
+                freedoms.append(Freedom(kind, part, 0.8, forth, 0.1, gain))
             elif names[part] in settled:
                 freedoms.append(Freedom(kind, part, 0.6, 0.6, 1.0, -0.2))
             else:
-                freedoms.append(Freedom(kind, part, 1.2 if free else 0.4, 0.0, 0.6, 0.0))
+                freedoms.append(Freedom(kind, part, 1.2, 0.2, 0.6, -0.05))
     return freedoms
 
 
 def set_up_replacements(
-    teeth: Teeth,
+    natural_teeth: Settled,
     over_erupted: Mapping[str, float],
     replacements: frozenset[str],
     absent: frozenset[str],
@@ -102,8 +106,8 @@ def set_up_replacements(
 
     Parameters
     ----------
-    teeth : mapping of str to StandingTooth
-        Settled natural teeth in MI.
+    natural_teeth : Settled
+        All teeth as natural ones in MI.
     over_erupted : mapping of str to float
         Crown type and how far it has moved along its axis, mm.
     replacements : frozenset of str
@@ -120,11 +124,12 @@ def set_up_replacements(
     InputError
         An over-erupted tooth runs into natural teeth, or replacement teeth find no room.
     """
-    present = {kind: tooth for kind, tooth in teeth.items() if kind not in absent}
+    present = {kind: tooth for kind, tooth in natural_teeth.teeth.items() if kind not in absent}
     moved = erupted_side(
         present, {k: mm for k, mm in over_erupted.items() if k in present}, replacements
     )
-    hindered, natural = _hindered(moved, replacements, mi_pose)
+    among = replacements | frozenset(over_erupted)
+    hindered, natural = _hindered(moved, replacements, mi_pose, among)
     erupted = ", ".join(f"{code_of(kind, left)} by {mm:g} mm" for kind, mm in over_erupted.items())
     if natural:
         pairs = ", ".join(f"{code_of(u, left)} on {code_of(low, left)}" for u, low in natural)
@@ -132,11 +137,23 @@ def set_up_replacements(
             f"over_erupted {erupted}: runs into natural teeth ({pairs}); make what stands in the "
             "way missing or a replacement tooth, or give less"
         )
+    freedoms = _freedoms(moved, replacements, hindered)
     try:
-        return settle(moved, _freedoms(moved, replacements, hindered), mi_pose, WIDE_ROUNDS)
+        settled = settle(moved, freedoms, mi_pose, WIDE_ROUNDS, among)
+        apart = beside_neighbours(settled.teeth, replacements)
+        if apart is not None:
+            # A tooth that was slid along the arch meets its opponents a little elsewhere.
+            freedoms = _freedoms(apart, replacements, hindered)
+            settled = settle(apart, freedoms, mi_pose, among=among)
     except NotConverged as error:
         codes = ", ".join(str(code_of(kind, left)) for kind in sorted(replacements))
         raise InputError(
             f"replacements {codes} find no room with over_erupted {erupted or 'none'} ({error}); "
             "give less over-eruption or more replacement teeth"
         ) from error
+    kept = tuple(
+        meeting
+        for meeting in natural_teeth.meetings
+        if not {meeting.upper.kind, meeting.lower.kind} & (among | absent)
+    )
+    return replace(settled, meetings=kept + settled.meetings)

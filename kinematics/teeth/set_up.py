@@ -35,6 +35,8 @@ MOLAR_SLACK_MM: Final = 0.02
 #: Widening the upper canines by 1 mm a side brings the upper molars forward by about 3 mm, and the
 #: same holds below; half of a correction is made in each arch.
 MOLAR_GAIN: Final = 0.15
+#: Canines stay this much inside the greatest half width, mm.
+ROOM_MM: Final = 0.01
 MOST_ROUNDS: Final = 30
 _FRONT: Final = ("1", "2", "3")
 
@@ -135,6 +137,14 @@ def _leaning(
     return gaps, changes
 
 
+def _not_too_wide(table: CrownTable) -> CrownTable:
+    """Return the table with an upper canine width that the front teeth can reach."""
+    upper = table.set_up.spans["U"]
+    canine = min(upper.canine, widest_canine(upper, table.widths("U")) - ROOM_MM)
+    spans = {**table.set_up.spans, "U": replace(upper, canine=canine)}
+    return replace(table, set_up=replace(table.set_up, spans=spans))
+
+
 def set_up_side(
     table: CrownTable, targets: SetUpTargets
 ) -> tuple[CrownTable, dict[str, Placement]]:
@@ -155,6 +165,7 @@ def set_up_side(
     sides: dict[str, tuple[Side, Side]] = {
         kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
     }
+    table = _not_too_wide(table)
     left = np.inf
     for _ in range(MOST_ROUNDS):
         slides = closed_slides(table, sides)
@@ -197,7 +208,7 @@ def _changed(
         torque["U" + number] = torque.get("U" + number, 0.0) + float(change)
     # Leaning and moving the front brings the molars along; take their share of it off at once.
     narrower = MOLAR_GAIN * (behind + farther)
-    canine = min(upper.canine - narrower, widest_canine(upper, table.widths("U")) - 0.01)
+    canine = min(upper.canine - narrower, widest_canine(upper, table.widths("U")) - ROOM_MM)
     # What the upper cannot give, the lower does.
     rest = narrower - (upper.canine - canine)
     spans = {

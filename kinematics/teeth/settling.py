@@ -34,8 +34,8 @@ FIRST_STEP_MM: Final = 0.2
 LATER_STEP_MM: Final = 0.05
 #: Which triangles are near is looked at again when something has moved so far, mm.
 MOVED_MM: Final = 0.3
-#: Rounds that are still remembered when they lie within one step of where the teeth stand.
-REMEMBERED: Final = 3
+#: Rounds that are still remembered when they lie within about a step of where the teeth stand.
+REMEMBERED: Final = 4
 #: Settled when no freedom would move farther, mm.
 SETTLED_MM: Final = 2e-4
 LATER_ROUNDS: Final = 10
@@ -80,7 +80,7 @@ class Settled:
     teeth : mapping of str to StandingTooth
         By crown type.
     meetings : tuple of Meeting
-        All pairs of regions within `NEAR_REACH_MM` of each other, nearest first.
+        All pairs of regions within `NEAR_REACH_MM` of each other.
     rounds : int
         Rounds taken.
     """
@@ -209,23 +209,25 @@ def _programme(
     """Return the best new amounts (n,) and the overlap that no movement can avoid, mm.
 
     Unknowns: how far each freedom is forth and how far back of its start, how much of each wish
-    is missed, and the common overlap. All rounds given must hold, the last one is where we stand:
-    a region may touch in two places in turn, and one round sees only one of them.
+    is missed, and the overlap of each pair. All rounds given must hold, the last one is where we
+    stand: a region may touch in two places in turn, and one round sees only one of them.
     """
     amounts = rounds[-1].amounts
+    if not freedoms:
+        return amounts, rounds[-1].shortfall
     slopes = np.concatenate([measured.slopes for measured in rounds])
     wish = np.concatenate([measured.wish for measured in rounds])
     n, m = len(freedoms), len(slopes)
     # gaps + slopes (forth - back - amounts) + missed + overlap >= least + wish
     right = np.concatenate([r.gaps - r.slopes @ r.amounts - r.least - r.wish for r in rounds])
-    rows = np.hstack([-slopes, slopes, -np.eye(m), -np.ones((m, 1))])
-    step = np.hstack([np.eye(n), -np.eye(n), np.zeros((n, m + 1))])
+    rows = np.hstack([-slopes, slopes, -np.eye(m), -np.eye(m)])
+    step = np.hstack([np.eye(n), -np.eye(n), np.zeros((n, 2 * m))])
     solution = linprog(
         [
             *(freedom.cost_forth for freedom in freedoms),
             *(freedom.cost_back for freedom in freedoms),
             *np.full(m, GUARD_COST),
-            OVERLAP_COST,
+            *np.full(m, OVERLAP_COST),
         ],
         A_ub=np.vstack([rows, step, -step]),
         b_ub=np.concatenate([right, amounts + step_mm, step_mm - amounts]),
@@ -233,17 +235,28 @@ def _programme(
             *((0.0, freedom.forth) for freedom in freedoms),
             *((0.0, freedom.back) for freedom in freedoms),
             *((0.0, most) for most in wish),
-            (0.0, None),
+            *((0.0, None) for _ in range(m)),
         ],
         method="highs",
     )
     if solution.x is None:
         raise NotConverged(f"the linear programme of settling: {solution.message}", np.inf, 0)
-    return solution.x[:n] - solution.x[n : 2 * n], float(solution.x[-1])
+    overlap = float(solution.x[2 * n + m :].max(initial=0.0))
+    return solution.x[:n] - solution.x[n : 2 * n], overlap
+
+
+def _step(rounds: Sequence[_Measured], step_mm: float) -> float:
+    """Return the next step, mm: half as far after a round that made things worse."""
+    worse = len(rounds) > 1 and rounds[-1].shortfall > max(rounds[-2].shortfall, SETTLED_MM)
+    return max(LATER_STEP_MM, 0.5 * step_mm) if worse else step_mm
 
 
 def settle(
-    teeth: Teeth, freedoms: Sequence[Freedom], mi_pose: Floats, wide_rounds: int = 4
+    teeth: Teeth,
+    freedoms: Sequence[Freedom],
+    mi_pose: Floats,
+    wide_rounds: int = 4,
+    among: frozenset[str] | None = None,
 ) -> Settled:
     """Settle the left side's teeth in MI.
 
@@ -257,6 +270,8 @@ def settle(
         hinge_from_lower in MI.
     wide_rounds : int
         Rounds in which freedoms may move by `FIRST_STEP_MM`.
+    among : frozenset of str, optional
+        Only pairs with one of these crown types are looked at; all others stay as they are.
 
     Raises
     ------
@@ -266,20 +281,20 @@ def settle(
     """
     amounts = np.zeros(len(freedoms))
     now = dict(teeth)
-    faces, faces_at = near_faces(now, NEAR_MM), amounts
-    left, reach_mm = np.inf, REACH_MM
+    faces, faces_at = near_faces(now, NEAR_MM, among), amounts
+    left, reach_mm, step_mm = np.inf, REACH_MM, FIRST_STEP_MM
     rounds: list[_Measured] = []
     found: list[Meeting] = []
     most_rounds = wide_rounds + LATER_ROUNDS
     for number in range(1, most_rounds + 1):
-        found = meetings(now, faces, mi_pose, reach_mm)
+        found = meetings(now, faces, mi_pose, reach_mm, among)
         gaps = np.array([meeting.gap_mm for meeting in found])
         rounds.append(_Measured(amounts, gaps, _slopes(now, freedoms, found), *_wanted(now, found)))
-        step_mm = FIRST_STEP_MM if number <= wide_rounds else LATER_STEP_MM
+        step_mm = _step(rounds, step_mm) if number <= wide_rounds else LATER_STEP_MM
         near = [
             r
             for r in rounds[-REMEMBERED:]
-            if np.abs(r.amounts - amounts).max(initial=0.0) <= step_mm
+            if np.abs(r.amounts - amounts).max(initial=0.0) <= 1.2 * step_mm
         ]
         new, overlap = _programme(near, freedoms, step_mm)
         move = float(np.abs(new - amounts).max(initial=0.0))
@@ -289,7 +304,7 @@ def settle(
         amounts, reach_mm = new, REACH_MM if move > LATER_STEP_MM else NEAR_REACH_MM
         now = _moved(teeth, freedoms, amounts)
         if np.abs(amounts - faces_at).max() > MOVED_MM:
-            faces, faces_at = near_faces(now, NEAR_MM), amounts
+            faces, faces_at = near_faces(now, NEAR_MM, among), amounts
     worst = sorted({f"{m.upper.kind}-{m.lower.kind}" for m in found if m.gap_mm < -SETTLED_MM})
     raise NotConverged(
         "settling the teeth into maximal intercuspation, mm"
