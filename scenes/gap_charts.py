@@ -80,6 +80,8 @@ def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[floa
         role = role_of(code, sweep.excursion)
         gap = sweep.pair_gap_mm[:, i, :].min(axis=1)
         known = np.isfinite(gap)
+        if not known.any():
+            continue
         _, marker, line, colour = _BACK_TEETH[place(code)]
         axes.plot(
             sweep.travel_mm,

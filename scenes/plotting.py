@@ -55,15 +55,12 @@ def svg(figure: Figure, name: str) -> str:
     """
     file = io.StringIO()
     with mpl.rc_context({"svg.hashsalt": name}):
-        figure.savefig(
-            file,
-            format="svg",
-            metadata={"Date": None, "Creator": None, "Format": None, "Type": None},
-        )
+        figure.savefig(file, format="svg")
     text = file.getvalue()
     text = text[text.index("<svg") :]
     text = re.sub(r'(<svg[^>]*?) width="[^"]*"', r"\1", text, count=1)
     text = re.sub(r'(<svg[^>]*?) height="[^"]*"', r"\1", text, count=1)
+    # The date of drawing and the addresses of its vocabulary stand there.
     text = re.sub(r"\s*<metadata>.*?</metadata>", "", text, flags=re.DOTALL).strip()
     for before in ('id="', 'href="#', "url(#"):
         text = text.replace(before, f"{before}{name}-")

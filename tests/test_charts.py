@@ -1,5 +1,6 @@
 """Plots show what they are given, repeat to the byte, and are valid alone."""
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
@@ -103,7 +104,10 @@ def test_a_sweep_without_contacts_says_so(example):
     assert "no pair touches or comes near beyond the start" in _texts(
         charts.contact_chart(away, "away", REACH, READINGS, ())
     )
-    ElementTree.fromstring(gap_charts.gap_chart(away, "away", READINGS))
+    gone = gap_charts.gap_chart(away, "away", READINGS)
+    ElementTree.fromstring(gone)
+    line = "stroke: #1b6ca8"  # first premolars
+    assert line in gap_charts.gap_chart(sweep, "here", READINGS) and line not in gone
 
 
 def _all_plots(example):
@@ -145,15 +149,34 @@ def test_tracks_name_their_units_and_plane(example):
     assert all("mm" in text for text in incisal if text.startswith(("forward", "to the patient")))
 
 
-def test_true_proportion_of_tracks(example):
-    """A millimetre is as long to the side as forward: a line at 45 degrees is drawn at 45."""
+@pytest.mark.parametrize("direction", [(1.0, 1.0, 0.0), (1.0, 0.0, 0.0), (0.2, 1.0, 0.0)])
+def test_tracks_keep_their_proportion_and_stay_inside(example, direction):
+    """A millimetre is as long to the side as forward, and the panel holds the whole track."""
     border = example.borders[0]
-    slanted = border.incisal_point[0] + np.outer(np.linspace(0.0, 6.0, 41), [1.0, 1.0, 0.0])
-    svg = track_charts.incisal_chart([replace(border, incisal_point=slanted)], [], "p")
-    line = next(p for p in svg.split('d="M ')[1:] if f"stroke: {'#0072b2'}" in p)
+    track = border.incisal_point[0] + np.outer(np.linspace(0.0, 6.0, 41), direction)
+    svg = track_charts.incisal_chart([replace(border, incisal_point=track)], [], "p")
+    line = next(p for p in svg.split('d="M ')[1:] if "stroke: #0072b2" in p)
     corners = line.split('"')[0].replace("L", "").split()
     x0, y0, x1, y1 = (float(corners[k]) for k in (0, 1, -2, -1))
-    assert abs((y1 - y0) / (x1 - x0)) == pytest.approx(1.0, rel=1e-3)
+    assert (x1 - x0) * direction[0] == pytest.approx((y0 - y1) * direction[1], abs=0.01)
+    points_per_mm = 72.0 / plotting.MM_PER_INCH
+    for x, y in ((x0, y0), (x1, y1)):
+        assert 11.0 < x / points_per_mm < 57.0
+        assert 8.0 < y / points_per_mm < 50.0
+
+
+@pytest.mark.parametrize("sweep", range(6))
+def test_lines_of_gaps_end_where_gaps_are_no_longer_measured(example, sweep):
+    """No line leaves its panel: what is farther than the limit is not drawn at all."""
+    svg = gap_charts.gap_chart(example.sweeps[sweep], "g", READINGS)
+    lines = re.findall(
+        r'<path d="M ([^"]*)" clip-path[^>]*style="fill: none;[^"]*stroke: #(\w+)', svg
+    )
+    drawn = [line for line, colour in lines if colour in ("1b6ca8", "b8560f", "12806a", "7c4d8b")]
+    assert len(drawn) == 8
+    for line in drawn:
+        heights = [float(y) for y in line.replace("L", "").split()[1::2]]
+        assert min(heights) > 6.0 * 72.0 / plotting.MM_PER_INCH - 0.1
 
 
 def test_long_numbers_are_cut_to_a_thousandth_of_a_point(example):

@@ -150,15 +150,16 @@ def test_without_opengl_the_report_comes_with_one_line_more(example, monkeypatch
     """Simplified drawings, and the line that names the packages; plots and tables as ever."""
     missing = opengl_probe.Drawing(None, opengl_probe.MISSING_TEXT)
     monkeypatch.setattr(writers, "probe", lambda: missing)
-    page = Page(html_report(example, WORDS))
+    page = Page(html_report(replace(example, sweeps=example.sweeps[:1]), WORDS))
     assert page.text.count(opengl_probe.MISSING_TEXT) == 1
     assert sum(a.startswith("data:image/jpeg") for a in page.addresses) == 3
-    assert page.tags.count("figure") >= len(example.sweeps) + 8
+    assert page.tags.count("figure") == 7  # overview, 2 of marks, chart, gaps, 2 of tracks
 
 
 def test_a_bare_checkup_still_makes_a_report(example):
     """No findings, stops, replacement teeth or border tracks: each section says so."""
-    bare = replace(example, findings=(), stops=(), replacement=(), borders=(), verdicts=())
+    few = replace(example, sweeps=example.sweeps[:1])
+    bare = replace(few, findings=(), stops=(), replacement=(), borders=(), verdicts=())
     text = Page(html_report(bare, replace(WORDS, replacement_teeth=(), note=""))).text
     for words in (
         "Nothing was found that calls for attention.",

@@ -13,6 +13,9 @@ from scenes.readme_picture import readme_picture
 from scenes.scene import (
     LOWER,
     UPPER,
+    Part,
+    Scene,
+    View,
     excursion_marks,
     occlusal_scene,
     occlusal_view,
@@ -151,6 +154,18 @@ def test_the_painters_drawing_puts_colour_where_the_teeth_are(example, side):
     np.testing.assert_array_equal(pixels, drawing2d.render(scene, 5.0))
 
 
+def test_the_nearer_surface_hides_the_farther():
+    """In the painter's drawing, whatever the order of the parts."""
+    view = View("above", np.array([0.0, 0, -1]), np.array([1.0, 0, 0]), np.zeros(3), 8.0, 8.0)
+    square = np.array([[-3.0, -3, 0], [3, -3, 0], [3, 3, 0], [-3, 3, 0]])
+    faces = np.array([[0, 1, 2], [0, 2, 3]])
+    near = Part("replacement tooth", square + np.array([0.0, 0.0, 1.0]), faces)
+    far = Part("gum", square, faces)
+    for parts in ((near, far), (far, near)):
+        red, _, blue = drawing2d.render(Scene(view, parts), 4.0)[16, 16].astype(int)
+        assert blue > red
+
+
 @pytest.mark.parametrize("side", SIDES)
 def test_both_writers_draw_the_same_outline(example, side):
     """Off-screen rendering and painter's drawing cover the same pixels but for their rims."""
@@ -176,6 +191,8 @@ def test_the_overlay_fits_the_picture(example):
     assert svg == annotation.vector_overlay(scene, "overlay")
     for text in ("11", "27", "10 mm"):
         assert f"<!-- {text} -->" in svg
+    assert "fill: #009e73; stroke: #009e73" in svg  # working side: filled
+    assert "fill: #ffffff; stroke: #009e73" in svg  # nonworking side: hollow
 
 
 def test_the_mouth_shows_both_arches_apart_with_all_their_marks(example):
