@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.guidance import excursions
 from kinematics.guidance.excursions import Excursion
 from kinematics.planning.contact_findings import interference_finding, near_start_note
@@ -85,6 +86,13 @@ def test_contacts_near_mi_are_notes_unless_they_stay(casts):
     (item,) = interferences(subject, stays)
     assert (item.travel_from_mm, item.travel_to_mm) == (0.2, 0.6)
     assert near_start_note(subject, stays, ()) is None
+
+
+def test_where_the_guide_table_carries_the_jaw_no_tooth_lifts_it(casts):
+    """The canine is open, but the table holds it so: the nonworking contact is only a contact."""
+    gaps = {CANINE: 0.03 + NONE, NONWORKING: between(0.8, 1.6)}
+    sweep = made(gaps, first=(12, 42), guide=GUIDED_BY_TABLE)
+    assert found_in(casts, sweep) == [("nonworking contact", "note", NONWORKING)]
 
 
 def test_a_height_along_the_arc_counts_as_well_as_a_shortest_distance():
