@@ -178,8 +178,10 @@ def meetings(
     found: list[Meeting] = []
     while True:
         met = close(pair, mi_pose[None], LeaveOut(pairs=frozenset(seen)))
+        if met.status[0] != MEETS:
+            return found
         gap = -float(met.opening_rad[0] * met.radius_mm[0])
-        if met.status[0] != MEETS or gap > reach_mm:
+        if gap > reach_mm:
             return found
         seen.add((int(met.tooth_upper[0]), int(met.tooth_lower[0])))
         # Contact points are given as the lower stands at contact; the gap is small beside them.

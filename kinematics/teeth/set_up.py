@@ -13,7 +13,7 @@ import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.checks import NotConverged
-from kinematics.contact.closure import close
+from kinematics.contact.closure import MEETS, close
 from kinematics.contact.pair import LeaveOut, prepare
 from kinematics.conventions import Floats
 from kinematics.geometry.meshes import mesh_of
@@ -35,6 +35,9 @@ MOLAR_SLACK_MM: Final = 0.02
 #: Widening the upper canines by 1 mm a side brings the upper molars forward by about 3 mm, and the
 #: same holds below; half of a correction is made in each arch.
 MOLAR_GAIN: Final = 0.15
+#: Front teeth are leaned by at most so much in one round, degrees; leaning the crown forward
+#: brings the lingual surface nearer to the lower edge.
+MOST_TURN_DEG: Final = 4.0
 #: Canines stay this much inside the greatest half width, mm.
 ROOM_MM: Final = 0.01
 MOST_ROUNDS: Final = 30
@@ -126,6 +129,9 @@ def _leaning(
     for k, number in enumerate(_FRONT):
         others = frozenset(int(n) for n in _FRONT if n != number)
         met = close(pair, np.eye(4)[None], LeaveOut(upper=others))
+        if met.status[0] != MEETS:
+            gaps[k], changes[k] = np.inf, MOST_TURN_DEG
+            continue
         gaps[k] = -met.opening_rad[0] * met.radius_mm[0]
         place = places["U" + number]
         lever = met.point[0] - by - reference_point(table, "U" + number, place)
@@ -133,7 +139,7 @@ def _leaning(
         closing = np.array([-met.point[0, 2], 0.0, met.point[0, 0]]) / met.radius_mm[0]
         normal = met.normal[0]
         opened = (turn @ lever - lever) @ normal / (closing @ normal)
-        changes[k] = np.clip((FRONT_GAP_MM - gaps[k]) / opened, -4.0, 4.0)
+        changes[k] = np.clip((FRONT_GAP_MM - gaps[k]) / opened, -MOST_TURN_DEG, MOST_TURN_DEG)
     return gaps, changes
 
 
