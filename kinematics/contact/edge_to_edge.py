@@ -5,7 +5,7 @@ import numpy as np
 from kinematics.contact.mounted import MountedCasts
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.poses import move_points
-from kinematics.tooth_codes import is_right
+from kinematics.tooth_codes import is_posterior, is_right
 
 
 def edge_to_edge_travel(
@@ -28,7 +28,8 @@ def edge_to_edge_travel(
     guiding : ndarray, shape (n, 2)
         Upper and lower tooth that guide each pose; negative or 0 where none does.
     working_side : int
-        RIGHT, LEFT or 0; pairs of the other side do not decide.
+        RIGHT or LEFT in a lateral excursion: pairs of the other side do not decide. 0 where the
+        jaw moves forward: only front teeth decide, since back teeth travel along their edges.
 
     Returns
     -------
@@ -41,7 +42,7 @@ def edge_to_edge_travel(
         if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
             before = None
             continue
-        if working_side and is_right(upper) != (working_side < 0):
+        if not _decides(upper, working_side):
             before = None
             continue
         left = _way_left(casts, poses[n - 1], poses[n], upper, lower)
@@ -52,6 +53,13 @@ def edge_to_edge_travel(
             return float(travel_mm[n])
         before = (upper, lower, left)
     return None
+
+
+def _decides(upper: int, working_side: int) -> bool:
+    """Tell whether the edge of an upper tooth lies across the way."""
+    if working_side:
+        return is_right(upper) == (working_side < 0)
+    return not is_posterior(upper)
 
 
 def _way_left(

@@ -8,6 +8,8 @@ from kinematics.geometry.kernels.compiling import kernel, small_kernel
 from kinematics.geometry.kernels.first_contact import move_vertex
 
 STACK = 512
+#: mm beyond the limit of a gap that a search looks.
+REACH = 0.5
 
 
 @small_kernel
@@ -25,17 +27,19 @@ def move_box(pose, up, node, stamps, stamp, bounds):
     if stamps[node] == stamp:
         return
     stamps[node] = stamp
-    out = bounds[node]
-    for i in range(3):
-        c = pose[i, 3]
-        for j in range(3):
-            c += pose[i, j] * up.slab_centre[node, j]
-        out[i] = c
-        for k in range(3):
-            v = 0.0
-            for j in range(3):
-                v += pose[i, j] * up.axes[node, k, j]
-            out[3 + 3 * k + i] = v
+    # Read first, written last: the compiler must otherwise fear that a store changes the pose.
+    p00, p01, p02, p03 = pose[0, 0], pose[0, 1], pose[0, 2], pose[0, 3]
+    p10, p11, p12, p13 = pose[1, 0], pose[1, 1], pose[1, 2], pose[1, 3]
+    p20, p21, p22, p23 = pose[2, 0], pose[2, 1], pose[2, 2], pose[2, 3]
+    x, y, z = up.slab_centre[node, 0], up.slab_centre[node, 1], up.slab_centre[node, 2]
+    bounds[node, 0] = p00 * x + p01 * y + p02 * z + p03
+    bounds[node, 1] = p10 * x + p11 * y + p12 * z + p13
+    bounds[node, 2] = p20 * x + p21 * y + p22 * z + p23
+    for k in range(3):
+        x, y, z = up.axes[node, k, 0], up.axes[node, k, 1], up.axes[node, k, 2]
+        bounds[node, 3 + 3 * k] = p00 * x + p01 * y + p02 * z
+        bounds[node, 4 + 3 * k] = p10 * x + p11 * y + p12 * z
+        bounds[node, 5 + 3 * k] = p20 * x + p21 * y + p22 * z
 
 
 @small_kernel
@@ -301,11 +305,34 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, least, 
     return best
 
 
+@small_kernel
+def _farthest_move(lo, node, before, after):
+    """How far any content of a lower node moves between two poses: most at a corner of its box."""
+    farthest = 0.0
+    for corner in range(8):
+        square = 0.0
+        for i in range(3):
+            moved = after[i, 3] - before[i, 3]
+            for j in range(3):
+                sign = 1.0 if corner >> j & 1 else -1.0
+                point = lo.centre[node, j] + sign * lo.half[node, j]
+                moved += (after[i, j] - before[i, j]) * point
+            square += moved * moved
+        farthest = max(farthest, square)
+    return math.sqrt(farthest) * (1.0 + 1e-9)
+
+
 @kernel
 def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):
-    """Shortest distance of every tooth pair, inf beyond the limit. gaps: (n, uppers, lowers)."""
+    """Shortest distance of every tooth pair, inf beyond the limit. gaps: (n, uppers, lowers).
+
+    A search that finds nothing looks `REACH` beyond the limit, so that the pair need not be
+    looked at again before the lower has moved that far.
+    """
     uppers, lowers = up.tooth_root.shape[0], lo.tooth_root.shape[0]
     seeds = np.full((uppers, lowers, 2), -1, np.int64)
+    surely = np.zeros((uppers, lowers))
+    searched = np.full((uppers, lowers), -1, np.int64)
     pose = np.empty((3, 4))
     at, near = np.empty(3), np.empty(3)
     stack = np.empty((STACK, 2), np.int64)
@@ -315,25 +342,29 @@ def tooth_gaps(up, lo, poses, first, last, limit, scratch, gaps):
         inverse_pose(poses[n], pose)
         for i in range(uppers):
             for j in range(lowers):
-                best = limit * limit
+                gaps[n, i, j] = np.inf
+                past = searched[i, j]
+                if past >= 0 and seeds[i, j, 0] < 0:
+                    moved = _farthest_move(lo, lo.tooth_root[j], poses[past], poses[n])
+                    if surely[i, j] - moved > limit:
+                        continue
                 ids[0], ids[1] = seeds[i, j, 0], seeds[i, j, 1]
-                found = False
+                reach = limit + REACH
+                best = reach * reach
                 if ids[0] >= 0:
                     d = faces_squared(
                         up, lo, ids[0], ids[1], pose, n + 1, scratch[2], scratch[3],
                         np.inf, at, near,
                     )  # fmt: skip
-                    if d <= best:
-                        best = d
-                        found = True
-                before = best
+                    best = min(best, d)
                 best = _teeth_squared(
                     up, lo, up.tooth_root[i], lo.tooth_root[j], pose, n + 1, scratch,
                     best, ids, stack, least, at, near,
                 )  # fmt: skip
-                if found or best < before:
-                    gaps[n, i, j] = math.sqrt(best)
+                gap = math.sqrt(best)
+                surely[i, j], searched[i, j] = gap * (1.0 - 1e-9), n
+                if gap <= limit:
+                    gaps[n, i, j] = gap
                     seeds[i, j, 0], seeds[i, j, 1] = ids[0], ids[1]
                 else:
-                    gaps[n, i, j] = np.inf
                     seeds[i, j, 0] = -1
