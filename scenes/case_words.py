@@ -33,7 +33,7 @@ def _plain_name(key: str) -> tuple[str, str]:
 
 
 def _value_words(value: Any) -> str:
-    if value is None or value == ():
+    if value is None or value in ((), {}):
         return "not given"
     if isinstance(value, bool):
         return "yes" if value else "no"
