@@ -298,9 +298,8 @@ def bennett_table(borders: Sequence[BorderTrack]) -> Table:
 
 def severity_table() -> Table:
     """Return the rule by which a contact of a replacement tooth gets its severity."""
-    rows = tuple(
-        (f"{colours.SEVERITY_SIGN[row.severity]} {row.severity}", row.text) for row in SEVERITY_RULE
-    )
+    signs = colours.SEVERITY_SIGN
+    rows = tuple((f"{signs[row.severity]} {row.severity}", row.text) for row in SEVERITY_RULE)
     return Table(("severity", "the replacement tooth ..."), rows)
 
 
