@@ -11,7 +11,9 @@ from kinematics.teeth.making_room import beside_neighbours
 from kinematics.teeth.meeting import Teeth, meetings, near_faces
 from kinematics.teeth.settling import (
     LIFT,
+    LONG_GAIN,
     NEAR_MM,
+    SHORT_COST,
     Freedom,
     Settled,
     settle,
@@ -85,10 +87,10 @@ def _freedoms(
         names, settled = tooth.cusp_names, tooth.crown.form.settled
         for part in range(len(tooth.heights)):
             if part >= len(names):
-                forth, gain = (1.1, -0.1) if free else (0.0, 0.0)
+                forth, gain = (1.1, -LONG_GAIN) if free else (0.0, 0.0)
                 freedoms.append(Freedom(kind, part, 0.8, forth, 0.1, gain))
             elif names[part] in settled:
-                freedoms.append(Freedom(kind, part, 0.6, 0.6, 1.0, -0.2))
+                freedoms.append(Freedom(kind, part, 0.6, 0.6, SHORT_COST, -LONG_GAIN))
             else:
                 freedoms.append(Freedom(kind, part, 1.2, 0.2, 0.6, -0.05))
     return freedoms

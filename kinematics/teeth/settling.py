@@ -8,7 +8,7 @@ end this is Newton's method, which needs three or four rounds.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -34,11 +34,13 @@ FIRST_STEP_MM: Final = 0.2
 LATER_STEP_MM: Final = 0.05
 #: Which triangles are near is looked at again when something has moved so far, mm.
 MOVED_MM: Final = 0.3
-#: Rounds that are still remembered when they lie within about a step of where the teeth stand.
-REMEMBERED: Final = 4
+#: The last rounds are remembered when they lie within about a step of where the teeth stand, any
+#: round when it lies so near, mm, that it is still true to a fraction of a micrometre.
+REMEMBERED: Final = 3
+TRUE_WITHIN_MM: Final = 0.02
 #: Settled when no freedom would move farther, mm.
 SETTLED_MM: Final = 2e-4
-LATER_ROUNDS: Final = 10
+LATER_ROUNDS: Final = 14
 #: Costs per mm: a cusp short of its table height, above it (a gain), and of an overlap.
 SHORT_COST: Final = 1.0
 LONG_GAIN: Final = 0.2
@@ -245,6 +247,30 @@ def _programme(
     return solution.x[:n] - solution.x[n : 2 * n], overlap
 
 
+def _near_rounds(rounds: Sequence[_Measured], step_mm: float) -> list[_Measured]:
+    """Return the rounds that are still true where the teeth stand, the last one last."""
+    here = rounds[-1].amounts
+    near = []
+    for back, measured in enumerate(reversed(rounds)):
+        away = float(np.abs(measured.amounts - here).max(initial=0.0))
+        if away <= (1.2 * step_mm if back < REMEMBERED else TRUE_WITHIN_MM):
+            near.append(measured)
+    return near[::-1]
+
+
+def _held(freedoms: Sequence[Freedom], amounts: Floats) -> list[Freedom]:
+    """Return the freedoms, those that gain little kept from going farther than they are.
+
+    They only make the end of settling restless; a settled cusp still goes on to its stop.
+    """
+    return [
+        freedom
+        if freedom.cost_forth <= -LONG_GAIN
+        else replace(freedom, forth=min(freedom.forth, max(0.0, float(amount))))
+        for freedom, amount in zip(freedoms, amounts, strict=True)
+    ]
+
+
 def _step(rounds: Sequence[_Measured], step_mm: float) -> float:
     """Return the next step, mm: half as far after a round that made things worse."""
     worse = len(rounds) > 1 and rounds[-1].shortfall > max(rounds[-2].shortfall, SETTLED_MM)
@@ -290,13 +316,10 @@ def settle(
         found = meetings(now, faces, mi_pose, reach_mm, among)
         gaps = np.array([meeting.gap_mm for meeting in found])
         rounds.append(_Measured(amounts, gaps, _slopes(now, freedoms, found), *_wanted(now, found)))
-        step_mm = _step(rounds, step_mm) if number <= wide_rounds else LATER_STEP_MM
-        near = [
-            r
-            for r in rounds[-REMEMBERED:]
-            if np.abs(r.amounts - amounts).max(initial=0.0) <= 1.2 * step_mm
-        ]
-        new, overlap = _programme(near, freedoms, step_mm)
+        later = number > wide_rounds
+        step_mm = LATER_STEP_MM if later else _step(rounds, step_mm)
+        allowed = _held(freedoms, amounts) if later else freedoms
+        new, overlap = _programme(_near_rounds(rounds, step_mm), allowed, step_mm)
         move = float(np.abs(new - amounts).max(initial=0.0))
         left = max(rounds[-1].shortfall, move, overlap)
         if left <= SETTLED_MM:
