@@ -139,6 +139,7 @@ def sweep(name, azimuth, start, guiding, others, upper, lower, travel_end=6.0):
     return Sweep(
         excursion=Excursion(name, azimuth, start),
         travel_mm=travel,
+        from_mi_mm=travel,
         crossover=travel > 3.4,
         edge_to_edge_mm=3.4,
         positions=JawPositions(

@@ -56,6 +56,7 @@ def made(
     return Sweep(
         excursion=excursion,
         travel_mm=travel,
+        from_mi_mm=travel,
         crossover=travel > (np.inf if edge is None else edge),
         edge_to_edge_mm=edge,
         positions=JawPositions(

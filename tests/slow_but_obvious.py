@@ -171,3 +171,13 @@ def triangle_distance(u: Floats, v: Floats) -> float:
 def permuted(faces: Ints, seed: int) -> Ints:
     """Return an order of the faces drawn from a seed."""
     return np.random.default_rng(seed).permutation(len(faces))
+
+
+def openings_at_touch(points: Floats, triangles: Floats) -> Floats:
+    """Return the greatest opening (n,) at which each lower point meets the upper triangles."""
+    tri = triangles[None]
+    normal = np.cross(tri[..., 1, :] - tri[..., 0, :], tri[..., 2, :] - tri[..., 0, :])
+    d = np.sum(normal * tri[..., 0, :], axis=-1)
+    t, _ = _roots(*_plane_terms(normal, points[:, None, :], d))
+    hit = _inside(_turned(points[None, :, None, :], t), tri[None], 1e-9) & np.isfinite(t)
+    return np.asarray(np.where(hit, t, -np.inf).max(axis=(0, 2)))

@@ -159,3 +159,13 @@ def test_same_bits_for_any_number_of_threads():
     three = sweep(casts, excursions.left_lateral(), settings, 0.02, READINGS, Workers(3))
     for name in ("travel_mm", "opening_rad", "poses", "pair_gap_mm", "runner_up_gap_mm"):
         np.testing.assert_array_equal(getattr(three, name), getattr(one, name))
+
+
+def test_a_movement_from_centric_relation_knows_where_it_passes_maximal_intercuspation():
+    """The distance from MI falls to nothing on the way forward and grows again."""
+    casts = mounted(*wall(35.0), mi=GuidanceCoordinates(0.5, 0.5, 0.0, 0.0))
+    got = swept(casts, excursions.protrusion("CR"), travel_mm=3.0)
+    np.testing.assert_allclose(got.from_mi_mm, np.abs(got.travel_mm - got.from_mi_mm[0]), atol=1e-9)
+    assert got.from_mi_mm.min() < 0.06
+    back = swept(casts, excursions.retrusion())
+    np.testing.assert_array_equal(back.from_mi_mm, back.travel_mm)

@@ -65,6 +65,8 @@ class Sweep:
         Name, azimuth and start.
     travel_mm : ndarray, shape (n,)
         Horizontal travel of the lower incisal point from the start, increasing.
+    from_mi_mm : ndarray, shape (n,)
+        Horizontal distance of the lower incisal point from its place in MI.
     crossover : ndarray, shape (n,)
         True beyond edge-to-edge: shown, not judged.
     edge_to_edge_mm : float or None
@@ -99,6 +101,7 @@ class Sweep:
 
     excursion: Excursion
     travel_mm: Floats
+    from_mi_mm: Floats
     crossover: Bools
     edge_to_edge_mm: float | None
     positions: JawPositions
@@ -154,13 +157,13 @@ def sweep(
     closure = guided_closure(casts, positions, workers)
     poses = opened(positions, closure.opening_rad)
     points = incisal_points(casts, positions, closure.opening_rad)
-    moved = points[:, :2] - points[0, :2]
-    travel = np.sqrt(moved[:, 0] ** 2 + moved[:, 1] ** 2)
+    travel = _horizontal(points - points[0])
     second, gap = runner_up(casts.pair, positions.pose_at_zero, closure.teeth, workers=workers)
     edge = _edge_to_edge(casts, excursion, poses, travel, closure.teeth)
     return Sweep(
         excursion=excursion,
         travel_mm=travel,
+        from_mi_mm=_horizontal(points - casts.incisal_point_in_mi),
         crossover=travel > (np.inf if edge is None else edge),
         edge_to_edge_mm=edge,
         positions=positions,
@@ -185,6 +188,11 @@ def sweep(
         ),
         gap_limit_mm=settings.gap_limit_mm,
     )
+
+
+def _horizontal(way: Floats) -> Floats:
+    """Return the horizontal lengths (n,) of ways (n, 3)."""
+    return np.asarray(np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2))
 
 
 def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> Floats:

@@ -37,9 +37,11 @@ def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
 def judged(sweep: Sweep, settings: JudgingSettings) -> Bools:
     """Return the poses, shape (n,), in which contacts are judged.
 
-    They lie beyond the near-MI length.
+    They lie beyond the near-MI length, counted both from the start and from MI: a movement from
+    CR may pass by MI, where all teeth meet.
     """
-    beyond = sweep.travel_mm > settings.near_mi_mm + _step_slack(sweep)
+    near = settings.near_mi_mm + _step_slack(sweep)
+    beyond = (sweep.travel_mm > near) & (sweep.from_mi_mm > near)
     return upto_edge(sweep, settings) & beyond
 
 
