@@ -2,12 +2,16 @@
 
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from typing import Final
 
 import numpy as np
 
 from kinematics.checks import InputError
 from kinematics.contact.pair import Pair
 from kinematics.conventions import Floats, Ints
+
+PARTS_A_THREAD: Final = 4
+SHORTEST_PART: Final = 4
 
 Scratch = tuple[Ints, Floats, Ints, Floats]
 
@@ -40,13 +44,17 @@ class Workers:
         )
 
     def run(self, count: int, block: Callable[[int, int], None]) -> None:
-        """Call `block(first, last)` on contiguous parts of range(count), one a thread."""
-        parts = min(self.threads, count)
-        if parts <= 1:
+        """Call `block(first, last)` on contiguous parts of range(count).
+
+        Several parts a thread, since poses near MI take many times as long as others; not too
+        short ones, since each pose makes the next one quicker.
+        """
+        parts = min(PARTS_A_THREAD * self.threads, count // SHORTEST_PART)
+        if self.threads == 1 or parts <= 1:
             if count:
                 block(0, count)
             return
         cuts = [count * i // parts for i in range(parts + 1)]
-        with ThreadPoolExecutor(parts) as pool:
+        with ThreadPoolExecutor(self.threads) as pool:
             for done in [pool.submit(block, cuts[i], cuts[i + 1]) for i in range(parts)]:
                 done.result()

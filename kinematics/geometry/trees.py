@@ -112,9 +112,8 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     order = np.lexsort((faces[:, 2], faces[:, 1], faces[:, 0], tooth))
     faces, tooth, centroids = faces[order], tooth[order], centroids[order]
     keys = np.ascontiguousarray(centroids.T)
-    if turns:
-        radius = np.hypot(keys[0], keys[2])
-        keys = np.stack([keys[1], radius, -keys[2]])
+    # Along the hinge axis, outward and (roughly) around it: the directions of the bounds.
+    keys = np.stack([keys[1], np.hypot(keys[0], keys[2]), -keys[2]])
     nodes = _split(keys, np.searchsorted(tooth, np.arange(len(groups) + 1)))
     inner, right, start, stop, group_root = nodes
     faces, tooth, order = faces[inner], tooth[inner], order[inner]
@@ -153,10 +152,10 @@ def _bounded(
     """Return the arrays of the tree with the bounds of every node."""
     nodes = len(start)
     centre, half, slab_centre, slab_half = (np.empty((nodes, 3)) for _ in range(4))
-    axes, offset = np.empty((nodes, 3, 3)), np.empty(nodes)
-    mask = np.zeros(nodes, dtype=np.uint64)
+    axes, outward, offset = np.empty((nodes, 3, 3)), np.empty((nodes, 2)), np.empty(nodes)
+    mask, only = np.zeros(nodes, dtype=np.uint64), np.zeros(nodes, dtype=np.int64)
     tree_build.box_nodes(
-        vertices, faces, tooth, facing, start, stop, mask, centre, half, offset,
+        vertices, faces, tooth, facing, start, stop, mask, only, centre, outward, half, offset,
         axes, slab_centre, slab_half,
     )  # fmt: skip
     vertex_around = np.empty((len(vertices), 3))
@@ -170,6 +169,6 @@ def _bounded(
         leaf[np.minimum(start[leaves] + k, stop[leaves] - 1)] = leaves
     owned = _ownership(faces, tooth, len(vertices))
     return TreeArrays(
-        vertices, faces, tooth, owned, leaf, right, start, stop, mask,
-        centre, half, offset, axes, slab_centre, slab_half, around, vertex_around, group_root,
+        vertices, faces, tooth, owned, leaf, right, start, stop, mask, only, centre, outward, half,
+        offset, axes, slab_centre, slab_half, around, vertex_around, group_root,
     )  # fmt: skip

@@ -63,6 +63,15 @@ def small_kernel(function: _Function) -> _Function:
     return compiled
 
 
+def inner_kernel(function: _Function) -> _Function:
+    """Compile a helper of an inner loop, always written out where it is called.
+
+    A call would copy every array descriptor of its trees: about as much work as it does.
+    """
+    compiled: _Function = numba.njit(nogil=True, error_model="numpy", forceinline=True)(function)
+    return compiled
+
+
 def compiled_before() -> bool:
     """Tell whether kernels of exactly these sources lie compiled in the cache."""
     return bool(CACHE_FOLDER) and any(Path(CACHE_FOLDER).rglob("*.nbi"))

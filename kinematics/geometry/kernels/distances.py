@@ -4,8 +4,8 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import kernel, small_kernel
-from kinematics.geometry.kernels.first_contact import move_vertex
+from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
+from kinematics.geometry.kernels.first_contact import move_vertex, point
 
 STACK = 512
 #: mm beyond the limit of a gap that a search looks.
@@ -21,7 +21,7 @@ def inverse_pose(pose, out):
         out[i, 3] = -(pose[0, i] * pose[0, 3] + pose[1, i] * pose[1, 3] + pose[2, i] * pose[2, 3])
 
 
-@small_kernel
+@inner_kernel
 def move_box(pose, up, node, stamps, stamp, bounds):
     """Bring the box of an upper node into the lower's frame, once a pose: centre, then axes."""
     if stamps[node] == stamp:
@@ -42,44 +42,44 @@ def move_box(pose, up, node, stamps, stamp, bounds):
         bounds[node, 5 + 3 * k] = p20 * x + p21 * y + p22 * z
 
 
-@small_kernel
+@inner_kernel
 def _clamped(x, h):
     return min(h, max(-h, x))
 
 
-@small_kernel
+@inner_kernel
 def nodes_squared(box, up, lo, a, b):
     """Squared distance that the contents of two nodes have at least, by their oriented boxes.
 
     Points of both boxes are brought near each other in turn; whatever direction they end up in,
     the boxes' reach along it gives a bound that holds.
     """
-    h, g = up.slab_half[a], lo.slab_half[b]
-    v = lo.axes[b]
-    c = lo.slab_centre[b]
-    dx, dy, dz = c[0] - box[0], c[1] - box[1], c[2] - box[2]
+    h, g = point(up.slab_half, a), point(lo.slab_half, b)
+    dx = lo.slab_centre[b, 0] - box[a, 0]
+    dy = lo.slab_centre[b, 1] - box[a, 1]
+    dz = lo.slab_centre[b, 2] - box[a, 2]
     qx, qy, qz = dx, dy, dz  # a point of the lower box, from the centre of the upper one
     px = py = pz = 0.0
     for _ in range(2):
-        e0 = _clamped(box[3] * qx + box[4] * qy + box[5] * qz, h[0])
-        e1 = _clamped(box[6] * qx + box[7] * qy + box[8] * qz, h[1])
-        e2 = _clamped(box[9] * qx + box[10] * qy + box[11] * qz, h[2])
-        px = e0 * box[3] + e1 * box[6] + e2 * box[9]
-        py = e0 * box[4] + e1 * box[7] + e2 * box[10]
-        pz = e0 * box[5] + e1 * box[8] + e2 * box[11]
+        e0 = _clamped(box[a, 3] * qx + box[a, 4] * qy + box[a, 5] * qz, h[0])
+        e1 = _clamped(box[a, 6] * qx + box[a, 7] * qy + box[a, 8] * qz, h[1])
+        e2 = _clamped(box[a, 9] * qx + box[a, 10] * qy + box[a, 11] * qz, h[2])
+        px = e0 * box[a, 3] + e1 * box[a, 6] + e2 * box[a, 9]
+        py = e0 * box[a, 4] + e1 * box[a, 7] + e2 * box[a, 10]
+        pz = e0 * box[a, 5] + e1 * box[a, 8] + e2 * box[a, 11]
         wx, wy, wz = px - dx, py - dy, pz - dz
-        f0 = _clamped(v[0, 0] * wx + v[0, 1] * wy + v[0, 2] * wz, g[0])
-        f1 = _clamped(v[1, 0] * wx + v[1, 1] * wy + v[1, 2] * wz, g[1])
-        f2 = _clamped(v[2, 0] * wx + v[2, 1] * wy + v[2, 2] * wz, g[2])
-        qx = dx + f0 * v[0, 0] + f1 * v[1, 0] + f2 * v[2, 0]
-        qy = dy + f0 * v[0, 1] + f1 * v[1, 1] + f2 * v[2, 1]
-        qz = dz + f0 * v[0, 2] + f1 * v[1, 2] + f2 * v[2, 2]
+        f0 = _clamped(lo.axes[b, 0, 0] * wx + lo.axes[b, 0, 1] * wy + lo.axes[b, 0, 2] * wz, g[0])
+        f1 = _clamped(lo.axes[b, 1, 0] * wx + lo.axes[b, 1, 1] * wy + lo.axes[b, 1, 2] * wz, g[1])
+        f2 = _clamped(lo.axes[b, 2, 0] * wx + lo.axes[b, 2, 1] * wy + lo.axes[b, 2, 2] * wz, g[2])
+        qx = dx + f0 * lo.axes[b, 0, 0] + f1 * lo.axes[b, 1, 0] + f2 * lo.axes[b, 2, 0]
+        qy = dy + f0 * lo.axes[b, 0, 1] + f1 * lo.axes[b, 1, 1] + f2 * lo.axes[b, 2, 1]
+        qz = dz + f0 * lo.axes[b, 0, 2] + f1 * lo.axes[b, 1, 2] + f2 * lo.axes[b, 2, 2]
     mx, my, mz = qx - px, qy - py, qz - pz
     square = mx * mx + my * my + mz * mz
     gap = mx * dx + my * dy + mz * dz
     for k in range(3):
-        gap -= abs(mx * box[3 + 3 * k] + my * box[4 + 3 * k] + mz * box[5 + 3 * k]) * h[k]
-        gap -= abs(mx * v[k, 0] + my * v[k, 1] + mz * v[k, 2]) * g[k]
+        gap -= abs(mx * box[a, 3 + 3 * k] + my * box[a, 4 + 3 * k] + mz * box[a, 5 + 3 * k]) * h[k]
+        gap -= abs(mx * lo.axes[b, k, 0] + my * lo.axes[b, k, 1] + mz * lo.axes[b, k, 2]) * g[k]
     if gap <= 0.0 or square == 0.0:
         return 0.0
     return max(0.0, gap * gap / square * (1.0 - 1e-12) - 1e-18)
@@ -155,7 +155,7 @@ def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):
     return _over_face(at, a, b, c, nx, ny, nz)
 
 
-@small_kernel
+@inner_kernel
 def _surely_apart(a0, a1, a2, b0, b1, b2, limit2):
     """Tell whether two triangles are farther apart than a limit along the line of their middles.
 
@@ -241,23 +241,17 @@ def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):
     return best
 
 
-@small_kernel
+@inner_kernel
 def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at, near):
     """Squared distance of an upper and a lower triangle of the trees under a pose."""
     for k in range(3):
         move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
-    f, g = up.faces[iu], lo.faces[il]
-    if _surely_apart(
-        moved[f[0]], moved[f[1]], moved[f[2]],
-        lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
-        limit2,
-    ):  # fmt: skip
+    a0, b0 = point(moved, up.faces[iu, 0]), point(lo.vertices, lo.faces[il, 0])
+    a1, b1 = point(moved, up.faces[iu, 1]), point(lo.vertices, lo.faces[il, 1])
+    a2, b2 = point(moved, up.faces[iu, 2]), point(lo.vertices, lo.faces[il, 2])
+    if _surely_apart(a0, a1, a2, b0, b1, b2, limit2):
         return np.inf
-    return triangles_squared(
-        moved[f[0]], moved[f[1]], moved[f[2]],
-        lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
-        limit2, at, near,
-    )  # fmt: skip
+    return triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near)
 
 
 @small_kernel
@@ -266,7 +260,7 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, least, 
     node_stamps, bounds, vertex_stamps, moved = scratch
     move_box(pose, up, a, node_stamps, stamp, bounds)
     stack[0, 0], stack[0, 1] = a, b
-    least[0] = nodes_squared(bounds[a], up, lo, a, b)
+    least[0] = nodes_squared(bounds, up, lo, a, b)
     top = 1
     while top > 0:
         top -= 1
@@ -295,8 +289,8 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, least, 
             move_box(pose, up, a1, node_stamps, stamp, bounds)
         else:
             a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
-        near0 = nodes_squared(bounds[a0], up, lo, a0, b0)
-        near1 = nodes_squared(bounds[a1], up, lo, a1, b1)
+        near0 = nodes_squared(bounds, up, lo, a0, b0)
+        near1 = nodes_squared(bounds, up, lo, a1, b1)
         if near0 < near1:
             a0, a1, b0, b1, near0, near1 = a1, a0, b1, b0, near1, near0
         stack[top, 0], stack[top, 1], least[top] = a0, b0, near0
@@ -314,9 +308,11 @@ def _farthest_move(lo, node, before, after):
         for i in range(3):
             moved = after[i, 3] - before[i, 3]
             for j in range(3):
-                sign = 1.0 if corner >> j & 1 else -1.0
-                point = lo.centre[node, j] + sign * lo.half[node, j]
-                moved += (after[i, j] - before[i, j]) * point
+                point_j = lo.slab_centre[node, j]
+                for k in range(3):
+                    sign = 1.0 if corner >> k & 1 else -1.0
+                    point_j += sign * lo.slab_half[node, k] * lo.axes[node, k, j]
+                moved += (after[i, j] - before[i, j]) * point_j
             square += moved * moved
         farthest = max(farthest, square)
     return math.sqrt(farthest) * (1.0 + 1e-9)

@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
 
 VERTEX_ON_UPPER = 0  # a lower vertex touches an upper face
 VERTEX_ON_LOWER = 1  # an upper vertex touches a lower face
@@ -21,7 +21,7 @@ BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
 STACK = 512
 
 
-@small_kernel
+@inner_kernel
 def move_vertex(pose, vertices, v, stamps, stamp, moved):
     """Bring an upper vertex into the lower's frame, once a pose: x, y, z, r squared, angle."""
     if stamps[v] == stamp:
@@ -36,7 +36,7 @@ def move_vertex(pose, vertices, v, stamps, stamp, moved):
     moved[v, 4] = math.atan2(-z, x)
 
 
-@small_kernel
+@inner_kernel
 def move_node(pose, up, node, stamps, stamp, bounds):
     """Bound an upper node about the hinge axis, once a pose.
 
@@ -45,82 +45,99 @@ def move_node(pose, up, node, stamps, stamp, bounds):
     if stamps[node] == stamp:
         return
     stamps[node] = stamp
-    out = bounds[node]
     cx, cy, cz = up.centre[node, 0], up.centre[node, 1], up.centre[node, 2]
     x = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
     s = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
     z = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
-    hx, hy, hz = up.half[node, 0], up.half[node, 1], up.half[node, 2]
-    es = abs(pose[1, 0]) * hx + abs(pose[1, 1]) * hy + abs(pose[1, 2]) * hz + 1e-10
+    h0, h1, h2 = up.half[node, 0], up.half[node, 1], up.half[node, 2]
+    ox, oz = up.outward[node, 0], up.outward[node, 1]
+    # Where the box's outward and around directions point now.
+    px, py = pose[0, 0] * ox + pose[0, 2] * oz, pose[1, 0] * ox + pose[1, 2] * oz
+    pz = pose[2, 0] * ox + pose[2, 2] * oz
+    qx, qy = pose[0, 0] * oz - pose[0, 2] * ox, pose[1, 0] * oz - pose[1, 2] * ox
+    qz = pose[2, 0] * oz - pose[2, 2] * ox
+    es = abs(pose[1, 1]) * h0 + abs(py) * h1 + abs(qy) * h2 + 1e-10
     r = math.sqrt(x * x + z * z)
-    far = math.sqrt(hx * hx + hy * hy + hz * hz)
+    far = math.sqrt(h0 * h0 + h1 * h1 + h2 * h2)
     if r <= far:
-        out[0], out[1] = s - es, s + es
-        out[2], out[3], out[4], out[5] = 0.0, r + far + 1e-10, -math.pi, math.pi
-        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        bounds[node, 0], bounds[node, 1] = s - es, s + es
+        bounds[node, 2], bounds[node, 3] = 0.0, r + far + 1e-10
+        bounds[node, 4], bounds[node, 5] = -math.pi, math.pi
+        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
         return
     ux, uz = x / r, z / r  # outward; the direction of growing angle is (uz, -ux)
-    a0 = ux * pose[0, 0] + uz * pose[2, 0]
-    a1 = ux * pose[0, 1] + uz * pose[2, 1]
-    a2 = ux * pose[0, 2] + uz * pose[2, 2]
-    b0 = uz * pose[0, 0] - ux * pose[2, 0]
-    b1 = uz * pose[0, 1] - ux * pose[2, 1]
-    b2 = uz * pose[0, 2] - ux * pose[2, 2]
-    er = abs(a0) * hx + abs(a1) * hy + abs(a2) * hz + 1e-10
-    et = abs(b0) * hx + abs(b1) * hy + abs(b2) * hz + 1e-10
+    er = abs(ux * pose[0, 1] + uz * pose[2, 1]) * h0
+    er += abs(ux * px + uz * pz) * h1 + abs(ux * qx + uz * qz) * h2 + 1e-10
+    et = abs(uz * pose[0, 1] - ux * pose[2, 1]) * h0
+    et += abs(uz * px - ux * pz) * h1 + abs(uz * qx - ux * qz) * h2 + 1e-10
     nx, ny, nz = up.axes[node, 2, 0], up.axes[node, 2, 1], up.axes[node, 2, 2]
+    mx = pose[0, 0] * nx + pose[0, 1] * ny + pose[0, 2] * nz
     ns = pose[1, 0] * nx + pose[1, 1] * ny + pose[1, 2] * nz
-    nr = a0 * nx + a1 * ny + a2 * nz
-    nt = b0 * nx + b1 * ny + b2 * nz
-    out[0], out[1] = s - es, s + es
+    mz = pose[2, 0] * nx + pose[2, 1] * ny + pose[2, 2] * nz
+    nr, nt = ux * mx + uz * mz, uz * mx - ux * mz
+    bounds[node, 0], bounds[node, 1] = s - es, s + es
     near = r - er
     most = math.sqrt((r + er) * (r + er) + et * et)
-    out[2], out[3] = max(near, 0.0), most
+    bounds[node, 2], bounds[node, 3] = max(near, 0.0), most
     angle = math.atan2(-z, x)
     turn = et / near if near > 0.0 else math.inf  # at least the true half angle
     if abs(angle) + turn >= math.pi:
-        out[4], out[5] = -math.pi, math.pi
-        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        bounds[node, 4], bounds[node, 5] = -math.pi, math.pi
+        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
         return
-    out[4], out[5] = angle - turn, angle + turn
+    bounds[node, 4], bounds[node, 5] = angle - turn, angle + turn
     if nt <= 0.02:
-        out[6], out[7], out[8] = np.inf, 0.0, 0.0
+        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
         return
     # n . (p - c) <= offset, written out in (s, r, angle - angle_c); what is dropped is added.
     bend = max(nr, 0.0) * most * turn * turn * 0.5
     bend += nt * (max(er, most - r) * turn + most * turn * turn * turn / 6.0)
     scale = 1.0 / (nt * r)
-    out[6] = angle + (up.offset[node] + bend + ns * s + nr * r) * scale
-    out[7] = -ns * scale
-    out[8] = -nr * scale
+    bounds[node, 6] = angle + (up.offset[node] + bend + ns * s + nr * r) * scale
+    bounds[node, 7] = -ns * scale
+    bounds[node, 8] = -nr * scale
 
 
-@small_kernel
-def pair_bound(up, low):
+@inner_kernel
+def pair_bound(bounds, a, around, b):
     """Greatest opening at which content of an upper and a lower node can touch; -inf if never."""
-    s0, s1 = max(up[0], low[0]), min(up[1], low[1])
-    r0, r1 = max(up[2], low[2]), min(up[3], low[3])
+    s0, s1 = max(bounds[a, 0], around[b, 0]), min(bounds[a, 1], around[b, 1])
+    r0, r1 = max(bounds[a, 2], around[b, 2]), min(bounds[a, 3], around[b, 3])
     if s0 > s1 + 1e-10 or r0 > r1 + 1e-10:
         return -np.inf
-    bound = up[5] - low[4]
-    if up[6] < np.inf:
-        most = up[6] + max(up[7] * s0, up[7] * s1) + max(up[8] * r0, up[8] * r1)
-        bound = min(bound, most - low[4])
-    if low[6] > -np.inf:
-        least = low[6] + min(low[7] * s0, low[7] * s1) + min(low[8] * r0, low[8] * r1)
-        bound = min(bound, up[5] - least)
-        if up[6] < np.inf:
-            gs, gr = up[7] - low[7], up[8] - low[8]
-            both = up[6] - low[6] + max(gs * s0, gs * s1) + max(gr * r0, gr * r1)
+    bound = bounds[a, 5] - around[b, 4]
+    if bounds[a, 6] < np.inf:
+        most = (
+            bounds[a, 6]
+            + max(bounds[a, 7] * s0, bounds[a, 7] * s1)
+            + max(bounds[a, 8] * r0, bounds[a, 8] * r1)
+        )
+        bound = min(bound, most - around[b, 4])
+    if around[b, 6] > -np.inf:
+        least = (
+            around[b, 6]
+            + min(around[b, 7] * s0, around[b, 7] * s1)
+            + min(around[b, 8] * r0, around[b, 8] * r1)
+        )
+        bound = min(bound, bounds[a, 5] - least)
+        if bounds[a, 6] < np.inf:
+            gs, gr = bounds[a, 7] - around[b, 7], bounds[a, 8] - around[b, 8]
+            both = bounds[a, 6] - around[b, 6] + max(gs * s0, gs * s1) + max(gr * r0, gr * r1)
             bound = min(bound, both)
     return bound + BOUND_SLACK
+
+
+@inner_kernel
+def point(array, i):
+    """Return a row as a tuple of three: no array view, whose reference all threads would count."""
+    return array[i, 0], array[i, 1], array[i, 2]
 
 
 @small_kernel
 def circle_on_face(s, r2, a, b, c, out):
     """Points where the circle (s, r) about the axis passes through a triangle.
 
-    a, b, c: corners, rows of x, y, z, .... out: (2, 3). Returns how many were written.
+    a, b, c: corners (x, y, z). Writes to the first rows of out; returns how many.
     """
     da, db, dc = a[1] - s, b[1] - s, c[1] - s
     if (da > 0.0 and db > 0.0 and dc > 0.0) or (da < 0.0 and db < 0.0 and dc < 0.0):
@@ -179,7 +196,7 @@ def circle_on_face(s, r2, a, b, c, out):
 def edge_on_edge(u0, u1, l0, l1, out):
     """Pairs of points of an upper and a lower edge with equal s and r.
 
-    u0, u1, l0, l1: rows of x, y, z, r squared. out: (2, 6), upper point then lower point.
+    u0, u1, l0, l1: x, y, z, r squared. Writes upper point, then lower point to rows of out.
     Returns how many were written. Parallel edges give none: their end vertices cover them.
     """
     us, ls = u1[1] - u0[1], l1[1] - l0[1]
@@ -254,7 +271,7 @@ def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):
     ids[0], ids[1], ids[2], ids[3], ids[4] = kind, iu, il, fu, fl
 
 
-@small_kernel
+@inner_kernel
 def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
     """Offer every feature pair of two triangles to `best`.
 
@@ -262,8 +279,9 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
     moved: upper vertices in the lower's frame. work: (2, 6) scratch.
     """
     lv, lr = lo.vertices, lo.vertex_around
-    ua, ub, uc = moved[up.faces[iu, 0]], moved[up.faces[iu, 1]], moved[up.faces[iu, 2]]
-    la, lb, lc = lv[lo.faces[il, 0]], lv[lo.faces[il, 1]], lv[lo.faces[il, 2]]
+    ua, la = point(moved, up.faces[iu, 0]), point(lv, lo.faces[il, 0])
+    ub, lb = point(moved, up.faces[iu, 1]), point(lv, lo.faces[il, 1])
+    uc, lc = point(moved, up.faces[iu, 2]), point(lv, lo.faces[il, 2])
     u_low, u_high = min(ua[1], ub[1], uc[1]), max(ua[1], ub[1], uc[1])
     l_low, l_high = min(la[1], lb[1], lc[1]), max(la[1], lb[1], lc[1])
     if u_low > l_high or l_low > u_high:
@@ -287,10 +305,6 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
                     best, ids, t, VERTEX_ON_LOWER, iu, il, k, 0,
                     moved[v, 0], moved[v, 1], moved[v, 2],
                 )  # fmt: skip
-    u0 = np.empty(4)
-    u1 = np.empty(4)
-    l0 = np.empty(4)
-    l1 = np.empty(4)
     for i in range(3):
         if not own_u >> (3 + i) & 1:
             continue
@@ -299,8 +313,8 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
             p, q = q, p
         if max(moved[p, 1], moved[q, 1]) < l_low or min(moved[p, 1], moved[q, 1]) > l_high:
             continue
-        for k in range(4):
-            u0[k], u1[k] = moved[p, k], moved[q, k]
+        u0 = (moved[p, 0], moved[p, 1], moved[p, 2], moved[p, 3])
+        u1 = (moved[q, 0], moved[q, 1], moved[q, 2], moved[q, 3])
         for j in range(3):
             if not own_l >> (3 + j) & 1:
                 continue
@@ -311,9 +325,8 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
                 continue
             if min(lv[p, 1], lv[q, 1]) > max(u0[1], u1[1]):
                 continue
-            for k in range(3):
-                l0[k], l1[k] = lv[p, k], lv[q, k]
-            l0[3], l1[3] = lr[p, 1], lr[q, 1]
+            l0 = (lv[p, 0], lv[p, 1], lv[p, 2], lr[p, 1])
+            l1 = (lv[q, 0], lv[q, 1], lv[q, 2], lr[q, 1])
             n = edge_on_edge(u0, u1, l0, l1, work)
             for k in range(n):
                 x, y, z = work[k, 0], work[k, 1], work[k, 2]
@@ -321,21 +334,18 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
                 _keep(best, ids, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
 
 
-@small_kernel
-def _allowed(mask_u, mask_l, allow, left_u, left_l):
+@inner_kernel
+def _allowed(only_u, mask_u, mask_l, allow, left_u, left_l):
     """Tell whether any tooth pair of two sets may touch.
 
-    Exact where the upper set holds one tooth, generous where it holds several.
+    Exact where the upper set holds one tooth (only_u), generous where it holds several (-1).
     """
     if mask_u == 0 or mask_l == 0:
         return False
-    if mask_u & (mask_u - np.uint64(1)):
+    if only_u < 0:
         return True
-    tooth = 0
-    while not (mask_u >> np.uint64(tooth)) & np.uint64(1):
-        tooth += 1
-    lowers = allow[tooth]
-    if tooth == left_u and left_l >= 0:
+    lowers = allow[only_u]
+    if only_u == left_u and left_l >= 0:
         lowers &= ~(np.uint64(1) << np.uint64(left_l))
     return (mask_l & lowers) != 0
 
@@ -358,7 +368,7 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
             a, b = 0, lo.leaf[seed_l]
         move_node(pose, up, a, node_stamps, stamp, bounds)
         stack[top, 0], stack[top, 1] = a, b
-        stack_bound[top] = pair_bound(bounds[a], lo.around[b])
+        stack_bound[top] = pair_bound(bounds, a, lo.around, b)
         top += 1
     while top > 0:
         top -= 1
@@ -373,7 +383,7 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
                     move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
                 for il in range(lo.start[b], lo.stop[b]):
                     mask_l = (np.uint64(1) << np.uint64(lo.tooth[il])) & keep_l
-                    if _allowed(mask_u, mask_l, allow, left_u, left_l):
+                    if _allowed(up.tooth[iu], mask_u, mask_l, allow, left_u, left_l):
                         counts[1] += 1
                         touch_faces(up, lo, iu, il, False, moved, best, ids, work)
             continue
@@ -388,10 +398,10 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
             a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
         counts[0] += 2
         t0 = t1 = -np.inf
-        if _allowed(up.mask[a0] & keep_u, lo.mask[b0] & keep_l, allow, left_u, left_l):
-            t0 = pair_bound(bounds[a0], lo.around[b0])
-        if _allowed(up.mask[a1] & keep_u, lo.mask[b1] & keep_l, allow, left_u, left_l):
-            t1 = pair_bound(bounds[a1], lo.around[b1])
+        if _allowed(up.only[a0], up.mask[a0] & keep_u, lo.mask[b0] & keep_l, allow, left_u, left_l):
+            t0 = pair_bound(bounds, a0, lo.around, b0)
+        if _allowed(up.only[a1], up.mask[a1] & keep_u, lo.mask[b1] & keep_l, allow, left_u, left_l):
+            t1 = pair_bound(bounds, a1, lo.around, b1)
         if t0 > t1:
             a0, a1, b0, b1, t0, t1 = a1, a0, b1, b0, t1, t0
         if t0 >= best[0] and t0 > -np.inf:

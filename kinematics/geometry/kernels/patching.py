@@ -12,7 +12,7 @@ from kinematics.geometry.kernels.distances import (
     move_box,
     nodes_squared,
 )
-from kinematics.geometry.kernels.first_contact import touch_faces
+from kinematics.geometry.kernels.first_contact import point, touch_faces
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
@@ -39,7 +39,7 @@ def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at,
     while top > 0:
         top -= 1
         a, b = stack[top, 0], stack[top, 1]
-        if nodes_squared(bounds[a], up, lo, a, b) > limit:
+        if nodes_squared(bounds, up, lo, a, b) > limit:
             continue
         leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
         if leaf_a and leaf_b:
@@ -72,7 +72,7 @@ def _clip(points, n, nx, ny, nz, d, out):
     """Cut a convex polygon to n . p <= d; return the number of corners left in `out`."""
     count = 0
     for i in range(n):
-        p, q = points[i], points[(i + 1) % n]
+        p, q = point(points, i), point(points, (i + 1) % n)
         hp = nx * p[0] + ny * p[1] + nz * p[2] - d
         hq = nx * q[0] + ny * q[1] + nz * q[2] - d
         if hp <= 0.0:
@@ -148,10 +148,13 @@ def _join(parent, i, j):
 def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):
     """Add one triangle pair to the sums of its patch (lower's frame)."""
     first, second, centre, normal, best, ids, six = work
-    f, g = up.faces[iu], lo.faces[il]
     area = _shared_area(
-        moved[f[0]], moved[f[1]], moved[f[2]],
-        lo.vertices[g[0]], lo.vertices[g[1]], lo.vertices[g[2]],
+        point(moved, up.faces[iu, 0]),
+        point(moved, up.faces[iu, 1]),
+        point(moved, up.faces[iu, 2]),
+        point(lo.vertices, lo.faces[il, 0]),
+        point(lo.vertices, lo.faces[il, 1]),
+        point(lo.vertices, lo.faces[il, 2]),
         tolerance, first, second, centre, normal,
     )  # fmt: skip
     if area == 0.0:

@@ -24,8 +24,10 @@ class TreeArrays(NamedTuple):
     start: NDArray[np.int64]  # (k,) first triangle
     stop: NDArray[np.int64]  # (k,) one past the last triangle
     mask: NDArray[np.uint64]  # (k,) one bit a tooth
-    centre: NDArray[np.float64]  # (k, 3) middle of the box along x, y, z
-    half: NDArray[np.float64]  # (k, 3) half sides of that box
+    only: NDArray[np.int64]  # (k,) the tooth, where a node holds one; else -1
+    centre: NDArray[np.float64]  # (k, 3) middle of the box along the axis, outward and around
+    outward: NDArray[np.float64]  # (k, 2) x, z of the outward direction; around is (z, -x)
+    half: NDArray[np.float64]  # (k, 3) half sides of that box: along, outward, around
     offset: NDArray[np.float64]  # (k,) content keeps axes[2] . (p - centre) <= offset
     axes: NDArray[np.float64]  # (k, 3, 3) rows: directions of the oriented box, the last the mean
     # normal, which faces the other arch

@@ -190,9 +190,39 @@ def _reach(vertices, faces, first, last, origin, x, y, z):
     return least, most
 
 
+@small_kernel
+def _local_box(vertices, faces, first, last, centre, outward, half):
+    """Box of some triangles along the hinge axis, outward from it and around it.
+
+    These are the directions in which closing is bounded; a box along x, y, z would be looser.
+    """
+    mx = mz = 0.0
+    for f in range(first, last):
+        for c in range(3):
+            mx += vertices[faces[f, c], 0]
+            mz += vertices[faces[f, c], 2]
+    length = math.sqrt(mx * mx + mz * mz)
+    outward[0], outward[1] = (mx / length, mz / length) if length > 0.0 else (1.0, 0.0)
+    origin = vertices[faces[first, 0]]
+    for k in range(3):
+        centre[k] = origin[k]
+    for k in range(3):
+        x, y, z = 0.0, 1.0, 0.0
+        if k == 1:
+            x, y, z = outward[0], 0.0, outward[1]
+        elif k == 2:
+            x, y, z = outward[1], 0.0, -outward[0]
+        least, most = _reach(vertices, faces, first, last, origin, x, y, z)
+        middle = 0.5 * (least + most)
+        centre[0] += middle * x
+        centre[1] += middle * y
+        centre[2] += middle * z
+        half[k] = 0.5 * (most - least) + 1e-12
+
+
 @kernel
-def box_nodes(vertices, faces, tooth, facing, start, stop, mask, centre, half, offset,
-              axes, slab_centre, slab_half):  # fmt: skip
+def box_nodes(vertices, faces, tooth, facing, start, stop, mask, only, centre, outward, half,
+              offset, axes, slab_centre, slab_half):  # fmt: skip
     """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch."""
     for node in range(start.shape[0]):
         first, last = start[node], stop[node]
@@ -200,12 +230,9 @@ def box_nodes(vertices, faces, tooth, facing, start, stop, mask, centre, half, o
         for f in range(first, last):
             bits |= np.uint64(1) << np.uint64(tooth[f])
         mask[node] = bits
+        only[node] = tooth[first] if bits & (bits - np.uint64(1)) == 0 else -1
         origin = vertices[faces[first, 0]]
-        for k in range(3):
-            x, y, z = 1.0 * (k == 0), 1.0 * (k == 1), 1.0 * (k == 2)
-            least, most = _reach(vertices, faces, first, last, origin, x, y, z)
-            centre[node, k] = origin[k] + 0.5 * (least + most)
-            half[node, k] = 0.5 * (most - least) + 1e-12
+        _local_box(vertices, faces, first, last, centre[node], outward[node], half[node])
         frame = axes[node]
         _mean_normal(vertices, faces, first, last, facing, frame[2])
         _principal_axes(vertices, faces, first, last, frame)
