@@ -110,10 +110,10 @@ class Case:
                     "the permanent teeth without third molars and without dentition.missing"
                 )
         for code in base.teeth:
-            if code in self.dentition.over_erupted:
+            if code in self.dentition.over_erupted_mm:
                 raise ValueError(
                     f"denture base '{base.name}': {code} is a replacement tooth and cannot be in "
-                    "dentition.over_erupted"
+                    "dentition.over_erupted_mm"
                 )
         for code in base.abutments:
             if code in self.replacement_teeth:

@@ -147,7 +147,7 @@ def excursions_of(case: Case) -> tuple[Excursion, ...]:
 def _judged(case: Case, casts: MountedCasts, sweeps: tuple[Sweep, ...]) -> Checkup:
     """Say what the sweeps mean."""
     occlusion = Occlusion(
-        casts, case.judging, case.denture_bases, frozenset(case.dentition.over_erupted)
+        casts, case.judging, case.denture_bases, frozenset(case.dentition.over_erupted_mm)
     )
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     stops = centric_stops(sweeps[0].patches, case.judging)

@@ -9,8 +9,6 @@ from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
 from scenes.report import CaseWords, SettingRow
 
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
-#: Settings whose name does not carry their unit.
-_OTHER_UNITS: Final = {"over_erupted": "mm"}
 #: Proper names and abbreviations inside the names of settings.
 _SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
 _PLANES: Final = {
@@ -29,7 +27,7 @@ def _plain_name(key: str) -> tuple[str, str]:
     """Return the name of a setting in words, and its unit."""
     ending = next((ending for ending in _UNITS if key.endswith(ending)), "")
     words = [_SPELLED.get(word, word) for word in key.removesuffix(ending).split("_")]
-    return " ".join(words), _UNITS.get(ending, _OTHER_UNITS.get(key, ""))
+    return " ".join(words), _UNITS.get(ending, "")
 
 
 def _value_words(value: Any) -> str:

@@ -47,7 +47,7 @@ def test_units_are_shown_beside_the_value_not_in_the_name():
     """Degrees, mm and micrometres; a true minus sign; tables with their teeth."""
     text = """
         lateroprotrusion_azimuths_deg = [-30, 45]
-        dentition.over_erupted = {46 = 1.2}
+        dentition.over_erupted_mm = {46 = 1.2}
         guidance.reference_plane = "Camper"
     """
     words = case_words(parse_case(text, "c.toml"))

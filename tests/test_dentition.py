@@ -27,7 +27,7 @@ from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.tooth_codes import is_posterior, mirror
 
 PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text())
-OVER_ERUPTED = {"over_erupted": {46: 1.2}, "replacements": (15, 16, 17)}
+OVER_ERUPTED = {"over_erupted_mm": {46: 1.2}, "replacements": (15, 16, 17)}
 STOP_UM = 1000.0 * TOLERANCES.stop_mm
 
 
@@ -406,7 +406,9 @@ def test_settled_about_the_axis_of_mi(advances):
 def test_missing_teeth_are_not_there():
     """A missing tooth takes its stops with it; an over-erupted opponent needs no room then."""
     made = build(
-        DentitionSettings(triangles_per_arch=12_000, missing=(25, 26, 27), over_erupted={36: 1.0})
+        DentitionSettings(
+            triangles_per_arch=12_000, missing=(25, 26, 27), over_erupted_mm={36: 1.0}
+        )
     )
     assert not {25, 26, 27} & set(made.upper.codes)
     assert all(stop.upper_tooth not in (25, 26, 27) for stop in made.stops)
@@ -425,7 +427,9 @@ def test_over_eruption_into_natural_teeth_is_refused():
     """The message names the teeth by number and says what to do."""
     with pytest.raises(InputError, match=r"over_erupted 46 by 1\.2 mm: .*natural .*15 on 46"):
         build(
-            DentitionSettings(triangles_per_arch=10_000, over_erupted={46: 1.2}, replacements=(16,))
+            DentitionSettings(
+                triangles_per_arch=10_000, over_erupted_mm={46: 1.2}, replacements=(16,)
+            )
         )
 
 
@@ -434,7 +438,7 @@ def test_replacements_without_room_are_refused():
     with pytest.raises(InputError, match=r"replacements 15, 16, 17 find no room"):
         build(
             DentitionSettings(
-                triangles_per_arch=10_000, over_erupted={46: 3.5}, replacements=(15, 16, 17)
+                triangles_per_arch=10_000, over_erupted_mm={46: 3.5}, replacements=(15, 16, 17)
             )
         )
 
@@ -446,9 +450,9 @@ def test_replacements_without_room_are_refused():
         ({"overbyte_mm": 2.0}, "overbyte_mm"),
         ({"missing": (18,)}, "18: teeth of the built-in dentition may be any of 11, 12"),
         ({"wear_mm": {33: 0.2}}, "33: teeth with a guiding surface may be any of 11, 12, 13, 21"),
-        ({"over_erupted": {46: 4.5}}, "less than or equal to 4"),
-        ({"missing": (46,), "over_erupted": {46: 1.0}}, "46 is missing"),
-        ({"replacements": (46,), "over_erupted": {46: 1.0}}, "46 is a replacement tooth"),
+        ({"over_erupted_mm": {46: 4.5}}, "less than or equal to 4"),
+        ({"missing": (46,), "over_erupted_mm": {46: 1.0}}, "46 is missing"),
+        ({"replacements": (46,), "over_erupted_mm": {46: 1.0}}, "46 is a replacement tooth"),
     ],
 )
 def test_settings_that_make_no_sense_are_refused(settings, message):

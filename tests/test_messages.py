@@ -121,8 +121,8 @@ CASE_FILES = {
         r"denture base 'a': the dentition has no tooth 14; accepted are .*",
     ),
     "replacement tooth that has over-erupted": (
-        "dentition.over_erupted = {16 = 1}\ndenture_bases = [{name = 'a', teeth = [16]}]",
-        r"denture base 'a': 16 is a replacement tooth and cannot be in dentition\.over_erupted",
+        "dentition.over_erupted_mm = {16 = 1}\ndenture_bases = [{name = 'a', teeth = [16]}]",
+        r"denture base 'a': 16 is a replacement tooth and cannot be in dentition\.over_erupted_mm",
     ),
     "abutment that is itself replaced": (
         "denture_bases = [{name = 'a', teeth = [16], abutments = [15]}, "

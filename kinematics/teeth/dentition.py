@@ -108,7 +108,7 @@ def _side_settings(settings: DentitionSettings, left: bool) -> _SideSettings:
         for number in range(1, 8)
     }
     return _SideSettings(
-        {kinds[code]: mm for code, mm in sorted(settings.over_erupted.items()) if code in kinds},
+        {kinds[code]: mm for code, mm in sorted(settings.over_erupted_mm.items()) if code in kinds},
         frozenset(kinds[code] for code in settings.replacements if code in kinds),
         frozenset(kinds[code] for code in settings.missing if code in kinds),
         {kinds[code]: mm for code, mm in sorted(settings.worn().items()) if code in kinds},

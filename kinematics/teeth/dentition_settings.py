@@ -52,7 +52,7 @@ class DentitionSettings:
         Factor on everything: teeth and arches.
     missing : tuple of int
         Teeth that are not there.
-    over_erupted : mapping of tooth number to float, over 0 to 4
+    over_erupted_mm : mapping of tooth number to float, over 0 to 4
         How far a tooth has moved along its own axis, mm, after all others had settled.
     replacements : tuple of int
         Replacement teeth: set up against what opposes them (moved rigidly, their cusps settled)
@@ -72,12 +72,12 @@ class DentitionSettings:
     arch_width_scale: Annotated[float, Field(ge=0.97, le=1.03)] = 1.0
     size_scale: Annotated[float, Field(ge=0.85, le=1.15)] = 1.0
     missing: tuple[int, ...] = ()
-    over_erupted: Mapping[int, Eruption] = Field(default_factory=dict)
+    over_erupted_mm: Mapping[int, Eruption] = Field(default_factory=dict)
     replacements: tuple[int, ...] = ()
     incisal_point_ahead_mm: Annotated[float, Field(ge=60.0, le=110.0)] = 84.0
     incisal_point_below_mm: Annotated[float, Field(ge=10.0, le=60.0)] = 33.0
 
-    @field_validator("missing", "over_erupted", "replacements")
+    @field_validator("missing", "over_erupted_mm", "replacements")
     @classmethod
     def _teeth_are_made(
         cls, value: tuple[int, ...] | Mapping[int, float]
@@ -93,11 +93,11 @@ class DentitionSettings:
 
     @model_validator(mode="after")
     def _each_tooth_is_one_thing(self) -> "DentitionSettings":
-        for code in (*self.over_erupted, *self.replacements):
+        for code in (*self.over_erupted_mm, *self.replacements):
             if code in self.missing:
                 raise ValueError(f"{code} is missing: it can be neither over-erupted nor replaced")
         for code in self.replacements:
-            if code in self.over_erupted:
+            if code in self.over_erupted_mm:
                 raise ValueError(f"{code} is a replacement tooth: it cannot have over-erupted")
         return self
 
