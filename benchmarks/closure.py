@@ -1,4 +1,4 @@
-"""How fast is a closure, beside python-fcl bisection, on the same poses and error bound?"""
+"""Time closures beside python-fcl bisection, on the same poses and error bound."""
 
 import time
 from collections.abc import Callable

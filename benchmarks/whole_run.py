@@ -1,4 +1,4 @@
-"""How long does the built-in case take, step by step, with compiled kernels at hand?"""
+"""Time the built-in case step by step, with compiled kernels at hand."""
 
 import time
 
