@@ -112,8 +112,9 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     order = np.lexsort((faces[:, 2], faces[:, 1], faces[:, 0], tooth))
     faces, tooth, centroids = faces[order], tooth[order], centroids[order]
     keys = np.ascontiguousarray(centroids.T)
-    # Along the hinge axis, outward and (roughly) around it: the directions of the bounds.
-    keys = np.stack([keys[1], np.hypot(keys[0], keys[2]), -keys[2]])
+    # Along the hinge axis, outward and around it: the directions of the bounds.
+    radius = np.hypot(keys[0], keys[2])
+    keys = np.stack([keys[1], radius, radius.mean() * np.arctan2(-keys[2], keys[0])])
     nodes = _split(keys, np.searchsorted(tooth, np.arange(len(groups) + 1)))
     inner, right, start, stop, group_root = nodes
     faces, tooth, order = faces[inner], tooth[inner], order[inner]

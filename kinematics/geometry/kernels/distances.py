@@ -283,19 +283,23 @@ def _teeth_squared(up, lo, a, b, pose, stamp, scratch, best, ids, stack, least, 
                         if d == 0.0:
                             return best
             continue
-        if leaf_b or (not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]):
-            a0, a1, b0, b1 = a + 1, up.right[a], b, b
-            move_box(pose, up, a0, node_stamps, stamp, bounds)
-            move_box(pose, up, a1, node_stamps, stamp, bounds)
-        else:
-            a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
-        near0 = nodes_squared(bounds, up, lo, a0, b0)
-        near1 = nodes_squared(bounds, up, lo, a1, b1)
-        if near0 < near1:
-            a0, a1, b0, b1, near0, near1 = a1, a0, b1, b0, near1, near0
-        stack[top, 0], stack[top, 1], least[top] = a0, b0, near0
-        stack[top + 1, 0], stack[top + 1, 1], least[top + 1] = a1, b1, near1
-        top += 2
+        # Both nodes are opened at once: fewer bounds than opening one after the other.
+        bottom = top
+        for i in range(1 if leaf_a else 2):
+            u = a if leaf_a else (a + 1 if i == 0 else up.right[a])
+            move_box(pose, up, u, node_stamps, stamp, bounds)
+            for j in range(1 if leaf_b else 2):
+                v = b if leaf_b else (b + 1 if j == 0 else lo.right[b])
+                bound = nodes_squared(bounds, up, lo, u, v)
+                if bound > best * (1.0 + 1e-9) + 1e-18:
+                    continue
+                place = top
+                while place > bottom and least[place - 1] < bound:
+                    stack[place, 0], stack[place, 1] = stack[place - 1, 0], stack[place - 1, 1]
+                    least[place] = least[place - 1]
+                    place -= 1
+                stack[place, 0], stack[place, 1], least[place] = u, v, bound
+                top += 1
     return best
 
 
