@@ -387,29 +387,28 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
                         counts[1] += 1
                         touch_faces(up, lo, iu, il, False, moved, best, ids, work)
             continue
-        split_upper = leaf_b or (
-            not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]
-        )
-        if split_upper:
-            a0, a1, b0, b1 = a + 1, up.right[a], b, b
-            move_node(pose, up, a0, node_stamps, stamp, bounds)
-            move_node(pose, up, a1, node_stamps, stamp, bounds)
-        else:
-            a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
-        counts[0] += 2
-        t0 = t1 = -np.inf
-        if _allowed(up.only[a0], up.mask[a0] & keep_u, lo.mask[b0] & keep_l, allow, left_u, left_l):
-            t0 = pair_bound(bounds, a0, lo.around, b0)
-        if _allowed(up.only[a1], up.mask[a1] & keep_u, lo.mask[b1] & keep_l, allow, left_u, left_l):
-            t1 = pair_bound(bounds, a1, lo.around, b1)
-        if t0 > t1:
-            a0, a1, b0, b1, t0, t1 = a1, a0, b1, b0, t1, t0
-        if t0 >= best[0] and t0 > -np.inf:
-            stack[top, 0], stack[top, 1], stack_bound[top] = a0, b0, t0
-            top += 1
-        if t1 >= best[0] and t1 > -np.inf:
-            stack[top, 0], stack[top, 1], stack_bound[top] = a1, b1, t1
-            top += 1
+        # Both nodes are opened at once, the pair that may touch first on top of the stack.
+        bottom = top
+        for i in range(1 if leaf_a else 2):
+            u = a if leaf_a else (a + 1 if i == 0 else up.right[a])
+            move_node(pose, up, u, node_stamps, stamp, bounds)
+            for j in range(1 if leaf_b else 2):
+                v = b if leaf_b else (b + 1 if j == 0 else lo.right[b])
+                counts[0] += 1
+                if not _allowed(
+                    up.only[u], up.mask[u] & keep_u, lo.mask[v] & keep_l, allow, left_u, left_l
+                ):
+                    continue
+                bound = pair_bound(bounds, u, lo.around, v)
+                if bound < best[0] or bound == -np.inf:
+                    continue
+                place = top
+                while place > bottom and stack_bound[place - 1] > bound:
+                    stack[place, 0], stack[place, 1] = stack[place - 1, 0], stack[place - 1, 1]
+                    stack_bound[place] = stack_bound[place - 1]
+                    place -= 1
+                stack[place, 0], stack[place, 1], stack_bound[place] = u, v, bound
+                top += 1
 
 
 @small_kernel
