@@ -7,7 +7,7 @@ import sys
 import numpy as np
 import pytest
 
-from kinematics.geometry.kernels import first_contact
+from kinematics.geometry.kernels import features
 from kinematics.guidance import derivations, excursions
 from kinematics.guidance.condyles import slide_to_distance
 from kinematics.guidance.guidance import prepare
@@ -78,7 +78,7 @@ def test_vertex_meets_face():
         s = 20.0 + rng.uniform(-2.0, 2.0)
         radius = math.hypot(60.0, 30.0) + rng.uniform(-2.0, 2.0)
         found = np.empty((2, 3))
-        count = first_contact.circle_on_face(s, radius**2, *corners, found)
+        count = features.circle_on_face(s, radius**2, *corners, found)
         angles = [math.atan2(-z, x) for x, _, z in found[:count]]
         if count == 0:
             continue
@@ -101,7 +101,7 @@ def test_edge_meets_edge():
         ends = np.array([60.0, 20.0, -30.0]) + rng.uniform(-4.0, 4.0, (4, 3))
         rows = np.column_stack([ends, ends[:, 0] ** 2 + ends[:, 2] ** 2])
         found = np.empty((2, 6))
-        count = first_contact.edge_on_edge(*rows, found)
+        count = features.edge_on_edge(*rows, found)
         if count == 0:
             continue
         met += 1

@@ -8,7 +8,7 @@ from kinematics.checks import finite_array
 from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.kernels import first_contact
+from kinematics.geometry.kernels import features, first_contact
 
 MEETS = 0
 NOTHING_MEETS = 1
@@ -127,7 +127,7 @@ def _closures(
     up, lo = pair.upper, pair.lower
     edge_upper = up.arrays.owned[upper] >> (6 + np.maximum(ids[:, 3], 0)) & 1
     edge_lower = lo.arrays.owned[lower] >> (6 + np.maximum(ids[:, 4], 0)) & 1
-    on_edge = kind == first_contact.EDGE_ON_EDGE
+    on_edge = kind == features.EDGE_ON_EDGE
     upper_codes, lower_codes = np.array(up.groups), np.array(lo.groups)
     return Closures(
         opening_rad=opening,

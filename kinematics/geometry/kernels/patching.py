@@ -12,7 +12,7 @@ from kinematics.geometry.kernels.distances import (
     move_box,
     nodes_squared,
 )
-from kinematics.geometry.kernels.first_contact import point, touch_faces
+from kinematics.geometry.kernels.features import point, touch_faces
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
