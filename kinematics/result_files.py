@@ -1,8 +1,7 @@
-"""Results as files: JSON with every digit, tables for a spreadsheet, a summary for the screen.
+"""Results as files: JSON with every digit, tables for a spreadsheet.
 
 The same results give the same bytes: no path, no date, no NaN (null, or an empty cell, instead).
-Tables are rounded to a millionth of their unit and the summary to what a reader can use;
-nothing else in the program rounds.
+Tables are rounded to a millionth of their unit.
 """
 
 import csv
@@ -10,10 +9,7 @@ import dataclasses
 import io
 import json
 import math
-import re
-import textwrap
-from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, Final
 
@@ -25,7 +21,6 @@ from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, Floats
-from kinematics.planning.findings import SEVERITIES, Finding
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -311,40 +306,3 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
     for name, text in texts.items():
         (folder / name).write_bytes(text.encode("utf-8"))
-
-
-def _paragraph(text: str, first: str, indent: str) -> str:
-    text = "".join(letter if letter.isprintable() else " " for letter in text)
-    return textwrap.fill(text, 96, initial_indent=first, subsequent_indent=indent)
-
-
-def _count_words(findings: Sequence[Finding]) -> str:
-    counts = Counter(finding.severity for finding in findings)
-    words = [f"{counts[s]} {s}" for s in reversed(SEVERITIES) if counts[s]]
-    if counts["note"] > 1:
-        words[-1] += "s"
-    return ", ".join(words) or "none"
-
-
-def _first_sentence(text: str) -> str:
-    return re.split(r"(?<=\.) (?=[A-Z])", text, maxsplit=1)[0]
-
-
-def summary(case: Case, checkup: Checkup) -> str:
-    """Return what a person wants to read first, in the first sentence of each statement."""
-    lines = [_paragraph(case.title, "", "")]
-    if case.note:
-        lines.append(_paragraph(case.note, "", ""))
-    lines += ["", "What guides"]
-    width = max((len(verdict.excursion) for verdict in checkup.verdicts), default=0)
-    for verdict in checkup.verdicts:
-        first = f"  {verdict.excursion:{width}}  "
-        lines.append(_paragraph(_first_sentence(verdict.text), first, " " * len(first)))
-    lines += ["", f"Findings: {_count_words(checkup.findings)}"]
-    lines += [
-        _paragraph(_first_sentence(finding.text), f"  {finding.severity:9}  ", " " * 13)
-        for finding in checkup.findings
-        if finding.severity != "note"  # notes are for the report; here they would bury the rest
-    ]
-    lines += ["", _paragraph(CAUTION, "", "")]
-    return "\n".join(lines)

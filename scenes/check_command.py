@@ -10,11 +10,12 @@ from kinematics.case import Case
 from kinematics.case_file import read_case
 from kinematics.checks import InputError, nearest_word
 from kinematics.planning.findings import SEVERITIES, Severity
-from kinematics.result_files import summary, write_results
+from kinematics.result_files import write_results
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names
 from scenes.case_words import case_words
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 from scenes.report import write_html
+from scenes.summary import summary
 
 REPORT_FILE: Final = "report.html"
 

@@ -14,6 +14,9 @@ _UNIT_SIGN: Final = {"deg": "°", "um": "µm", "N/N": "N across per N along"}
 _DECIMALS: Final = {"mm": 2, "deg": 1, "um": 0, "N/N": 2, "mm2": 2, "mm²": 2, "N": 0}
 _MINUS: Final = "−"
 
+#: Said beside every statement that the scatter of the records leaves open.
+UNDETERMINED: Final = "not determined by these records"
+
 
 def number(value: float, decimals: int) -> str:
     """Return a number with a true minus sign, and never "minus nothing"."""
@@ -57,10 +60,27 @@ def travel(start_mm: float | None, end_mm: float | None) -> str:
     return f"at {ends[0]} mm" if len(ends) == 1 else f"{ends[0]} to {ends[1]} mm"
 
 
+def severity_count(severity: str, count: int) -> str:
+    """Return how many findings of a severity there are."""
+    plural = "s" if severity == "note" and count != 1 else ""
+    return f"{count} {severity}{plural}"
+
+
 def pair(upper: int | None, lower: int | None) -> str:
     """Return the upper over the lower tooth number, or the one that is known."""
     known = [str(code) for code in (upper, lower) if code]
     return "/".join(known)
+
+
+def place_words(place: tuple[float, float, float]) -> str:
+    """Return a point of the hinge frame in words."""
+    forward, left, up = place
+    side = "to the left of" if left >= 0.0 else "to the right of"
+    level = "above" if up >= 0.0 else "below"
+    return (
+        f"{number(forward, 1)} mm in front of the hinge axis, {number(abs(left), 1)} mm {side} the"
+        f" midplane, {number(abs(up), 1)} mm {level} the hinge axis"
+    )
 
 
 def side_word(code: int) -> str:

@@ -19,7 +19,7 @@ from kinematics.result_files import CAUTION
 from scenes import annotation, charts, gap_charts, report_tables, track_charts, writers
 from scenes.mouth_scene import mouth_scene
 from scenes.opengl_probe import probe
-from scenes.phrases import excursion_title, length, side_words, start_words
+from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.scene import (
     LOWER,
     UPPER,
@@ -141,6 +141,7 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         version=__version__,
         style=Markup((_TEMPLATES / "report.css").read_text("utf-8")),
         caution=CAUTION,
+        undetermined=UNDETERMINED,
         reproducibility=REPRODUCIBILITY,
         tables=report_tables,
         titles=titles,

@@ -24,6 +24,8 @@ from scenes.phrases import (
     length,
     number,
     pair,
+    place_words,
+    severity_count,
     start_words,
     tolerance,
     travel,
@@ -93,22 +95,12 @@ def lead(text: str) -> str:
     return text[: min(ends)] + "." if ends else text
 
 
-def place_words(place: tuple[float, float, float]) -> str:
-    """Return a point of the hinge frame in words."""
-    forward, left, up = place
-    side = "to the left of" if left >= 0.0 else "to the right of"
-    level = "above" if up >= 0.0 else "below"
-    return (
-        f"{number(forward, 1)} mm in front of the hinge axis, {number(abs(left), 1)} mm {side} the"
-        f" midplane, {number(abs(up), 1)} mm {level} the hinge axis"
-    )
-
-
-def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, int], ...]:
-    """Return (severity, sign, how many), gravest first."""
+def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, str], ...]:
+    """Return (severity, sign, how many in words), gravest first."""
     found = [finding.severity for finding in findings]
     return tuple(
-        (name, colours.SEVERITY_SIGN[name], found.count(name)) for name in reversed(SEVERITIES)
+        (name, colours.SEVERITY_SIGN[name], severity_count(name, found.count(name)))
+        for name in reversed(SEVERITIES)
     )
 
 

@@ -12,7 +12,6 @@ import pytest
 from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
-from kinematics.planning.findings import Finding
 from kinematics.result_files import (
     BORDER_COLUMNS,
     CAUTION,
@@ -28,7 +27,6 @@ from kinematics.result_files import (
     gap_rows,
     json_text,
     plain,
-    summary,
     table_text,
     track_rows,
     write_results,
@@ -177,38 +175,3 @@ def test_a_title_with_commas_and_line_breaks_survives(example):
     assert _read(table_text(BORDER_COLUMNS, border_rows(changed)))[0]["excursion"] == odd
     document = json.loads(json_text(findings_document(Case(title=odd), changed, [])))
     assert document["case"]["title"] == odd
-
-
-def test_summary_tells_the_grave_things_and_counts_the_rest(example):
-    """Every verdict, every serious and attention finding in full; notes only as a number."""
-    text = summary(Case(title="A title", note="Invented."), example)
-    assert max(len(line) for line in text.splitlines()) <= 96
-    flat = " ".join(text.split())
-    assert flat.startswith("A title Invented.")
-    for verdict in example.verdicts:
-        assert f"{verdict.excursion} {verdict.text}" in flat
-    for finding in example.findings:
-        assert (finding.text in flat) == (finding.severity != "note")
-    assert "Findings: 1 serious, 1 attention, 1 note" in flat
-    assert flat.endswith(CAUTION)
-
-
-def test_summary_keeps_to_the_first_sentence(example):
-    """Numbers with a point and abbreviations do not end a sentence; the rest is for the report."""
-    text = "16 is 0.5 mm e.g. too high. It pushes. More."
-    grave = (Finding("k", "serious", text),)
-    shown = summary(Case(), dataclasses.replace(example, findings=grave))
-    assert "16 is 0.5 mm e.g. too high." in shown
-    assert "It pushes" not in shown
-
-
-def test_summary_of_a_case_without_findings(example):
-    """Nothing found is said as such."""
-    text = summary(Case(), dataclasses.replace(example, findings=()))
-    assert "Findings: none" in text
-
-
-def test_summary_counts_in_proper_words(example):
-    """Two notes are notes."""
-    two = tuple(Finding("k", "note", f"n{i}") for i in range(2))
-    assert "Findings: 2 notes" in summary(Case(), dataclasses.replace(example, findings=two))

@@ -1,0 +1,58 @@
+"""The summary for the screen: what a person wants to read first, without the figures."""
+
+import re
+import textwrap
+from collections import Counter
+from collections.abc import Sequence
+
+from kinematics.case import Case
+from kinematics.checkup import Checkup
+from kinematics.planning.findings import SEVERITIES, Finding
+from kinematics.result_files import CAUTION
+from scenes.phrases import UNDETERMINED, severity_count
+from scenes.report_tables import excursion_titles
+
+
+def _paragraph(text: str, first: str = "", indent: str = "") -> str:
+    text = "".join(letter if letter.isprintable() else " " for letter in text)
+    return textwrap.fill(text, 96, initial_indent=first, subsequent_indent=indent)
+
+
+def _count_words(findings: Sequence[Finding]) -> str:
+    counts = Counter(finding.severity for finding in findings)
+    words = [severity_count(s, counts[s]) for s in reversed(SEVERITIES) if counts[s]]
+    return ", ".join(words) or "none"
+
+
+def _statement(text: str, determined: bool) -> str:
+    """Return the first sentence, and whether the records decide it."""
+    first = re.split(r"(?<=\.) (?=[A-Z])", text, maxsplit=1)[0]
+    return first if determined else f"{first} ({UNDETERMINED})"
+
+
+def summary(case: Case, checkup: Checkup) -> str:
+    """Return every verdict and graver finding in its first sentence; notes are only counted."""
+    titles = excursion_titles(checkup)
+    lines = [_paragraph(case.title)]
+    if case.note:
+        lines.append(_paragraph(case.note))
+    lines += ["", "What guides"]
+    lines += [
+        _paragraph(
+            f"{titles.get(verdict.excursion, verdict.excursion)}: "
+            + _statement(verdict.text, verdict.determined),
+            "  ",
+            " " * 6,
+        )
+        for verdict in checkup.verdicts
+    ]
+    lines += ["", f"Findings: {_count_words(checkup.findings)}"]
+    lines += [
+        _paragraph(
+            _statement(finding.text, finding.determined), f"  {finding.severity:9}  ", " " * 13
+        )
+        for finding in checkup.findings
+        if finding.severity != "note"  # notes are for the report; here they would bury the rest
+    ]
+    lines += ["", _paragraph(CAUTION)]
+    return "\n".join(lines)

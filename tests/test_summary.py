@@ -1,0 +1,54 @@
+"""The summary: every grave thing in one sentence each, notes counted, doubts said."""
+
+import dataclasses
+
+from kinematics.case import Case
+from kinematics.planning.findings import Finding
+from kinematics.result_files import CAUTION
+from scenes.summary import summary
+
+
+def test_summary_tells_the_grave_things_and_counts_the_rest(example):
+    """Every verdict, every serious and attention finding in full; notes only as a number."""
+    text = summary(Case(title="A title", note="Invented."), example)
+    assert max(len(line) for line in text.splitlines()) <= 96
+    flat = " ".join(text.split())
+    assert flat.startswith("A title Invented.")
+    for verdict in example.verdicts:
+        assert verdict.text in flat
+    assert "Lateroprotrusion 45° to the right: canine guides." in flat
+    assert "lateroprotrusion -45" not in flat
+    for finding in example.findings:
+        assert (finding.text in flat) == (finding.severity != "note")
+    assert "Findings: 1 serious, 1 attention, 1 note" in flat
+    assert flat.endswith(CAUTION)
+
+
+def test_summary_keeps_to_the_first_sentence(example):
+    """Numbers with a point and abbreviations do not end a sentence; the rest is for the report."""
+    text = "16 is 0.5 mm e.g. too high. It pushes. More."
+    grave = (Finding("k", "serious", text),)
+    shown = summary(Case(), dataclasses.replace(example, findings=grave))
+    assert "16 is 0.5 mm e.g. too high." in shown
+    assert "It pushes" not in shown
+
+
+def test_summary_of_a_case_without_findings(example):
+    """Nothing found is said as such."""
+    text = summary(Case(), dataclasses.replace(example, findings=()))
+    assert "Findings: none" in text
+
+
+def test_summary_counts_in_proper_words(example):
+    """Two notes are notes."""
+    two = tuple(Finding("k", "note", f"n{i}") for i in range(2))
+    assert "Findings: 2 notes" in summary(Case(), dataclasses.replace(example, findings=two))
+
+
+def test_summary_says_what_the_records_leave_open(example):
+    """Each verdict and finding below the scatter of the records says so, and no other."""
+    flat = " ".join(summary(Case(), example).split())
+    words = " (not determined by these records)"
+    for item in (*example.verdicts, *example.findings[:2]):
+        assert (item.text + words in flat) != item.determined
+    assert flat.count(words) == 2
