@@ -65,14 +65,14 @@ def finding_card(finding: Finding, titles: Mapping[str, str]) -> FindingCard:
     if finding.threshold is not None:
         source = f" ({finding.threshold_source})" if finding.threshold_source else ""
         details.append(
-            (f"compared with: {finding.threshold.name}", figure(finding.threshold) + source)
+            (f"compared with {finding.threshold.name}", figure(finding.threshold) + source)
         )
     elif finding.threshold_source:
         details.append(("rule from", finding.threshold_source))
     if finding.margin is not None:
-        details.append((f"how near: {finding.margin.name}", figure(finding.margin)))
+        details.append(("how near", f"{figure(finding.margin)} {finding.margin.name}"))
     if finding.runner_up:
-        details.append(("would touch next", finding.runner_up))
+        details.append(("runner-up", finding.runner_up))
     if finding.place is not None:
         details.append(("place", place_words(finding.place)))
     excursion = finding.excursion or ""

@@ -83,6 +83,14 @@ def test_everything_found_is_said(example, page):
                 assert figure(item) in page.text
         for words in (finding.threshold_source, finding.runner_up):
             assert words in page.text
+    for words in (
+        "across: 0.62 N across per N along",
+        "compared with margin: 0.20 mm (common practice)",
+        "how near: 0.20 mm short of the threshold",
+        "how near: 14 µm beyond the threshold",
+        "runner-up: the next to touch would be 17 on 47",
+    ):
+        assert words in page.text
     for verdict in example.verdicts:
         assert verdict.text in page.text
         assert verdict.kind in page.text
