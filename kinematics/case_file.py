@@ -4,6 +4,7 @@ import json
 import math
 import re
 import tomllib
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any, Final
@@ -44,6 +45,8 @@ _BOUNDS: Final = {
 }
 _UNITS: Final = {"_deg": " degrees", "_mm": " mm", "_um": " micrometres"}
 
+_ENCODING_NAMES: Final = {"utf-8-sig": "UTF-8", "utf-16": "UTF-16"}
+
 #: What pydantic adds to a location where the key of a table is at fault, not the value.
 _OF_THE_KEY: Final = "[key]"
 
@@ -56,7 +59,7 @@ def read_case(path: Path) -> Case:
     Parameters
     ----------
     path : Path
-        A TOML file in UTF-8, at most `LARGEST_BYTES`.
+        A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`.
 
     Raises
     ------
@@ -78,11 +81,14 @@ def read_case(path: Path) -> Case:
             f"{path}: larger than {LARGEST_BYTES / 1e6:g} MB; a case file is a page of TOML text, "
             "was another file meant?"
         )
+    # Windows writes marks: editors that of UTF-8, the ">" of its older shell that of UTF-16.
+    encoding = "utf-16" if content.startswith((BOM_UTF16_LE, BOM_UTF16_BE)) else "utf-8-sig"
     try:
-        text = content.decode("utf-8-sig")  # Windows editors put a mark before the first letter
+        text = content.decode(encoding)
     except UnicodeDecodeError as error:
         raise InputError(
-            f"{path}: byte {error.start + 1} is not UTF-8 text; save the file as UTF-8"
+            f"{path}: byte {error.start + 1} is not {_ENCODING_NAMES[encoding]} text; save the file"
+            " as UTF-8"
         ) from error
     return parse_case(text, str(path))
 

@@ -180,3 +180,12 @@ def test_every_wrong_value_is_named_by_its_key(key, value):
         for line in lines:
             named = re.split(r" = |: ", line.strip())[0]
             assert named.startswith(key) or key.startswith(f"{named}.")
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16-le", "utf-16-be"])
+def test_every_way_a_shell_or_editor_writes_text_is_read(tmp_path, encoding):
+    """UTF-8 with or without a mark, UTF-16 of either byte order with one, Windows line ends."""
+    path = tmp_path / "c.toml"
+    mark = "\ufeff" if encoding.startswith("utf-16") else ""
+    path.write_bytes(f'{mark}title = "Läsion ☺"\r\n'.encode(encoding))
+    assert read_case(path).title == "Läsion ☺"

@@ -177,6 +177,10 @@ def test_a_file_that_cannot_be_read(tmp_path):
     assert _refusal(read_case, path) == (
         f"{path}: byte 10 is not UTF-8 text; save the file as UTF-8"
     )
+    path.write_bytes("\ufefft".encode("utf-16-le") + b"x")
+    assert _refusal(read_case, path) == (
+        f"{path}: byte 5 is not UTF-16 text; save the file as UTF-8"
+    )
     path.write_bytes(b"\0" * (LARGEST_BYTES + 1))
     assert _refusal(read_case, path).startswith(f"{path}: larger than 1 MB; a case file is a page")
     assert "cannot be read" in _refusal(read_case, Path("a\0b"))
