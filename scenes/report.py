@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 from pathlib import Path
 from typing import Final
@@ -130,9 +130,11 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
     """
     bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
     titles = report_tables.excursion_titles(checkup)
+    # where MI is in CR the way back has no length, and a chart of it no width
+    moving = tuple(sweep for sweep in checkup.sweeps if sweep.travel_mm[-1] > 0.0)
     with ThreadPoolExecutor(max_workers=1) as asking:
         asking.submit(probe)  # waits for a child process while the plots are drawn
-        plots = _plots(checkup, words, bare)
+        plots = _plots(replace(checkup, sweeps=moving), words, bare)
     grounds = [_ground(scene, side) for side, scene in bare.items()]
     return _page().render(
         **plots,

@@ -64,3 +64,13 @@ def test_what_is_not_given_says_what_is_used_instead():
     other = parse_case("guidance.right.bennett_angle_deg = 12", "c.toml")
     assert _row(case_words(other), "guidance, right", "progressive shift") == ("not given", "")
     assert _row(case_words(other), "guidance, right", "Bennett angle") == ("12", "°")
+
+
+def test_a_natural_dentition_has_no_replacement_teeth_and_no_slide():
+    """The second built-in case is the plain dentition, MI in CR, and says that it is invented."""
+    case = builtin_case("natural_dentition")
+    words = case_words(case)
+    assert words.replacement_teeth == ()
+    assert _row(words, "maximal intercuspation", "advance right") == ("0", "mm")
+    assert _row(words, "dentition", "over erupted") == ("not given", "")
+    assert words.note.startswith("Invented")

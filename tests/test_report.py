@@ -177,6 +177,17 @@ def test_a_bare_checkup_still_makes_a_report(example):
         assert words in text
 
 
+@pytest.mark.filterwarnings("error")
+def test_a_movement_without_length_is_not_drawn(example):
+    """Where MI is in CR there is no way back to draw; the stops are told all the same."""
+    back = replace(example.sweeps[4], travel_mm=0.0 * example.sweeps[4].travel_mm)
+    still = replace(example, sweeps=(example.sweeps[0], back), findings=(), replacement=())
+    page = Page(html_report(still, replace(WORDS, replacement_teeth=())))
+    assert page.tags.count("figure") == 7  # as with one movement
+    assert "This case has no replacement teeth." in page.text
+    assert "17/47 3 1.0 µm" in page.text
+
+
 def test_settings_keep_their_order(page):
     """Groups stand in the order given, not in that of the alphabet."""
     settings = page.text[page.text.index("Every inclination refers") :]
