@@ -53,13 +53,21 @@ def _in_force(settings: Any, key: str) -> Any:
     return value
 
 
+def _is_told_elsewhere(group: str, key: str) -> bool:
+    return group == "" and key in _TOLD_ELSEWHERE
+
+
+def _has_no_effect(settings: Any, key: str) -> bool:
+    return key == "eminence_radius_mm" and settings.path != "curved"
+
+
 def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
-    """Yield a row for every setting, those of inner groups after the others."""
+    """Yield a row for every setting in force, those of inner groups after the others."""
     inner: list[tuple[str, Any]] = []
     for field in dataclasses.fields(settings):
         value = _in_force(settings, field.name)
         name, unit = _plain_name(field.name)
-        if group == "" and field.name in _TOLD_ELSEWHERE:
+        if _is_told_elsewhere(group, field.name) or _has_no_effect(settings, field.name):
             continue
         if dataclasses.is_dataclass(value):
             inner.append((name, value))

@@ -33,7 +33,7 @@ from scenes.scene import (
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
 #: How many findings the first page shows; the others are counted there and told below.
-_FIRST_PAGE_FINDINGS: Final = 7
+_FIRST_PAGE_FINDINGS: Final = 5
 _SIDES: Final = (UPPER, LOWER)
 
 

@@ -30,7 +30,8 @@ def test_every_setting_has_its_row():
     """Nothing that a case file can say is left out but title and note, which head the report."""
     case = builtin_case()
     words = case_words(case)
-    assert len(words.settings) == _leaves(case) - 2
+    radii = 2  # of straight paths
+    assert len(words.settings) == _leaves(case) - 2 - radii
     assert len({(row.group, row.name) for row in words.settings}) == len(words.settings)
     assert (words.title, words.note) == (case.title, case.note)
     assert words.replacement_teeth == (15, 16, 17)
@@ -64,6 +65,16 @@ def test_what_is_not_given_says_what_is_used_instead():
     other = parse_case("guidance.right.bennett_angle_deg = 12", "c.toml")
     assert _row(case_words(other), "guidance, right", "progressive shift") == ("not given", "")
     assert _row(case_words(other), "guidance, right", "Bennett angle") == ("12", "°")
+
+
+def test_the_radius_of_a_path_is_shown_where_it_is_curved():
+    """A straight path has no eminence radius to tell."""
+    shown = [
+        (row.group, row.value)
+        for row in case_words(parse_case("guidance.left.path = 'curved'", "c.toml")).settings
+        if row.name == "eminence radius"
+    ]
+    assert shown == [("guidance, left", "19")]
 
 
 def test_a_natural_dentition_has_no_replacement_teeth_and_no_slide():

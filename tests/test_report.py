@@ -108,7 +108,7 @@ def test_the_gravest_comes_first_and_is_named_in_words(page):
     places = [page.text.index(word) for word in ("1 serious", "1 attention", "1 note")]
     assert places == sorted(places)
     first, second = (page.text.index(w) for w in ("Replacement tooth 16 touches", "Contact of 27"))
-    assert page.text.index("What touches") < first < second < page.text.index("What guides")
+    assert page.text.index("What to look at") < first < second < page.text.index("What touches")
 
 
 def test_the_limits_of_the_report_are_said(page):
