@@ -8,6 +8,7 @@ import pytest
 from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.guidance import excursions
 from kinematics.guidance.excursions import Excursion
+from kinematics.planning.articulation import runner_up_words
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.interference import interferences
 from kinematics.planning.interference_rules import RULES, movement_of, rules_for
@@ -259,7 +260,7 @@ def test_the_over_erupted_tooth_is_the_one_judged():
     (item,) = interferences(subject, sweep)
     assert [height.tooth for height in item.heights] == [46]
     text = interference_finding(subject, sweep, item).text
-    assert text.startswith("In right lateral excursion over-erupted 46 touches 16 from 0.1 to 3.0")
+    assert text.startswith("In right lateral excursion over-erupted 46 touches 16 from 0.0 to 3.0")
     assert "found by leaving out 46)" in text
 
 
@@ -286,7 +287,9 @@ def test_a_finding_names_everything_that_is_asked_of_it():
     assert (finding.kind, finding.severity) == ("nonworking interference", "serious")
     assert (finding.tooth_upper, finding.tooth_lower) == (27, 37)
     assert finding.excursion == "right lateral"
-    assert 0.0 < finding.travel_from_mm < finding.travel_to_mm <= 3.0 + 1e-6
+    assert 0.0 <= finding.travel_from_mm < finding.travel_to_mm <= 3.0 + 1e-6
+    names = [figure.name for figure in finding.figures]
+    assert f"least distance of {item.rule.against} at {item.held_open_at_mm:.1f} mm" in names
     assert finding.place == item.place
     assert {figure.unit for figure in finding.figures} == {"mm"}
     assert finding.threshold.value == 0.02
@@ -304,3 +307,41 @@ def test_what_is_smaller_than_the_scatter_is_not_determined(casts):
         subject = occlusion(casts, record_scatter_mm=scatter)
         (item,) = interferences(subject, sweep)
         assert interference_finding(subject, sweep, item).determined == determined
+
+
+def test_the_range_of_touching_and_that_of_holding_open_are_told_apart(casts):
+    """A contact from 0.6 to 2.9 mm that holds the canine open only from 1.5 to 2.1 mm says both."""
+    held = np.where(between(1.5, 2.1) == 0.0, 0.09, 0.0)
+    subject = occlusion(casts)
+    sweep = made({CANINE: held, NONWORKING: between(0.6, 2.9)}, first=(12, 42))
+    (item,) = interferences(subject, sweep)
+    assert (item.travel_from_mm, item.travel_to_mm) == pytest.approx((0.6, 2.9))
+    assert item.interfering_mm == pytest.approx((1.5, 2.1))
+    finding = interference_finding(subject, sweep, item)
+    assert (finding.travel_from_mm, finding.travel_to_mm) == pytest.approx((0.6, 2.9))
+    assert "touches 37 from 0.6 to 2.9 mm; from 1.5 to 2.1 mm it holds" in finding.text
+    assert "open, most at 1.5 mm by 90 µm" in finding.text
+
+
+def test_a_larger_figure_next_to_mi_is_told_as_not_judged(casts):
+    """The figures are those of the judged part; what is larger before it is said beside them."""
+    held = np.where(TRAVEL < 0.45, 0.2, 0.05)
+    subject = occlusion(casts)
+    sweep = made({CANINE: held, NONWORKING: between(0.0, 1.0)}, first=(12, 42))
+    (item,) = interferences(subject, sweep)
+    assert (item.held_open_mm, item.near_start_mm) == (0.05, 0.2)
+    finding = interference_finding(subject, sweep, item)
+    assert (
+        "Within 0.5 mm of MI, which is not judged, it holds teeth further open, by 0.20 mm."
+        in finding.text
+    )
+    assert finding.figures[-1].value == 0.2
+
+
+def test_the_runner_up_is_never_the_judged_pair():
+    """Where another pair carries the jaw and the judged one is next, the carrier is named."""
+    casts = mouth({27: (2.0, -0.5)})
+    sweep = swept(casts, excursions.right_lateral())
+    pair = int(sweep.runner_up.tooth_upper[-1]), int(sweep.runner_up.tooth_lower[-1])
+    assert runner_up_words(sweep, -1).startswith(f"the next to touch would be {pair[0]}")
+    assert runner_up_words(sweep, -1, pair).startswith("27 on 37 carries the jaw there, ")

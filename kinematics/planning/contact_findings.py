@@ -39,7 +39,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     heights = [height.height_mm for height in found.heights]
     field, decides = {
         "touches": ("tolerance_mm", found.least_gap_mm),
-        "holds open": ("tolerance_mm", max(found.held_open_mm, *heights, 0.0)),
+        "holds open": ("tolerance_mm", _most(found)),
         "lifts": ("balanced_tolerance_mm", max(heights, default=0.0)),
         "is missing": ("balanced_tolerance_mm", found.least_gap_mm),
     }[rule.condition]
@@ -58,7 +58,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
         tooth_upper=upper,
         tooth_lower=lower,
         place=found.place,
-        figures=_figures(sweep, found),
+        figures=_figures(occlusion, sweep, found),
         threshold=threshold,
         threshold_source=f"{source_of(settings, field)}; rule: {rule.source}",
         margin=margin,
@@ -67,22 +67,40 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     )
 
 
-def _figures(sweep: Sweep, found: Interference) -> tuple[Figure, ...]:
+def _figures(occlusion: Occlusion, sweep: Sweep, found: Interference) -> tuple[Figure, ...]:
     if found.pair is None:
         return (Figure("least distance", min(found.least_gap_mm, sweep.gap_limit_mm), "mm"),)
     figures = [Figure("least distance", found.least_gap_mm, "mm")]
     figures += [
-        Figure(f"height along the closing arc, without {height.tooth}", height.height_mm, "mm")
+        Figure(
+            f"height along the closing arc at {height.travel_mm:.1f} mm, without {height.tooth}",
+            height.height_mm,
+            "mm",
+        )
         for height in found.heights
         if math.isfinite(height.height_mm)
     ]
     if found.rule.condition == "holds open":
         least = min(found.held_open_mm, sweep.gap_limit_mm)
-        figures.append(Figure(f"least distance of {found.rule.against}", least, "mm"))
+        at = f"at {found.held_open_at_mm:.1f} mm"
+        figures.append(Figure(f"least distance of {found.rule.against} {at}", least, "mm"))
     if found.condyle_distraction_mm is not None:
         distraction = found.condyle_distraction_mm
         figures.append(Figure("distraction of the nonworking condyle", distraction, "mm"))
+    if found.near_start_mm > _most(found):
+        near = f"held open within {_near_start(occlusion, sweep)}, not judged"
+        figures.append(Figure(near, min(found.near_start_mm, sweep.gap_limit_mm), "mm"))
     return tuple(figures)
+
+
+def _near_start(occlusion: Occlusion, sweep: Sweep) -> str:
+    place = "MI" if sweep.excursion.start == "MI" else "CR or MI"
+    return f"{occlusion.settings.near_mi_mm:g} mm of {place}"
+
+
+def _most(found: Interference) -> float:
+    """Return the greatest height or distance held open in the judged part, mm."""
+    return max(found.held_open_mm, *(height.height_mm for height in found.heights), 0.0)
 
 
 def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
@@ -102,8 +120,17 @@ def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
         f" {where}{breaks}{heights_words(found.heights)}"
     ]
     if rule.condition == "holds open":
-        parts.append(f"{rule.against} stay {_distance(sweep, found.held_open_mm)} apart")
+        parts.append(
+            f"{travel_range(*found.interfering_mm)} it holds {rule.against} open, most at"
+            f" {found.held_open_at_mm:.1f} mm by {_distance(sweep, found.held_open_mm)}"
+        )
     text = sentence(f"{'; '.join(parts)}: {rule.text}")
+    near = min(found.near_start_mm, sweep.gap_limit_mm)
+    if found.near_start_mm > _most(found) and length(near) != length(_most(found)):
+        text += (
+            f" Within {_near_start(occlusion, sweep)}, which is not judged, it holds teeth"
+            f" further open, by {_distance(sweep, found.near_start_mm)}."
+        )
     if found.condyle_distraction_mm:
         text += (
             " The canine could touch as well if the jaw rocked about this contact and the working"
@@ -115,7 +142,7 @@ def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
 
 def _distance(sweep: Sweep, value_mm: float) -> str:
     if math.isfinite(value_mm):
-        return f"up to {length(value_mm)}"
+        return length(value_mm)
     return f"more than {length(sweep.gap_limit_mm)}"
 
 

@@ -48,9 +48,12 @@ class Interference:
     pair : (int, int) or None
         Upper and lower tooth; None where the row says that a contact is missing.
     travel_from_mm, travel_to_mm : float
-        First and last travel at which the row fits, in runs that reach into the judged travel.
+        First and last travel at which the pair touches (of a missing contact, is missing; where
+        the row asks for lifting alone, lifts), in runs that reach into the judged travel.
     broken : bool
-        True where it does not fit all the way between the two.
+        True where it does not do so all the way between the two.
+    interfering_mm : (float, float)
+        First and last judged travel at which the row fits.
     pose : int
         Where it shows most. This and all that follows is read in the judged part of the range.
     place : tuple of float or None
@@ -60,6 +63,11 @@ class Interference:
     held_open_mm : float
         Greatest shortest distance of the nearest pair held open; 0 where the row does not ask; inf
         beyond what the sweep measured.
+    held_open_at_mm : float
+        Travel at which it was read.
+    near_start_mm : float
+        Greatest height or distance held open within the near-MI length, which is not judged; 0
+        where the pair does not touch there.
     heights : tuple of Height
         Height of each judged tooth.
     runner_up : str
@@ -74,10 +82,13 @@ class Interference:
     travel_from_mm: float
     travel_to_mm: float
     broken: bool
+    interfering_mm: tuple[float, float]
     pose: int
     place: tuple[float, float, float] | None
     least_gap_mm: float
     held_open_mm: float
+    held_open_at_mm: float
+    near_start_mm: float
     heights: tuple[Height, ...]
     runner_up: str
     condyle_distraction_mm: float | None = None
@@ -196,31 +207,44 @@ def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
     return least_gap_over(sweep, others) if others else None
 
 
-def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
-    sweep = scene.sweep
-    reaching = [run for run in runs(fits) if scene.judged[run.first : run.last + 1].any()]
-    within = np.zeros(len(fits), dtype=np.bool_)
+def _reaching(shown: Bools, judged_part: Bools) -> tuple[Bools, int]:
+    """Return the poses of the runs that reach into the judged travel, and how many runs."""
+    reaching = [run for run in runs(shown) if judged_part[run.first : run.last + 1].any()]
+    within = np.zeros(len(shown), dtype=np.bool_)
     for run in reaching:
         within[run.first : run.last + 1] = True
-    whole = np.flatnonzero(within)
-    poses = np.flatnonzero(within & scene.judged)
+    return within, len(reaching)
+
+
+def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
+    sweep, settings = scene.sweep, scene.occlusion.settings
     gaps, heights = pair_gaps_of(sweep, *pair), _heights(scene, pair)
-    height = np.max(list(heights.values()), axis=0)
+    touches = upto_edge(sweep, settings) & (gaps <= settings.tolerance_mm)
+    within, count = _reaching(fits if rule.condition == "lifts" else touches, scene.judged)
+    whole, poses = np.flatnonzero(within), np.flatnonzero(within & scene.judged)
+    near, fitting = within & ~scene.judged, np.flatnonzero(fits & scene.judged)
+    weight = np.max(list(heights.values()), axis=0)
     held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
-    weight = height if held is None else np.maximum(height, held)
-    pose = int(poses[np.lexsort((gaps[poses], -weight[poses]))[0]])
+    if held is not None:
+        weight = np.maximum(weight, held)
+    # Where the row fits, the weight is what made it fit: it shows most in one of those poses.
+    pose = int(fitting[np.lexsort((gaps[fitting], -weight[fitting]))[0]])
+    most = pose if held is None else int(poses[int(np.argmax(held[poses]))])
     return Interference(
         rule=rule,
         pair=pair,
         travel_from_mm=float(sweep.travel_mm[whole[0]]),
         travel_to_mm=float(sweep.travel_mm[whole[-1]]),
-        broken=len(reaching) > 1,
+        broken=count > 1,
+        interfering_mm=(float(sweep.travel_mm[fitting[0]]), float(sweep.travel_mm[fitting[-1]])),
         pose=pose,
         place=contact_place(sweep, pose, pair),
         least_gap_mm=float(gaps[poses].min()),
-        held_open_mm=0.0 if held is None else float(held[poses].max()),
+        held_open_mm=0.0 if held is None else float(held[most]),
+        held_open_at_mm=float(sweep.travel_mm[most]),
+        near_start_mm=float(weight[near].max()) if near.any() else 0.0,
         heights=tuple(greatest(values, poses, sweep, tooth) for tooth, values in heights.items()),
-        runner_up=runner_up_words(sweep, pose),
+        runner_up=runner_up_words(sweep, pose, pair),
         condyle_distraction_mm=condyle_distraction_mm(scene.occlusion, sweep, pose, pair)
         if rule.contact == "nonworking"
         else None,
@@ -249,10 +273,13 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         travel_from_mm=float(sweep.travel_mm[poses[0]]),
         travel_to_mm=float(sweep.travel_mm[poses[-1]]),
         broken=len(runs(open_there)) > 1,
+        interfering_mm=(float(sweep.travel_mm[poses[0]]), float(sweep.travel_mm[poses[-1]])),
         pose=pose,
         place=None,
         least_gap_mm=float(gap[pose]),
         held_open_mm=0.0,
+        held_open_at_mm=float(sweep.travel_mm[pose]),
+        near_start_mm=0.0,
         heights=(),
         runner_up=runner_up_words(sweep, pose),
     )
