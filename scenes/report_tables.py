@@ -132,7 +132,8 @@ def unstopped_sentence(checkup: Checkup) -> str:
 
 def slide_sentence(slide: CentricSlide) -> str:
     """Say where the teeth first meet in CR and how the jaw gets from there to MI."""
-    first = pair(slide.first_contact_upper, slide.first_contact_lower) or "none"
+    pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
+    first = " and ".join(filter(None, (pair(*teeth) for teeth in pairs))) or "none"
     start = f"In centric relation (CR) the first contact is {first}."
     if slide.kind == NO_SLIDE:
         return f"{start} There is no slide: it is the same position as MI."

@@ -30,8 +30,8 @@ from kinematics.planning.findings import (
     SEVERITIES,
     Figure,
     Finding,
-    beyond,
     gravest_first,
+    margin_to,
     told_apart,
 )
 from kinematics.planning.heights import Height
@@ -207,10 +207,10 @@ def test_heights_found_by_either_tooth_are_told_once_where_they_agree():
 
 
 def test_margin_and_scatter():
-    """The margin is the figure less its threshold; told apart means at least the scatter."""
-    assert beyond(0.05, Figure("tolerance", 0.02, "mm")) == Figure(
-        "beyond the threshold by", pytest.approx(0.03), "mm"
-    )
+    """A margin says how far and on which side; told apart means at least the scatter."""
+    tolerance = Figure("tolerance", 0.02, "mm")
+    assert margin_to(0.05, tolerance) == Figure("above the threshold", pytest.approx(0.03), "mm")
+    assert margin_to(0.01, tolerance) == Figure("below the threshold", pytest.approx(0.01), "mm")
     assert told_apart(0.0, 0.0)
     assert told_apart(0.3, 0.1, -0.3)
     assert not told_apart(0.3, 0.1, -0.2)

@@ -373,7 +373,8 @@ def test_a_finding_in_words_and_figures():
     assert (finding.tooth_upper, finding.tooth_lower) == (16, opponent(16))
     assert [figure.unit for figure in finding.figures] == ["mm", "mm", "deg", "N/N", "mm"]
     assert finding.threshold.name == "approach margin"
-    assert finding.margin.value == pytest.approx(got.least_gap_mm - 0.2)
+    assert finding.margin.value == pytest.approx(0.2 - got.least_gap_mm)
+    assert finding.margin.name == "below the threshold"
     assert finding.determined
 
 

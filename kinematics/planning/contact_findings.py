@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_runs import judged, moved, pair_gaps_of, pairs_within
-from kinematics.planning.findings import Figure, Finding, beyond, told_apart
+from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
 from kinematics.planning.heights import Height
 from kinematics.planning.interference import Interference
@@ -46,7 +46,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     decides = min(decides, sweep.gap_limit_mm)
     name = "contact tolerance" if field == "tolerance_mm" else "balanced tolerance"
     threshold = Figure(name, getattr(settings, field), "mm")
-    margin = beyond(decides, threshold)
+    margin = margin_to(decides, threshold)
     upper, lower = found.pair or (None, None)
     return Finding(
         kind=rule.kind,

@@ -75,9 +75,10 @@ def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     return tuple(sorted(findings, key=lambda finding: -SEVERITIES.index(finding.severity)))
 
 
-def beyond(value: float, threshold: Figure) -> Figure:
-    """Return by how much a figure lies beyond its threshold, negative where it is within."""
-    return Figure("beyond the threshold by", value - threshold.value, threshold.unit)
+def margin_to(value: float, threshold: Figure) -> Figure:
+    """Return how far a figure lies from its threshold, and on which side, never negative."""
+    side = "above the threshold" if value >= threshold.value else "below the threshold"
+    return Figure(side, abs(value - threshold.value), threshold.unit)
 
 
 def told_apart(scatter_mm: float, *differences_mm: float) -> bool:

@@ -9,7 +9,7 @@ from kinematics.planning.axis_balance import (
     angle_off_axis_deg,
 )
 from kinematics.planning.contact_runs import contact_place
-from kinematics.planning.findings import Figure, Finding, Severity, beyond, told_apart
+from kinematics.planning.findings import Figure, Finding, Severity, margin_to, told_apart
 from kinematics.planning.guidance_kinds import is_posterior_pair
 from kinematics.planning.interference_rules import rules_for
 from kinematics.planning.judging import source_of
@@ -31,14 +31,15 @@ def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
     """Return where the teeth meet in CR and what leads from there to MI, as a finding."""
     upper, lower = slide.first_contact_upper, slide.first_contact_lower
     scatter = occlusion.settings.record_scatter_mm
-    first = f"in centric relation {pair_name(upper, lower)} meet first"
+    meeting = enumeration(pair_name(*pair) for pair in ((upper, lower), *slide.together))
+    first = f"in centric relation {meeting} meet first{', together' if slide.together else ''}"
     threshold = Figure("change of height that counts as none", LEVEL_MM, "mm")
-    margin = beyond(slide.height_range_mm, threshold)
+    margin = margin_to(slide.height_range_mm, threshold)
     kind, source = "intercuspal contact area", ""
     severity: Severity = "note"
     if slide.kind == NO_SLIDE:
         kind, text = "CR and MI agree", f"{first}, and MI is there as well: there is no slide"
-        margin = beyond(slide.length_mm, threshold)
+        margin = margin_to(slide.length_mm, threshold)
     else:
         way = f"{first}; from there to MI the lower incisal point moves {_way(slide)}"
         text = (
@@ -171,7 +172,7 @@ def _anterior_in_mi(occlusion: Occlusion, mi: Sweep) -> list[Finding]:
                 continue
             gap = float(mi.pair_gap_mm[0, row, column])
             threshold = Figure("contact tolerance", settings.tolerance_mm, "mm")
-            margin = beyond(gap, threshold)
+            margin = margin_to(gap, threshold)
             names = occlusion.name_of(pair[0]), occlusion.name_of(pair[1])
             found.append(
                 Finding(
@@ -214,7 +215,7 @@ def _off_axis(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> list[
                 figures=(Figure("least angle of the stops to the long axis", angle, "deg"),),
                 threshold=threshold,
                 threshold_source=ALONG_AXIS_SOURCE,
-                margin=beyond(angle, threshold),
+                margin=margin_to(angle, threshold),
             )
         )
     return found

@@ -5,7 +5,7 @@ from typing import Final
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import SEVERITY_SOURCE, place_in, rule_of
-from kinematics.planning.findings import Figure, Finding, beyond, told_apart
+from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
 from kinematics.planning.judging import source_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
@@ -48,7 +48,7 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
     else:
         field, name, decides = "balanced_tolerance_mm", "balanced tolerance", contact.height_mm
     threshold = Figure(name, getattr(settings, field), "mm")
-    margin = beyond(min(decides, sweep.gap_limit_mm), threshold)
+    margin = margin_to(min(decides, sweep.gap_limit_mm), threshold)
     allowed = ", allowed" if contact.standing == "allowed by its scheme" else ""
     return Finding(
         kind=f"replacement tooth {'touches' if contact.touches else 'comes near'}{allowed}",

@@ -9,6 +9,7 @@ import numpy as np
 from kinematics.checks import InputError
 from kinematics.contact.closure import MEETS
 from kinematics.contact.sweep import Sweep
+from kinematics.conventions import TOLERANCES
 from kinematics.planning.contact_runs import point_of
 
 NO_SLIDE: Final = "none"
@@ -37,6 +38,9 @@ class CentricSlide:
         "none", "slide" (changes height) or "intercuspal contact area" (does not).
     height_range_mm : float
         Highest less lowest place of the incisal point all the way from CR to MI.
+    together : tuple of (int, int)
+        Another tooth pair, upper and lower, that meets at once with the first: no farther than a
+        centric stop may be from it along the closing arc.
     """
 
     first_contact_upper: int
@@ -48,6 +52,7 @@ class CentricSlide:
     opening_cr_deg: float
     kind: str
     height_range_mm: float = 0.0
+    together: tuple[tuple[int, int], ...] = ()
 
     @property
     def length_mm(self) -> float:
@@ -93,4 +98,13 @@ def centric_slide(retrusion: Sweep) -> CentricSlide:
         opening_cr_deg=math.degrees(retrusion.opening_rad[-1] - retrusion.opening_rad[0]),
         kind=kind,
         height_range_mm=height_range,
+        together=_together(retrusion),
     )
+
+
+def _together(retrusion: Sweep) -> tuple[tuple[int, int], ...]:
+    """Return the pair that ties with the first contact in CR, if one does."""
+    if float(retrusion.runner_up_gap_mm[-1]) > TOLERANCES.stop_mm:
+        return ()
+    second = retrusion.runner_up
+    return ((int(second.tooth_upper[-1]), int(second.tooth_lower[-1])),)

@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
-from kinematics.planning.findings import Figure, Finding, beyond, told_apart
+from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
 from kinematics.planning.judging import source_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import enumeration, length, sentence
@@ -60,7 +60,7 @@ def _finding(
 ) -> Finding:
     settings = occlusion.settings
     threshold = Figure("largest arc gap of a stop", settings.stop_tolerance_mm, "mm")
-    margin = beyond(min(gap_mm, mi.gap_limit_mm), threshold)
+    margin = margin_to(min(gap_mm, mi.gap_limit_mm), threshold)
     named = {is_upper(code): code for code in (other, *teeth) if code}
     text = f"{_who(occlusion, mi, teeth, other, gap_mm)}; {_means(occlusion, teeth, gap_mm)}"
     return Finding(
