@@ -17,7 +17,6 @@ from kinematics.guidance.settings import GuidanceSettings, IncisalTable
 from kinematics.planning.articulation import (
     kind_at,
     readings,
-    runner_up_words,
     touching_pairs,
     verdict,
 )
@@ -32,6 +31,7 @@ from kinematics.planning.guidance_kinds import (
     working_side,
 )
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.runner_up import runner_up_words
 from kinematics.tooth_codes import mirror
 from tests.made_sweeps import LOWERS, PROTRUSION, RIGHT_LATERAL, TRAVEL, UPPERS, made
 from tests.small_mouth import mouth, swept
@@ -323,3 +323,15 @@ def test_excursions_from_centric_relation_are_named_so():
     sweep = made({(13, 43): 0.0 * TRAVEL}, Excursion("right lateral", -90.0, "CR"))
     assert verdict(sweep, SETTINGS).excursion == "right lateral from CR"
     assert readings(sweep, SETTINGS)[0].kind == "in CR"
+
+
+def test_an_interruption_by_a_nonworking_contact_is_told_first():
+    """Canine over most of the way, but a nonworking contact alone carries the jaw in between."""
+    lifted = (TRAVEL > 1.55) & (TRAVEL < 2.05)
+    gaps = {(13, 43): np.where(lifted, 0.1, 0.0), (25, 36): np.where(lifted, 0.0, 0.5)}
+    got = verdict(made(gaps), SETTINGS)
+    assert got.kind == "canine"
+    assert got.text.startswith(
+        "Canine, interrupted by the nonworking contact 25 on 36 from 1.6 to 2.0 mm: canine from"
+        " 0.6 to 1.5 mm (13 on 43), then nonworking only from 1.6 to 2.0 mm (25 on 36), then canine"
+    )

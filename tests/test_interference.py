@@ -8,11 +8,11 @@ import pytest
 from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.guidance import excursions
 from kinematics.guidance.excursions import Excursion
-from kinematics.planning.articulation import runner_up_words
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.interference import interferences
 from kinematics.planning.interference_rules import RULES, movement_of, rules_for
 from kinematics.planning.judging import DentureBase
+from kinematics.planning.runner_up import runner_up_words
 from kinematics.tooth_codes import mirror, opponent
 from tests.made_sweeps import PROTRUSION, TRAVEL, made
 from tests.small_mouth import UPPERS, mouth, occlusion, openings, swept

@@ -7,15 +7,22 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.contact.closure import MEETS
 from kinematics.contact.mounted import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.contact_runs import judged, moved, runs
-from kinematics.planning.guidance_kinds import Pair, kind_of, role, working_side
+from kinematics.planning.guidance_kinds import (
+    NONWORKING_ONLY,
+    Pair,
+    kind_of,
+    role,
+    working_side,
+)
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.runner_up import runner_up_words
 from kinematics.planning.wording import (
+    enumeration,
     excursion_label,
     length,
     pair_list,
@@ -189,7 +196,7 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     text = " ".join(
         part
         for part in (
-            _guidance_text(stretches),
+            _told(kind, stretches),
             _table_text(sweep, mask),
             _nonworking_text(sweep, mask, settings.tolerance_mm),
             _runner_up_text(sweep, poses[len(poses) // 2]),
@@ -276,6 +283,23 @@ def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
     return first != second
 
 
+def _told(kind: str, stretches: tuple[Stretch, ...]) -> str:
+    return sentence(f"{_interrupted_text(kind, stretches)}{_guidance_text(stretches)}")
+
+
+def _interrupted_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
+    """Return that nonworking contacts alone carry the jaw in between; empty where none does."""
+    alone = [stretch for stretch in stretches if stretch.kind == NONWORKING_ONLY != kind]
+    if not alone:
+        return ""
+    parts = []
+    for pairs in dict.fromkeys(stretch.guiding for stretch in alone):
+        ranges = [travel_range(s.from_mm, s.to_mm) for s in alone if s.guiding == pairs]
+        contacts = "contact" if len(pairs) == 1 else "contacts"
+        parts.append(f"the nonworking {contacts} {pair_list(pairs)} {enumeration(ranges)}")
+    return f"{kind}, interrupted by {enumeration(parts)}: "
+
+
 def _guidance_text(stretches: tuple[Stretch, ...]) -> str:
     if len(stretches) > _MOST_STRETCHES:
         shares = _shares(stretches)
@@ -287,12 +311,12 @@ def _guidance_text(stretches: tuple[Stretch, ...]) -> str:
         start, end = stretches[0].from_mm, stretches[-1].to_mm
         pairs = {pair: None for stretch in stretches for pair in stretch.guiding}
         text = f"{', '.join(parts)} of the way {travel_range(start, end)}"
-        return sentence(f"{text} ({pair_list(pairs)})")
+        return f"{text} ({pair_list(pairs)})"
     parts = []
     for stretch in stretches:
         words = f"{stretch.kind} {travel_range(stretch.from_mm, stretch.to_mm)}"
         parts.append(f"{words} ({pair_list(stretch.guiding)})" if stretch.guiding else words)
-    return sentence(", then ".join(parts))
+    return ", then ".join(parts)
 
 
 def _table_text(sweep: Sweep, mask: Bools) -> str:
@@ -320,22 +344,6 @@ def _nonworking_text(sweep: Sweep, mask: Bools, tolerance_mm: float) -> str:
 def _runner_up_text(sweep: Sweep, pose: int) -> str:
     text = runner_up_words(sweep, pose)
     return f"At {sweep.travel_mm[pose]:.1f} mm {text}." if text else ""
-
-
-def runner_up_words(sweep: Sweep, pose: int, judged_pair: Pair | None = None) -> str:
-    """Return what would touch next in one pose, with its arc gap; empty where nothing would.
-
-    Where the runner-up is the pair that is judged, who carries the jaw is told instead.
-    """
-    first, second = sweep.closures, sweep.runner_up
-    if second.status[pose] != MEETS or not math.isfinite(float(sweep.runner_up_gap_mm[pose])):
-        return ""
-    pair = int(second.tooth_upper[pose]), int(second.tooth_lower[pose])
-    gap = length(float(sweep.runner_up_gap_mm[pose]))
-    if pair == judged_pair:
-        carrier = pair_name(int(first.tooth_upper[pose]), int(first.tooth_lower[pose]))
-        return f"{carrier} carries the jaw there, {gap} ahead of it along the closing arc"
-    return f"the next to touch would be {pair_name(*pair)}, {gap} away along the closing arc"
 
 
 def _not_judged_text(sweep: Sweep, settings: JudgingSettings) -> str:

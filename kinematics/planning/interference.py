@@ -7,7 +7,6 @@ import numpy as np
 from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats
-from kinematics.planning.articulation import runner_up_words
 from kinematics.planning.contact_runs import (
     comes_first,
     contact_place,
@@ -35,6 +34,7 @@ from kinematics.planning.interference_rules import (
 )
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rocking import condyle_distraction_mm
+from kinematics.planning.runner_up import runner_up_words
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,6 @@ import numpy as np
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.planning.articulation import runner_up_words
 from kinematics.planning.base_rules import breaches, place_in, rule_of, scheme_in, severity_of
 from kinematics.planning.contact_runs import (
     Run,
@@ -31,6 +30,7 @@ from kinematics.planning.lateral_load import (
     with_friction,
 )
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+from kinematics.planning.runner_up import runner_up_words
 from kinematics.planning.wording import excursion_label
 from kinematics.tooth_codes import is_upper
 
@@ -264,7 +264,7 @@ def _contact(
         scheme=scheme,
         abutment=abutment,
         height_at_mm=float(sweep.travel_mm[pose]),
-        runner_up=runner_up_words(sweep, pose),
+        runner_up=runner_up_words(sweep, pose, pair),
     )
 
 

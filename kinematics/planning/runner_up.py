@@ -1,0 +1,24 @@
+"""What would touch next in one pose, in words."""
+
+import math
+
+from kinematics.contact.closure import MEETS
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.wording import length, pair_name
+
+
+def runner_up_words(sweep: Sweep, pose: int, judged_pair: Pair | None = None) -> str:
+    """Return what would touch next in one pose, with its arc gap; empty where nothing would.
+
+    Where the runner-up is the pair that is judged, who carries the jaw is told instead.
+    """
+    first, second = sweep.closures, sweep.runner_up
+    if second.status[pose] != MEETS or not math.isfinite(float(sweep.runner_up_gap_mm[pose])):
+        return ""
+    pair = int(second.tooth_upper[pose]), int(second.tooth_lower[pose])
+    gap = length(float(sweep.runner_up_gap_mm[pose]))
+    if pair == judged_pair:
+        carrier = pair_name(int(first.tooth_upper[pose]), int(first.tooth_lower[pose]))
+        return f"{carrier} carries the jaw there, {gap} ahead of it along the closing arc"
+    return f"the next to touch would be {pair_name(*pair)}, {gap} away along the closing arc"
