@@ -44,6 +44,7 @@ from kinematics.planning.judging import (
 )
 from kinematics.planning.occlusion import centre_of, root_direction
 from kinematics.planning.replacement import replacement_contacts
+from kinematics.planning.scheme_findings import scheme_finding
 from kinematics.planning.slide import centric_slide
 from kinematics.planning.stops import centric_stops
 from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
@@ -347,3 +348,14 @@ def test_published_figures_stand_in_the_words_as_they_were_read():
     low, high = PUBLISHED["record_scatter"]["between_materials_mm"]
     assert f"{low} to {high} mm between materials" in DEFAULT_SOURCES["record_scatter_mm"]
     assert 1e3 * SETTINGS.tolerance_mm == pytest.approx(PUBLISHED["interference"]["open_um"])
+
+
+def test_a_scheme_that_is_not_reached_is_told():
+    """Canine guidance is not the group or the balance aimed at; where it is aimed at, it is."""
+    sweep, casts = made({(13, 43): 0.0 * TRAVEL}), mouth()
+    assert scheme_finding(occlusion(casts), sweep) is None
+    for scheme, name in (("group", "group function"), ("balanced", "balanced articulation")):
+        found = scheme_finding(occlusion(casts, scheme=scheme), sweep)
+        assert (found.kind, found.severity) == ("scheme not reached", "attention")
+        assert f"{name} was aimed at" in found.text
+        assert found.text.endswith("the guidance found is: canine.")

@@ -9,6 +9,7 @@ from kinematics.planning.mi_findings import slide_finding, stop_findings
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.replacement_findings import replacement_finding
+from kinematics.planning.scheme_findings import scheme_finding
 from kinematics.planning.slide import CentricSlide
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_label
@@ -60,6 +61,8 @@ def all_findings(
         found += [
             interference_finding(occlusion, sweep, item) for item in interferences(occlusion, sweep)
         ]
+    missed = (scheme_finding(occlusion, sweep) for sweep in sweeps)
+    found += [item for item in missed if item is not None]
     found.append(slide_finding(occlusion, slide))
     found += stop_findings(occlusion, from_mi[0], stops)
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)

@@ -1,0 +1,50 @@
+"""Whether a lateral excursion is guided by the scheme aimed at, as a finding."""
+
+from typing import Final
+
+from kinematics.contact.sweep import Sweep
+from kinematics.planning.articulation import NOT_JUDGED, verdict
+from kinematics.planning.findings import Figure, Finding
+from kinematics.planning.guidance_kinds import (
+    CANINE,
+    CANINE_WITH_INCISORS,
+    GROUP,
+    PARTIAL_GROUP,
+    SINGLE_POSTERIOR,
+)
+from kinematics.planning.judging import source_of
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.wording import excursion_words, sentence
+
+#: Kinds of lateral guidance that reach each scheme, and its name. Common practice. What else
+#: balanced articulation needs is told by the table of rules.
+_REACHED: Final = {
+    "canine": ("canine guidance", (CANINE, CANINE_WITH_INCISORS)),
+    "group": ("group function", (GROUP,)),
+    "balanced": ("balanced articulation", (GROUP, PARTIAL_GROUP, SINGLE_POSTERIOR)),
+}
+
+
+def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
+    """Return that a movement straight to the side is guided otherwise than aimed at, or None."""
+    settings = occlusion.settings
+    if abs(sweep.excursion.azimuth_deg) != 90.0:
+        return None
+    got = verdict(sweep, settings)
+    name, kinds = _REACHED[settings.scheme]
+    if got.kind == NOT_JUDGED or got.kind in kinds:
+        return None
+    return Finding(
+        kind="scheme not reached",
+        severity="attention",
+        text=sentence(
+            f"in {excursion_words(sweep.excursion)} {name} was aimed at, and over most of the"
+            f" judged travel the guidance found is: {got.kind}"
+        ),
+        excursion=got.excursion,
+        travel_from_mm=got.stretches[0].from_mm,
+        travel_to_mm=got.stretches[-1].to_mm,
+        threshold=Figure("contact tolerance", settings.tolerance_mm, "mm"),
+        threshold_source=f"{source_of(settings, 'tolerance_mm')}; rule: common practice",
+        determined=got.determined,
+    )
