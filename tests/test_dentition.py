@@ -1,4 +1,4 @@
-"""The built-in dentition in MI and in excursions, by the exact closure on whole arches."""
+"""The built-in dentition in MI: even stops, closed crowns, landmarks, mirror, neighbours."""
 
 import tomllib
 from dataclasses import replace
@@ -8,95 +8,45 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
-from pydantic import ValidationError
 from scipy.spatial import KDTree
 
-from kinematics.casts.casts import carried
-from kinematics.checks import InputError
 from kinematics.contact.closure import close
-from kinematics.contact.pair import LeaveOut, prepare
-from kinematics.conventions import TOLERANCES
+from kinematics.contact.pair import prepare
 from kinematics.geometry.meshes import mesh_of
-from kinematics.geometry.poses import identity_poses, inverse, move_points
-from kinematics.guidance.excursions import along, left_lateral, protrusion, right_lateral
+from kinematics.geometry.poses import identity_poses
 from kinematics.guidance.guidance import prepare as prepare_guidance
-from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates, place, pose_at
+from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.tooth_codes import is_posterior, mirror
+from tests import built_dentition
+from tests.built_dentition import OVER_ERUPTED, check_stops, first_gaps_um
 
 PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text())
-OVER_ERUPTED = {"over_erupted_mm": {46: 1.2}, "replacements": (15, 16, 17)}
-STOP_UM = 1000.0 * TOLERANCES.stop_mm
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def plain():
     """Return the plain dentition at the default resolution."""
-    return build(DentitionSettings())
+    return built_dentition.plain()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def erupted():
     """Return the dentition with tooth 46 over-erupted and 15 to 17 set up against it."""
-    return build(DentitionSettings(**OVER_ERUPTED))
+    return built_dentition.erupted()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture
 def coarse():
     """Return the plain dentition with few triangles."""
-    return build(DentitionSettings(triangles_per_arch=12_000))
-
-
-def first_gaps_um(dentition, pairs=None, pose=None):
-    """Return the arc gap of the first contact in MI, or of given tooth pairs, micrometres."""
-    pose = np.eye(4) if pose is None else pose
-    lower = carried(dentition.lower, inverse(pose))
-    pair = prepare(dentition.upper, lower)
-    if pairs is None:
-        met = close(pair, pose[None])
-        return -1000.0 * met.opening_rad[0] * met.radius_mm[0]
-    gaps = {}
-    for upper_code, lower_code in pairs:
-        met = close(
-            pair,
-            pose[None],
-            LeaveOut(
-                frozenset(dentition.upper.codes) - {upper_code},
-                frozenset(dentition.lower.codes) - {lower_code},
-            ),
-        )
-        gaps[upper_code, lower_code] = -1000.0 * met.opening_rad[0] * met.radius_mm[0]
-    return gaps
+    return built_dentition.coarse()
 
 
 def with_vertices(arch, vertices):
     """Return an arch with other vertices."""
     return replace(arch, mesh=mesh_of(vertices, arch.mesh.faces))
-
-
-def check_stops(dentition, pose=None):
-    """Demand 8 even stops a side, one a posterior pair, nothing deeper, all confirmed by closure.
-
-    The closure on whole arches knows nothing of cusp regions: it confirms every pair of teeth
-    that the table names.
-    """
-    assert abs(first_gaps_um(dentition, pose=pose)) <= STOP_UM
-    pairs = {(stop.upper_tooth, stop.lower_tooth) for stop in dentition.stops}
-    for gap in first_gaps_um(dentition, sorted(pairs), pose).values():
-        assert -0.5 <= gap <= STOP_UM
-    for upper_quadrant, lower_quadrant in ((1, 4), (2, 3)):
-        side = [stop for stop in dentition.stops if stop.upper_tooth // 10 == upper_quadrant]
-        assert len(side) >= 8
-        for stop in side:
-            assert is_posterior(stop.upper_tooth) and is_posterior(stop.lower_tooth)
-            assert 0.0 <= stop.arc_gap_um <= STOP_UM
-        for number in (4, 5, 6, 7):
-            assert (10 * upper_quadrant + number, 10 * lower_quadrant + number) in pairs
-        points = np.array([stop.point for stop in side])
-        apart = np.linalg.norm(points[:, None] - points, axis=2) + 9.0 * np.eye(len(points))
-        assert apart.min() > 0.3, "every stop is a patch of its own"
 
 
 @pytest.mark.parametrize("settings", [{}, OVER_ERUPTED], ids=["plain", "over-erupted"])
@@ -118,6 +68,14 @@ def test_even_stops_at_the_default_resolution(name, request):
 def test_even_stops_at_more_resolutions(triangles, settings):
     """As above, up to the finest mesh."""
     check_stops(build(DentitionSettings(triangles_per_arch=triangles, **settings)))
+
+
+@pytest.mark.parametrize("advances", [(0.3, 0.3), (0.45, 0.15)])
+def test_settled_about_the_axis_of_mi(advances):
+    """With MI ahead of CR, level or not, stops are even when closing about MI's own axis."""
+    guidance = prepare_guidance(GuidanceSettings())
+    pose = pose_at(guidance, GuidanceCoordinates(*advances, 0.0, 0.0))
+    check_stops(build(DentitionSettings(triangles_per_arch=20_000), pose), pose)
 
 
 def test_stops_lie_on_both_surfaces(plain):
@@ -259,203 +217,9 @@ def test_neighbours_overlap_by_at_most_30_micrometres(name, nearly, request):
             assert -0.03 <= gap <= nearly, (code, neighbour)
 
 
-def test_over_eruption_moves_the_tooth_rigidly_along_its_axis(plain, erupted):
-    """Tooth 46 is the plain one moved by 1.2 mm along its axis; the left side is untouched."""
-    before, after = (d.lower.mesh.corners[d.lower.tooth_of_face == 46] for d in (plain, erupted))
-    axis = plain.lower.tooth(46).long_axis
-    np.testing.assert_allclose(
-        after - before, np.broadcast_to(1.2 * axis, before.shape), atol=1e-12
-    )
-    left = [
-        d.upper.mesh.corners[np.isin(d.upper.tooth_of_face, range(21, 28))]
-        for d in (plain, erupted)
-    ]
-    np.testing.assert_array_equal(*left)
-
-
-def test_replacement_opponent_follows_and_natural_teeth_stay(plain, erupted):
-    """Tooth 16 moves nearly as 46 did, which keeps its stops; 14, 44, 45, 47 are the plain ones."""
-    step = 1.2 * plain.lower.tooth(46).long_axis
-    moved = erupted.upper.tooth(16).centre - plain.upper.tooth(16).centre
-    np.testing.assert_allclose(moved, step, atol=0.15)
-    for arch, code in (("upper", 14), ("lower", 44), ("lower", 45), ("lower", 47)):
-        corners = [
-            getattr(d, arch).mesh.corners[getattr(d, arch).tooth_of_face == code]
-            for d in (plain, erupted)
-        ]
-        np.testing.assert_array_equal(*corners)
-
-
-GUIDANCE = prepare_guidance(GuidanceSettings())
-
-
-def excursion_contacts(dentition, excursion, progress_mm):
-    """Return, at places along an excursion from CR, the first tooth pair and the posterior gap.
-
-    The gap is that of the first posterior pair to the first contact, along the arc, mm.
-    """
-    pair = prepare(dentition.upper, dentition.lower)
-    advances = along(GUIDANCE, excursion, CENTRIC_RELATION, progress_mm)
-    poses = place(GUIDANCE, *advances).pose_at_zero
-    front = frozenset(c for c in dentition.upper.codes if not is_posterior(c))
-    lower_front = frozenset(c for c in dentition.lower.codes if not is_posterior(c))
-    first = close(pair, poses)
-    behind = close(pair, poses, LeaveOut(front, lower_front))
-    gap = (first.opening_rad - behind.opening_rad) * behind.radius_mm
-    return list(zip(first.tooth_upper, first.tooth_lower, strict=True)), gap
-
-
-PROGRESS = np.array([0.5, 1.0, 2.0, 3.0, 4.0])
-
-
-@pytest.mark.parametrize(
-    ("excursion", "canines"), [(left_lateral(), (23, 33)), (right_lateral(), (13, 43))]
-)
-def test_the_working_canine_alone_guides_lateral_excursions(plain, excursion, canines):
-    """From 0.5 mm of condylar advance on; all posterior teeth, both sides, stay clear."""
-    pairs, gap = excursion_contacts(plain, excursion, PROGRESS)
-    assert set(pairs) == {canines}
-    assert gap.min() > 0.1
-
-
-def test_incisors_guide_protrusion(plain):
-    """Posterior teeth separate; first contact is between incisors."""
-    pairs, gap = excursion_contacts(plain, protrusion(), PROGRESS)
-    incisors = {(11, 41), (21, 31), (11, 42), (21, 32), (12, 42), (22, 32)}
-    assert set(pairs) <= incisors
-    assert gap.min() > 0.1
-    assert (np.diff(gap[:3]) > 0).all(), "separation grows with protrusion"
-
-
-def test_worn_canines_lose_guidance():
-    """With 0.5 mm off the guiding surfaces something else touches first at 0.5 mm."""
-    worn = build(DentitionSettings(wear_canine_mm=0.5, triangles_per_arch=20_000))
-    check_stops(worn)
-    pairs, _ = excursion_contacts(worn, left_lateral(), np.array([0.5]))
-    assert pairs[0] != (23, 33)
-
-
-def test_wear_of_one_tooth_changes_that_tooth_only(coarse):
-    """Wear by tooth number."""
-    worn = build(DentitionSettings(wear_mm={23: 0.3}, triangles_per_arch=12_000))
-    for code in coarse.upper.codes:
-        same = np.array_equal(
-            *(d.upper.mesh.corners[d.upper.tooth_of_face == code] for d in (coarse, worn))
-        )
-        assert same == (code != 23)
-
-
-def rise_in_protrusion(dentition):
-    """Return how far the incisal point falls over 1 mm of straight condylar protrusion, mm."""
-    pair = prepare(dentition.upper, dentition.lower)
-    advances = along(GUIDANCE, protrusion(), CENTRIC_RELATION, np.array([1.5]))
-    poses = place(GUIDANCE, *advances).pose_at_zero
-    turned = close(pair, poses).opening_rad[0]
-    cos, sin = np.cos(turned), np.sin(turned)
-    opened = np.array([[cos, 0, sin, 0], [0, 1, 0, 0], [-sin, 0, cos, 0], [0, 0, 0, 1]])
-    moved = move_points(poses[0] @ opened, dentition.incisal_point[None])[0]
-    return float(dentition.incisal_point[2] - moved[2]) / (moved[0] - dentition.incisal_point[0])
-
-
-@pytest.mark.parametrize("change", [{"overbite_mm": 2.9}, {"overjet_mm": 2.6}])
-def test_overbite_and_overjet_change_guidance(coarse, change):
-    """More overbite or less overjet guides more steeply, and stops stay even."""
-    changed = build(DentitionSettings(triangles_per_arch=12_000, **change))
-    assert abs(first_gaps_um(changed)) <= STOP_UM
-    assert rise_in_protrusion(changed) > 1.05 * rise_in_protrusion(coarse)
-
-
-@pytest.mark.parametrize("change_deg", [-6.0, 6.0])
-def test_cusp_inclination_changes_depth_and_keeps_stops_even(coarse, change_deg):
-    """Steeper cusps stand higher over their central fossa; MI stays at opening 0."""
-    changed = build(
-        DentitionSettings(cusp_inclination_change_deg=change_deg, triangles_per_arch=12_000)
-    )
-    assert abs(first_gaps_um(changed)) <= STOP_UM
-    depths = []
-    for made in (coarse, changed):
-        tooth = made.upper.tooth(26)
-        corners = made.upper.mesh.corners[made.upper.tooth_of_face == 26].reshape(-1, 3)
-        near = np.linalg.norm((corners - tooth.centre)[:, :2], axis=1) < 1.2
-        along_axis = (corners - tooth.centre) @ tooth.long_axis
-        fossa = along_axis[near & (along_axis > 0)].min()
-        tips = [(tip - tooth.centre) @ tooth.long_axis for tip in tooth.cusp_tips.values()]
-        depths.append(np.mean(tips) - fossa)
-    assert (depths[1] - depths[0]) * np.sign(change_deg) > 0.05
-
-
-def test_size_and_width_scale_the_arches(coarse):
-    """Everything 10 percent larger keeps MI; wider arches are wider at the molars."""
-    large = build(DentitionSettings(size_scale=1.1, triangles_per_arch=12_000))
-    check_stops(large)
-    np.testing.assert_array_equal(large.incisal_point, coarse.incisal_point)
-    wide = build(DentitionSettings(arch_width_scale=1.02, triangles_per_arch=12_000))
-    assert abs(first_gaps_um(wide)) <= STOP_UM
-    before = coarse.upper.tooth(26).centre[1]
-    assert large.upper.tooth(26).centre[1] == pytest.approx(1.1 * before, rel=0.01)
-    assert wide.upper.tooth(26).centre[1] == pytest.approx(1.02 * before, rel=0.01)
-
-
-@pytest.mark.parametrize("advances", [(0.3, 0.3), (0.45, 0.15)])
-def test_settled_about_the_axis_of_mi(advances):
-    """With MI ahead of CR, level or not, stops are even when closing about MI's own axis."""
-    pose = pose_at(GUIDANCE, GuidanceCoordinates(*advances, 0.0, 0.0))
-    check_stops(build(DentitionSettings(triangles_per_arch=20_000), pose), pose)
-
-
-def test_missing_teeth_are_not_there():
-    """A missing tooth takes its stops with it; an over-erupted opponent needs no room then."""
-    made = build(
-        DentitionSettings(
-            triangles_per_arch=12_000, missing=(25, 26, 27), over_erupted_mm={36: 1.0}
-        )
-    )
-    assert not {25, 26, 27} & set(made.upper.codes)
-    assert all(stop.upper_tooth not in (25, 26, 27) for stop in made.stops)
-    assert abs(first_gaps_um(made)) <= STOP_UM
-
-
 def test_the_same_settings_give_the_same_bits(coarse):
     """Once more, to the last bit."""
     again = build(DentitionSettings(triangles_per_arch=12_000))
     for first, second in ((coarse.upper, again.upper), (coarse.lower, again.lower)):
         np.testing.assert_array_equal(first.mesh.vertices, second.mesh.vertices)
         np.testing.assert_array_equal(first.mesh.faces, second.mesh.faces)
-
-
-def test_over_eruption_into_natural_teeth_is_refused():
-    """The message names the teeth by number and says what to do."""
-    with pytest.raises(InputError, match=r"over_erupted 46 by 1\.2 mm: .*natural .*15 on 46"):
-        build(
-            DentitionSettings(
-                triangles_per_arch=10_000, over_erupted_mm={46: 1.2}, replacements=(16,)
-            )
-        )
-
-
-def test_replacements_without_room_are_refused():
-    """Over-eruption beyond what the teeth can make way for."""
-    with pytest.raises(InputError, match=r"replacements 15, 16, 17 find no room"):
-        build(
-            DentitionSettings(
-                triangles_per_arch=10_000, over_erupted_mm={46: 3.5}, replacements=(15, 16, 17)
-            )
-        )
-
-
-@pytest.mark.parametrize(
-    ("settings", "message"),
-    [
-        ({"triangles_per_arch": 9_999}, "greater than or equal to 10000"),
-        ({"overbyte_mm": 2.0}, "overbyte_mm"),
-        ({"missing": (18,)}, "18: teeth of the built-in dentition may be any of 11, 12"),
-        ({"wear_mm": {33: 0.2}}, "33: teeth with a guiding surface may be any of 11, 12, 13, 21"),
-        ({"over_erupted_mm": {46: 4.5}}, "less than or equal to 4"),
-        ({"missing": (46,), "over_erupted_mm": {46: 1.0}}, "46 is missing"),
-        ({"replacements": (46,), "over_erupted_mm": {46: 1.0}}, "46 is a replacement tooth"),
-    ],
-)
-def test_settings_that_make_no_sense_are_refused(settings, message):
-    """Each fault is named with what is accepted."""
-    with pytest.raises(ValidationError, match=message):
-        DentitionSettings(**settings)

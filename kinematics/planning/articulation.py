@@ -1,42 +1,36 @@
 """What guides an excursion: readings along it, and one verdict."""
 
-import math
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Final
 
 import numpy as np
 
-from kinematics.contact.mounted import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH
+from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION
-from kinematics.planning.contact_runs import judged, moved, runs
-from kinematics.planning.guidance_kinds import (
-    NONWORKING_ONLY,
-    Pair,
-    kind_of,
-    role,
-    working_side,
+from kinematics.planning.contact_runs import judged, moved
+from kinematics.planning.guidance_kinds import Pair, kind_of, working_side
+from kinematics.planning.guidance_stretches import (
+    Stretch,
+    kind_at,
+    longest_kind,
+    stretches,
+    touching_pairs,
+)
+from kinematics.planning.guidance_words import (
+    guidance_text,
+    nonworking_text,
+    not_judged_text,
+    table_text,
 )
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.runner_up import runner_up_words
-from kinematics.planning.wording import (
-    enumeration,
-    excursion_label,
-    length,
-    pair_list,
-    pair_name,
-    sentence,
-    travel_range,
-)
+from kinematics.planning.wording import excursion_label, length
 
 #: Kind of a reading at the very start, where MI or CR itself is read and nothing guides yet.
 AT_START: Final = {"MI": "in MI", "CR": "in CR"}
-#: Kind of an excursion that reaches edge-to-edge within the near-MI length.
+#: Kind of an excursion without a pose beyond the near-MI length and up to edge-to-edge.
 NOT_JUDGED: Final = "not judged"
-#: More stretches than this are told as shares of the travel.
-_MOST_STRETCHES: Final = 3
 
 
 @dataclass(frozen=True)
@@ -65,29 +59,6 @@ class Reading:
     kind: str
     touching: tuple[Pair, ...]
     crossover: bool = False
-
-
-@dataclass(frozen=True)
-class Stretch:
-    """Part of the judged travel over which the guidance kind stays the same.
-
-    Attributes
-    ----------
-    from_mm, to_mm : float
-        Travel of its first and last pose.
-    kind : str
-        Guidance kind.
-    touching : tuple of (int, int)
-        Pairs that touch somewhere in it.
-    guiding : tuple of (int, int)
-        Those of them that make the kind: nonworking contacts are left out unless they are alone.
-    """
-
-    from_mm: float
-    to_mm: float
-    kind: str
-    touching: tuple[Pair, ...]
-    guiding: tuple[Pair, ...]
 
 
 @dataclass(frozen=True)
@@ -120,18 +91,6 @@ class Verdict:
     text: str
     stretches: tuple[Stretch, ...] = ()
     working_side: int = 0
-
-
-def touching_pairs(sweep: Sweep, pose: int, tolerance_mm: float) -> tuple[Pair, ...]:
-    """Return the tooth pairs within a shortest distance in one pose, in the order of the arch."""
-    within = np.argwhere(sweep.pair_gap_mm[pose] <= tolerance_mm)
-    return tuple((sweep.upper_codes[row], sweep.lower_codes[column]) for row, column in within)
-
-
-def kind_at(sweep: Sweep, pose: int, tolerance_mm: float) -> str:
-    """Return the guidance kind in one pose at one tolerance."""
-    touching = touching_pairs(sweep, pose, tolerance_mm)
-    return kind_of(touching, sweep.excursion, int(sweep.guide[pose]))
 
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
@@ -187,65 +146,24 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     label, side = excursion_label(sweep.excursion), working_side(sweep.excursion)
     found = readings(sweep, settings)
     if not mask.any():
-        return Verdict(label, NOT_JUDGED, False, found, _not_judged_text(sweep, settings), (), side)
-    stretches = _stretches(sweep, mask, settings.tolerance_mm)
-    kind = _longest(stretches)
+        return Verdict(label, NOT_JUDGED, False, found, not_judged_text(sweep, settings), (), side)
+    parts = stretches(sweep, mask, settings.tolerance_mm)
+    kind = longest_kind(parts)
     poses = [reading.pose for reading in found if mask[reading.pose]]
     poses = sorted(set(poses)) or [int(np.flatnonzero(mask)[mask.sum() // 2])]
     doubt = _doubt(sweep, poses, settings)
     text = " ".join(
-        part
-        for part in (
-            _told(kind, stretches),
-            _table_text(sweep, mask),
-            _nonworking_text(sweep, mask, settings.tolerance_mm),
+        told
+        for told in (
+            guidance_text(kind, parts),
+            table_text(sweep, mask),
+            nonworking_text(sweep, mask, settings.tolerance_mm),
             _runner_up_text(sweep, poses[len(poses) // 2]),
             doubt,
         )
-        if part
+        if told
     )
-    return Verdict(label, kind, not doubt, found, text, stretches, side)
-
-
-def _stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, ...]:
-    poses, side = [int(pose) for pose in np.flatnonzero(mask)], working_side(sweep.excursion)
-    kinds = [kind_at(sweep, pose, tolerance_mm) for pose in poses]
-    cuts = [i for i in range(len(poses)) if i == 0 or kinds[i] != kinds[i - 1]] + [len(poses)]
-    found = []
-    for first, end in pairwise(cuts):
-        within = poses[first:end]
-        pairs = {pair for pose in within for pair in touching_pairs(sweep, pose, tolerance_mm)}
-        ordered = sorted(
-            pairs,
-            key=lambda pair: (sweep.upper_codes.index(pair[0]), sweep.lower_codes.index(pair[1])),
-        )
-        guiding = [pair for pair in ordered if role(pair, side) != "nonworking"]
-        found.append(
-            Stretch(
-                float(sweep.travel_mm[within[0]]),
-                float(sweep.travel_mm[within[-1]]),
-                kinds[first],
-                tuple(ordered),
-                tuple(guiding or ordered),
-            )
-        )
-    return tuple(found)
-
-
-def _shares(stretches: tuple[Stretch, ...]) -> dict[str, float]:
-    """Return the travel of each kind, mm; between two stretches each takes half of the step."""
-    ends = [stretches[0].from_mm]
-    ends += [0.5 * (one.to_mm + two.from_mm) for one, two in pairwise(stretches)]
-    ends.append(stretches[-1].to_mm)
-    lengths: dict[str, list[float]] = {}
-    for stretch, start, end in zip(stretches, ends[:-1], ends[1:], strict=True):
-        lengths.setdefault(stretch.kind, []).append(end - start)
-    return {kind: math.fsum(parts) for kind, parts in lengths.items()}
-
-
-def _longest(stretches: tuple[Stretch, ...]) -> str:
-    shares = _shares(stretches)
-    return max(shares, key=lambda kind: shares[kind])
+    return Verdict(label, kind, not doubt, found, text, parts, side)
 
 
 def _doubt(sweep: Sweep, poses: list[int], settings: JudgingSettings) -> str:
@@ -283,75 +201,6 @@ def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
     return first != second
 
 
-def _told(kind: str, stretches: tuple[Stretch, ...]) -> str:
-    return sentence(f"{_interrupted_text(kind, stretches)}{_guidance_text(stretches)}")
-
-
-def _interrupted_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
-    """Return that nonworking contacts alone carry the jaw in between; empty where none does."""
-    alone = [stretch for stretch in stretches if stretch.kind == NONWORKING_ONLY != kind]
-    if not alone:
-        return ""
-    parts = []
-    for pairs in dict.fromkeys(stretch.guiding for stretch in alone):
-        ranges = [travel_range(s.from_mm, s.to_mm) for s in alone if s.guiding == pairs]
-        contacts = "contact" if len(pairs) == 1 else "contacts"
-        parts.append(f"the nonworking {contacts} {pair_list(pairs)} {enumeration(ranges)}")
-    return f"{kind}, interrupted by {enumeration(parts)}: "
-
-
-def _guidance_text(stretches: tuple[Stretch, ...]) -> str:
-    if len(stretches) > _MOST_STRETCHES:
-        shares = _shares(stretches)
-        whole = math.fsum(shares.values())
-        parts = [
-            f"{kind} over {100.0 * share / whole:.0f} %"
-            for kind, share in sorted(shares.items(), key=lambda item: -item[1])
-        ]
-        start, end = stretches[0].from_mm, stretches[-1].to_mm
-        pairs = {pair: None for stretch in stretches for pair in stretch.guiding}
-        text = f"{', '.join(parts)} of the way {travel_range(start, end)}"
-        return f"{text} ({pair_list(pairs)})"
-    parts = []
-    for stretch in stretches:
-        words = f"{stretch.kind} {travel_range(stretch.from_mm, stretch.to_mm)}"
-        parts.append(f"{words} ({pair_list(stretch.guiding)})" if stretch.guiding else words)
-    return ", then ".join(parts)
-
-
-def _table_text(sweep: Sweep, mask: Bools) -> str:
-    if (sweep.guide[mask] == GUIDED_BY_TABLE).all():
-        return "The incisal guide table carries the jaw."
-    if (sweep.guide[mask] == GUIDED_BY_NOTHING).any():
-        return "In part of it nothing meets at all."
-    return ""
-
-
-def _nonworking_text(sweep: Sweep, mask: Bools, tolerance_mm: float) -> str:
-    side = working_side(sweep.excursion)
-    parts = []
-    for row, column in np.argwhere((sweep.pair_gap_mm[mask] <= tolerance_mm).any(axis=0)):
-        pair = sweep.upper_codes[row], sweep.lower_codes[column]
-        if side == 0 or role(pair, side) != "nonworking":
-            continue
-        touches = mask & (sweep.pair_gap_mm[:, row, column] <= tolerance_mm)
-        found = runs(touches)
-        start, end = sweep.travel_mm[found[0].first], sweep.travel_mm[found[-1].last]
-        parts.append(f"{pair_name(*pair)} {travel_range(float(start), float(end))}")
-    return f"Nonworking contact: {', '.join(parts)}." if parts else ""
-
-
 def _runner_up_text(sweep: Sweep, pose: int) -> str:
     text = runner_up_words(sweep, pose)
     return f"At {sweep.travel_mm[pose]:.1f} mm {text}." if text else ""
-
-
-def _not_judged_text(sweep: Sweep, settings: JudgingSettings) -> str:
-    last, end = float(sweep.travel_mm[-1]), "where the movement ends"
-    if sweep.edge_to_edge_mm is not None:
-        last, end = sweep.edge_to_edge_mm, "to edge-to-edge"
-    return (
-        f"Not judged: only {last:.1f} mm of travel {end}, within the"
-        f" {settings.near_mi_mm:g} mm next to {sweep.excursion.start} in which contacts are notes"
-        " only."
-    )

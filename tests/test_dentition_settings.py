@@ -1,0 +1,147 @@
+"""What the settings of the built-in dentition change: sizes, cusps, wear, lost and moved teeth."""
+
+import numpy as np
+import pytest
+from pydantic import ValidationError
+
+from kinematics.checks import InputError
+from kinematics.teeth.dentition import build
+from kinematics.teeth.dentition_settings import DentitionSettings
+from tests import built_dentition
+from tests.built_dentition import STOP_UM, check_stops, first_gaps_um
+
+
+@pytest.fixture
+def plain():
+    """Return the plain dentition at the default resolution."""
+    return built_dentition.plain()
+
+
+@pytest.fixture
+def erupted():
+    """Return the dentition with tooth 46 over-erupted and 15 to 17 set up against it."""
+    return built_dentition.erupted()
+
+
+@pytest.fixture
+def coarse():
+    """Return the plain dentition with few triangles."""
+    return built_dentition.coarse()
+
+
+def test_over_eruption_moves_the_tooth_rigidly_along_its_axis(plain, erupted):
+    """Tooth 46 is the plain one moved by 1.2 mm along its axis; the left side is untouched."""
+    before, after = (d.lower.mesh.corners[d.lower.tooth_of_face == 46] for d in (plain, erupted))
+    axis = plain.lower.tooth(46).long_axis
+    np.testing.assert_allclose(
+        after - before, np.broadcast_to(1.2 * axis, before.shape), atol=1e-12
+    )
+    left = [
+        d.upper.mesh.corners[np.isin(d.upper.tooth_of_face, range(21, 28))]
+        for d in (plain, erupted)
+    ]
+    np.testing.assert_array_equal(*left)
+
+
+def test_replacement_opponent_follows_and_natural_teeth_stay(plain, erupted):
+    """Tooth 16 moves nearly as 46 did, which keeps its stops; 14, 44, 45, 47 are the plain ones."""
+    step = 1.2 * plain.lower.tooth(46).long_axis
+    moved = erupted.upper.tooth(16).centre - plain.upper.tooth(16).centre
+    np.testing.assert_allclose(moved, step, atol=0.15)
+    for arch, code in (("upper", 14), ("lower", 44), ("lower", 45), ("lower", 47)):
+        corners = [
+            getattr(d, arch).mesh.corners[getattr(d, arch).tooth_of_face == code]
+            for d in (plain, erupted)
+        ]
+        np.testing.assert_array_equal(*corners)
+
+
+def test_wear_of_one_tooth_changes_that_tooth_only(coarse):
+    """Wear by tooth number."""
+    worn = build(DentitionSettings(wear_mm={23: 0.3}, triangles_per_arch=12_000))
+    for code in coarse.upper.codes:
+        same = np.array_equal(
+            *(d.upper.mesh.corners[d.upper.tooth_of_face == code] for d in (coarse, worn))
+        )
+        assert same == (code != 23)
+
+
+@pytest.mark.parametrize("change_deg", [-6.0, 6.0])
+def test_cusp_inclination_changes_depth_and_keeps_stops_even(coarse, change_deg):
+    """Steeper cusps stand higher over their central fossa; MI stays at opening 0."""
+    changed = build(
+        DentitionSettings(cusp_inclination_change_deg=change_deg, triangles_per_arch=12_000)
+    )
+    assert abs(first_gaps_um(changed)) <= STOP_UM
+    depths = []
+    for made in (coarse, changed):
+        tooth = made.upper.tooth(26)
+        corners = made.upper.mesh.corners[made.upper.tooth_of_face == 26].reshape(-1, 3)
+        near = np.linalg.norm((corners - tooth.centre)[:, :2], axis=1) < 1.2
+        along_axis = (corners - tooth.centre) @ tooth.long_axis
+        fossa = along_axis[near & (along_axis > 0)].min()
+        tips = [(tip - tooth.centre) @ tooth.long_axis for tip in tooth.cusp_tips.values()]
+        depths.append(np.mean(tips) - fossa)
+    assert (depths[1] - depths[0]) * np.sign(change_deg) > 0.05
+
+
+def test_size_and_width_scale_the_arches(coarse):
+    """Everything 10 percent larger keeps MI; wider arches are wider at the molars."""
+    large = build(DentitionSettings(size_scale=1.1, triangles_per_arch=12_000))
+    check_stops(large)
+    np.testing.assert_array_equal(large.incisal_point, coarse.incisal_point)
+    wide = build(DentitionSettings(arch_width_scale=1.02, triangles_per_arch=12_000))
+    assert abs(first_gaps_um(wide)) <= STOP_UM
+    before = coarse.upper.tooth(26).centre[1]
+    assert large.upper.tooth(26).centre[1] == pytest.approx(1.1 * before, rel=0.01)
+    assert wide.upper.tooth(26).centre[1] == pytest.approx(1.02 * before, rel=0.01)
+
+
+def test_missing_teeth_are_not_there():
+    """A missing tooth takes its stops with it; an over-erupted opponent needs no room then."""
+    made = build(
+        DentitionSettings(
+            triangles_per_arch=12_000, missing=(25, 26, 27), over_erupted_mm={36: 1.0}
+        )
+    )
+    assert not {25, 26, 27} & set(made.upper.codes)
+    assert all(stop.upper_tooth not in (25, 26, 27) for stop in made.stops)
+    assert abs(first_gaps_um(made)) <= STOP_UM
+
+
+def test_over_eruption_into_natural_teeth_is_refused():
+    """The message names the teeth by number and says what to do."""
+    with pytest.raises(InputError, match=r"over_erupted 46 by 1\.2 mm: .*natural .*15 on 46"):
+        build(
+            DentitionSettings(
+                triangles_per_arch=10_000, over_erupted_mm={46: 1.2}, replacements=(16,)
+            )
+        )
+
+
+def test_replacements_without_room_are_refused():
+    """Over-eruption beyond what the teeth can make way for."""
+    with pytest.raises(InputError, match=r"replacements 15, 16, 17 find no room"):
+        build(
+            DentitionSettings(
+                triangles_per_arch=10_000, over_erupted_mm={46: 3.5}, replacements=(15, 16, 17)
+            )
+        )
+
+
+@pytest.mark.parametrize(
+    ("settings", "message"),
+    [
+        ({"triangles_per_arch": 9_999}, "greater than or equal to 10000"),
+        ({"overbyte_mm": 2.0}, "overbyte_mm"),
+        ({"missing": (18,)}, "18: teeth of the built-in dentition may be any of 11, 12"),
+        ({"wear_mm": {33: 0.2}}, "33: teeth with a guiding surface may be any of 11, 12, 13, 21"),
+        ({"over_erupted_mm": {46: 4.5}}, "less than or equal to 4"),
+        ({"missing": (46,), "over_erupted_mm": {46: 1.0}}, "46 is missing"),
+        ({"replacements": (46,), "over_erupted_mm": {46: 1.0}}, "46 is a replacement tooth"),
+    ],
+)
+def test_settings_that_make_no_sense_are_refused(settings, message):
+    """Each fault is named with what is accepted."""
+    with pytest.raises(ValidationError, match=message):
+        DentitionSettings(**settings)
