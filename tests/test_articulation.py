@@ -230,3 +230,41 @@ def test_an_interruption_by_a_nonworking_contact_is_told_first():
         "Canine, interrupted by the nonworking contact 25 on 36 from 1.6 to 2.0 mm: canine from"
         " 0.6 to 1.5 mm (13 on 43), then nonworking only from 1.6 to 2.0 mm (25 on 36), then canine"
     )
+
+
+def test_protrusion_tells_the_christensen_angle():
+    """The closing since the start, at every judged reading; no other excursion has one."""
+    casts = mouth()
+    for start in ("MI", "CR"):
+        sweep = swept(casts, excursions.protrusion(start))
+        got = verdict(sweep, SETTINGS)
+        assert [reading.travel_mm for reading in got.christensen] == pytest.approx([1.0, 2.0, 3.0])
+        for reading in got.christensen:
+            pose = int(np.abs(sweep.travel_mm - reading.travel_mm).argmin())
+            closing = sweep.opening_rad[0] - sweep.opening_rad[pose]
+            assert reading.angle_deg == pytest.approx(np.degrees(closing), abs=1e-12)
+        # The planes of the front teeth fall by 1.2, steeper than the condylar paths of 35 degrees.
+        last = got.christensen[-1].angle_deg
+        assert last < -0.5
+        assert (
+            f"At 3.0 mm the jaw has turned by {-last:.2f} degrees since {start}, its rear up"
+            " (Christensen angle)."
+        ) in got.text
+    assert verdict(swept(casts, excursions.right_lateral()), SETTINGS).christensen == ()
+
+
+def test_level_front_teeth_let_the_rear_drop():
+    """On level planes the condyles go down 35 degrees and the front does not."""
+    casts = mouth(dict.fromkeys((11, 21, 13, 23), (0.0, 0.0)))
+    got = verdict(swept(casts, excursions.protrusion()), SETTINGS)
+    assert got.christensen[-1].angle_deg > 0.5
+    assert "its rear down (Christensen angle)" in got.text
+
+
+def test_a_jaw_that_only_glides_has_no_christensen_angle():
+    """Front planes as steep as the condylar paths: nothing turns, and so it is said."""
+    slope = np.tan(np.radians(35.0))
+    casts = mouth(dict.fromkeys((11, 21, 13, 23), (slope, 0.0)))
+    got = verdict(swept(casts, excursions.protrusion()), SETTINGS)
+    assert got.christensen[-1].angle_deg == pytest.approx(0.0, abs=1e-9)
+    assert "the jaw has not turned since MI: no Christensen angle." in got.text

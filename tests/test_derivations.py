@@ -156,7 +156,7 @@ def test_nothing_that_computes_imports_the_derivations():
     """Every guidance module but this one loads without the symbolic library."""
     code = (
         "import sys\n"
-        "from kinematics.guidance import axis_error, excursions, incisal_guide, readings\n"
+        "from kinematics.guidance import excursions, incisal_guide, readings\n"
         "assert 'sympy' not in sys.modules and 'mpmath' not in sys.modules\n"
     )
     subprocess.run([sys.executable, "-c", code], check=True, timeout=120)

@@ -14,12 +14,7 @@ from kinematics.geometry.curves import CircularCurve, MeasuredCurve, StraightCur
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import place
 from kinematics.guidance.readings import bennett_angles
-from kinematics.guidance.settings import (
-    GuidanceSettings,
-    IncisalTable,
-    SideGuidance,
-    rule_of_thumb_bennett_deg,
-)
+from kinematics.guidance.settings import GuidanceSettings, IncisalTable, SideGuidance
 
 READER = TypeAdapter(GuidanceSettings)
 POINTS = [[0.0, 0.0], [3.0, 2.0], [9.0, 4.0]]
@@ -127,7 +122,7 @@ def test_a_bennett_angle_is_read_back_where_it_was_read(angle, read_at, shift, f
 
 def test_a_bennett_angle_without_immediate_shift_is_the_progressive_angle():
     """It is then the same wherever it is read."""
-    side = SideGuidance(bennett_angle_deg=rule_of_thumb_bennett_deg(40.0))
+    side = SideGuidance(bennett_angle_deg=17.0)
     assert prepare(GuidanceSettings(left=side)).left.progressive_rad == math.radians(17.0)
 
 

@@ -12,7 +12,6 @@ from kinematics.checks import InputError
 from kinematics.geometry.poses import move_points
 from kinematics.guidance import excursions
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.guide_table import inclination_of_overlap
 from kinematics.guidance.incisal_guide import table_opening
 from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates, opened, place
 from kinematics.guidance.settings import GuidanceSettings, IncisalTable, SideGuidance
@@ -245,13 +244,3 @@ def test_measured_points_on_one_line_are_refused():
     points = ((0.0, 0.0, 0.0), (1.0, 0.0, -1.0), (2.0, 0.0, -2.0))
     with pytest.raises(InputError, match="the 3 points lie on one line seen from above"):
         jaw(IncisalTable(measured_points=points))
-
-
-def test_overlap_is_converted_to_the_reference_plane():
-    """The tilt of the occlusal plane adds to the inclination to it."""
-    assert inclination_of_overlap(2.0, 2.0) == pytest.approx(45.0)
-    assert inclination_of_overlap(2.0, 2.0, 11.0) == pytest.approx(56.0)
-    assert inclination_of_overlap(3.0, 0.0) == pytest.approx(90.0)
-    for overbite, overjet in ((-1.0, 2.0), (0.0, 0.0)):
-        with pytest.raises(InputError, match="both must be 0 or more, and not both 0"):
-            inclination_of_overlap(overbite, overjet)

@@ -5,14 +5,12 @@ import math
 import numpy as np
 import pytest
 
-from kinematics.geometry.poses import move_points, opening_rotation
+from kinematics.geometry.poses import move_points, opening_rotation, pose_of
 from kinematics.guidance import excursions
-from kinematics.guidance.axis_error import closed_about_wrong_axis
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.guide_table import inclination_of_overlap
-from kinematics.guidance.mandible import CENTRIC_RELATION, place
+from kinematics.guidance.mandible import CENTRIC_RELATION, opened, place
 from kinematics.guidance.readings import bennett_angles
-from kinematics.guidance.settings import GuidanceSettings, SideGuidance, rule_of_thumb_bennett_deg
+from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from tests.published_jaw import PUBLISHED, at_travel, incisal_tip, jaw, moved, slope_deg
 
 
@@ -118,10 +116,14 @@ def rate_of(given):
     return math.tan(math.radians(given["progressive_deg"]))
 
 
-def test_rule_of_thumb_for_the_bennett_angle():
-    """Eighth of the condylar inclination plus 12."""
-    for inclination, angle in PUBLISHED["rule_of_thumb"]["rows"]:
-        assert rule_of_thumb_bennett_deg(inclination) == pytest.approx(angle, abs=1e-9)
+@pytest.mark.parametrize(("inclination", "angle"), PUBLISHED["rule_of_thumb"]["rows"])
+def test_a_bennett_angle_set_by_the_rule_of_thumb_is_read_back(inclination, angle):
+    """An eighth of the condylar inclination plus 12, set as Bennett angle, is read anywhere."""
+    assert angle == pytest.approx(inclination / 8.0 + 12.0, abs=1e-9)
+    side = SideGuidance(condylar_inclination_deg=inclination, bennett_angle_deg=angle)
+    positions = place(prepare(GuidanceSettings(right=side)), np.array([1.0, 4.0, 10.0]), 0.0)
+    read = np.degrees(bennett_angles(positions).angle_rad)
+    np.testing.assert_allclose(read, angle, atol=1e-9)
 
 
 def test_unequal_inclinations_roll_the_jaw():
@@ -147,18 +149,42 @@ def test_unequal_inclinations_roll_the_jaw():
     assert math.degrees(math.asin(axis[2])) == pytest.approx(given["roll_deg"], abs=6e-4)
 
 
+def closed_about_wrong_axis(offset_mm, opening_rad):
+    """Poses (n, 4, 4) in which casts end whose record was taken open, closed about another axis.
+
+    The jaw opens about its own hinge axis. The casts are mounted so that an axis which stands off
+    it by `offset_mm` (n, 3) is that of the hinge frame; there they close by the same angle.
+    """
+    guidance = prepare(GuidanceSettings())
+    n = len(offset_mm)
+    seated, still = place(guidance, np.zeros(n), np.zeros(n)), np.tile(np.eye(3), (n, 1, 1))
+    mounted = pose_of(still, -offset_mm)
+    record = mounted @ opened(seated, np.full(n, opening_rad))
+    return pose_of(still, offset_mm) @ opened(seated, np.full(n, -opening_rad)) @ record
+
+
 def test_hinge_axis_error_moves_every_point_alike():
     """A wrong axis shifts every cusp by 2 e sin(opening / 2), whatever its direction."""
     given = PUBLISHED["hinge_axis"]
     points = np.array([[50.0, 25.0, -30.0], [84.0, 0.0, -33.0], [40.0, -28.0, -31.0]])
     for error, record, radius, off in given["rows"]:
         opening = 2.0 * math.asin(0.5 * record / radius)
-        for direction in np.radians([0.0, 70.0, 200.0]):
-            offset = error * np.array([[math.cos(direction), 0.0, math.sin(direction)]])
-            pose = closed_about_wrong_axis(offset, opening)[0]
+        turns = np.radians([0.0, 70.0, 200.0])
+        offsets = error * np.stack([np.cos(turns), 0.0 * turns, np.sin(turns)], axis=1)
+        for pose in closed_about_wrong_axis(offsets, opening):
+            np.testing.assert_allclose(pose[:3, :3], np.eye(3), atol=1e-15)
             found = np.linalg.norm(move_points(pose, points) - points, axis=1)
             np.testing.assert_allclose(found, off, atol=given["tolerance_mm"])
             np.testing.assert_allclose(found, found[0], atol=1e-13)
+
+
+def test_the_shift_stands_across_the_axis_error():
+    """An axis too far forward leaves the lower cast low; one too high brings it forward."""
+    offsets = np.array([[5.0, 0.0, 0.0], [0.0, 0.0, 5.0], [0.0, 0.0, 0.0]])
+    forward, high, none = closed_about_wrong_axis(offsets, 0.04)[:, :3, 3]
+    np.testing.assert_allclose(forward / np.linalg.norm(forward), [0.0, 0.0, -1.0], atol=0.03)
+    np.testing.assert_allclose(high / np.linalg.norm(high), [1.0, 0.0, 0.0], atol=0.03)
+    np.testing.assert_allclose(none, 0.0, atol=1e-15)
 
 
 def test_hinge_axis_scatter():
@@ -187,11 +213,15 @@ def test_retruded_opening():
         assert chord == pytest.approx(given["chord_mm"], abs=radius * math.radians(0.006))
 
 
-def test_inclination_of_the_overlap():
-    """Overbite and overjet give an inclination to the occlusal plane."""
+def test_a_table_inclined_as_the_overlap_leads_to_edge_to_edge():
+    """On it the lower edge has passed the overbite when it has gone forward by the overjet."""
     given = PUBLISHED["overlap"]
-    found = inclination_of_overlap(given["overbite_mm"], given["overjet_mm"])
-    assert found == pytest.approx(given["inclination_deg"], abs=0.06)
+    overbite, overjet = given["overbite_mm"], given["overjet_mm"]
+    tip = incisal_tip(86.6025, 20.0)
+    guidance = jaw(35.0, given["inclination_deg"])
+    pose = at_travel(guidance, excursions.protrusion("CR"), math.hypot(overbite, overjet), tip)[1]
+    # The published angle is rounded to a tenth of a degree: 3 micrometres over 3.6 mm.
+    np.testing.assert_allclose(moved(pose, tip), [overjet, 0.0, -overbite], atol=0.004)
 
 
 def test_one_degree_of_condylar_inclination():

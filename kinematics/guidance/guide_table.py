@@ -1,4 +1,4 @@
-"""Guide table and overlap: settings of the incisal guide made ready for computing.
+"""Guide table: settings of the incisal guide made ready for computing.
 
 A table is a set of planes n . d <= k on the displacement d of the lower's tip from its place in
 MI (x forward, y left, z up).
@@ -76,30 +76,3 @@ def _measured_table(points: Floats, tip_on_lower: bool) -> Table:
     normals /= normals[:, 2:]
     offsets = np.sum(normals * corners[:, 0], axis=1)
     return Table(normals, offsets, corners[:, :, :2].copy(), tip_on_lower)
-
-
-def inclination_of_overlap(
-    overbite_mm: float, overjet_mm: float, occlusal_plane_tilt_deg: float = 0.0
-) -> float:
-    """Return the sagittal inclination, degrees to the reference plane, of an overlap.
-
-    Parameters
-    ----------
-    overbite_mm, overjet_mm : float
-        Vertical and horizontal overlap of the front teeth, measured along and across the occlusal
-        plane.
-    occlusal_plane_tilt_deg : float
-        How much the occlusal plane slopes down forward of the reference plane (about 10 to 12
-        degrees for the axis-orbital plane, 0 to 7 for Camper's plane, 0 for the occlusal plane).
-
-    Raises
-    ------
-    InputError
-        Negative overlaps, or none at all.
-    """
-    if not (overbite_mm >= 0.0 and overjet_mm >= 0.0 and overbite_mm + overjet_mm > 0.0):
-        raise InputError(
-            f"overbite {overbite_mm:g} mm and overjet {overjet_mm:g} mm: both must be 0 or more, "
-            "and not both 0"
-        )
-    return math.degrees(math.atan2(overbite_mm, overjet_mm)) + occlusal_plane_tilt_deg

@@ -41,20 +41,20 @@ def bennett_angles(positions: JawPositions) -> BennettReadings:
     return BennettReadings(row, angle, ahead)
 
 
-def christensen_angles(poses: Floats, pose_in_mi: Floats) -> Floats:
+def christensen_angles(poses: Floats, pose_at_start: Floats) -> Floats:
     """Return by how much (n,), radians, the rear of the lower has dropped against its front.
 
     Parameters
     ----------
     poses : ndarray, shape (n, 4, 4)
         hinge_from_lower, in excursion.
-    pose_in_mi : ndarray, shape (4, 4)
-        hinge_from_lower in MI.
+    pose_at_start : ndarray, shape (4, 4)
+        hinge_from_lower at its start.
 
     Notes
     -----
-    Turn of the lower in the sagittal plane since MI, the same for every line of the lower that
-    lay in that plane; an opening would be negative. Christensen, J Prosthet Dent 1958;8:910.
+    Turn of the lower in the sagittal plane since the start, the same for every line of the lower
+    that lay in that plane; an opening would be negative. Christensen, J Prosthet Dent 1958;8:910.
     """
-    turn = poses[:, :3, :3] @ pose_in_mi[:3, :3].T
+    turn = poses[:, :3, :3] @ pose_at_start[:3, :3].T
     return angle_of(turn[:, 2, 0], turn[:, 0, 0])

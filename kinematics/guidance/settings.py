@@ -203,13 +203,3 @@ class GuidanceSettings:
                     f" {nonworking.immediate_shift_mm:g}: set one of them to nothing"
                 )
         return self
-
-
-def rule_of_thumb_bennett_deg(condylar_inclination_deg: float) -> float:
-    """Return the Bennett angle L = H / 8 + 12 (degrees) for a condylar guide inclination H.
-
-    A rule for setting, not a measurement: people measured average 7 to 9 degrees. It stands for
-    the whole Bennett angle and is never added to an immediate shift. J Am Dent Assoc
-    1926;13:1694-1709.
-    """
-    return condylar_inclination_deg / 8.0 + 12.0

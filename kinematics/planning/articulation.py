@@ -8,6 +8,7 @@ import numpy as np
 from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import RETRUSION
+from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.contact_runs import judged, moved
 from kinematics.planning.guidance_kinds import Pair, kind_of, working_side
 from kinematics.planning.guidance_stretches import (
@@ -62,6 +63,22 @@ class Reading:
 
 
 @dataclass(frozen=True)
+class ChristensenReading:
+    """By how much the rear of the lower has dropped against its front since the start.
+
+    Attributes
+    ----------
+    travel_mm : float
+        Travel at which it was read.
+    angle_deg : float
+        Turn in the sagittal plane; negative where the rear has risen.
+    """
+
+    travel_mm: float
+    angle_deg: float
+
+
+@dataclass(frozen=True)
 class Verdict:
     """What guides one excursion.
 
@@ -82,6 +99,8 @@ class Verdict:
         How the kind changes over the judged travel.
     working_side : int
         RIGHT, LEFT, or 0 in a straight movement.
+    christensen : tuple of ChristensenReading
+        In protrusion, the Christensen angle at every judged reading position.
     """
 
     excursion: str
@@ -91,6 +110,7 @@ class Verdict:
     text: str
     stretches: tuple[Stretch, ...] = ()
     working_side: int = 0
+    christensen: tuple[ChristensenReading, ...] = ()
 
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
@@ -152,18 +172,20 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     poses = [reading.pose for reading in found if mask[reading.pose]]
     poses = sorted(set(poses)) or [int(np.flatnonzero(mask)[mask.sum() // 2])]
     doubt = _doubt(sweep, poses, settings)
+    turned = _christensen_readings(sweep, poses) if side == 0 and not retrusive else ()
     text = " ".join(
         told
         for told in (
             guidance_text(kind, parts),
             table_text(sweep, mask),
             nonworking_text(sweep, mask, settings.tolerance_mm),
+            _christensen_text(sweep, turned),
             _runner_up_text(sweep, poses[len(poses) // 2]),
             doubt,
         )
         if told
     )
-    return Verdict(label, kind, not doubt, found, text, parts, side)
+    return Verdict(label, kind, not doubt, found, text, parts, side, turned)
 
 
 def _doubt(sweep: Sweep, poses: list[int], settings: JudgingSettings) -> str:
@@ -204,3 +226,27 @@ def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
 def _runner_up_text(sweep: Sweep, pose: int) -> str:
     text = runner_up_words(sweep, pose)
     return f"At {sweep.travel_mm[pose]:.1f} mm {text}." if text else ""
+
+
+def _christensen_readings(sweep: Sweep, poses: list[int]) -> tuple[ChristensenReading, ...]:
+    angles = np.degrees(christensen_angles(sweep.poses[poses], sweep.poses[0]))
+    travel = sweep.travel_mm[poses]
+    return tuple(
+        ChristensenReading(float(at), float(angle))
+        for at, angle in zip(travel, angles, strict=True)
+    )
+
+
+def _christensen_text(sweep: Sweep, readings: tuple[ChristensenReading, ...]) -> str:
+    """Return the turn of the jaw at the last reading; empty where there is none."""
+    if not readings:
+        return ""
+    last, start = readings[-1], sweep.excursion.start
+    at, angle = f"At {last.travel_mm:.1f} mm", f"{abs(last.angle_deg):.2f}"
+    if angle == "0.00":
+        return f"{at} the jaw has not turned since {start}: no Christensen angle."
+    way = "down" if last.angle_deg > 0.0 else "up"
+    return (
+        f"{at} the jaw has turned by {angle} degrees since {start}, its rear {way}"
+        " (Christensen angle)."
+    )
