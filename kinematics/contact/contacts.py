@@ -8,7 +8,7 @@ from kinematics.checks import finite_array, in_range
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.kernels import distances, patching
+from kinematics.geometry.kernels import patching, tooth_gaps
 
 
 @dataclass(frozen=True)
@@ -132,12 +132,13 @@ def pair_gaps(
     gaps = np.empty((len(poses), len(pair.upper.groups), len(pair.lower.groups)))
 
     def block(first: int, last: int) -> None:
-        distances.tooth_gaps(
-            pair.upper.arrays, pair.lower.arrays, poses, first, last, limit_mm,
+        tooth_gaps.tooth_gaps(
+            pair.upper.arrays, pair.lower.arrays, poses, 0, len(poses), first, last, limit_mm,
             workers.scratch(pair), gaps,
         )  # fmt: skip
 
-    workers.run(len(poses), block)
+    # By teeth, not by poses: each search begins where that of the pose before ended.
+    workers.run(len(pair.upper.groups), block, shortest_part=1)
     rows = [tooth_index(pair.upper, code, "upper") for code in upper_codes]
     columns = [tooth_index(pair.lower, code, "lower") for code in lower_codes]
     return np.ascontiguousarray(gaps[:, rows][:, :, columns])

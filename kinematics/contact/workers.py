@@ -43,13 +43,15 @@ class Workers:
             np.empty((vertices, 5)),
         )
 
-    def run(self, count: int, block: Callable[[int, int], None]) -> None:
+    def run(
+        self, count: int, block: Callable[[int, int], None], shortest_part: int = SHORTEST_PART
+    ) -> None:
         """Call `block(first, last)` on contiguous parts of range(count).
 
         Several parts a thread, since poses near MI take many times as long as others; not too
         short ones, since each pose makes the next one quicker.
         """
-        parts = min(PARTS_A_THREAD * self.threads, count // SHORTEST_PART)
+        parts = min(PARTS_A_THREAD * self.threads, count // shortest_part)
         if self.threads == 1 or parts <= 1:
             if count:
                 block(0, count)

@@ -7,10 +7,10 @@ import numpy as np
 from kinematics.geometry.kernels.compiling import kernel, small_kernel
 from kinematics.geometry.kernels.distances import (
     STACK,
+    boxes_apart,
     faces_squared,
     inverse_pose,
     move_box,
-    nodes_squared,
 )
 from kinematics.geometry.kernels.features import point, touch_faces
 
@@ -39,7 +39,7 @@ def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at,
     while top > 0:
         top -= 1
         a, b = stack[top, 0], stack[top, 1]
-        if nodes_squared(bounds, up, lo, a, b) > limit:
+        if boxes_apart(bounds, up, lo, a, b)[0] > tolerance + 1e-9:
             continue
         leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
         if leaf_a and leaf_b:
