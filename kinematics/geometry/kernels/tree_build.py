@@ -6,6 +6,8 @@ import numpy as np
 
 from kinematics.geometry.kernels.compiling import kernel, small_kernel
 
+_SCATTER = np.uint64(0x9E3779B97F4A7C15)  # 2^64 / golden ratio
+
 
 @kernel
 def cylindrical(points, out):
@@ -113,117 +115,106 @@ def _holds_axis(ax, az, bx, bz, cx, cz):
     return (u >= 0.0 and v >= 0.0 and w >= 0.0) or (u <= 0.0 and v <= 0.0 and w <= 0.0)
 
 
+@kernel
+def running_sums(corners, sums):
+    """Sums over all triangles before each, from which those of any node follow at once.
+
+    corners: (m, 3, 3). sums: (m + 1, 12): area vector, places of corners, and their products
+    xx, yy, zz, xy, yz, zx.
+    """
+    for k in range(12):
+        sums[0, k] = 0.0
+    for f in range(corners.shape[0]):
+        for k in range(12):
+            sums[f + 1, k] = sums[f, k]
+        here = sums[f + 1]
+        ax, ay, az = corners[f, 0, 0], corners[f, 0, 1], corners[f, 0, 2]
+        ux, uy, uz = corners[f, 1, 0] - ax, corners[f, 1, 1] - ay, corners[f, 1, 2] - az
+        wx, wy, wz = corners[f, 2, 0] - ax, corners[f, 2, 1] - ay, corners[f, 2, 2] - az
+        here[0] += uy * wz - uz * wy
+        here[1] += uz * wx - ux * wz
+        here[2] += ux * wy - uy * wx
+        for c in range(3):
+            x, y, z = corners[f, c, 0], corners[f, c, 1], corners[f, c, 2]
+            here[3] += x
+            here[4] += y
+            here[5] += z
+            here[6] += x * x
+            here[7] += y * y
+            here[8] += z * z
+            here[9] += x * y
+            here[10] += y * z
+            here[11] += z * x
+
+
 @small_kernel
-def _mean_normal(vertices, faces, first, last, facing, out):
+def _mean_normal(sums, first, last, facing):
     """Area-weighted mean normal of some triangles, turned to face the other arch.
 
     The winding is not trusted. A bound holds for any direction; a bad one only costs time.
     """
-    out[0] = out[1] = out[2] = 0.0
-    for f in range(first, last):
-        p, q, r = vertices[faces[f, 0]], vertices[faces[f, 1]], vertices[faces[f, 2]]
-        ux, uy, uz = q[0] - p[0], q[1] - p[1], q[2] - p[2]
-        wx, wy, wz = r[0] - p[0], r[1] - p[1], r[2] - p[2]
-        out[0] += uy * wz - uz * wy
-        out[1] += uz * wx - ux * wz
-        out[2] += ux * wy - uy * wx
-    length = math.sqrt(out[0] ** 2 + out[1] ** 2 + out[2] ** 2)
+    x = sums[last, 0] - sums[first, 0]
+    y = sums[last, 1] - sums[first, 1]
+    z = sums[last, 2] - sums[first, 2]
+    length = math.sqrt(x * x + y * y + z * z)
     if length == 0.0:
-        out[2] = facing
-        return
-    if out[2] * facing < 0.0:
+        return 0.0, 0.0, facing
+    if z * facing < 0.0:
         length = -length
-    for k in range(3):
-        out[k] /= length
+    return x / length, y / length, z / length
 
 
 @small_kernel
-def _principal_axes(vertices, faces, first, last, axes):
-    """Complete axes[2] by the directions, square to it, in which the triangles spread most."""
-    n = axes[2]
-    # Any direction square to n, then its partner.
+def _widest_across(sums, first, last, n):
+    """Direction square to a unit vector in which the corners of some triangles spread most."""
+    # Any direction u square to n, then its partner v.
     k = (
         0
         if abs(n[0]) <= abs(n[1]) and abs(n[0]) <= abs(n[2])
         else (1 if abs(n[1]) <= abs(n[2]) else 2)
     )
-    u = np.zeros(3)
-    u[k] = 1.0
     share = n[k]
     length = math.sqrt(1.0 - share * share)
-    for i in range(3):
-        u[i] = (u[i] - share * n[i]) / length
-    v0 = n[1] * u[2] - n[2] * u[1]
-    v1 = n[2] * u[0] - n[0] * u[2]
-    v2 = n[0] * u[1] - n[1] * u[0]
-    origin = vertices[faces[first, 0]]
-    total = su = sv = suu = suv = svv = 0.0
-    for f in range(first, last):
-        for c in range(3):
-            p = vertices[faces[f, c]]
-            x, y, z = p[0] - origin[0], p[1] - origin[1], p[2] - origin[2]
-            a = u[0] * x + u[1] * y + u[2] * z
-            b = v0 * x + v1 * y + v2 * z
-            total += 1.0
-            su += a
-            sv += b
-            suu += a * a
-            suv += a * b
-            svv += b * b
-    cuu, cvv = suu - su * su / total, svv - sv * sv / total
-    angle = 0.5 * math.atan2(2.0 * (suv - su * sv / total), cuu - cvv)
+    ux = ((1.0 if k == 0 else 0.0) - share * n[0]) / length
+    uy = ((1.0 if k == 1 else 0.0) - share * n[1]) / length
+    uz = ((1.0 if k == 2 else 0.0) - share * n[2]) / length
+    vx, vy, vz = n[1] * uz - n[2] * uy, n[2] * ux - n[0] * uz, n[0] * uy - n[1] * ux
+    count = 3.0 * (last - first)
+    x = (sums[last, 3] - sums[first, 3]) / count
+    y = (sums[last, 4] - sums[first, 4]) / count
+    z = (sums[last, 5] - sums[first, 5]) / count
+    xx = (sums[last, 6] - sums[first, 6]) / count - x * x
+    yy = (sums[last, 7] - sums[first, 7]) / count - y * y
+    zz = (sums[last, 8] - sums[first, 8]) / count - z * z
+    xy = (sums[last, 9] - sums[first, 9]) / count - x * y
+    yz = (sums[last, 10] - sums[first, 10]) / count - y * z
+    zx = (sums[last, 11] - sums[first, 11]) / count - z * x
+    ax, ay, az = (
+        xx * ux + xy * uy + zx * uz,
+        xy * ux + yy * uy + yz * uz,
+        zx * ux + yz * uy + zz * uz,
+    )
+    bx, by, bz = (
+        xx * vx + xy * vy + zx * vz,
+        xy * vx + yy * vy + yz * vz,
+        zx * vx + yz * vy + zz * vz,
+    )
+    uu, uv = ax * ux + ay * uy + az * uz, ax * vx + ay * vy + az * vz
+    vv = bx * vx + by * vy + bz * vz
+    angle = 0.5 * math.atan2(2.0 * uv, uu - vv)
     c, s = math.cos(angle), math.sin(angle)
-    axes[0, 0], axes[0, 1], axes[0, 2] = c * u[0] + s * v0, c * u[1] + s * v1, c * u[2] + s * v2
-    axes[1, 0], axes[1, 1], axes[1, 2] = c * v0 - s * u[0], c * v1 - s * u[1], c * v2 - s * u[2]
-
-
-@small_kernel
-def _reach(vertices, faces, first, last, origin, x, y, z):
-    """Least and most of (p - origin) along a direction, over some triangles."""
-    least, most = np.inf, -np.inf
-    for f in range(first, last):
-        for c in range(3):
-            p = vertices[faces[f, c]]
-            value = x * (p[0] - origin[0]) + y * (p[1] - origin[1]) + z * (p[2] - origin[2])
-            least = min(least, value)
-            most = max(most, value)
-    return least, most
-
-
-@small_kernel
-def _local_box(vertices, faces, first, last, centre, outward, half):
-    """Box of some triangles along the hinge axis, outward from it and around it.
-
-    These are the directions in which closing is bounded; a box along x, y, z would be looser.
-    """
-    mx = mz = 0.0
-    for f in range(first, last):
-        for c in range(3):
-            mx += vertices[faces[f, c], 0]
-            mz += vertices[faces[f, c], 2]
-    length = math.sqrt(mx * mx + mz * mz)
-    outward[0], outward[1] = (mx / length, mz / length) if length > 0.0 else (1.0, 0.0)
-    origin = vertices[faces[first, 0]]
-    for k in range(3):
-        centre[k] = origin[k]
-    for k in range(3):
-        x, y, z = 0.0, 1.0, 0.0
-        if k == 1:
-            x, y, z = outward[0], 0.0, outward[1]
-        elif k == 2:
-            x, y, z = outward[1], 0.0, -outward[0]
-        least, most = _reach(vertices, faces, first, last, origin, x, y, z)
-        middle = 0.5 * (least + most)
-        centre[0] += middle * x
-        centre[1] += middle * y
-        centre[2] += middle * z
-        half[k] = 0.5 * (most - least) + 1e-12
+    return c * ux + s * vx, c * uy + s * vy, c * uz + s * vz
 
 
 @kernel
-def box_nodes(vertices, faces, tooth, facing, start, stop, mask, only, centre, outward, half,
+def box_nodes(corners, sums, tooth, facing, start, stop, mask, only, centre, outward, half,
               offset, axes, slab_centre, slab_half):  # fmt: skip
-    """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch."""
+    """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch.
+
+    One box lies along the hinge axis, outward from it and around it, the directions in which
+    closing is bounded (one along x, y, z would be looser); the other along the mean normal.
+    """
+    low, high = np.empty(6), np.empty(6)
     for node in range(start.shape[0]):
         first, last = start[node], stop[node]
         bits = np.uint64(0)
@@ -231,23 +222,82 @@ def box_nodes(vertices, faces, tooth, facing, start, stop, mask, only, centre, o
             bits |= np.uint64(1) << np.uint64(tooth[f])
         mask[node] = bits
         only[node] = tooth[first] if bits & (bits - np.uint64(1)) == 0 else -1
-        origin = vertices[faces[first, 0]]
-        _local_box(vertices, faces, first, last, centre[node], outward[node], half[node])
-        frame = axes[node]
-        _mean_normal(vertices, faces, first, last, facing, frame[2])
-        _principal_axes(vertices, faces, first, last, frame)
+        mx, mz = sums[last, 3] - sums[first, 3], sums[last, 5] - sums[first, 5]
+        length = math.sqrt(mx * mx + mz * mz)
+        ox, oz = (mx / length, mz / length) if length > 0.0 else (1.0, 0.0)
+        nx, ny, nz = _mean_normal(sums, first, last, facing)
+        ux, uy, uz = _widest_across(sums, first, last, (nx, ny, nz))
+        vx, vy, vz = ny * uz - nz * uy, nz * ux - nx * uz, nx * uy - ny * ux
+        qx, qy, qz = corners[first, 0, 0], corners[first, 0, 1], corners[first, 0, 2]
+        low[:] = np.inf
+        high[:] = -np.inf
+        for f in range(first, last):
+            for c in range(3):
+                x, y, z = corners[f, c, 0] - qx, corners[f, c, 1] - qy, corners[f, c, 2] - qz
+                along = ox * x + oz * z
+                low[1], high[1] = min(low[1], along), max(high[1], along)
+                along = oz * x - ox * z
+                low[2], high[2] = min(low[2], along), max(high[2], along)
+                along = ux * x + uy * y + uz * z
+                low[3], high[3] = min(low[3], along), max(high[3], along)
+                along = vx * x + vy * y + vz * z
+                low[4], high[4] = min(low[4], along), max(high[4], along)
+                along = nx * x + ny * y + nz * z
+                low[5], high[5] = min(low[5], along), max(high[5], along)
+                low[0], high[0] = min(low[0], y), max(high[0], y)
+        outward[node, 0], outward[node, 1] = ox, oz
+        axes[node, 0, 0], axes[node, 0, 1], axes[node, 0, 2] = ux, uy, uz
+        axes[node, 1, 0], axes[node, 1, 1], axes[node, 1, 2] = vx, vy, vz
+        axes[node, 2, 0], axes[node, 2, 1], axes[node, 2, 2] = nx, ny, nz
         for k in range(3):
-            slab_centre[node, k] = origin[k]
+            half[node, k] = 0.5 * (high[k] - low[k]) + 1e-12
+            slab_half[node, k] = 0.5 * (high[3 + k] - low[3 + k]) + 1e-12
+        a, b, c = 0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1]), 0.5 * (low[2] + high[2])
+        cx, cy, cz = b * ox + c * oz, a, b * oz - c * ox
+        centre[node, 0], centre[node, 1], centre[node, 2] = qx + cx, qy + cy, qz + cz
+        offset[node] = high[5] + 1e-12 - (nx * cx + ny * cy + nz * cz)
+        a, b, c = 0.5 * (low[3] + high[3]), 0.5 * (low[4] + high[4]), 0.5 * (low[5] + high[5])
+        slab_centre[node, 0] = qx + a * ux + b * vx + c * nx
+        slab_centre[node, 1] = qy + a * uy + b * vy + c * ny
+        slab_centre[node, 2] = qz + a * uz + b * vz + c * nz
+
+
+@kernel
+def own_features(faces, tooth, vertex_count, owned):
+    """Give each vertex and edge of a tooth to one triangle, and mark edges on open rims.
+
+    faces: (m, 3), those of a tooth together. owned: (m,) bits 0-2 vertices, 3-5 edges, 6-8 rims.
+    """
+    count = faces.shape[0]
+    seen = np.full(vertex_count, -1, np.int64)
+    for f in range(count):
         for k in range(3):
-            x, y, z = frame[k, 0], frame[k, 1], frame[k, 2]
-            least, most = _reach(vertices, faces, first, last, origin, x, y, z)
-            slab_half[node, k] = 0.5 * (most - least) + 1e-12
-            for i in range(3):
-                slab_centre[node, i] += 0.5 * (least + most) * frame[k, i]
-            if k == 2:
-                offset[node] = most + 1e-12
-                for i in range(3):
-                    offset[node] -= frame[2, i] * (centre[node, i] - origin[i])
+            if seen[faces[f, k]] != tooth[f]:
+                seen[faces[f, k]] = tooth[f]
+                owned[f] |= 1 << k
+    size = 4
+    while size < 6 * count:
+        size *= 2
+    keys = np.full(size, -1, np.int64)  # a table of edges, found by a scattered place
+    last_tooth, times = np.full(size, -1, np.int64), np.zeros(size, np.int64)
+    places = np.empty((count, 3), np.int64)
+    for f in range(count):
+        for k in range(3):
+            v, w = faces[f, k], faces[f, (k + 1) % 3]
+            key = min(v, w) * vertex_count + max(v, w)
+            place = np.int64((np.uint64(key) * _SCATTER) >> np.uint64(20)) & (size - 1)
+            while keys[place] >= 0 and keys[place] != key:
+                place = (place + 1) & (size - 1)
+            keys[place] = key
+            if last_tooth[place] != tooth[f]:
+                last_tooth[place] = tooth[f]
+                owned[f] |= 8 << k
+            times[place] += 1
+            places[f, k] = place
+    for f in range(count):
+        for k in range(3):
+            if times[places[f, k]] == 1:
+                owned[f] |= 64 << k
 
 
 @small_kernel
