@@ -117,7 +117,7 @@ def _holds_axis(ax, az, bx, bz, cx, cz):
 
 @kernel
 def running_sums(corners, sums):
-    """Sums over all triangles before each, from which those of any node follow at once.
+    """Sum over all triangles before each, so that the sums of any node follow at once.
 
     corners: (m, 3, 3). sums: (m + 1, 12): area vector, places of corners, and their products
     xx, yy, zz, xy, yz, zx.
@@ -189,16 +189,9 @@ def _widest_across(sums, first, last, n):
     xy = (sums[last, 9] - sums[first, 9]) / count - x * y
     yz = (sums[last, 10] - sums[first, 10]) / count - y * z
     zx = (sums[last, 11] - sums[first, 11]) / count - z * x
-    ax, ay, az = (
-        xx * ux + xy * uy + zx * uz,
-        xy * ux + yy * uy + yz * uz,
-        zx * ux + yz * uy + zz * uz,
-    )
-    bx, by, bz = (
-        xx * vx + xy * vy + zx * vz,
-        xy * vx + yy * vy + yz * vz,
-        zx * vx + yz * vy + zz * vz,
-    )
+    ax, ay = xx * ux + xy * uy + zx * uz, xy * ux + yy * uy + yz * uz
+    bx, by = xx * vx + xy * vy + zx * vz, xy * vx + yy * vy + yz * vz
+    az, bz = zx * ux + yz * uy + zz * uz, zx * vx + yz * vy + zz * vz
     uu, uv = ax * ux + ay * uy + az * uz, ax * vx + ay * vy + az * vz
     vv = bx * vx + by * vy + bz * vz
     angle = 0.5 * math.atan2(2.0 * uv, uu - vv)
