@@ -17,6 +17,15 @@ RIGHT_LATERAL = Excursion("right lateral", -90.0, "MI")
 PROTRUSION = Excursion("protrusion", 0.0, "MI")
 
 
+#: Gaps over the whole travel: none, and one that nothing bridges.
+NONE, FAR = 0.0 * TRAVEL, 0.5
+
+
+def between(start, end, inside=0.0, outside=FAR):
+    """Return gaps that are small over part of the travel."""
+    return np.where((start - 0.01 < TRAVEL) & (end + 0.01 > TRAVEL), inside, outside)
+
+
 def closures_of(pair, n):
     """Return closures in which one pair touches at one place."""
     zero = np.zeros(n, dtype=np.int64)

@@ -47,3 +47,17 @@ def with_course(casts, sweep, course):
     )
     closures = replace(sweep.closures, tooth_upper=first[0], tooth_lower=first[1])
     return replace(sweep, pair_gap_mm=gaps, closures=closures, patches=patches)
+
+
+def with_holding(casts, sweep, course, held):
+    """Return a sweep as `with_course` does, in which 16 holds all others open by `held`, mm."""
+    sweep = with_course(casts, sweep, course)
+    first = np.asarray(held) > 0.0
+    closures = replace(
+        sweep.closures,
+        tooth_upper=np.where(first, 16, 13),
+        tooth_lower=np.where(first, 46, 43),
+        opening_rad=sweep.opening_rad + np.asarray(held) / 60.0,
+        radius_mm=np.full(len(first), 60.0),
+    )
+    return replace(sweep, closures=closures)

@@ -1,5 +1,7 @@
 """What the scheme of a base forbids its teeth, and how grave a breach is."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -15,7 +17,7 @@ from kinematics.planning.base_rules import (
 )
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.replacement import replacement_contacts
-from tests.replaced_mouth import AHEAD, LEFT, RIGHT, STEEP, base, only, with_course
+from tests.replaced_mouth import AHEAD, LEFT, RIGHT, STEEP, base, only, with_course, with_holding
 from tests.small_mouth import mouth, occlusion, swept
 
 
@@ -77,23 +79,53 @@ def test_every_scheme_and_place_has_a_row():
 
 
 @pytest.mark.parametrize(
-    ("row", "touches", "against", "height", "turning"),
+    ("row", "touches", "against", "guides", "carries", "turning"),
     [
-        (0, True, True, 0.021, 0.0),
-        (1, True, True, 0.02, GRAVE_TURNING_MM),
-        (2, True, True, 0.02, GRAVE_TURNING_MM - 1e-9),
-        (3, False, True, 0.0, 99.0),
-        (4, True, False, 0.5, 99.0),
-        (4, False, False, 0.0, 0.0),
+        (0, True, True, True, False, 0.0),
+        (1, True, True, False, True, GRAVE_TURNING_MM),
+        (2, True, True, False, True, GRAVE_TURNING_MM - 1e-9),
+        (2, True, True, False, False, 99.0),
+        (3, False, True, False, False, 99.0),
+        (4, True, False, True, True, 99.0),
+        (4, False, False, False, False, 0.0),
     ],
 )
-def test_severity_follows_the_printed_rule(row, touches, against, height, turning):
+def test_severity_follows_the_printed_rule(row, touches, against, guides, carries, turning):
     """Each row of the rule, at its limits."""
-    got = severity_of(touches, against, height, turning, 0.02)
+    got = severity_of(touches, against, guides, carries, turning)
     assert got == SEVERITY_RULE[row].severity
     assert [r.severity for r in SEVERITY_RULE] == [
         "serious", "serious", "attention", "attention", "note",
     ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("held_mm", "until_mm", "slope_deg", "severity"),
+    [
+        (0.022, 0.8, 0.0, "attention"),  # 22 micrometres over three poses: it grazes
+        (0.022, 1.05, 0.0, "attention"),  # over 0.4 mm
+        (0.022, 1.15, 0.0, "serious"),  # over 0.5 mm it guides
+        (0.0999, 0.8, 0.0, "attention"),
+        (0.101, 0.8, 0.0, "serious"),  # more than teeth and mucosa give way
+        (0.005, 3.0, 20.0, "attention"),  # carries the jaw, but the turning is small
+        (0.005, 3.0, 40.0, "serious"),  # 5 mm of turning and more
+        (0.005, 1.05, 40.0, "attention"),  # the same in passing
+        (0.0, 3.0, 40.0, "attention"),  # shares with the canine
+    ],
+)
+def test_what_guides_is_serious_and_what_grazes_is_not(held_mm, until_mm, slope_deg, severity):
+    """How far, for how long, and how slanting: against the scheme all are at least attention."""
+    casts = mouth()
+    sweep = swept(casts, RIGHT)
+    held = np.where((sweep.travel_mm > 0.55) & (sweep.travel_mm < until_mm), held_mm, 0.0)
+    sweep = with_holding(casts, sweep, 0.01, held)
+    slope = np.radians(slope_deg)
+    normals = np.tile([np.sin(slope), 0.0, np.cos(slope)], (len(held), 1))
+    sweep = replace(sweep, patches=replace(sweep.patches, normal=normals))
+    got = only(replacement_contacts(occlusion(casts, bases=(base(),)), (sweep,)))
+    turning = np.tan(slope) * got.lever_mm
+    assert (turning >= GRAVE_TURNING_MM) == (slope_deg == 40.0)
+    assert got.severity == severity
 
 
 def test_turning_limit_is_what_the_rule_says():

@@ -7,7 +7,7 @@ from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import without
 from kinematics.planning.replacement import replacement_contacts
 from kinematics.tooth_codes import mirror
-from tests.replaced_mouth import LEFT, RIGHT, STEEP, base, only, with_course
+from tests.replaced_mouth import LEFT, RIGHT, STEEP, base, only, with_course, with_holding
 from tests.small_mouth import mouth, occlusion, openings, swept
 
 
@@ -39,7 +39,7 @@ def test_height_is_the_difference_between_closing_with_and_without_the_tooth():
     further = angles[:, 1] - np.delete(angles, 1, axis=1).max(axis=1)
     heights = further * sweep.closures.radius_mm
     assert got.height_mm == pytest.approx(heights.max(), abs=1e-9)
-    assert got.height_at_mm == pytest.approx(sweep.travel_mm[heights.argmax()])
+    assert got.read_at_mm == pytest.approx(sweep.travel_mm[heights.argmax()])
     assert without(frozenset({16, 47})).lower == {47}
 
 
@@ -154,3 +154,59 @@ def test_mirrored_bases_in_mirrored_mouths():
     np.testing.assert_allclose(np.array(b.place) * [1, -1, 1], a.place, atol=1e-6)
     for name in ("height_mm", "normal_to_axis_deg", "across_per_along", "lever_mm"):
         assert getattr(b, name) == pytest.approx(getattr(a, name), abs=1e-6)
+
+
+def test_where_it_touches_and_where_it_holds_open_are_told_apart():
+    """Touching from 0.3 to 2.5 mm with a break, holding open from 1.2 to 1.8 mm, most at 1.4 mm."""
+    casts = mouth()
+    sweep = swept(casts, RIGHT)
+    t = sweep.travel_mm
+    touches = (t > 0.25) & (t < 2.55) & ~((t > 2.05) & (t < 2.25))
+    held = np.where((t > 1.15) & (t < 1.85), 0.05 - 0.02 * np.abs(t - 1.4), 0.0)
+    held[t > 1.85] = np.where(touches[t > 1.85], 0.01, 0.0)
+    made = with_holding(casts, sweep, np.where(touches, 0.01, 0.5), held)
+    for scheme in ("contacts only in MI", "shared on the working side"):
+        got = only(replacement_contacts(occlusion(casts, bases=(base(scheme),)), (made,)))
+        assert (got.standing, got.broken) == ("against its scheme", True)
+        assert (got.travel_from_mm, got.travel_to_mm) == pytest.approx((0.3, 2.5), abs=1e-6)
+        holding = got.holding
+        assert (holding.from_mm, holding.to_mm) == pytest.approx((1.2, 1.8), abs=1e-6)
+        assert (holding.more_than_mm, holding.broken) == (0.02, False)
+        assert got.read_at_mm == pytest.approx(1.4, abs=1e-6)
+        assert got.height_mm == pytest.approx(0.05, abs=1e-9)
+        assert got.height_alone_mm == got.height_mm
+
+
+def test_a_balanced_base_holds_open_only_beyond_the_mucosa():
+    """Its range is that of more than 0.1 mm, and 0.05 mm is no holding at all."""
+    casts = mouth()
+    sweep = swept(casts, RIGHT)
+    for held, holds in ((0.05, False), (0.15, True)):
+        made = with_holding(casts, sweep, 0.0, np.full(len(sweep.travel_mm), held))
+        got = only(replacement_contacts(occlusion(casts, bases=(base("balanced"),)), (made,)))
+        assert (got.holding is not None) == holds
+        assert got.standing == ("against its scheme" if holds else "allowed by its scheme")
+        assert got.height_mm == pytest.approx(held)
+
+
+def test_two_teeth_of_one_base_hold_open_together():
+    """Either alone makes little difference; the base is judged by what both do."""
+    falls = {16: STEEP[16], 17: tuple(0.95 * rate for rate in STEEP[16])}
+    casts = mouth(falls)
+    sweep = swept(casts, RIGHT, travel_mm=2.0)
+    angles = openings(casts, falls, {}, sweep.positions.pose_at_zero)
+    natural = np.delete(angles, [0, 1], axis=1).max(axis=1)
+    radius = sweep.closures.radius_mm
+    contacts = replacement_contacts(
+        occlusion(casts, bases=(base("shared on the working side"),)), (sweep,)
+    )
+    first = {int(code) for code in sweep.closures.tooth_upper[6:]}
+    assert len(first) == 1
+    got = only(contacts, *first)
+    pose = int(np.abs(sweep.travel_mm - got.read_at_mm).argmin())
+    together = (angles[pose].max() - natural[pose]) * radius[pose]
+    alone = abs(angles[pose, 0] - angles[pose, 1]) * radius[pose]
+    assert got.height_mm == pytest.approx(together, abs=1e-9)
+    assert got.height_alone_mm == pytest.approx(alone, abs=1e-9)
+    assert got.height_alone_mm < 0.06 * got.height_mm
+    assert (got.standing, got.severity) == ("against its scheme", "serious")

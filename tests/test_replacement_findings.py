@@ -1,11 +1,12 @@
 """What replacement teeth do, in words and figures."""
 
+import numpy as np
 import pytest
 
 from kinematics.planning.replacement import replacement_contacts
 from kinematics.planning.replacement_findings import replacement_finding
 from kinematics.tooth_codes import opponent
-from tests.replaced_mouth import RIGHT, STEEP, base, only, with_course
+from tests.replaced_mouth import RIGHT, STEEP, base, only, with_course, with_holding
 from tests.small_mouth import mouth, occlusion, swept
 
 
@@ -29,13 +30,20 @@ def test_a_finding_in_words_and_figures():
     assert finding.kind == "replacement tooth touches"
     assert finding.text.startswith(
         "In right lateral excursion replacement tooth 16 touches over-erupted 46 from 0.1 to 3.0 mm"
-        " and holds the other teeth "
+        "; from 0.6 to 3.0 mm it holds the other teeth open by more than 20 µm, most at 3.0 mm by "
     )
+    assert " At 3.0 mm the normal stands " in finding.text
     assert "degrees to the long axis of 16" in finding.text
     assert "N across its long axis for every N along it" in finding.text
     assert "mm from abutment 15" in finding.text
     assert (finding.tooth_upper, finding.tooth_lower) == (16, opponent(16))
-    assert [figure.unit for figure in finding.figures] == ["mm", "mm", "deg", "N/N", "mm"]
+    assert [(figure.name, figure.unit) for figure in finding.figures] == [
+        ("least distance", "mm"),
+        ("height along the closing arc at 3.0 mm", "mm"),
+        ("contact normal to the long axis at 3.0 mm", "deg"),
+        ("across the long axis per N along it at 3.0 mm", "N/N"),
+        ("lever to abutment 15 at 3.0 mm", "mm"),
+    ]
     assert finding.threshold.name == "approach margin"
     assert finding.margin.value == pytest.approx(0.2 - got.least_gap_mm)
     assert finding.margin.name == "below the threshold"
@@ -53,3 +61,50 @@ def test_near_records_that_scatter_nothing_smaller_is_determined():
         finding = replacement_finding(subject, sweep, got)
         assert finding.determined == determined
         assert "comes within 0.15 mm of 46" in finding.text
+
+
+def told(course, held):
+    """Return the sentences about 16 in a sweep with the given distances and heights."""
+    casts = mouth()
+    sweep = swept(casts, RIGHT)
+    made = with_holding(casts, sweep, course(sweep.travel_mm), held(sweep.travel_mm))
+    subject = occlusion(casts, bases=(base(),))
+    return replacement_finding(subject, made, only(replacement_contacts(subject, (made,)))).text
+
+
+def test_both_ranges_stand_in_the_sentence():
+    """Where it touches, where it holds open, with their breaks, and where most."""
+    text = told(
+        lambda t: np.where((t > 2.05) & (t < 2.25), 0.5, 0.01),
+        lambda t: np.where((t > 1.15) & (t < 1.85) & (np.abs(t - 1.6) > 0.05), 0.09 - 0.02 * t, 0),
+    )
+    assert (
+        "touches 46 from 0.1 to 3.0 mm with breaks; from 1.2 to 1.8 mm with breaks it holds the"
+        " other teeth open by more than 20 µm, most at 1.2 mm by 66 µm along the closing arc; the"
+        " scheme of base"
+    ) in text
+    assert " At 1.2 mm the normal stands " in text
+
+
+def test_a_height_within_the_tolerance_has_its_travel_too():
+    """Ten micrometres at 1.4 mm are told, without a range."""
+    text = told(lambda t: 0.0 * t, lambda t: np.where(np.abs(t - 1.4) < 0.05, 0.01, 0.0))
+    assert (
+        "touches 46 from 0.1 to 3.0 mm, and it holds the other teeth open, most at 1.4 mm by 10 µm"
+        " along the closing arc; the scheme"
+    ) in text
+
+
+def test_what_the_base_does_together_is_told_apart_from_one_tooth():
+    """Two teeth that hold open together: the height of both, and that of one alone."""
+    falls = {16: STEEP[16], 17: tuple(0.95 * rate for rate in STEEP[16])}
+    casts = mouth(falls)
+    sweep = swept(casts, RIGHT, travel_mm=2.0)
+    subject = occlusion(casts, bases=(base(),))
+    (first,) = {int(code) for code in sweep.closures.tooth_upper[6:]}
+    finding = replacement_finding(
+        subject, sweep, only(replacement_contacts(subject, (sweep,)), first)
+    )
+    assert "the teeth of its base hold the other teeth open by more than 20 µm" in finding.text
+    assert f"by {first} alone); the scheme of base" in finding.text
+    assert finding.figures[2].name == f"height along the closing arc at 2.0 mm, {first} alone"

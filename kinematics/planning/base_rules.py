@@ -12,6 +12,7 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats
 from kinematics.guidance.mandible import opened
 from kinematics.planning.findings import Severity
+from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_SOURCE, GRAZING_TRAVEL_MM
 from kinematics.planning.guidance_kinds import is_posterior_pair, role, side_of, working_side
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.occlusion import Occlusion, without
@@ -35,8 +36,9 @@ class BaseRule:
     place : str
         "working side", "nonworking side" or "protrusion" (retrusion included).
     breach : str
-        "touches or comes near" (within the margin), "holds open" (its height is above the contact
-        tolerance) or "holds open beyond the mucosa" (above the balanced tolerance).
+        "touches or comes near" (within the margin), "holds open" (the teeth of its base hold the
+        others open by more than the contact tolerance) or "holds open beyond the mucosa" (by more
+        than the balanced tolerance).
     """
 
     scheme: str
@@ -71,24 +73,27 @@ class SeverityRow:
     text: str
 
 
-#: Across times lever above which a touch is serious: a slope of 20 degrees 14 mm (a premolar and
+#: Across times lever from which on a touch is serious: a slope of 20 degrees 14 mm (a premolar and
 #: half a molar) behind the abutment.
 GRAVE_TURNING_MM: Final = 5.0
+
+_AGAINST: Final = "touches against the scheme of its base"
 
 #: How grave a contact of a replacement tooth is; printed in the report as it stands here.
 SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
     SeverityRow(
         "serious",
-        "touches against the scheme of its base and holds the other teeth open by more than the"
-        " contact tolerance",
+        f"{_AGAINST} and guides: the other teeth are held open by more than"
+        f" {GRAZING_HEIGHT_MM:g} mm, or by more than the contact tolerance over"
+        f" {GRAZING_TRAVEL_MM:g} mm of travel on end or longer",
     ),
     SeverityRow(
         "serious",
-        "touches against the scheme of its base, and N across per N along times the lever to the"
-        f" nearest abutment is {GRAVE_TURNING_MM:g} mm or more (a slope of 20 degrees 14 mm behind"
-        " the abutment)",
+        f"{_AGAINST} and carries the jaw over {GRAZING_TRAVEL_MM:g} mm on end or longer, however"
+        " little it holds open, and N across per N along times the lever to the nearest abutment is"
+        f" {GRAVE_TURNING_MM:g} mm or more (a slope of 20 degrees 14 mm behind the abutment)",
     ),
-    SeverityRow("attention", "touches against the scheme of its base otherwise"),
+    SeverityRow("attention", f"{_AGAINST} otherwise: it grazes, or shares the load"),
     SeverityRow(
         "attention", "comes nearer than the margin, against the scheme of its base, without leaving"
     ),
@@ -96,11 +101,11 @@ SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
         "note", "touches or comes near as its scheme allows, or only within the near-MI length"
     ),
 )
-SEVERITY_SOURCE: Final = "chosen for this program; no published rule is known to it"
+SEVERITY_SOURCE: Final = GRAZING_SOURCE
 
 
 def severity_of(
-    touches: bool, against: bool, height_mm: float, turning_mm: float, tolerance_mm: float
+    touches: bool, against: bool, guides: bool, carries: bool, turning_mm: float
 ) -> Severity:
     """Return the severity by `SEVERITY_RULE`.
 
@@ -110,17 +115,18 @@ def severity_of(
         It touches, rather than only coming near.
     against : bool
         It is against the scheme of its base.
-    height_mm : float
-        How far it holds the others open.
+    guides : bool
+        It holds the other teeth open and does more than graze.
+    carries : bool
+        Its base is the first to meet over as much travel as makes a guidance.
     turning_mm : float
         N across per N along times the lever, mm.
-    tolerance_mm : float
-        Contact tolerance.
     """
+    breach = against and touches
     fits = (
-        against and touches and height_mm > tolerance_mm,
-        against and touches and turning_mm >= GRAVE_TURNING_MM,
-        against and touches,
+        breach and guides,
+        breach and carries and turning_mm >= GRAVE_TURNING_MM,
+        breach,
         against,
         True,
     )
@@ -174,12 +180,30 @@ def scheme_in(occlusion: Occlusion, sweep: Sweep, base: DentureBase, judged: Boo
     return BACK_TEETH_SHARE if 2 * sharing.sum() > judged.sum() else BACK_TEETH_CLEAR
 
 
-def breaches(rule: BaseRule, settings: JudgingSettings, touches: Bools, height_mm: Floats) -> Bools:
-    """Return the poses, shape (n,), in which a touching replacement tooth breaks a rule."""
+def hold_limit_mm(rule: BaseRule, settings: JudgingSettings) -> float:
+    """Return how far the teeth of a base may hold the others open before that counts, mm.
+
+    What the mucosa makes up for where a rule allows that much, else the contact tolerance.
+    """
+    if rule.breach == "holds open beyond the mucosa":
+        return settings.balanced_tolerance_mm
+    return settings.tolerance_mm
+
+
+def breaches(rule: BaseRule, settings: JudgingSettings, touches: Bools, held_mm: Floats) -> Bools:
+    """Return the poses, shape (n,), in which a touching replacement tooth breaks a rule.
+
+    Parameters
+    ----------
+    rule : BaseRule
+        The row.
+    settings : JudgingSettings
+        Tolerances.
+    touches : ndarray, shape (n,)
+        The poses in which it touches.
+    held_mm : ndarray, shape (n,)
+        How far its base holds the other teeth open.
+    """
     if rule.breach == "touches or comes near":
         return touches
-    limit = {
-        "holds open": settings.tolerance_mm,
-        "holds open beyond the mucosa": settings.balanced_tolerance_mm,
-    }[rule.breach]
-    return touches & (height_mm > limit)
+    return touches & (held_mm > hold_limit_mm(rule, settings))

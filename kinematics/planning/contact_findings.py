@@ -8,6 +8,7 @@ import numpy as np
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_runs import judged, moved, pair_gaps_of, pairs_within
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
+from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_SOURCE, GRAZING_TRAVEL_MM
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
 from kinematics.planning.heights import Height
 from kinematics.planning.interference import Interference
@@ -48,9 +49,10 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     threshold = Figure(name, getattr(settings, field), "mm")
     margin = margin_to(decides, threshold)
     upper, lower = found.pair or (None, None)
+    grazing = f"; severity: {GRAZING_SOURCE}" if found.grazes else ""
     return Finding(
         kind=rule.kind,
-        severity=rule.severity,
+        severity=found.severity,
         text=_text(occlusion, sweep, found),
         excursion=excursion_label(sweep.excursion),
         travel_from_mm=found.travel_from_mm,
@@ -60,7 +62,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
         place=found.place,
         figures=_figures(occlusion, sweep, found),
         threshold=threshold,
-        threshold_source=f"{source_of(settings, field)}; rule: {rule.source}",
+        threshold_source=f"{source_of(settings, field)}; rule: {rule.source}{grazing}",
         margin=margin,
         runner_up=found.runner_up,
         determined=told_apart(settings.record_scatter_mm, margin.value, *heights),
@@ -125,6 +127,11 @@ def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
             f" {found.held_open_at_mm:.1f} mm by {_distance(sweep, found.held_open_mm)}"
         )
     text = sentence(f"{'; '.join(parts)}: {rule.text}")
+    if found.grazes:
+        text += (
+            f" It only grazes: by no more than {length(GRAZING_HEIGHT_MM)}, and over less than"
+            f" {GRAZING_TRAVEL_MM:g} mm of travel on end."
+        )
     near = min(found.near_start_mm, sweep.gap_limit_mm)
     if found.near_start_mm > _most(found) and length(near) != length(_most(found)):
         text += (

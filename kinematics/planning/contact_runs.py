@@ -24,6 +24,12 @@ def runs(mask: Bools) -> tuple[Run, ...]:
     return tuple(Run(int(a), int(b)) for a, b in zip(starts, stops, strict=True))
 
 
+def lasts(sweep: Sweep, mask: Bools, travel_mm: float) -> bool:
+    """Tell whether a run of poses in a mask, shape (n,), is at least so long, mm of travel."""
+    least = travel_mm - _step_slack(sweep)
+    return any(sweep.travel_mm[r.last] - sweep.travel_mm[r.first] >= least for r in runs(mask))
+
+
 def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
     """Return the poses, shape (n,), up to where contacts are judged.
 

@@ -1,4 +1,4 @@
-"""How far one tooth holds all others open, along the closing arc at its contact."""
+"""How far one tooth, or several, hold all others open, along the closing arc at their contact."""
 
 from dataclasses import dataclass, fields
 
@@ -11,7 +11,6 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
 from kinematics.guidance.mandible import JawPositions
 from kinematics.planning.occlusion import Occlusion, without
-from kinematics.tooth_codes import is_upper
 
 
 @dataclass(frozen=True)
@@ -37,14 +36,15 @@ class Height:
     pose: int
 
 
-def heights_mm(occlusion: Occlusion, sweep: Sweep, tooth: int) -> Floats:
-    """Return the height of one tooth in every pose of a sweep, shape (n,), mm.
+def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Floats:
+    """Return how far some teeth hold all others open in every pose of a sweep, shape (n,), mm.
 
-    It is 0 wherever another tooth, or the incisal guide table, ends the closing.
+    That is the difference between the closures with and without them. It is 0 wherever another
+    tooth, or the incisal guide table, ends the closing; inf where nothing else would meet.
     """
-    closures = sweep.closures
-    code = closures.tooth_upper if is_upper(tooth) else closures.tooth_lower
-    holds = (code == tooth) & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
+    closures, codes = sweep.closures, list(teeth)
+    theirs = np.isin(closures.tooth_upper, codes) | np.isin(closures.tooth_lower, codes)
+    holds = theirs & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
     if not holds.any():
         return np.zeros(len(holds))
     positions = JawPositions(
@@ -53,7 +53,7 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, tooth: int) -> Floats:
             for field in fields(JawPositions)
         }
     )
-    others = guided_closure(occlusion.casts, positions, Workers(), without(frozenset({tooth})))
+    others = guided_closure(occlusion.casts, positions, Workers(), without(teeth))
     heights = np.zeros(len(holds))
     further = closures.opening_rad[holds] - others.opening_rad
     heights[holds] = further * closures.radius_mm[holds]

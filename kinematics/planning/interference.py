@@ -17,6 +17,8 @@ from kinematics.planning.contact_runs import (
     runs,
     upto_edge,
 )
+from kinematics.planning.findings import Severity
+from kinematics.planning.grazing import grazes
 from kinematics.planning.guidance_kinds import (
     Pair,
     is_posterior_pair,
@@ -72,6 +74,8 @@ class Interference:
         Height of each judged tooth.
     runner_up : str
         What would touch next in `pose`.
+    grazes : bool
+        True where the row would be serious but the contact holds open too little and too briefly.
     condyle_distraction_mm : float or None
         Of a nonworking contact: how far the nonworking condyle leaves its place when the jaw
         rocks about contact and working condyle until the canine touches.
@@ -91,7 +95,13 @@ class Interference:
     near_start_mm: float
     heights: tuple[Height, ...]
     runner_up: str
+    grazes: bool = False
     condyle_distraction_mm: float | None = None
+
+    @property
+    def severity(self) -> Severity:
+        """Severity of the row; what only grazes is never serious."""
+        return "attention" if self.grazes else self.rule.severity
 
 
 @dataclass(frozen=True)
@@ -130,7 +140,7 @@ def interferences(occlusion: Occlusion, sweep: Sweep) -> tuple[Interference, ...
         and any(_looks_at(rule.contact, pair, side) for rule in rules)
     ]
     teeth = sorted({tooth for pair in pairs for tooth in occlusion.judged_teeth(pair)})
-    heights = {tooth: heights_mm(occlusion, sweep, tooth) for tooth in teeth}
+    heights = {tooth: heights_mm(occlusion, sweep, frozenset({tooth})) for tooth in teeth}
     scene = _Scene(occlusion, sweep, side, mask, heights)
     found = [_first_fit(scene, pair, rules) for pair in pairs]
     found += [_missing(scene, rule) for rule in rules if rule.condition == "is missing"]
@@ -245,6 +255,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
         near_start_mm=float(weight[near].max()) if near.any() else 0.0,
         heights=tuple(greatest(values, poses, sweep, tooth) for tooth, values in heights.items()),
         runner_up=runner_up_words(sweep, pose, pair),
+        grazes=rule.severity == "serious"
+        and grazes(sweep, weight, scene.judged & fits, settings.tolerance_mm),
         condyle_distraction_mm=condyle_distraction_mm(scene.occlusion, sweep, pose, pair)
         if rule.contact == "nonworking"
         else None,

@@ -5,36 +5,58 @@ from typing import Literal
 
 import numpy as np
 
-from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.planning.base_rules import breaches, place_in, rule_of, scheme_in, severity_of
+from kinematics.planning.base_rules import (
+    breaches,
+    hold_limit_mm,
+    place_in,
+    rule_of,
+    scheme_in,
+    severity_of,
+)
 from kinematics.planning.contact_runs import (
     Run,
     comes_first,
     judged,
+    lasts,
     moved,
     pair_gaps_of,
     pairs_within,
-    point_of,
     runs,
 )
 from kinematics.planning.findings import Severity
+from kinematics.planning.grazing import GRAZING_TRAVEL_MM, grazes
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.judging import DentureBase
-from kinematics.planning.lateral_load import (
-    across_per_along,
-    angle_to_axis_deg,
-    sliding_at,
-    with_friction,
-)
-from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.replacement_load import push_on
 from kinematics.planning.runner_up import runner_up_words
 from kinematics.planning.wording import excursion_label
 from kinematics.tooth_codes import is_upper
 
 Standing = Literal["against its scheme", "allowed by its scheme", "near MI only"]
+
+
+@dataclass(frozen=True)
+class Holding:
+    """Where, in the judged travel, the teeth of a base hold all others open by more than a limit.
+
+    Attributes
+    ----------
+    more_than_mm : float
+        The limit: what the scheme of the base allows, else the contact tolerance.
+    from_mm, to_mm : float
+        First and last travel.
+    broken : bool
+        True where they do not do so all the way between the two.
+    """
+
+    more_than_mm: float
+    from_mm: float
+    to_mm: float
+    broken: bool
 
 
 @dataclass(frozen=True)
@@ -52,16 +74,17 @@ class ReplacementContact:
     touches : bool
         True: within the tolerance; False: an approach nearer than the margin.
     travel_from_mm, travel_to_mm : float
-        Range of travel.
+        First and last travel at which it touches (of an approach, is near), in runs that reach
+        into the judged travel.
     least_gap_mm : float
         Shortest distance in that range. This and all that follows is read in its judged part,
         beyond the near-MI length, where it has one.
     place : tuple of float
-        Where the height is greatest or, where it holds nothing open, the gap is least; hinge
-        frame, mm. The angle, the load and the lever are read there.
+        Where the height is greatest or, where nothing is held open, the gap is least; hinge frame,
+        mm.
     height_mm : float
-        How far the replacement tooth holds the others open (along the closing arc), 0 if it
-        does not; inf where nothing else would meet.
+        How far the teeth of its base hold all others open there (along the closing arc), 0 if they
+        do not; inf where nothing else would meet.
     normal_to_axis_deg : float
         Angle between the contact normal and the tooth's long axis.
     across_per_along : float
@@ -77,10 +100,17 @@ class ReplacementContact:
         Scheme by which it was judged in this excursion.
     abutment : int
         The abutment the lever is measured to, 0 for none.
-    height_at_mm : float
-        Travel at which the height is greatest.
+    read_at_mm : float
+        Travel at which place, height, angle, load and lever are read.
     runner_up : str
         What would touch next there, in words.
+    broken : bool
+        True where it does not touch (or is not near) all the way between the two ends.
+    holding : Holding or None
+        Where its base holds the other teeth open while it touches; None where it does not by more
+        than the limit.
+    height_alone_mm : float
+        How far this tooth alone, all others of its base included, holds them open there.
     """
 
     base: str
@@ -100,8 +130,28 @@ class ReplacementContact:
     standing: Standing = "against its scheme"
     scheme: str = ""
     abutment: int = 0
-    height_at_mm: float = 0.0
+    read_at_mm: float = 0.0
     runner_up: str = ""
+    broken: bool = False
+    holding: Holding | None = None
+    height_alone_mm: float = 0.0
+
+
+@dataclass(frozen=True)
+class _Scene:
+    """One base in one excursion.
+
+    `moved` and `judged` are the poses that are listed and judged; `held_mm` is how far the teeth
+    of the base hold all others open; all of shape (n,).
+    """
+
+    occlusion: Occlusion
+    sweep: Sweep
+    base: DentureBase
+    scheme: str
+    moved: Bools
+    judged: Bools
+    held_mm: Floats
 
 
 @dataclass(frozen=True)
@@ -132,61 +182,47 @@ def replacement_contacts(
     found = []
     for base in occlusion.bases:
         for sweep in sweeps:
-            within = judged(sweep, occlusion.settings)
-            scheme = scheme_in(occlusion, sweep, base, within)
+            scene = _scene(occlusion, sweep, base)
             for tooth in base.teeth:
-                found += _of_tooth(occlusion, sweep, base, tooth, scheme, within)
+                found += _of_tooth(scene, tooth)
     return tuple(found)
 
 
-def _of_tooth(
-    occlusion: Occlusion,
-    sweep: Sweep,
-    base: DentureBase,
-    tooth: int,
-    scheme: str,
-    within: Bools,
-) -> list[ReplacementContact]:
+def _scene(occlusion: Occlusion, sweep: Sweep, base: DentureBase) -> _Scene:
     settings = occlusion.settings
-    shown = moved(sweep, settings)
+    within = judged(sweep, settings)
+    scheme = scheme_in(occlusion, sweep, base, within)
+    held = heights_mm(occlusion, sweep, frozenset(base.teeth))
+    return _Scene(occlusion, sweep, base, scheme, moved(sweep, settings), within, held)
+
+
+def _of_tooth(scene: _Scene, tooth: int) -> list[ReplacementContact]:
+    sweep, settings = scene.sweep, scene.occlusion.settings
     limit = max(settings.approach_margin_mm, settings.tolerance_mm)
-    pairs = [pair for pair in pairs_within(sweep, shown, limit) if tooth in pair]
-    if not pairs:
-        return []
-    height = heights_mm(occlusion, sweep, tooth)
     found = []
-    for pair in pairs:
-        own = np.where(comes_first(sweep, pair), height, 0.0)
-        what = _what(occlusion, sweep, pair, scheme, own, (shown, within))
+    for pair in pairs_within(sweep, scene.moved, limit):
+        what = _what(scene, pair) if tooth in pair else None
         if what is not None:
-            found.append(_contact(occlusion, sweep, base, pair, scheme, own, what))
+            found.append(_contact(scene, pair, what))
     return found
 
 
-def _what(
-    occlusion: Occlusion,
-    sweep: Sweep,
-    pair: Pair,
-    scheme: str,
-    height_mm: Floats,
-    masks: tuple[Bools, Bools],
-) -> _Found | None:
+def _what(scene: _Scene, pair: Pair) -> _Found | None:
     """Return the gravest of what a pair does: breach, approach, allowed, near MI; None: nothing."""
-    settings, (shown, within) = occlusion.settings, masks
+    sweep, settings, within = scene.sweep, scene.occlusion.settings, scene.judged
     gap = pair_gaps_of(sweep, *pair)
-    touches = shown & (gap <= settings.tolerance_mm)
-    near = shown & ((gap < settings.approach_margin_mm) | touches)
-    rule = rule_of(scheme, place_in(sweep, pair))
-    breach = _reaching(breaches(rule, settings, touches, height_mm), within)
-    if len(breach):
-        return _Found(breach, True, "against its scheme")
+    touches = scene.moved & (gap <= settings.tolerance_mm)
+    near = scene.moved & ((gap < settings.approach_margin_mm) | touches)
+    touching = _reaching(touches, within)
+    rule = rule_of(scene.scheme, place_in(sweep, pair))
+    if (breaches(rule, settings, touches, scene.held_mm) & within).any():
+        return _Found(touching, True, "against its scheme")
     if rule.breach == "touches or comes near":
-        staying = [run for run in runs(near) if _stays(run, gap, shown, within)]
+        staying = [run for run in runs(near) if _stays(run, gap, scene.moved, within)]
         if staying:
             return _Found(_poses_of(staying), False, "against its scheme")
-    allowed = _reaching(touches, within)
-    if len(allowed):
-        return _Found(allowed, True, "allowed by its scheme")
+    if len(touching):
+        return _Found(touching, True, "allowed by its scheme")
     listed = touches if touches.any() else near
     return (
         _Found(np.flatnonzero(listed), bool(touches.any()), "near MI only") if near.any() else None
@@ -220,31 +256,20 @@ def _stays(run: Run, gap_mm: Floats, shown: Bools, within: Bools) -> bool:
     return not leaves or bool(gap_mm[poses[beyond]].min() <= at_near_end)
 
 
-def _contact(
-    occlusion: Occlusion,
-    sweep: Sweep,
-    base: DentureBase,
-    pair: Pair,
-    scheme: str,
-    height_mm: Floats,
-    what: _Found,
-) -> ReplacementContact:
+def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
+    occlusion, sweep, base = scene.occlusion, scene.sweep, scene.base
     settings = occlusion.settings
-    beyond = what.poses[judged(sweep, settings)[what.poses]]
+    tooth, opponent = pair if is_upper(base.teeth[0]) else pair[::-1]
+    beyond = what.poses[scene.judged[what.poses]]
     poses = beyond if len(beyond) else what.poses
-    upper_base = is_upper(base.teeth[0])
-    tooth, opponent = pair if upper_base else pair[::-1]
+    read = np.zeros(len(scene.judged), dtype=np.bool_)
+    read[poses] = True
     gap = pair_gaps_of(sweep, *pair)
-    pose = int(poses[np.lexsort((gap[poses], -height_mm[poses]))[0]])
-    place, normal = _place_and_normal(occlusion, sweep, pose, pair)
-    root = root_direction(occlusion, tooth, sweep.poses[pose])
-    push = with_friction(normal, sliding_at(sweep, pose, place), settings.friction_coefficient)
-    sign = 1.0 if upper_base else -1.0
-    across = across_per_along(sign * push, root)
-    abutment, lever = _lever(occlusion, base, sweep.poses[pose], place)
-    height = float(height_mm[pose]) if what.touches else 0.0
-    turning = across * lever if lever > 0.0 else 0.0
-    against = what.standing == "against its scheme"
+    held = np.where(read & (gap <= settings.tolerance_mm), scene.held_mm, 0.0)
+    alone = _height_alone(scene, pair, tooth, read)
+    pose = int(poses[np.lexsort((gap[poses], -alone[poses], -held[poses]))[0]])
+    push = push_on(occlusion, sweep, base, pose, pair)
+    rule = rule_of(scene.scheme, place_in(sweep, pair))
     return ReplacementContact(
         base=base.name,
         tooth=tooth,
@@ -254,58 +279,45 @@ def _contact(
         travel_from_mm=float(sweep.travel_mm[what.poses[0]]),
         travel_to_mm=float(sweep.travel_mm[what.poses[-1]]),
         least_gap_mm=float(gap[poses].min()),
-        place=point_of(place),
-        height_mm=height,
-        normal_to_axis_deg=angle_to_axis_deg(sign * normal, root),
-        across_per_along=across,
-        lever_mm=lever,
-        severity=severity_of(what.touches, against, height, turning, settings.tolerance_mm),
+        place=push.place,
+        height_mm=float(held[pose]),
+        normal_to_axis_deg=push.normal_to_axis_deg,
+        across_per_along=push.across_per_along,
+        lever_mm=push.lever_mm,
+        severity=severity_of(
+            touches=what.touches,
+            against=what.standing == "against its scheme",
+            guides=not grazes(sweep, held, read, settings.tolerance_mm),
+            carries=lasts(sweep, held > 0.0, GRAZING_TRAVEL_MM),
+            turning_mm=push.turning_mm,
+        ),
         standing=what.standing,
-        scheme=scheme,
-        abutment=abutment,
-        height_at_mm=float(sweep.travel_mm[pose]),
+        scheme=scene.scheme,
+        abutment=push.abutment,
+        read_at_mm=float(sweep.travel_mm[pose]),
         runner_up=runner_up_words(sweep, pose, pair),
+        broken=_is_broken(what.poses),
+        holding=_holding(sweep, held, hold_limit_mm(rule, settings)) if len(beyond) else None,
+        height_alone_mm=float(alone[pose]),
     )
 
 
-def _place_and_normal(
-    occlusion: Occlusion, sweep: Sweep, pose: int, pair: Pair
-) -> tuple[Floats, Floats]:
-    """Return place and unit normal (lower pushes upper) where a pair is nearest in one pose.
-
-    The mean normal of the contact patch is taken, since that of a single triangle or edge depends
-    on the mesh. For an approach the patch is drawn with a tolerance just above the gap.
-    """
-    within = sweep.patches
-    row = _nearest_row(within, pose, pair)
-    if row is None:
-        reach = float(pair_gaps_of(sweep, *pair)[pose]) + sweep.tolerance_mm
-        within = patches(occlusion.casts.pair, sweep.poses[pose][None], reach)
-        row = _nearest_row(within, 0, pair)
-    if row is None:
-        raise RuntimeError(
-            f"{pair} at {sweep.travel_mm[pose]} mm: nearer than {reach} mm, no patch"
-        )
-    return within.centroid[row], within.normal[row]
+def _height_alone(scene: _Scene, pair: Pair, tooth: int, read: Bools) -> Floats:
+    """Return how far one tooth holds all others open, mm, where it is first in a pose read."""
+    first = read & comes_first(scene.sweep, pair)
+    if not first.any():
+        return np.zeros(len(first))
+    return np.where(first, heights_mm(scene.occlusion, scene.sweep, frozenset({tooth})), 0.0)
 
 
-def _nearest_row(within: Patches, pose: int, pair: Pair) -> int | None:
-    rows = np.flatnonzero(
-        (within.pose == pose) & (within.tooth_upper == pair[0]) & (within.tooth_lower == pair[1])
-    )
-    if len(rows) == 0:
+def _holding(sweep: Sweep, held_mm: Floats, limit_mm: float) -> Holding | None:
+    """Return where a contact holds open by more than a limit; None where it does not."""
+    poses = np.flatnonzero(held_mm > limit_mm)
+    if len(poses) == 0:
         return None
-    order = np.lexsort((-within.area_mm2[rows], within.least_gap_mm[rows]))
-    return int(rows[order[0]])
+    start, end = (float(sweep.travel_mm[pose]) for pose in (poses[0], poses[-1]))
+    return Holding(limit_mm, start, end, _is_broken(poses))
 
 
-def _lever(
-    occlusion: Occlusion, base: DentureBase, pose: Floats, place: Floats
-) -> tuple[int, float]:
-    """Return the nearest abutment and the horizontal distance to its centre; (0, 0) for none."""
-    apart = [
-        (float(np.linalg.norm((centre_of(occlusion, code, pose) - place)[:2])), code)
-        for code in base.abutments
-    ]
-    distance, code = min(apart, default=(0.0, 0))
-    return code, distance
+def _is_broken(poses: Ints) -> bool:
+    return bool((np.diff(poses) > 1).any())

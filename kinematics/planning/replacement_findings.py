@@ -18,6 +18,12 @@ from kinematics.planning.wording import (
 )
 from kinematics.tooth_codes import is_upper
 
+#: Setting that a rule compares with, and its name.
+_COMPARED: Final = {
+    "touches or comes near": ("approach_margin_mm", "approach margin"),
+    "holds open": ("tolerance_mm", "contact tolerance"),
+    "holds open beyond the mucosa": ("balanced_tolerance_mm", "balanced tolerance"),
+}
 _ALLOWS: Final = {
     "touches or comes near": "allows no contact there",
     "holds open": "allows only contacts that hold nothing open",
@@ -41,12 +47,8 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
     upper = is_upper(contact.tooth)
     pair = (contact.tooth, contact.opponent) if upper else (contact.opponent, contact.tooth)
     rule = rule_of(contact.scheme, place_in(sweep, pair))
-    if rule.breach == "touches or comes near":
-        field, name, decides = "approach_margin_mm", "approach margin", contact.least_gap_mm
-    elif rule.breach == "holds open":
-        field, name, decides = "tolerance_mm", "contact tolerance", contact.height_mm
-    else:
-        field, name, decides = "balanced_tolerance_mm", "balanced tolerance", contact.height_mm
+    field, name = _COMPARED[rule.breach]
+    decides = contact.least_gap_mm if field == "approach_margin_mm" else contact.height_mm
     threshold = Figure(name, getattr(settings, field), "mm")
     margin = margin_to(min(decides, sweep.gap_limit_mm), threshold)
     allowed = ", allowed" if contact.standing == "allowed by its scheme" else ""
@@ -70,22 +72,27 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
 
 
 def _figures(contact: ReplacementContact) -> tuple[Figure, ...]:
-    figures = [
-        Figure("least distance", contact.least_gap_mm, "mm"),
-        Figure("height along the closing arc", contact.height_mm, "mm"),
-        Figure("contact normal to the long axis", contact.normal_to_axis_deg, "deg"),
-        Figure("across the long axis per N along it", contact.across_per_along, "N/N"),
+    at = f"at {contact.read_at_mm:.1f} mm"
+    figures = [Figure("least distance", contact.least_gap_mm, "mm")]
+    if contact.touches:
+        figures.append(Figure(f"height along the closing arc {at}", contact.height_mm, "mm"))
+        if _base_helps(contact):
+            name = f"height along the closing arc {at}, {contact.tooth} alone"
+            figures.append(Figure(name, contact.height_alone_mm, "mm"))
+    figures += [
+        Figure(f"contact normal to the long axis {at}", contact.normal_to_axis_deg, "deg"),
+        Figure(f"across the long axis per N along it {at}", contact.across_per_along, "N/N"),
     ]
     if contact.abutment:
-        figures.append(Figure(f"lever to abutment {contact.abutment}", contact.lever_mm, "mm"))
+        figures.append(Figure(f"lever to abutment {contact.abutment} {at}", contact.lever_mm, "mm"))
     return tuple(figure for figure in figures if math.isfinite(figure.value))
 
 
 def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, allows: str) -> str:
-    where = travel_range(contact.travel_from_mm, contact.travel_to_mm)
+    where = f"{travel_range(contact.travel_from_mm, contact.travel_to_mm)}{_breaks(contact.broken)}"
     tooth, opponent = occlusion.name_of(contact.tooth), occlusion.name_of(contact.opponent)
     if contact.touches:
-        does = f"{tooth} touches {opponent} {where}{_height_words(contact)}"
+        does = f"{tooth} touches {opponent} {where}{_holding_words(contact)}"
     else:
         does = f"{tooth} comes within {length(contact.least_gap_mm)} of {opponent} {where}"
     scheme = f"the scheme of base '{contact.base}' ({contact.scheme})"
@@ -98,18 +105,38 @@ def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, allow
         f", {contact.lever_mm:.1f} mm from abutment {contact.abutment}" if contact.abutment else ""
     )
     load = (
-        f"The normal stands {contact.normal_to_axis_deg:.0f} degrees to the long axis of"
-        f" {contact.tooth}. {would} {newtons_across(contact.across_per_along)}{lever}."
+        f"At {contact.read_at_mm:.1f} mm the normal stands {contact.normal_to_axis_deg:.0f} degrees"
+        f" to the long axis of {contact.tooth}. {would}"
+        f" {newtons_across(contact.across_per_along)}{lever}."
     )
     return f"{sentence(f'in {excursion_words(sweep.excursion)} {does}; {judged}')} {load}"
 
 
-def _height_words(contact: ReplacementContact) -> str:
+def _holding_words(contact: ReplacementContact) -> str:
+    """Return where and how far the other teeth are held open; empty where they are not."""
     if contact.height_mm <= 0.0:
         return ""
+    helped = _base_helps(contact)
     if math.isinf(contact.height_mm):
-        return ", and without it nothing else would meet"
+        without = "the teeth of its base" if helped else "it"
+        return f", and without {without} nothing else would meet"
+    who, holds = ("the teeth of its base", "hold") if helped else ("it", "holds")
+    alone = f" ({length(contact.height_alone_mm)} by {contact.tooth} alone)" if helped else ""
+    most = f"at {contact.read_at_mm:.1f} mm by {length(contact.height_mm)} along the closing arc"
+    held = contact.holding
+    if held is None:
+        return f", and {who} {holds} the other teeth open, most {most}{alone}"
+    where = f"{travel_range(held.from_mm, held.to_mm)}{_breaks(held.broken)}"
     return (
-        f" and holds the other teeth {length(contact.height_mm)} open along the closing arc at"
-        f" {contact.height_at_mm:.1f} mm"
+        f"; {where} {who} {holds} the other teeth open by more than {length(held.more_than_mm)},"
+        f" most {most}{alone}"
     )
+
+
+def _base_helps(contact: ReplacementContact) -> bool:
+    """Tell whether other teeth of the base hold open what this one alone would not."""
+    return length(contact.height_alone_mm) != length(contact.height_mm)
+
+
+def _breaks(broken: bool) -> str:
+    return " with breaks" if broken else ""
