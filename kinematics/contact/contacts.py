@@ -4,10 +4,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import finite_array, in_range
+from kinematics.checks import InputError, finite_array, in_range
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Workers
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
 
 
@@ -44,7 +44,11 @@ class Patches:
 
 
 def patches(
-    pair: Pair, poses: Floats, tolerance_mm: float, workers: Workers | None = None
+    pair: Pair,
+    poses: Floats,
+    tolerance_mm: float,
+    workers: Workers | None = None,
+    near: Bools | None = None,
 ) -> Patches:
     """Find the contact patches of every pose.
 
@@ -61,21 +65,28 @@ def patches(
         Shortest distance up to which surfaces count as touching, 0 to 1 mm.
     workers : Workers, optional
         Threads; one if not given.
+    near : ndarray, shape (n, uppers, lowers), optional
+        False where two teeth (in the order of the pair's groups) are known to be farther apart
+        than the tolerance, so that they need not be looked at.
 
     Raises
     ------
     InputError
-        Tolerance out of range, poses of another shape or not finite.
+        Tolerance out of range, poses or `near` of another shape or not finite.
     """
     poses = finite_array(poses, "poses", (None, 4, 4))
+    shape = (len(poses), len(pair.upper.groups), len(pair.lower.groups))
+    near = np.ones(shape, dtype=bool) if near is None else near
+    if near.shape != shape:
+        raise InputError(f"near: wanted {shape} truth values, found {near.shape}")
     in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
     workers = workers or Workers()
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
     def block(first: int, last: int) -> None:
         parts[first] = patching.contact_patches(
-            pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
-            workers.scratch(pair),
+            pair.upper.arrays, pair.lower.arrays, poses, near, first, last,
+            tolerance_mm, workers.scratch(pair),
         )  # fmt: skip
 
     workers.run(len(poses), block)
@@ -129,16 +140,16 @@ def pair_gaps(
     poses = finite_array(poses, "poses", (None, 4, 4))
     in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
     workers = workers or Workers()
-    gaps = np.empty((len(poses), len(pair.upper.groups), len(pair.lower.groups)))
+    rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
+    columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
+    gaps = np.empty((len(poses), len(rows), len(columns)))
 
     def block(first: int, last: int) -> None:
         tooth_gaps.tooth_gaps(
-            pair.upper.arrays, pair.lower.arrays, poses, 0, len(poses), first, last, limit_mm,
+            pair.upper.arrays, pair.lower.arrays, poses, rows, columns, first, last, limit_mm,
             workers.scratch(pair), gaps,
         )  # fmt: skip
 
     # By teeth, not by poses: each search begins where that of the pose before ended.
-    workers.run(len(pair.upper.groups), block, shortest_part=1)
-    rows = [tooth_index(pair.upper, code, "upper") for code in upper_codes]
-    columns = [tooth_index(pair.lower, code, "lower") for code in lower_codes]
-    return np.ascontiguousarray(gaps[:, rows][:, :, columns])
+    workers.run(len(rows), block, shortest_part=1)
+    return gaps

@@ -160,6 +160,8 @@ def sweep(
     travel = _horizontal(points - points[0])
     second, gap = runner_up(casts.pair, positions.pose_at_zero, closure.teeth, workers=workers)
     edge = _edge_to_edge(casts, excursion, poses, travel, closure.teeth)
+    groups = casts.pair.upper.groups, casts.pair.lower.groups
+    gaps = pair_gaps(casts.pair, poses, settings.gap_limit_mm, *groups, workers)
     return Sweep(
         excursion=excursion,
         travel_mm=travel,
@@ -174,20 +176,20 @@ def sweep(
         runner_up=second,
         runner_up_gap_mm=gap,
         incisal_point=points,
-        patches=patches(casts.pair, poses, tolerance_mm, workers),
+        patches=patches(casts.pair, poses, tolerance_mm, workers, gaps <= tolerance_mm + 1e-9),
         tolerance_mm=tolerance_mm,
         upper_codes=casts.upper.codes,
         lower_codes=casts.lower.codes,
-        pair_gap_mm=pair_gaps(
-            casts.pair,
-            poses,
-            settings.gap_limit_mm,
-            casts.upper.codes,
-            casts.lower.codes,
-            workers,
-        ),
+        pair_gap_mm=_of_teeth(casts, gaps),
         gap_limit_mm=settings.gap_limit_mm,
     )
+
+
+def _of_teeth(casts: MountedCasts, gaps: Floats) -> Floats:
+    """Return the gaps (n, uppers, lowers) of teeth alone, in the order of the arches."""
+    rows = [casts.pair.upper.groups.index(code) for code in casts.upper.codes]
+    columns = [casts.pair.lower.groups.index(code) for code in casts.lower.codes]
+    return np.ascontiguousarray(gaps[:, rows][:, :, columns])
 
 
 def _horizontal(way: Floats) -> Floats:

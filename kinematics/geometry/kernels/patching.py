@@ -29,13 +29,13 @@ def _grown(array, used):
 
 
 @small_kernel
-def _near_pairs(up, lo, pose, stamp, scratch, tolerance, stack, pairs, gaps, at, near):
-    """Collect all triangle pairs within the tolerance: indices, and gap with its place."""
+def _near_pairs(up, lo, i, j, pose, stamp, scratch, tolerance, stack, count, pairs, gaps, at, near):
+    """Add all triangle pairs of two teeth within the tolerance: indices, and gap with its place."""
     node_stamps, bounds, vertex_stamps, moved = scratch
     limit = tolerance * tolerance
-    move_box(pose, up, 0, node_stamps, stamp, bounds)
-    stack[0, 0], stack[0, 1] = 0, 0
-    top, count = 1, 0
+    stack[0, 0], stack[0, 1] = up.tooth_root[i], lo.tooth_root[j]
+    move_box(pose, up, stack[0, 0], node_stamps, stamp, bounds)
+    top = 1
     while top > 0:
         top -= 1
         a, b = stack[top, 0], stack[top, 1]
@@ -189,8 +189,11 @@ def _finish(row, weight, pose):
 
 
 @kernel
-def contact_patches(up, lo, poses, first, last, tolerance, scratch):
-    """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair."""
+def contact_patches(up, lo, poses, look, first, last, tolerance, scratch):
+    """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair.
+
+    look: (n, uppers, lowers), False where two teeth need not be looked at.
+    """
     rows = np.empty((256, ROW))
     used = 0
     pairs = np.empty((1024, 2), np.int64)
@@ -206,9 +209,14 @@ def contact_patches(up, lo, poses, first, last, tolerance, scratch):
     holder = np.full(up.vertices.shape[0], -1, np.int64)
     for n in range(first, last):
         inverse_pose(poses[n], pose)
-        count, pairs, gaps = _near_pairs(
-            up, lo, pose, n + 1, scratch, tolerance, stack, pairs, gaps, at, near
-        )
+        count = 0
+        for u in range(look.shape[1]):
+            for v in range(look.shape[2]):
+                if look[n, u, v]:
+                    count, pairs, gaps = _near_pairs(
+                        up, lo, u, v, pose, n + 1, scratch, tolerance, stack, count, pairs, gaps,
+                        at, near,
+                    )  # fmt: skip
         keys = np.empty(count, np.int64)
         for i in range(count):
             keys[i] = up.tooth[pairs[i, 0]] * 64 + lo.tooth[pairs[i, 1]]

@@ -225,10 +225,10 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
 
 
 @kernel
-def tooth_gaps(up, lo, poses, first, last, first_tooth, last_tooth, limit, scratch, gaps):
-    """Shortest distance of every pair of some upper teeth and all lower teeth, for some poses.
+def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, gaps):
+    """Shortest distance of every pair of uppers first to last and all lowers, for every pose.
 
-    gaps: (n, uppers, lowers); inf beyond the limit.
+    uppers, lowers: indices of teeth. gaps: (n, uppers, lowers); inf beyond the limit.
     """
     pose = np.empty((3, 4))
     work = np.empty(3), np.empty(3)
@@ -236,19 +236,20 @@ def tooth_gaps(up, lo, poses, first, last, first_tooth, last_tooth, limit, scrat
     ids = np.empty(2, np.int64)
     front = _front(4096)
     stamp = 0
-    for i in range(first_tooth, last_tooth):
-        for j in range(lo.tooth_root.shape[0]):
+    for i in range(first, last):
+        for j in range(lowers.shape[0]):
+            root_u, root_l = up.tooth_root[uppers[i]], lo.tooth_root[lowers[j]]
             count, fresh, way, turn = 0, 0, 0.0, 0.0
             ids[0] = -1
-            for n in range(first, last):
+            for n in range(poses.shape[0]):
                 stamp += 1
                 inverse_pose(poses[n], pose)
-                if n > first:
-                    way += _farthest_move(lo, lo.tooth_root[j], poses[n - 1], poses[n])
+                if n > 0:
+                    way += _farthest_move(lo, root_l, poses[n - 1], poses[n])
                     turn += _turned(poses[n - 1], poses[n])
                 anew = count == 0 or count > STALE * fresh + 64
                 if anew:
-                    front[0][0, 0], front[0][0, 1] = up.tooth_root[i], lo.tooth_root[j]
+                    front[0][0, 0], front[0][0, 1] = root_u, root_l
                     front[1][0], front[2][0, :], count = way, 0.0, 1
                 best = _limit(limit * limit) ** 2
                 if ids[0] >= 0:
