@@ -2,12 +2,16 @@
 
 import dataclasses
 from collections import Counter
+from collections.abc import Iterator
 from typing import Annotated, Final
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.contact.sweep import SweepSettings
+from kinematics.guidance.guidance import prepare
+from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.teeth.dentition_settings import MADE, DentitionSettings
@@ -84,40 +88,66 @@ class Case:
         return dataclasses.replace(self.dentition, replacements=self.replacement_teeth)
 
     @model_validator(mode="after")
-    def _bases_and_dentition_agree(self) -> "Case":
-        named = self.dentition.replacements
-        if named and set(named) != set(self.replacement_teeth):
-            raise ValueError(
-                f"dentition.replacements = {list(named)}, but the denture bases carry "
-                f"{list(self.replacement_teeth)}: leave the first out, the second is enough"
-            )
-        twice = [code for code, n in Counter(self.replacement_teeth).items() if n > 1]
-        if twice:
-            raise ValueError(f"denture_bases: {twice[0]} stands on two bases; name it once")
-        names = Counter(base.name for base in self.denture_bases)
-        if any(n > 1 for n in names.values()):
-            raise ValueError("denture_bases: two bases have one name; give each its own")
-        for base in self.denture_bases:
-            self._check_teeth_of(base)
+    def _agrees_with_itself(self) -> "Case":
+        refuse(
+            [
+                *self._jaw_contradictions(),
+                *self._base_contradictions(),
+                *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
+            ]
+        )
         return self
 
-    def _check_teeth_of(self, base: DentureBase) -> None:
-        """Raise ValueError where a base names a tooth that the dentition cannot give it."""
+    def _jaw_contradictions(self) -> Iterator[Contradiction]:
+        """Yield what guidance alone, or guidance and MI, cannot be made into."""
+        try:
+            guidance = prepare(self.guidance)
+        except InputError as error:
+            yield ("guidance",), str(error)
+            return
+        at = self.maximal_intercuspation
+        try:
+            place(guidance, at.advance_right_mm, at.advance_left_mm, at.shift_mm)
+        except InputError as error:
+            fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
+            yield ("guidance", "maximal_intercuspation"), f"maximal_intercuspation.{fault}"
+
+    def _base_contradictions(self) -> Iterator[Contradiction]:
+        named = self.dentition.replacements
+        if named and set(named) != set(self.replacement_teeth):
+            yield (
+                ("dentition.replacements", "denture_bases"),
+                f"dentition.replacements = {list(named)}, but the denture bases carry "
+                f"{list(self.replacement_teeth)}: leave the first out, the second is enough",
+            )
+        for code, count in Counter(self.replacement_teeth).items():
+            if count > 1:
+                yield (), f"denture_bases: {code} stands on two bases; name it once"
+        for name, count in Counter(base.name for base in self.denture_bases).items():
+            if count > 1:
+                yield (), f"denture_bases: two bases are called '{name}'; give each its own name"
+
+    def _tooth_contradictions(self, base: DentureBase) -> Iterator[Contradiction]:
+        """Yield what the dentition, or another base, does not leave to a base."""
+        where = f"denture base '{base.name}'"
         for code in (*base.teeth, *base.abutments):
             if code not in MADE or code in self.dentition.missing:
-                raise ValueError(
-                    f"denture base '{base.name}': the dentition has no tooth {code}; accepted are "
-                    "the permanent teeth without third molars and without dentition.missing"
+                yield (
+                    (),
+                    f"{where}: the dentition has no tooth {code}; accepted are "
+                    "the permanent teeth without third molars and without dentition.missing",
                 )
         for code in base.teeth:
             if code in self.dentition.over_erupted_mm:
-                raise ValueError(
-                    f"denture base '{base.name}': {code} is a replacement tooth and cannot be in "
-                    "dentition.over_erupted_mm"
+                yield (
+                    (),
+                    f"{where}: {code} is a replacement tooth and cannot be in "
+                    "dentition.over_erupted_mm",
                 )
         for code in base.abutments:
             if code in self.replacement_teeth:
-                raise ValueError(
-                    f"denture base '{base.name}': its abutment {code} is a replacement tooth; an "
-                    "abutment is a natural tooth"
+                yield (
+                    (),
+                    f"{where}: its abutment {code} is a replacement tooth; an "
+                    "abutment is a natural tooth",
                 )

@@ -5,7 +5,7 @@ import math
 import re
 import tomllib
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
 
@@ -13,7 +13,7 @@ from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
 from kinematics.case import Case
-from kinematics.checks import InputError, nearest_word
+from kinematics.checks import Contradictions, InputError, nearest_word
 
 #: A case file is a page of text; more than this was meant to be something else.
 LARGEST_BYTES: Final = 1_000_000
@@ -47,10 +47,13 @@ _UNITS: Final = {"_deg": " degrees", "_mm": " mm", "_um": " micrometres"}
 
 _ENCODING_NAMES: Final = {"utf-8-sig": "UTF-8", "utf-16": "UTF-16"}
 
+_MISSING: Final = ("missing", "missing_argument", "missing_keyword_only_argument")
+
 #: What pydantic adds to a location where the key of a table is at fault, not the value.
 _OF_THE_KEY: Final = "[key]"
 
-Location = Sequence[str | int]
+#: Keys and positions that lead to a place in a case file.
+Location = tuple[str | int, ...]
 
 
 def read_case(path: Path) -> Case:
@@ -110,22 +113,33 @@ def parse_case(text: str, name: str) -> Case:
         of range, and contradictions, one a line.
     """
     values = _parse_toml(text.replace("\r\n", "\n"), name)
-    faults = dict(_values_no_setting_has(values, ()))
-    try:
-        # JSON, because there a list may stand for a tuple while "35" may not stand for 35
-        case: Case = _ADAPTER.validate_json(json.dumps(values, default=str), strict=True)
-    except ValidationError as error:
-        found = error.errors(include_url=False)
+    impossible = dict(_values_no_setting_has(values, ()))
+    faults = dict.fromkeys(f"{_key_path(at)}{message}" for at, message in impossible.items())
+    # What is at fault is left out, so that its default stands in, and the rest is looked at again:
+    # so contradictions are found beside faulty values, unless a default has a part in them.
+    left_out = set(impossible)
+    while True:
+        try:
+            # JSON, because there a list may stand for a tuple while "35" may not stand for 35
+            content = json.dumps(_without(values, left_out))
+            case: Case = _ADAPTER.validate_json(content, strict=True)
+            break
+        except ValidationError as error:
+            found = [_placed(details, values, left_out) for details in error.errors()]
+        more: set[Location] = set()
         for details in found:
-            path, message = _fault(details)
-            if details["type"] != "too_short" or not _has_faults_within(details, found):
-                faults.setdefault(path, message)
-    else:
-        if not faults:
-            return case
+            if details["type"] == "too_short" and _has_faults_within(details, found):
+                continue
+            lines, places = _told(details, left_out)
+            faults |= dict.fromkeys(lines)
+            more |= places
+        if more <= left_out:
+            break
+        left_out |= more
+    if not faults:
+        return case
     count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
-    lines = [f"  {path}{message}" for path, message in faults.items()]
-    raise InputError("\n".join([f"{name}: {count}", *lines]))
+    raise InputError("\n".join([f"{name}: {count}", *(f"  {line}" for line in faults)]))
 
 
 def _parse_toml(text: str, name: str) -> dict[str, Any]:
@@ -147,8 +161,8 @@ def _parse_toml(text: str, name: str) -> dict[str, Any]:
         raise InputError(f"{name}: holds a number of more than 4000 digits") from error
 
 
-def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[str, str]]:
-    """Yield path and fault for every NaN, infinity, date and time."""
+def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[Location, str]]:
+    """Yield place and fault of every NaN, infinity, date and time."""
     if isinstance(value, dict):
         for key, item in value.items():
             yield from _values_no_setting_has(item, (*at, key))
@@ -156,9 +170,70 @@ def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[str, str]
         for index, item in enumerate(value):
             yield from _values_no_setting_has(item, (*at, index))
     elif isinstance(value, float) and not math.isfinite(value):
-        yield _key_path(at), f" = {value}: must be a finite number"
+        yield at, f" = {value}: must be a finite number"
     elif not isinstance(value, str | int | float):
-        yield _key_path(at), f" = {value}: no setting is a date or time; put a text in quotes"
+        yield at, f" = {value}: no setting is a date or time; put a text in quotes"
+
+
+def _without(value: Any, left_out: set[Location], at: Location = ()) -> Any:
+    """Return the content of a case file without what stands at some places."""
+    if isinstance(value, dict):
+        places = {key: (*at, key) for key in value}
+        return {
+            key: _without(value[key], left_out, place)
+            for key, place in places.items()
+            if place not in left_out
+        }
+    if isinstance(value, list):
+        kept = [(*at, index) for index in range(len(value)) if (*at, index) not in left_out]
+        return [_without(value[int(place[-1])], left_out, place) for place in kept]
+    return value
+
+
+def _placed(details: ErrorDetails, value: Any, left_out: set[Location]) -> ErrorDetails:
+    """Return a fault with its place in the whole file: what is left out of lists counts again."""
+    at: Location = ()
+    for step in details["loc"]:
+        if isinstance(value, list) and isinstance(step, int):
+            kept = [index for index in range(len(value)) if (*at, index) not in left_out]
+            step = kept[step] if step < len(kept) else len(value)
+            value = value[step] if step < len(value) else None
+        else:
+            value = value.get(step) if isinstance(value, dict) else None
+        at = (*at, step)
+    return {**details, "loc": at}
+
+
+def _told(details: ErrorDetails, left_out: set[Location]) -> tuple[list[str], set[Location]]:
+    """Return what is said about one fault found by pydantic, and what to leave out for it.
+
+    Nothing is said where something that was left out had a part in it.
+    """
+    at = tuple(step for step in details["loc"] if step != _OF_THE_KEY)
+    path, message = _fault(details)
+    contradictions = details.get("ctx", {}).get("error")
+    if isinstance(contradictions, Contradictions):
+        lines, places = [], set()
+        for keys, text in contradictions.found:
+            part = [(*at, *key.split(".")) for key in keys]
+            if not any(_touch(one, other) for one in part for other in left_out):
+                lines.append(f"{path}: {text}" if path else text)
+            places.update(part or [at])
+        # Of the whole case nothing is left to be looked at.
+        return lines, places if at else set()
+    if details["type"] == "value_error":
+        return [f"{path}{message}"], {at}
+    place = at[:-1] if details["type"] in _MISSING else at
+    touched = any(_touch(place, other) for other in left_out)
+    while len(place) > 1 and isinstance(place[-1], int) and isinstance(place[-2], int):
+        place = place[:-1]  # of a point with a faulty number the whole point
+    return [] if touched else [f"{path}{message}"], {place}
+
+
+def _touch(one: Location, other: Location) -> bool:
+    """Tell whether one place is the other or lies within it."""
+    length = min(len(one), len(other))
+    return one[:length] == other[:length]
 
 
 def _key_path(at: Location) -> str:
@@ -194,7 +269,7 @@ def _fault(details: ErrorDetails) -> tuple[str, str]:
         known = list(_followed(details["loc"][:-1])[1].get("properties", {}))
         hint = nearest_word(str(at[-1]), known) or ";"
         return path, f": unknown key{hint} known keys: {', '.join(known)}"
-    if kind in ("missing", "missing_argument", "missing_keyword_only_argument"):
+    if kind in _MISSING:
         return path, ": missing; this must be given"
     if kind == "value_error":
         message = str(details["ctx"]["error"])
@@ -235,22 +310,22 @@ def _resolved(schema: dict[str, Any]) -> dict[str, Any]:
     return _resolved(members[0]) if len(members) == 1 else schema
 
 
-def _followed(location: Location) -> tuple[list[str | int], dict[str, Any]]:
+def _followed(location: Location) -> tuple[Location, dict[str, Any]]:
     """Follow a location of pydantic through the JSON schema of a case.
 
     Returns
     -------
-    at : list of str or int
+    at : tuple of str or int
         The keys and positions.
     schema : dict
         What is wanted there; empty where the schema does not say.
     """
-    at: list[str | int] = []
+    at: Location = ()
     schema = _SCHEMA
     for step in location:
         if step == _OF_THE_KEY:
             continue
-        at.append(step)
+        at = (*at, step)
         if isinstance(step, int):
             fixed = schema.get("prefixItems", [])
             schema = fixed[step] if step < len(fixed) else schema.get("items", {})

@@ -8,9 +8,34 @@ from numpy.typing import ArrayLike
 
 from kinematics.conventions import Floats
 
+Contradiction = tuple[tuple[str, ...], str]
+
 
 class InputError(ValueError):
     """Something the user gave cannot be used; the message says what, where and what to do."""
+
+
+class Contradictions(ValueError):
+    """Settings of one table that cannot be used together, all of them.
+
+    Parameters
+    ----------
+    found : iterable of (keys, message)
+        Of each, what it says, and the settings whose values brought it about, as key paths from
+        their table ("right.pure_rotation"). A setting that can only be part of it by what was
+        given, never by its default, need not be named.
+    """
+
+    def __init__(self, found: Iterable[Contradiction]) -> None:
+        self.found = tuple(found)
+        super().__init__("; ".join(message for _, message in self.found))
+
+
+def refuse(found: Iterable[Contradiction]) -> None:
+    """Raise `Contradictions` if there are any."""
+    contradictions = tuple(found)
+    if contradictions:
+        raise Contradictions(contradictions)
 
 
 class NotConverged(RuntimeError):

@@ -89,6 +89,123 @@ def test_all_faults_come_at_once_each_on_its_line():
         assert expected in lines
 
 
+#: Faults that have nothing to do with each other: what stands in the file, and the line said.
+_SIDE = "guidance.right"
+INDEPENDENT = {
+    "value of one side": (
+        f"{_SIDE}.fischer_deg = 99",
+        f"{_SIDE}.fischer_deg = 99: must be -20 to 20 degrees",
+    ),
+    "contradiction in that side": (
+        f"{_SIDE}.bennett_angle_deg = 10\n{_SIDE}.progressive_shift_deg = 8",
+        f"{_SIDE}: bennett_angle_deg = 10 and progressive_shift_deg = 8 are two ways to say one"
+        " thing: give one",
+    ),
+    "another contradiction in that side": (
+        f"{_SIDE}.path = 'measured'",
+        f"{_SIDE}: path = 'measured' with 0 measured_points: a measured path needs them, any other"
+        " path must have none",
+    ),
+    "contradiction between sides": (
+        f"{_SIDE}.pure_rotation = true\nguidance.left.immediate_shift_mm = 0.5",
+        "guidance: right.pure_rotation leaves no room for left.immediate_shift_mm = 0.5: set one of"
+        " them to nothing",
+    ),
+    "contradiction in the guide table": (
+        "guidance.incisal_table.sagittal_deg = 10\n"
+        "guidance.incisal_table.measured_points = [[0, 0, 0], [1, 0, 0], [0, 1, 0]]",
+        "guidance.incisal_table: measured_points and sagittal_deg, wing_right_deg, wing_left_deg or"
+        " freedom_mm are two ways to give one table: give one",
+    ),
+    "no number": ("sweep.step_mm = nan", "sweep.step_mm = nan: must be a finite number"),
+    "readings that end too early": (
+        "judging.readings_mm = [0, 0.4]",
+        "judging: readings_mm ends at 0.4, within near_mi_mm = 0.5: nothing would be judged",
+    ),
+    "value beside the readings": (
+        "judging.tolerance_mm = 9",
+        "judging.tolerance_mm = 9: must be 0.001 to 0.2 mm",
+    ),
+    "tooth that is neither missing nor over-erupted": (
+        "dentition.missing = [47]\ndentition.over_erupted_mm = {47 = 1}",
+        "dentition: 47 is missing: it can be neither over-erupted nor replaced",
+    ),
+    "unknown key": (
+        "dentition.overbyte_mm = 2",
+        "dentition.overbyte_mm: unknown key; did you mean",
+    ),
+    "base without a name": (
+        "denture_bases = [{teeth = [36]}, {name = 'a', teeth = [16, 26.5]}, {name = 'b', scheme ="
+        " 'x', teeth = [25, 25]}, {name = 'c', teeth = [16]}, {name = 'c', teeth = [18]}]",
+        "denture_bases[0].name: missing; this must be given",
+    ),
+}
+#: What else is wrong with those bases.
+OF_THE_BASES = (
+    "denture_bases[1].teeth[1] = 26.5: must be a whole number",
+    'denture_bases[2].scheme = "x": must be one of',
+    "denture_bases[2]: base 'b': a tooth is named twice among [25, 25]",
+    "denture_bases: 16 stands on two bases; name it once",
+    "denture_bases: two bases are called 'c'; give each its own name",
+    "denture base 'c': the dentition has no tooth 18; accepted are",
+)
+
+
+@given(st.sets(st.sampled_from(sorted(INDEPENDENT)), min_size=1))
+def test_any_faults_that_have_nothing_to_do_with_each_other_come_at_once(names):
+    """Faulty values hide no contradiction that does not hang on them, and none is made up."""
+    message = _refusal("\n".join(INDEPENDENT[name][0] for name in sorted(names)))
+    wanted = [INDEPENDENT[name][1] for name in names]
+    if "base without a name" in names:
+        wanted += OF_THE_BASES
+    heading, *lines = message.splitlines()
+    for line in wanted:
+        assert sum(shown.startswith(f"  {line}") for shown in lines) == 1, line
+    assert heading == f"c.toml: {len(wanted)} fault{'s' * (len(wanted) > 1)}"
+    assert len(lines) == len(wanted)
+
+
+@pytest.mark.parametrize(
+    ("text", "faults"),
+    [
+        ("judging.readings_mm = [0, 0.4]\njudging.near_mi_mm = 9", ["judging.near_mi_mm = 9"]),
+        (
+            "guidance.left.path = 'measured'\nguidance.left.measured_points = [[0, 0], [1, 'a']]",
+            ["guidance.left.measured_points[1][1]"],
+        ),
+        (
+            "guidance.left.path = 'measured'\nguidance.left.measured_points = 5",
+            ["guidance.left.measured_points = 5"],
+        ),
+        (
+            "dentition.replacements = [16]\ndenture_bases = [{name = 'a', teeth = ['x']}]",
+            ["denture_bases[0].teeth[0]"],
+        ),
+        (
+            "guidance.left.bennett_angle_deg = 10\nguidance.left.immediate_shift_mm = 1\n"
+            "guidance.left.bennett_read_at_mm = 99",
+            ["guidance.left.bennett_read_at_mm = 99"],
+        ),
+        (
+            "maximal_intercuspation.shift_mm = 1\nguidance.left.immediate_shift_mm = 9",
+            ["guidance.left.immediate_shift_mm = 9"],
+        ),
+        ("maximal_intercuspation.shift_mm = 1", ["maximal_intercuspation.shift_mm = 1 mm: the"]),
+        (
+            "title = 3\nguidance.left.bennett_angle_deg = 5\n"
+            "guidance.left.immediate_shift_mm = 1\nguidance.left.bennett_read_at_mm = 3",
+            ["title = 3", "guidance left bennett_angle_deg = 5 degrees: the immediate side shift"],
+        ),
+    ],
+)
+def test_a_contradiction_that_hangs_on_a_faulty_value_waits(text, faults):
+    """A default that stands in for a faulty value contradicts nothing."""
+    _, *lines = _refusal(text).splitlines()
+    assert len(lines) == len(faults)
+    for line, fault in zip(lines, faults, strict=True):
+        assert line.startswith(f"  {fault}")
+
+
 def test_text_is_not_taken_for_a_number_nor_truth_for_one():
     """Neither "35" nor true is an angle, 1.5 and true are no tooth numbers."""
     message = _refusal(

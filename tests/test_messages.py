@@ -114,7 +114,7 @@ CASE_FILES = {
     ),
     "two bases of one name": (
         "denture_bases = [{name = 'a', teeth = [16]}, {name = 'a', teeth = [26]}]",
-        r"denture_bases: two bases have one name; give each its own",
+        r"denture_bases: two bases are called 'a'; give each its own name",
     ),
     "tooth that is not there": (
         "dentition.missing = [14]\ndenture_bases = [{name = 'a', teeth = [16], abutments = [14]}]",

@@ -4,10 +4,13 @@ Every angle of inclination refers to the reference plane named in `GuidanceSetti
 """
 
 import math
+from collections.abc import Iterator
 from typing import Annotated, Final, Literal
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
+
+from kinematics.checks import Contradiction, refuse
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -83,46 +86,58 @@ class SideGuidance:
     pure_rotation: bool = False
 
     @model_validator(mode="after")
-    def _path_is_given_once(self) -> "SideGuidance":
-        if (self.path == "measured") != bool(self.measured_points):
-            raise ValueError(
-                f"path = '{self.path}' with {len(self.measured_points)} measured_points: a measured"
-                " path needs them, any other path must have none"
-            )
+    def _agrees_with_itself(self) -> "SideGuidance":
+        refuse([*self._path_contradictions(), *self._side_shift_contradictions()])
         return self
 
-    @model_validator(mode="after")
-    def _curve_keeps_going_forward(self) -> "SideGuidance":
+    def _path_contradictions(self) -> Iterator[Contradiction]:
+        if (self.path == "measured") != bool(self.measured_points):
+            yield (
+                ("path", "measured_points"),
+                f"path = '{self.path}' with {len(self.measured_points)} measured_points: a measured"
+                " path needs them, any other path must have none",
+            )
         half_turn = 0.5 * math.degrees(self.record_distance_mm / self.eminence_radius_mm)
         steepest = self.condylar_inclination_deg + half_turn
         end = steepest - math.degrees(self.path_length_mm / self.eminence_radius_mm)
         if self.path == "curved" and not (steepest < 85.0 and end > -60.0):
-            raise ValueError(
+            yield (
+                (
+                    "path",
+                    "condylar_inclination_deg",
+                    "eminence_radius_mm",
+                    "record_distance_mm",
+                    "path_length_mm",
+                ),
                 f"a curved path with condylar_inclination_deg = {self.condylar_inclination_deg:g},"
-                f" eminence_radius_mm = {self.eminence_radius_mm:g} and path_length_mm ="
-                f" {self.path_length_mm:g} slopes from {steepest:.1f} to {end:.1f} degrees; the"
-                " slope must stay below 85 and above -60: take a larger radius or a shorter path"
+                f" eminence_radius_mm = {self.eminence_radius_mm:g}, record_distance_mm ="
+                f" {self.record_distance_mm:g} and path_length_mm = {self.path_length_mm:g} slopes"
+                f" from {steepest:.1f} to {end:.1f} degrees; the slope must stay below 85 and above"
+                " -60: take a larger radius or a shorter path",
             )
-        return self
 
-    @model_validator(mode="after")
-    def _side_shift_is_given_once(self) -> "SideGuidance":
-        if self.bennett_angle_deg is None:
-            if self.bennett_read_at_mm is not None:
-                raise ValueError("bennett_read_at_mm is given without bennett_angle_deg")
-            return self
+    def _side_shift_contradictions(self) -> Iterator[Contradiction]:
+        angle, read_at = self.bennett_angle_deg, self.bennett_read_at_mm
+        if angle is None:
+            if read_at is not None:
+                yield (
+                    ("bennett_angle_deg", "bennett_read_at_mm"),
+                    "bennett_read_at_mm is given without bennett_angle_deg",
+                )
+            return
         if self.progressive_shift_deg is not None:
-            raise ValueError(
-                f"bennett_angle_deg = {self.bennett_angle_deg:g} and progressive_shift_deg ="
-                f" {self.progressive_shift_deg:g} are two ways to say one thing: give one"
+            yield (
+                ("bennett_angle_deg", "progressive_shift_deg"),
+                f"bennett_angle_deg = {angle:g} and progressive_shift_deg ="
+                f" {self.progressive_shift_deg:g} are two ways to say one thing: give one",
             )
-        if self.immediate_shift_mm > 0.0 and self.bennett_read_at_mm is None:
-            raise ValueError(
-                f"bennett_angle_deg = {self.bennett_angle_deg:g} with immediate_shift_mm ="
+        if self.immediate_shift_mm > 0.0 and read_at is None:
+            yield (
+                ("bennett_angle_deg", "immediate_shift_mm", "bennett_read_at_mm"),
+                f"bennett_angle_deg = {angle:g} with immediate_shift_mm ="
                 f" {self.immediate_shift_mm:g} depends on where it was read: give"
-                " bennett_read_at_mm"
+                " bennett_read_at_mm",
             )
-        return self
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -155,18 +170,24 @@ class IncisalTable:
     measured_points: tuple[tuple[float, float, float], ...] = ()
 
     @model_validator(mode="after")
-    def _table_is_given_once(self) -> "IncisalTable":
-        angles = (self.sagittal_deg, self.wing_right_deg, self.wing_left_deg, self.freedom_mm)
-        if self.measured_points and any(angles):
-            raise ValueError(
+    def _agrees_with_itself(self) -> "IncisalTable":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        angles = ("sagittal_deg", "wing_right_deg", "wing_left_deg", "freedom_mm")
+        given = tuple(name for name in angles if getattr(self, name))
+        if self.measured_points and given:
+            yield (
+                ("measured_points", *given),
                 "measured_points and sagittal_deg, wing_right_deg, wing_left_deg or freedom_mm are"
-                " two ways to give one table: give one"
+                " two ways to give one table: give one",
             )
         if self.measured_points and len(self.measured_points) < 3:
-            raise ValueError(
-                f"measured_points: wanted at least 3 points, found {len(self.measured_points)}"
+            yield (
+                ("measured_points",),
+                f"measured_points: wanted at least 3 points, found {len(self.measured_points)}",
             )
-        return self
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -193,13 +214,16 @@ class GuidanceSettings:
     incisal_table: IncisalTable | None = None
 
     @model_validator(mode="after")
-    def _rotation_leaves_no_shift(self) -> "GuidanceSettings":
-        sides = {"right": (self.right, self.left), "left": (self.left, self.right)}
-        for name, (working, nonworking) in sides.items():
-            if working.pure_rotation and nonworking.immediate_shift_mm > 0.0:
-                other = "left" if name == "right" else "right"
-                raise ValueError(
-                    f"{name}.pure_rotation leaves no room for {other}.immediate_shift_mm ="
-                    f" {nonworking.immediate_shift_mm:g}: set one of them to nothing"
-                )
+    def _agrees_with_itself(self) -> "GuidanceSettings":
+        refuse(self._contradictions())
         return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        for working, nonworking in (("right", "left"), ("left", "right")):
+            shift = getattr(self, nonworking).immediate_shift_mm
+            if getattr(self, working).pure_rotation and shift > 0.0:
+                yield (
+                    (f"{working}.pure_rotation", f"{nonworking}.immediate_shift_mm"),
+                    f"{working}.pure_rotation leaves no room for {nonworking}.immediate_shift_mm ="
+                    f" {shift:g}: set one of them to nothing",
+                )

@@ -1,10 +1,13 @@
 """What contacts are judged by: schemes, tolerances and limits, each with where it comes from."""
 
+import math
+from collections.abc import Iterator
 from typing import Annotated, Final, Literal
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.tooth_codes import check_code, is_upper
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
@@ -19,12 +22,6 @@ BaseScheme = Literal[
 
 ReadingPosition = Annotated[float, Field(ge=0.0, le=10.0)]
 ReadingTolerance = Annotated[float, Field(gt=0.0, le=500.0)]
-
-
-def _ascending(name: str, values: tuple[float, ...]) -> None:
-    if not values or list(values) != sorted(set(values)):
-        shown = ", ".join(f"{value:g}" for value in values)
-        raise ValueError(f"{name} = [{shown}]: wanted numbers, each greater than the last")
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -68,15 +65,23 @@ class JudgingSettings:
     stop_tolerance_mm: Annotated[float, Field(ge=0.0001, le=0.2)] = 0.002
 
     @model_validator(mode="after")
-    def _readings_ascend(self) -> "JudgingSettings":
-        _ascending("readings_mm", self.readings_mm)
-        _ascending("reading_tolerances_um", self.reading_tolerances_um)
-        if self.readings_mm[-1] <= self.near_mi_mm:
-            raise ValueError(
-                f"readings_mm ends at {self.readings_mm[-1]:g}, within near_mi_mm ="
-                f" {self.near_mi_mm:g}: nothing would be judged"
-            )
+    def _agrees_with_itself(self) -> "JudgingSettings":
+        refuse(self._contradictions())
         return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        for name in ("readings_mm", "reading_tolerances_um"):
+            values = getattr(self, name)
+            if not values or list(values) != sorted(set(values)):
+                shown = ", ".join(f"{value:g}" for value in values)
+                yield (name,), f"{name} = [{shown}]: wanted numbers, each greater than the last"
+        last = max(self.readings_mm, default=math.inf)
+        if last <= self.near_mi_mm:
+            yield (
+                ("readings_mm", "near_mi_mm"),
+                f"readings_mm ends at {last:g}, within near_mi_mm = {self.near_mi_mm:g}: nothing"
+                " would be judged",
+            )
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -102,15 +107,22 @@ class DentureBase:
     scheme: BaseScheme = "contacts only in MI"
 
     @model_validator(mode="after")
-    def _teeth_stand_in_one_arch(self) -> "DentureBase":
-        codes = (*self.teeth, *self.abutments)
-        for code in codes:
-            check_code(code, f"tooth of base '{self.name}'")
-        if len(set(codes)) != len(codes):
-            raise ValueError(f"base '{self.name}': a tooth is named twice among {list(codes)}")
-        if len({is_upper(code) for code in codes}) != 1:
-            raise ValueError(f"base '{self.name}': {list(codes)} stand in both arches")
+    def _agrees_with_itself(self) -> "DentureBase":
+        refuse(self._contradictions())
         return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        codes = (*self.teeth, *self.abutments)
+        arches = set()
+        for code in codes:
+            try:
+                arches.add(is_upper(check_code(code, f"tooth of base '{self.name}'")))
+            except InputError as error:
+                yield (), str(error)
+        if len(set(codes)) != len(codes):
+            yield (), f"base '{self.name}': a tooth is named twice among {list(codes)}"
+        if len(arches) > 1:
+            yield (), f"base '{self.name}': {list(codes)} stand in both arches"
 
 
 #: Where the default of each setting comes from.
