@@ -1,9 +1,12 @@
 """Interferences and contacts next to MI, in words and figures."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from kinematics.guidance import excursions
+from kinematics.guidance.excursions import Excursion
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.interference import interferences
 from kinematics.planning.runner_up import runner_up_words
@@ -31,10 +34,26 @@ def test_contacts_near_mi_are_notes_unless_they_stay(casts):
         "In right lateral excursion, next to MI, still touch 16 on 46 (to 0.5 mm): notes only, as"
         " they do not stay."
     )
+    assert (note.travel_from_mm, note.travel_to_mm) == (0.0, 0.5)
     stays = made({CANINE: NONE, WORKING: between(0.2, 0.6)})
     (item,) = interferences(subject, stays)
     assert (item.travel_from_mm, item.travel_to_mm) == (0.2, 0.6)
     assert near_start_note(subject, stays, ()) is None
+
+
+def test_a_movement_from_cr_that_passes_by_mi_says_so(casts):
+    """What touches only there is told as near CR or MI, as far as it goes."""
+    from_cr = Excursion("right lateral", -90.0, "CR")
+    sweep = made({CANINE: NONE, WORKING: between(0.6, 0.9)}, from_cr)
+    passing = replace(sweep, from_mi_mm=np.abs(TRAVEL - 0.7))
+    assert len(interferences(occlusion(casts), sweep)) == 1
+    assert interferences(occlusion(casts), passing) == ()
+    note = near_start_note(occlusion(casts), passing, ())
+    assert note.kind == "contacts near CR or MI"
+    assert note.text.startswith(
+        "In right lateral excursion from CR, next to CR or MI, still touch 16 on 46 (to 0.9 mm)"
+    )
+    assert note.travel_to_mm == 0.9
 
 
 def test_a_finding_names_everything_that_is_asked_of_it():

@@ -137,7 +137,7 @@ def test_what_would_meet_nothing_else_is_said_in_words():
     (touch,) = [f for f in found if f.kind == "replacement tooth touches"]
     assert "and without it nothing else would meet" in touch.text
     assert all(math.isfinite(figure.value) for figure in touch.figures)
-    assert "nothing else would meet" in heights_words((Height(16, math.inf, 1.0, 3),))
+    assert "nothing else would meet" in heights_words((Height(16, math.inf, 1.0),))
 
 
 def test_margin_and_scatter():

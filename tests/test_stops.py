@@ -160,6 +160,9 @@ def test_what_stops_and_their_absence_say():
     (near,) = [f for f in by_kind["no centric stop"] if f.severity == "note"]
     assert (near.tooth_upper, near.tooth_lower) == (26, 36)
     assert "within the contact tolerance of 20 µm" in near.text
+    assert [figure.name for figure in near.figures] == ["least distance", "least arc gap"]
+    assert near.margin.value == pytest.approx(near.figures[1].value - 0.002)
+    assert near.figures[1].value >= near.figures[0].value
     (front,) = by_kind["front teeth without a centric stop"]
     assert front.text == "Front teeth without a centric stop: 11, 21, 41 and 31."
     assert by_kind["shim strip in MI"][0].text == (

@@ -5,6 +5,7 @@ the advance of the leading condyle, or, where only the jaw shifts, by the shift.
 """
 
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -14,7 +15,7 @@ from kinematics.conventions import Bools, Floats
 from kinematics.guidance.guidance import Guidance, Side
 from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates
 
-RETRUSION = "retrusion"
+RETRUSION: Final = "retrusion"
 
 
 @dataclass(frozen=True)

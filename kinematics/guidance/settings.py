@@ -14,8 +14,8 @@ from kinematics.checks import Contradiction, refuse
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
-#: Progressive side shift when neither it nor a Bennett angle is given; measured Bennett angles of
-#: healthy people average 7 to 9 degrees.
+#: Progressive side shift when neither it nor a Bennett angle is given; Bennett angles of 47 healthy
+#: people averaged 7.3 degrees left and 9.0 right (IADR abstract 177411, 2013).
 DEFAULT_PROGRESSIVE_SHIFT_DEG: Final = 9.0
 
 Inclination = Annotated[float, Field(ge=0.0, le=80.0)]

@@ -12,7 +12,7 @@ from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_SOURCE, GRAZI
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
 from kinematics.planning.heights import Height
 from kinematics.planning.interference import Interference
-from kinematics.planning.judging import source_of
+from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.wording import (
@@ -45,8 +45,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
         "is missing": ("balanced_tolerance_mm", found.least_gap_mm),
     }[rule.condition]
     decides = min(decides, sweep.gap_limit_mm)
-    name = "contact tolerance" if field == "tolerance_mm" else "balanced tolerance"
-    threshold = Figure(name, getattr(settings, field), "mm")
+    threshold = threshold_of(settings, field)
     margin = margin_to(decides, threshold)
     upper, lower = found.pair or (None, None)
     grazing = f"; severity: {GRAZING_SOURCE}" if found.grazes else ""
@@ -96,8 +95,12 @@ def _figures(occlusion: Occlusion, sweep: Sweep, found: Interference) -> tuple[F
 
 
 def _near_start(occlusion: Occlusion, sweep: Sweep) -> str:
-    place = "MI" if sweep.excursion.start == "MI" else "CR or MI"
-    return f"{occlusion.settings.near_mi_mm:g} mm of {place}"
+    return f"{occlusion.settings.near_mi_mm:g} mm of {_start_words(sweep)}"
+
+
+def _start_words(sweep: Sweep) -> str:
+    """Return next to what contacts are not judged: a movement from CR may pass by MI."""
+    return "MI" if sweep.excursion.start == "MI" else "CR or MI"
 
 
 def _most(found: Interference) -> float:
@@ -191,35 +194,36 @@ def near_start_note(
     beyond_start = judged(sweep, settings)
     near = moved(sweep, settings) & ~beyond_start
     still = pairs_within(sweep, beyond_start, settings.tolerance_mm)
-    touching = []
+    last = {}
     for pair in pairs_within(sweep, near, settings.tolerance_mm):
         if pair not in still and _worth_telling(sweep, pair):
             touches = near & (pair_gaps_of(sweep, *pair) <= settings.tolerance_mm)
-            last = float(sweep.travel_mm[np.flatnonzero(touches)[-1]])
-            touching.append(f"{pair_name(*pair)} (to {last:.1f} mm)")
-    staying = [
-        f"{contact.tooth} and {contact.opponent} (to {contact.travel_to_mm:.1f} mm)"
+            last[pair] = float(sweep.travel_mm[np.flatnonzero(touches)[-1]])
+    touching = [f"{pair_name(*pair)} (to {end:.1f} mm)" for pair, end in last.items()]
+    approaches = [
+        contact
         for contact in replacement
         if contact.excursion == label and contact.standing == "near MI only" and not contact.touches
     ]
+    staying = [f"{c.tooth} and {c.opponent} (to {c.travel_to_mm:.1f} mm)" for c in approaches]
     parts = [f"still touch {enumeration(touching)}"] if touching else []
     if staying:
         margin = length(settings.approach_margin_mm)
         parts.append(f"within {margin} of each other stay {enumeration(staying)}")
     if not parts:
         return None
-    start = sweep.excursion.start
+    where = _start_words(sweep)
     return Finding(
-        kind=f"contacts near {start}",
+        kind=f"contacts near {where}",
         severity="note",
         text=sentence(
-            f"in {excursion_words(sweep.excursion)}, next to {start}, {'; '.join(parts)}: notes"
+            f"in {excursion_words(sweep.excursion)}, next to {where}, {'; '.join(parts)}: notes"
             " only, as they do not stay"
         ),
         excursion=label,
         travel_from_mm=0.0,
-        travel_to_mm=settings.near_mi_mm,
-        threshold=Figure("near-MI length", settings.near_mi_mm, "mm"),
+        travel_to_mm=max([*last.values(), *(contact.travel_to_mm for contact in approaches)]),
+        threshold=threshold_of(settings, "near_mi_mm"),
         threshold_source=source_of(settings, "near_mi_mm"),
     )
 

@@ -11,7 +11,13 @@ from kinematics.planning.judging import JudgingSettings
 
 @dataclass(frozen=True)
 class Run:
-    """Consecutive poses, both ends included."""
+    """Consecutive poses.
+
+    Attributes
+    ----------
+    first, last : int
+        Indices of both ends, included.
+    """
 
     first: int
     last: int
@@ -22,6 +28,26 @@ def runs(mask: Bools) -> tuple[Run, ...]:
     edges = np.diff(np.concatenate([[False], mask, [False]]).astype(np.int64))
     starts, stops = np.nonzero(edges == 1)[0], np.nonzero(edges == -1)[0] - 1
     return tuple(Run(int(a), int(b)) for a, b in zip(starts, stops, strict=True))
+
+
+def is_broken(mask: Bools) -> bool:
+    """Tell whether a mask, shape (n,), is more than one run."""
+    return len(runs(mask)) > 1
+
+
+def reaching(mask: Bools, judged_part: Bools) -> Bools:
+    """Return those runs of a mask, as a mask, shape (n,), that reach into the judged travel."""
+    return covered(
+        [run for run in runs(mask) if judged_part[run.first : run.last + 1].any()], len(mask)
+    )
+
+
+def covered(found: list[Run], n: int) -> Bools:
+    """Return the poses of some runs as a mask, shape (n,)."""
+    mask = np.zeros(n, dtype=np.bool_)
+    for run in found:
+        mask[run.first : run.last + 1] = True
+    return mask
 
 
 def lasts(sweep: Sweep, mask: Bools, travel_mm: float) -> bool:
@@ -37,7 +63,12 @@ def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
     """
     if sweep.edge_to_edge_mm is not None:
         return ~sweep.crossover
-    return ~sweep.crossover & (sweep.travel_mm <= settings.readings_mm[-1] + _step_slack(sweep))
+    return ~sweep.crossover & upto_last_reading(sweep, settings)
+
+
+def upto_last_reading(sweep: Sweep, settings: JudgingSettings) -> Bools:
+    """Return the poses, shape (n,), up to the last reading position."""
+    return np.asarray(sweep.travel_mm <= settings.readings_mm[-1] + _step_slack(sweep))
 
 
 def judged(sweep: Sweep, settings: JudgingSettings) -> Bools:

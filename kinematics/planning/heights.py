@@ -26,14 +26,11 @@ class Height:
         contact; inf where nothing else would meet.
     travel_mm : float
         Travel at which it is greatest.
-    pose : int
-        Index of that pose in its sweep.
     """
 
     tooth: int
     height_mm: float
     travel_mm: float
-    pose: int
 
 
 def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Floats:
@@ -63,4 +60,4 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Flo
 def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
     """Return the greatest of some heights (n,) over some poses, the first of equals."""
     pose = int(poses[int(np.argmax(heights[poses]))])
-    return Height(tooth, float(heights[pose]), float(sweep.travel_mm[pose]), pose)
+    return Height(tooth, float(heights[pose]), float(sweep.travel_mm[pose]))

@@ -10,12 +10,14 @@ from kinematics.conventions import LEFT, RIGHT, Bools, Floats
 from kinematics.planning.contact_runs import (
     comes_first,
     contact_place,
+    is_broken,
     judged,
     least_gap_over,
     pair_gaps_of,
     pairs_within,
-    runs,
+    reaching,
     upto_edge,
+    upto_last_reading,
 )
 from kinematics.planning.findings import Severity
 from kinematics.planning.grazing import grazes
@@ -56,10 +58,9 @@ class Interference:
         True where it does not do so all the way between the two.
     interfering_mm : (float, float)
         First and last judged travel at which the row fits.
-    pose : int
-        Where it shows most. This and all that follows is read in the judged part of the range.
     place : tuple of float or None
-        Place of the contact in that pose, hinge frame, mm.
+        Place of the contact where it shows most, hinge frame, mm. This and all that follows is read
+        in the judged part of the range.
     least_gap_mm : float
         Shortest distance of the pair; of the missing contact, its greatest.
     held_open_mm : float
@@ -73,7 +74,7 @@ class Interference:
     heights : tuple of Height
         Height of each judged tooth.
     runner_up : str
-        What would touch next in `pose`.
+        What would touch next there.
     grazes : bool
         True where the row would be serious but the contact holds open too little and too briefly.
     condyle_distraction_mm : float or None
@@ -87,7 +88,6 @@ class Interference:
     travel_to_mm: float
     broken: bool
     interfering_mm: tuple[float, float]
-    pose: int
     place: tuple[float, float, float] | None
     least_gap_mm: float
     held_open_mm: float
@@ -217,20 +217,11 @@ def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
     return least_gap_over(sweep, others) if others else None
 
 
-def _reaching(shown: Bools, judged_part: Bools) -> tuple[Bools, int]:
-    """Return the poses of the runs that reach into the judged travel, and how many runs."""
-    reaching = [run for run in runs(shown) if judged_part[run.first : run.last + 1].any()]
-    within = np.zeros(len(shown), dtype=np.bool_)
-    for run in reaching:
-        within[run.first : run.last + 1] = True
-    return within, len(reaching)
-
-
 def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
     sweep, settings = scene.sweep, scene.occlusion.settings
     gaps, heights = pair_gaps_of(sweep, *pair), _heights(scene, pair)
     touches = upto_edge(sweep, settings) & (gaps <= settings.tolerance_mm)
-    within, count = _reaching(fits if rule.condition == "lifts" else touches, scene.judged)
+    within = reaching(fits if rule.condition == "lifts" else touches, scene.judged)
     whole, poses = np.flatnonzero(within), np.flatnonzero(within & scene.judged)
     near, fitting = within & ~scene.judged, np.flatnonzero(fits & scene.judged)
     weight = np.max(list(heights.values()), axis=0)
@@ -245,9 +236,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
         pair=pair,
         travel_from_mm=float(sweep.travel_mm[whole[0]]),
         travel_to_mm=float(sweep.travel_mm[whole[-1]]),
-        broken=count > 1,
+        broken=is_broken(within),
         interfering_mm=(float(sweep.travel_mm[fitting[0]]), float(sweep.travel_mm[fitting[-1]])),
-        pose=pose,
         place=contact_place(sweep, pose, pair),
         least_gap_mm=float(gaps[poses].min()),
         held_open_mm=0.0 if held is None else float(held[most]),
@@ -273,7 +263,7 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         if _looks_at(rule.contact, (upper, lower), scene.side)
     ]
     gap = least_gap_over(sweep, pairs)
-    upto = sweep.travel_mm <= settings.readings_mm[-1]
+    upto = upto_last_reading(sweep, settings)
     open_there = scene.judged & upto & (gap > settings.balanced_tolerance_mm)
     if not open_there.any():
         return None
@@ -284,9 +274,8 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         pair=None,
         travel_from_mm=float(sweep.travel_mm[poses[0]]),
         travel_to_mm=float(sweep.travel_mm[poses[-1]]),
-        broken=len(runs(open_there)) > 1,
+        broken=is_broken(open_there),
         interfering_mm=(float(sweep.travel_mm[poses[0]]), float(sweep.travel_mm[poses[-1]])),
-        pose=pose,
         place=None,
         least_gap_mm=float(gap[pose]),
         held_open_mm=0.0,

@@ -8,6 +8,7 @@ from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, InputError, refuse
+from kinematics.planning.findings import Figure
 from kinematics.tooth_codes import check_code, is_upper
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
@@ -149,6 +150,15 @@ DEFAULT_SOURCES: Final[dict[str, str]] = {
     "stop_tolerance_mm": "chosen for this program: evenness of the stops of built-in teeth",
 }
 
+#: What a setting is called where it is a threshold.
+_THRESHOLD_NAMES: Final[dict[str, str]] = {
+    "tolerance_mm": "contact tolerance",
+    "near_mi_mm": "near-MI length",
+    "approach_margin_mm": "approach margin",
+    "balanced_tolerance_mm": "balanced tolerance",
+    "stop_tolerance_mm": "largest arc gap of a stop",
+}
+
 _DEFAULTS: Final = JudgingSettings()
 
 
@@ -157,6 +167,11 @@ def source_of(settings: JudgingSettings, field: str) -> str:
     if getattr(settings, field) == getattr(_DEFAULTS, field):
         return DEFAULT_SOURCES[field]
     return "set for this case"
+
+
+def threshold_of(settings: JudgingSettings, field: str) -> Figure:
+    """Return the value of a setting, mm, as a threshold with its name."""
+    return Figure(_THRESHOLD_NAMES[field], getattr(settings, field), "mm")
 
 
 #: What to print beside every statement about excursive contacts.

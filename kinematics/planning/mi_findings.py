@@ -12,7 +12,7 @@ from kinematics.planning.contact_runs import contact_place
 from kinematics.planning.findings import Figure, Finding, Severity, margin_to, told_apart
 from kinematics.planning.guidance_kinds import is_posterior_pair
 from kinematics.planning.interference_rules import rules_for
-from kinematics.planning.judging import source_of
+from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
 from kinematics.planning.slide import LEVEL_MM, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import (
@@ -111,9 +111,7 @@ def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> t
                 kind="front teeth without a centric stop",
                 severity="note",
                 text=f"Front teeth without a centric stop: {enumeration(front)}.",
-                threshold=Figure(
-                    "largest arc gap of a stop", occlusion.settings.stop_tolerance_mm, "mm"
-                ),
+                threshold=threshold_of(occlusion.settings, "stop_tolerance_mm"),
                 threshold_source=source_of(occlusion.settings, "stop_tolerance_mm"),
             )
         )
@@ -141,7 +139,7 @@ def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
             Figure("stops on front teeth", float(front), ""),
             Figure("widest arc gap of a stop", widest, "mm"),
         ),
-        threshold=Figure("largest arc gap of a stop", occlusion.settings.stop_tolerance_mm, "mm"),
+        threshold=threshold_of(occlusion.settings, "stop_tolerance_mm"),
         threshold_source=source_of(occlusion.settings, "stop_tolerance_mm"),
     )
 
@@ -171,7 +169,7 @@ def _anterior_in_mi(occlusion: Occlusion, mi: Sweep) -> list[Finding]:
             if is_posterior_pair(pair):
                 continue
             gap = float(mi.pair_gap_mm[0, row, column])
-            threshold = Figure("contact tolerance", settings.tolerance_mm, "mm")
+            threshold = threshold_of(settings, "tolerance_mm")
             margin = margin_to(gap, threshold)
             names = occlusion.name_of(pair[0]), occlusion.name_of(pair[1])
             found.append(

@@ -6,7 +6,7 @@ from typing import Literal
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import Bools, Floats, Ints
+from kinematics.conventions import Bools, Floats
 from kinematics.planning.base_rules import (
     breaches,
     hold_limit_mm,
@@ -18,11 +18,14 @@ from kinematics.planning.base_rules import (
 from kinematics.planning.contact_runs import (
     Run,
     comes_first,
+    covered,
+    is_broken,
     judged,
     lasts,
     moved,
     pair_gaps_of,
     pairs_within,
+    reaching,
     runs,
 )
 from kinematics.planning.findings import Severity
@@ -156,9 +159,9 @@ class _Scene:
 
 @dataclass(frozen=True)
 class _Found:
-    """Where along a sweep a pair touches or comes near, and what that means."""
+    """Where along a sweep, in a mask (n,), a pair touches or comes near, and what that means."""
 
-    poses: Ints
+    where: Bools
     touches: bool
     standing: Standing
 
@@ -213,30 +216,19 @@ def _what(scene: _Scene, pair: Pair) -> _Found | None:
     gap = pair_gaps_of(sweep, *pair)
     touches = scene.moved & (gap <= settings.tolerance_mm)
     near = scene.moved & ((gap < settings.approach_margin_mm) | touches)
-    touching = _reaching(touches, within)
+    touching = reaching(touches, within)
     rule = rule_of(scene.scheme, place_in(sweep, pair))
     if (breaches(rule, settings, touches, scene.held_mm) & within).any():
         return _Found(touching, True, "against its scheme")
     if rule.breach == "touches or comes near":
         staying = [run for run in runs(near) if _stays(run, gap, scene.moved, within)]
         if staying:
-            return _Found(_poses_of(staying), False, "against its scheme")
-    if len(touching):
+            return _Found(covered(staying, len(gap)), False, "against its scheme")
+    if touching.any():
         return _Found(touching, True, "allowed by its scheme")
-    listed = touches if touches.any() else near
-    return (
-        _Found(np.flatnonzero(listed), bool(touches.any()), "near MI only") if near.any() else None
-    )
-
-
-def _reaching(mask: Bools, within: Bools) -> Ints:
-    """Return the poses of those runs of a mask that reach into the judged travel."""
-    return _poses_of([run for run in runs(mask) if within[run.first : run.last + 1].any()])
-
-
-def _poses_of(found: list[Run]) -> Ints:
-    poses = [np.arange(run.first, run.last + 1) for run in found]
-    return np.concatenate(poses) if poses else np.empty(0, dtype=np.int64)
+    if not near.any():
+        return None
+    return _Found(touches if touches.any() else near, bool(touches.any()), "near MI only")
 
 
 def _stays(run: Run, gap_mm: Floats, shown: Bools, within: Bools) -> bool:
@@ -260,10 +252,9 @@ def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
     occlusion, sweep, base = scene.occlusion, scene.sweep, scene.base
     settings = occlusion.settings
     tooth, opponent = pair if is_upper(base.teeth[0]) else pair[::-1]
-    beyond = what.poses[scene.judged[what.poses]]
-    poses = beyond if len(beyond) else what.poses
-    read = np.zeros(len(scene.judged), dtype=np.bool_)
-    read[poses] = True
+    beyond = what.where & scene.judged
+    read = beyond if beyond.any() else what.where
+    whole, poses = np.flatnonzero(what.where), np.flatnonzero(read)
     gap = pair_gaps_of(sweep, *pair)
     held = np.where(read & (gap <= settings.tolerance_mm), scene.held_mm, 0.0)
     alone = _height_alone(scene, pair, tooth, read)
@@ -276,8 +267,8 @@ def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
         opponent=opponent,
         excursion=excursion_label(sweep.excursion),
         touches=what.touches,
-        travel_from_mm=float(sweep.travel_mm[what.poses[0]]),
-        travel_to_mm=float(sweep.travel_mm[what.poses[-1]]),
+        travel_from_mm=float(sweep.travel_mm[whole[0]]),
+        travel_to_mm=float(sweep.travel_mm[whole[-1]]),
         least_gap_mm=float(gap[poses].min()),
         place=push.place,
         height_mm=float(held[pose]),
@@ -296,8 +287,8 @@ def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
         abutment=push.abutment,
         read_at_mm=float(sweep.travel_mm[pose]),
         runner_up=runner_up_words(sweep, pose, pair),
-        broken=_is_broken(what.poses),
-        holding=_holding(sweep, held, hold_limit_mm(rule, settings)) if len(beyond) else None,
+        broken=is_broken(what.where),
+        holding=_holding(sweep, held, hold_limit_mm(rule, settings)) if beyond.any() else None,
         height_alone_mm=float(alone[pose]),
     )
 
@@ -312,12 +303,8 @@ def _height_alone(scene: _Scene, pair: Pair, tooth: int, read: Bools) -> Floats:
 
 def _holding(sweep: Sweep, held_mm: Floats, limit_mm: float) -> Holding | None:
     """Return where a contact holds open by more than a limit; None where it does not."""
-    poses = np.flatnonzero(held_mm > limit_mm)
-    if len(poses) == 0:
+    holds = held_mm > limit_mm
+    if not holds.any():
         return None
-    start, end = (float(sweep.travel_mm[pose]) for pose in (poses[0], poses[-1]))
-    return Holding(limit_mm, start, end, _is_broken(poses))
-
-
-def _is_broken(poses: Ints) -> bool:
-    return bool((np.diff(poses) > 1).any())
+    travel = sweep.travel_mm[holds]
+    return Holding(limit_mm, float(travel[0]), float(travel[-1]), is_broken(holds))

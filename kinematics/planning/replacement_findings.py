@@ -6,7 +6,7 @@ from typing import Final
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import SEVERITY_SOURCE, place_in, rule_of
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
-from kinematics.planning.judging import source_of
+from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.wording import (
@@ -18,11 +18,11 @@ from kinematics.planning.wording import (
 )
 from kinematics.tooth_codes import is_upper
 
-#: Setting that a rule compares with, and its name.
+#: Setting that a rule compares with.
 _COMPARED: Final = {
-    "touches or comes near": ("approach_margin_mm", "approach margin"),
-    "holds open": ("tolerance_mm", "contact tolerance"),
-    "holds open beyond the mucosa": ("balanced_tolerance_mm", "balanced tolerance"),
+    "touches or comes near": "approach_margin_mm",
+    "holds open": "tolerance_mm",
+    "holds open beyond the mucosa": "balanced_tolerance_mm",
 }
 _ALLOWS: Final = {
     "touches or comes near": "allows no contact there",
@@ -47,9 +47,9 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
     upper = is_upper(contact.tooth)
     pair = (contact.tooth, contact.opponent) if upper else (contact.opponent, contact.tooth)
     rule = rule_of(contact.scheme, place_in(sweep, pair))
-    field, name = _COMPARED[rule.breach]
+    field = _COMPARED[rule.breach]
     decides = contact.least_gap_mm if field == "approach_margin_mm" else contact.height_mm
-    threshold = Figure(name, getattr(settings, field), "mm")
+    threshold = threshold_of(settings, field)
     margin = margin_to(min(decides, sweep.gap_limit_mm), threshold)
     allowed = ", allowed" if contact.standing == "allowed by its scheme" else ""
     return Finding(

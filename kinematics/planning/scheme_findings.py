@@ -4,7 +4,7 @@ from typing import Final
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.articulation import NOT_JUDGED, verdict
-from kinematics.planning.findings import Figure, Finding
+from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import (
     CANINE,
     CANINE_WITH_INCISORS,
@@ -12,7 +12,7 @@ from kinematics.planning.guidance_kinds import (
     PARTIAL_GROUP,
     SINGLE_POSTERIOR,
 )
-from kinematics.planning.judging import source_of
+from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import excursion_words, sentence
 
@@ -44,7 +44,7 @@ def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
         excursion=got.excursion,
         travel_from_mm=got.stretches[0].from_mm,
         travel_to_mm=got.stretches[-1].to_mm,
-        threshold=Figure("contact tolerance", settings.tolerance_mm, "mm"),
+        threshold=threshold_of(settings, "tolerance_mm"),
         threshold_source=f"{source_of(settings, 'tolerance_mm')}; rule: common practice",
         determined=got.determined,
     )

@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
-from kinematics.planning.judging import source_of
+from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import enumeration, length, sentence
 from kinematics.tooth_codes import is_upper
@@ -59,8 +59,11 @@ def _finding(
     occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, gap_mm: float
 ) -> Finding:
     settings = occlusion.settings
-    threshold = Figure("largest arc gap of a stop", settings.stop_tolerance_mm, "mm")
-    margin = margin_to(min(gap_mm, mi.gap_limit_mm), threshold)
+    threshold = threshold_of(settings, "stop_tolerance_mm")
+    arc_gap = _least_arc_gap_mm(mi, teeth)
+    # Where no patch is near enough for an arc gap, the shortest distance is no more than that.
+    decides = arc_gap if math.isfinite(arc_gap) else min(gap_mm, mi.gap_limit_mm)
+    margin = margin_to(decides, threshold)
     named = {is_upper(code): code for code in (other, *teeth) if code}
     text = f"{_who(occlusion, mi, teeth, other, gap_mm)}; {_means(occlusion, teeth, gap_mm)}"
     return Finding(
@@ -69,12 +72,26 @@ def _finding(
         text=sentence(f"in MI {text}"),
         tooth_upper=named.get(True),
         tooth_lower=named.get(False),
-        figures=(Figure("least distance", gap_mm, "mm"),) if other else (),
+        figures=_figures(other, gap_mm, arc_gap),
         threshold=threshold,
         threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
         margin=margin,
         determined=told_apart(settings.record_scatter_mm, margin.value),
     )
+
+
+def _least_arc_gap_mm(mi: Sweep, teeth: tuple[int, ...]) -> float:
+    """Return the least gap along the closing arc of some teeth in MI; inf where none is known."""
+    patches = mi.patches
+    theirs = np.isin(patches.tooth_upper, teeth) | np.isin(patches.tooth_lower, teeth)
+    of_teeth = (patches.tooth_upper > 0) & (patches.tooth_lower > 0)
+    rows = (patches.pose == 0) & theirs & of_teeth
+    return float(np.min(patches.arc_gap_mm, where=rows, initial=math.inf))
+
+
+def _figures(other: int, gap_mm: float, arc_gap_mm: float) -> tuple[Figure, ...]:
+    figures = [("least distance", gap_mm if other else math.inf), ("least arc gap", arc_gap_mm)]
+    return tuple(Figure(name, value, "mm") for name, value in figures if math.isfinite(value))
 
 
 def _who(occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, gap_mm: float) -> str:
