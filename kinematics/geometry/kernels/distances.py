@@ -36,11 +36,7 @@ def move_box(pose, up, node, stamps, stamp, bounds):
     bounds[node, 1] = p10 * x + p11 * y + p12 * z + p13
     bounds[node, 2] = p20 * x + p21 * y + p22 * z + p23
     for k in range(3):
-        x, y, z = (
-            up.slab[node, AXES + 3 * k],
-            up.slab[node, AXES + 3 * k + 1],
-            up.slab[node, AXES + 3 * k + 2],
-        )
+        x, y, z = three(up.slab, node, AXES + 3 * k)
         bounds[node, 3 + 3 * k] = p00 * x + p01 * y + p02 * z
         bounds[node, 4 + 3 * k] = p10 * x + p11 * y + p12 * z
         bounds[node, 5 + 3 * k] = p20 * x + p21 * y + p22 * z

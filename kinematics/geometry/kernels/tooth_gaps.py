@@ -182,8 +182,8 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
                 least = here[0]
                 if least <= limit:
                     best = _triangles_squared(
-                        up, lo, up.links[a, START], up.links[a, STOP], lo.links[b, START], lo.links[b, STOP], pose, best, ids,
-                        work,
+                        up, lo, up.links[a, START], up.links[a, STOP],
+                        lo.links[b, START], lo.links[b, STOP], pose, best, ids, work,
                     )  # fmt: skip
                     limit = _limit(best)
                     least = max(least, math.sqrt(best) * (1.0 - 1e-9))
