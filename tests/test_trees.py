@@ -5,6 +5,7 @@ import pytest
 
 from kinematics.checks import InputError
 from kinematics.geometry.kernels import first_contact
+from kinematics.geometry.kernels.tree_arrays import PLANE, RIGHT, START, STOP
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import LEAF_SIZE, tree_over
 from tests.test_closure import patchwork, slightly_moved
@@ -16,7 +17,7 @@ def samples(tree, node, count=200):
     """Return points spread over the triangles of a node."""
     arrays = tree.arrays
     rng = np.random.default_rng(node)
-    picked = rng.integers(arrays.start[node], arrays.stop[node], count)
+    picked = rng.integers(arrays.links[node, START], arrays.links[node, STOP], count)
     weights = rng.dirichlet([0.5, 0.5, 0.5], count)
     return np.einsum("nk,nkj->nj", weights, arrays.vertices[arrays.faces[picked]])
 
@@ -29,12 +30,12 @@ def about_the_axis(points):
 
 def lower_bounds_hold(tree):
     """Tell whether every sampled point keeps to the bounds of its node."""
-    for node in range(0, len(tree.arrays.start), 3):
+    for node in range(0, len(tree.arrays.links), 3):
         s, r, angle = about_the_axis(samples(tree, node))
         box = tree.arrays.around[node]
         inside = (s >= box[0] - SLACK) & (s <= box[1] + SLACK) & (r >= box[2] - SLACK)
-        inside &= (r <= box[3] + SLACK) & (angle >= box[4] - SLACK) & (angle <= box[5] + SLACK)
-        inside &= angle >= box[6] + box[7] * s + box[8] * r - SLACK
+        inside &= (r <= box[3] + SLACK) & (angle >= box[4] - SLACK)
+        inside &= angle >= box[5] + box[6] * s + box[7] * r - SLACK
         if not inside.all():
             return False
     return True
@@ -46,7 +47,7 @@ def test_lower_bounds_hold_and_a_broken_one_is_noticed():
     tree = tree_over(arch.mesh, arch.tooth_of_face, 1.0, True)
     assert lower_bounds_hold(tree)
     tree.arrays.around.setflags(write=True)
-    tree.arrays.around[9, 6] += 0.002
+    tree.arrays.around[9, PLANE] += 0.002
     assert not lower_bounds_hold(tree)
 
 
@@ -57,15 +58,15 @@ def test_upper_bounds_hold_under_any_pose():
     a = tree.arrays
     for stamp, pose in enumerate(slightly_moved(4, 2), 1):
         back = inverse(pose)
-        bounds, stamps = np.empty((len(a.start), 12)), np.zeros(len(a.start), dtype=np.int64)
-        for node in range(0, len(a.start), 5):
+        bounds, stamps = np.empty((len(a.links), 8)), np.zeros(len(a.links), dtype=np.int64)
+        for node in range(0, len(a.links), 5):
             first_contact.move_node(back[:3], a, node, stamps, stamp, bounds)
             s, r, angle = about_the_axis(move_points(back, samples(tree, node)))
             box = bounds[node]
             assert (s >= box[0] - SLACK).all() and (s <= box[1] + SLACK).all()
             assert (r >= box[2] - SLACK).all() and (r <= box[3] + SLACK).all()
-            assert (angle >= box[4] - SLACK).all() and (angle <= box[5] + SLACK).all()
-            assert (angle <= box[6] + box[7] * s + box[8] * r + SLACK).all()
+            assert (angle <= box[4] + SLACK).all()
+            assert (angle <= box[5] + box[6] * s + box[7] * r + SLACK).all()
 
 
 def test_nodes_split_their_triangles_and_teeth_stand_alone():
@@ -73,16 +74,16 @@ def test_nodes_split_their_triangles_and_teeth_stand_alone():
     arch = patchwork(3, 20, -33, 1.0)
     tree = tree_over(arch.mesh, arch.tooth_of_face, 1.0, True)
     a = tree.arrays
-    for node in np.flatnonzero(a.right):
-        assert a.start[node + 1] == a.start[node]
-        assert a.stop[node + 1] == a.start[a.right[node]]
-        assert a.stop[a.right[node]] == a.stop[node]
-        assert a.mask[node] == a.mask[node + 1] | a.mask[a.right[node]]
-    leaves = a.right == 0
-    assert ((a.stop - a.start)[leaves] <= LEAF_SIZE).all()
+    right, start, stop = a.links[:, RIGHT], a.links[:, START], a.links[:, STOP]
+    for node in np.flatnonzero(right):
+        assert start[node + 1] == start[node]
+        assert stop[node + 1] == start[right[node]]
+        assert stop[right[node]] == stop[node]
+        assert a.mask[node] == a.mask[node + 1] | a.mask[right[node]]
+    assert ((stop - start)[right == 0] <= LEAF_SIZE).all()
     for index, code in enumerate(tree.groups):
         root = a.tooth_root[index]
-        faces = tree.face_of[a.start[root] : a.stop[root]]
+        faces = tree.face_of[start[root] : stop[root]]
         np.testing.assert_array_equal(np.sort(faces), np.flatnonzero(arch.tooth_of_face == code))
 
 

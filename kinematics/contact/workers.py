@@ -35,12 +35,12 @@ class Workers:
 
     def scratch(self, pair: Pair) -> Scratch:
         """Return memory for one thread: what it knows of the upper's nodes and vertices."""
-        nodes, vertices = len(pair.upper.arrays.start), len(pair.upper.arrays.vertices)
+        nodes, vertices = len(pair.upper.arrays.links), len(pair.upper.arrays.vertices)
         return (
             np.zeros(nodes, dtype=np.int64),
             np.empty((nodes, 12)),
             np.zeros(vertices, dtype=np.int64),
-            np.empty((vertices, 5)),
+            np.empty((vertices, 4)),
         )
 
     def run(

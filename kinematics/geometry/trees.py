@@ -3,11 +3,12 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import tree_build
-from kinematics.geometry.kernels.tree_arrays import TreeArrays
+from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP, TreeArrays
 from kinematics.geometry.meshes import Mesh
 
 LEAF_SIZE = 2
@@ -96,64 +97,62 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     # Along the hinge axis, outward and around it: the directions of the bounds.
     radius = np.hypot(keys[0], keys[2])
     keys = np.stack([keys[1], radius, radius.mean() * np.arctan2(-keys[2], keys[0])])
-    nodes = _split(keys, np.searchsorted(tooth, np.arange(len(groups) + 1)))
-    inner, right, start, stop, group_root = nodes
-    faces, tooth, order = faces[inner], tooth[inner], order[inner]
-    arrays = _bounded(
-        vertices, np.ascontiguousarray(faces), tooth, right, start, stop, group_root, facing, turns
+    inner, links, tooth_root = _split(
+        keys, np.searchsorted(tooth, np.arange(len(groups) + 1)).astype(np.int64)
     )
+    faces, tooth, order = np.ascontiguousarray(faces[inner]), tooth[inner], order[inner]
+    arrays = _bounded(vertices, faces, tooth, links, tooth_root, facing, turns)
     for array in arrays:
         array.setflags(write=False)
     return Tree(arrays, order, groups)
 
 
-def _split(keys: Floats, group_start: Ints) -> tuple[Ints, Ints, Ints, Ints, Ints]:
-    """Return the order of triangles and the node arrays right, start, stop, and tooth roots."""
+def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], Ints]:
+    """Return the order of triangles, the links of all nodes, and the root of every tooth."""
     count = keys.shape[1]
     inner = np.arange(count, dtype=np.int64)
-    room = 2 * count + 2 * len(group_start)
-    right, start, stop = (np.zeros(room, dtype=np.int64) for _ in range(3))
-    group_root = np.zeros(len(group_start) - 1, dtype=np.int64)
-    used = tree_build.split_triangles(
-        inner, keys, group_start.astype(np.int64), LEAF_SIZE, right, start, stop, group_root
-    )
-    return inner, right[:used].copy(), start[:used].copy(), stop[:used].copy(), group_root
+    links = np.zeros((2 * count + 2 * len(group_start), 4), dtype=np.int32)
+    tooth_root = np.zeros(len(group_start) - 1, dtype=np.int64)
+    used = tree_build.split_triangles(inner, keys, group_start, LEAF_SIZE, links, tooth_root)
+    return inner, links[:used].copy(), tooth_root
+
+
+def _rows(count: int, columns: int) -> Floats:
+    """Return rows that begin at the lines of the processor's cache where they are as long."""
+    space = np.empty(count * columns + 8)
+    first = -(space.ctypes.data // 8) % 8
+    return space[first : first + count * columns].reshape(count, columns)
 
 
 def _bounded(
     vertices: Floats,
     faces: Ints,
     tooth: Ints,
-    right: Ints,
-    start: Ints,
-    stop: Ints,
-    group_root: Ints,
+    links: NDArray[np.int32],
+    tooth_root: Ints,
     facing: float,
     turns: bool,
 ) -> TreeArrays:
     """Return the arrays of the tree with the bounds of every node."""
-    nodes = len(start)
-    centre, half, slab_centre, slab_half = (np.empty((nodes, 3)) for _ in range(4))
-    axes, outward, offset = np.empty((nodes, 3, 3)), np.empty((nodes, 2)), np.empty(nodes)
-    mask, only = np.zeros(nodes, dtype=np.uint64), np.zeros(nodes, dtype=np.int64)
+    nodes = len(links)
+    mask = np.zeros(nodes, dtype=np.uint64)
+    turning, slab = np.empty((nodes, 12)), np.empty((nodes, 15))
     corners, sums = vertices[faces], np.empty((len(faces) + 1, 12))
     tree_build.running_sums(corners, sums)
-    tree_build.box_nodes(
-        corners, sums, tooth, facing, start, stop, mask, only, centre, outward, half, offset,
-        axes, slab_centre, slab_half,
-    )  # fmt: skip
+    tree_build.box_nodes(corners, sums, tooth, facing, links, mask, turning, slab)
     vertex_around = np.empty((len(vertices), 3))
     tree_build.cylindrical(vertices, vertex_around)
-    around = np.zeros((nodes if turns else 0, 9))
+    around = _rows(nodes if turns else 0, 8)
     if turns:
-        tree_build.bound_around(vertices, vertex_around, faces, start, stop, centre, axes, around)
+        tree_build.bound_around(vertices, vertex_around, faces, links, turning, around)
+        turning = np.empty((0, 12))
     leaf = np.zeros(len(faces), dtype=np.int64)
-    leaves = np.flatnonzero(right == 0)
+    leaves = np.flatnonzero(links[:, RIGHT] == 0)
     for k in range(LEAF_SIZE):
-        leaf[np.minimum(start[leaves] + k, stop[leaves] - 1)] = leaves
+        leaf[np.minimum(links[leaves, START] + k, links[leaves, STOP] - 1)] = leaves
     owned = np.zeros(len(faces), dtype=np.int64)
     tree_build.own_features(faces, tooth, len(vertices), owned)
     return TreeArrays(
-        vertices, faces, tooth, owned, leaf, right, start, stop, mask, only, centre, outward, half,
-        offset, axes, slab_centre, slab_half, around, vertex_around, group_root,
+        vertices, faces, tooth, owned, leaf, links, mask, turning, slab, around, vertex_around,
+        tooth_root,
     )  # fmt: skip

@@ -5,7 +5,8 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import inner_kernel, small_kernel
-from kinematics.geometry.kernels.features import move_vertex, point
+from kinematics.geometry.kernels.features import move_vertex, point, three
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, SIDES
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
 
 STACK = 512
@@ -30,12 +31,12 @@ def move_box(pose, up, node, stamps, stamp, bounds):
     p00, p01, p02, p03 = pose[0, 0], pose[0, 1], pose[0, 2], pose[0, 3]
     p10, p11, p12, p13 = pose[1, 0], pose[1, 1], pose[1, 2], pose[1, 3]
     p20, p21, p22, p23 = pose[2, 0], pose[2, 1], pose[2, 2], pose[2, 3]
-    x, y, z = up.slab_centre[node, 0], up.slab_centre[node, 1], up.slab_centre[node, 2]
+    x, y, z = up.slab[node, MIDDLE], up.slab[node, MIDDLE + 1], up.slab[node, MIDDLE + 2]
     bounds[node, 0] = p00 * x + p01 * y + p02 * z + p03
     bounds[node, 1] = p10 * x + p11 * y + p12 * z + p13
     bounds[node, 2] = p20 * x + p21 * y + p22 * z + p23
     for k in range(3):
-        x, y, z = up.axes[node, k, 0], up.axes[node, k, 1], up.axes[node, k, 2]
+        x, y, z = three(up.slab, node, AXES + 3 * k)
         bounds[node, 3 + 3 * k] = p00 * x + p01 * y + p02 * z
         bounds[node, 4 + 3 * k] = p10 * x + p11 * y + p12 * z
         bounds[node, 5 + 3 * k] = p20 * x + p21 * y + p22 * z
@@ -53,10 +54,10 @@ def boxes_apart(box, up, lo, a, b):
     Points of both boxes are brought near each other in turn; whatever direction they end up in,
     the boxes' reach along it gives a bound that holds.
     """
-    h, g = point(up.slab_half, a), point(lo.slab_half, b)
-    dx = lo.slab_centre[b, 0] - box[a, 0]
-    dy = lo.slab_centre[b, 1] - box[a, 1]
-    dz = lo.slab_centre[b, 2] - box[a, 2]
+    h, g = three(up.slab, a, SIDES), three(lo.slab, b, SIDES)
+    dx = lo.slab[b, MIDDLE] - box[a, 0]
+    dy = lo.slab[b, MIDDLE + 1] - box[a, 1]
+    dz = lo.slab[b, MIDDLE + 2] - box[a, 2]
     qx, qy, qz = dx, dy, dz  # a point of the lower box, from the centre of the upper one
     px = py = pz = 0.0
     for _ in range(2):
@@ -67,18 +68,31 @@ def boxes_apart(box, up, lo, a, b):
         py = e0 * box[a, 4] + e1 * box[a, 7] + e2 * box[a, 10]
         pz = e0 * box[a, 5] + e1 * box[a, 8] + e2 * box[a, 11]
         wx, wy, wz = px - dx, py - dy, pz - dz
-        f0 = _clamped(lo.axes[b, 0, 0] * wx + lo.axes[b, 0, 1] * wy + lo.axes[b, 0, 2] * wz, g[0])
-        f1 = _clamped(lo.axes[b, 1, 0] * wx + lo.axes[b, 1, 1] * wy + lo.axes[b, 1, 2] * wz, g[1])
-        f2 = _clamped(lo.axes[b, 2, 0] * wx + lo.axes[b, 2, 1] * wy + lo.axes[b, 2, 2] * wz, g[2])
-        qx = dx + f0 * lo.axes[b, 0, 0] + f1 * lo.axes[b, 1, 0] + f2 * lo.axes[b, 2, 0]
-        qy = dy + f0 * lo.axes[b, 0, 1] + f1 * lo.axes[b, 1, 1] + f2 * lo.axes[b, 2, 1]
-        qz = dz + f0 * lo.axes[b, 0, 2] + f1 * lo.axes[b, 1, 2] + f2 * lo.axes[b, 2, 2]
+        f0 = _clamped(
+            lo.slab[b, AXES] * wx + lo.slab[b, AXES + 1] * wy + lo.slab[b, AXES + 2] * wz, g[0]
+        )
+        f1 = _clamped(
+            lo.slab[b, AXES + 3] * wx + lo.slab[b, AXES + 4] * wy + lo.slab[b, AXES + 5] * wz, g[1]
+        )
+        f2 = _clamped(
+            lo.slab[b, AXES + 6] * wx + lo.slab[b, AXES + 7] * wy + lo.slab[b, AXES + 8] * wz, g[2]
+        )
+        qx = dx + f0 * lo.slab[b, AXES] + f1 * lo.slab[b, AXES + 3] + f2 * lo.slab[b, AXES + 6]
+        qy = dy + f0 * lo.slab[b, AXES + 1] + f1 * lo.slab[b, AXES + 4] + f2 * lo.slab[b, AXES + 7]
+        qz = dz + f0 * lo.slab[b, AXES + 2] + f1 * lo.slab[b, AXES + 5] + f2 * lo.slab[b, AXES + 8]
     mx, my, mz = qx - px, qy - py, qz - pz
     square = mx * mx + my * my + mz * mz
     gap = mx * dx + my * dy + mz * dz
     for k in range(3):
         gap -= abs(mx * box[a, 3 + 3 * k] + my * box[a, 4 + 3 * k] + mz * box[a, 5 + 3 * k]) * h[k]
-        gap -= abs(mx * lo.axes[b, k, 0] + my * lo.axes[b, k, 1] + mz * lo.axes[b, k, 2]) * g[k]
+        gap -= (
+            abs(
+                mx * lo.slab[b, AXES + 3 * k]
+                + my * lo.slab[b, AXES + 3 * k + 1]
+                + mz * lo.slab[b, AXES + 3 * k + 2]
+            )
+            * g[k]
+        )
     if gap <= 0.0 or square == 0.0:
         return 0.0, 0.0, 0.0, 0.0
     scale = 1.0 / math.sqrt(square)

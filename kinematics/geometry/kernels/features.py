@@ -18,7 +18,7 @@ SLACK = 1e-9  # outward, as a fraction of an edge
 
 @inner_kernel
 def move_vertex(pose, vertices, v, stamps, stamp, moved):
-    """Bring an upper vertex into the lower's frame, once a pose: x, y, z, r squared, angle."""
+    """Bring an upper vertex into the lower's frame, once a pose: x, y, z, r squared."""
     if stamps[v] == stamp:
         return
     stamps[v] = stamp
@@ -28,13 +28,18 @@ def move_vertex(pose, vertices, v, stamps, stamp, moved):
     z = pose[2, 0] * px + pose[2, 1] * py + pose[2, 2] * pz + pose[2, 3]
     moved[v, 0], moved[v, 1], moved[v, 2] = x, y, z
     moved[v, 3] = x * x + z * z
-    moved[v, 4] = math.atan2(-z, x)
 
 
 @inner_kernel
 def point(array, i):
     """Return a row as a tuple of three: no array view, whose reference all threads would count."""
     return array[i, 0], array[i, 1], array[i, 2]
+
+
+@inner_kernel
+def three(rows, i, first):
+    """Return three neighbours in a row as a tuple."""
+    return rows[i, first], rows[i, first + 1], rows[i, first + 2]
 
 
 @small_kernel
@@ -204,7 +209,7 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
             v = up.faces[iu, k]
             n = circle_on_face(moved[v, 1], moved[v, 3], la, lb, lc, work)
             for i in range(n):
-                t = moved[v, 4] - angle_of(work[i, 0], work[i, 2])
+                t = angle_of(moved[v, 0], moved[v, 2]) - angle_of(work[i, 0], work[i, 2])
                 _keep(
                     best, ids, t, VERTEX_ON_LOWER, iu, il, k, 0,
                     moved[v, 0], moved[v, 1], moved[v, 2],

@@ -11,7 +11,26 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
-from kinematics.geometry.kernels.features import move_vertex, normal_at, touch_faces
+from kinematics.geometry.kernels.features import move_vertex, normal_at, three, touch_faces
+from kinematics.geometry.kernels.tree_arrays import (
+    ANGLE,
+    CENTRE,
+    HALF,
+    NORMAL,
+    OFFSET,
+    ONLY,
+    OUTWARD,
+    PLANE,
+    R_LEAST,
+    R_MOST,
+    RIGHT,
+    S_LEAST,
+    S_MOST,
+    SLOPE_R,
+    SLOPE_S,
+    START,
+    STOP,
+)
 
 BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
 STACK = 512
@@ -19,93 +38,80 @@ STACK = 512
 
 @inner_kernel
 def move_node(pose, up, node, stamps, stamp, bounds):
-    """Bound an upper node about the hinge axis, once a pose.
-
-    bounds: s, r least and most, angle least and most, then angle <= plane + slope_s s + slope_r r.
-    """
+    """Bound an upper node about the hinge axis, once a pose: the columns of `around`."""
     if stamps[node] == stamp:
         return
     stamps[node] = stamp
-    cx, cy, cz = up.centre[node, 0], up.centre[node, 1], up.centre[node, 2]
-    x = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
-    s = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
-    z = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
-    h0, h1, h2 = up.half[node, 0], up.half[node, 1], up.half[node, 2]
-    ox, oz = up.outward[node, 0], up.outward[node, 1]
+    p00, p01, p02, p03 = pose[0, 0], pose[0, 1], pose[0, 2], pose[0, 3]
+    p10, p11, p12, p13 = pose[1, 0], pose[1, 1], pose[1, 2], pose[1, 3]
+    p20, p21, p22, p23 = pose[2, 0], pose[2, 1], pose[2, 2], pose[2, 3]
+    cx, cy, cz = three(up.turning, node, CENTRE)
+    h0, h1, h2 = three(up.turning, node, HALF)
+    ox, oz = up.turning[node, OUTWARD], up.turning[node, OUTWARD + 1]
+    nx, ny, nz = three(up.turning, node, NORMAL)
+    offset = up.turning[node, OFFSET]
+    x = p00 * cx + p01 * cy + p02 * cz + p03
+    s = p10 * cx + p11 * cy + p12 * cz + p13
+    z = p20 * cx + p21 * cy + p22 * cz + p23
     # Where the box's outward and around directions point now.
-    px, py = pose[0, 0] * ox + pose[0, 2] * oz, pose[1, 0] * ox + pose[1, 2] * oz
-    pz = pose[2, 0] * ox + pose[2, 2] * oz
-    qx, qy = pose[0, 0] * oz - pose[0, 2] * ox, pose[1, 0] * oz - pose[1, 2] * ox
-    qz = pose[2, 0] * oz - pose[2, 2] * ox
-    es = abs(pose[1, 1]) * h0 + abs(py) * h1 + abs(qy) * h2 + 1e-10
+    px, py, pz = p00 * ox + p02 * oz, p10 * ox + p12 * oz, p20 * ox + p22 * oz
+    qx, qy, qz = p00 * oz - p02 * ox, p10 * oz - p12 * ox, p20 * oz - p22 * ox
+    es = abs(p11) * h0 + abs(py) * h1 + abs(qy) * h2 + 1e-10
     r = math.sqrt(x * x + z * z)
-    far = math.sqrt(h0 * h0 + h1 * h1 + h2 * h2)
+    far = h0 + h1 + h2
+    bounds[node, S_LEAST], bounds[node, S_MOST] = s - es, s + es
+    bounds[node, PLANE], bounds[node, SLOPE_S], bounds[node, SLOPE_R] = np.inf, 0.0, 0.0
     if r <= far:
-        bounds[node, 0], bounds[node, 1] = s - es, s + es
-        bounds[node, 2], bounds[node, 3] = 0.0, r + far + 1e-10
-        bounds[node, 4], bounds[node, 5] = -math.pi, math.pi
-        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
+        bounds[node, R_LEAST], bounds[node, R_MOST] = 0.0, r + far + 1e-10
+        bounds[node, ANGLE] = math.pi
         return
     ux, uz = x / r, z / r  # outward; the direction of growing angle is (uz, -ux)
-    er = abs(ux * pose[0, 1] + uz * pose[2, 1]) * h0
-    er += abs(ux * px + uz * pz) * h1 + abs(ux * qx + uz * qz) * h2 + 1e-10
-    et = abs(uz * pose[0, 1] - ux * pose[2, 1]) * h0
-    et += abs(uz * px - ux * pz) * h1 + abs(uz * qx - ux * qz) * h2 + 1e-10
-    nx, ny, nz = up.axes[node, 2, 0], up.axes[node, 2, 1], up.axes[node, 2, 2]
-    mx = pose[0, 0] * nx + pose[0, 1] * ny + pose[0, 2] * nz
-    ns = pose[1, 0] * nx + pose[1, 1] * ny + pose[1, 2] * nz
-    mz = pose[2, 0] * nx + pose[2, 1] * ny + pose[2, 2] * nz
-    nr, nt = ux * mx + uz * mz, uz * mx - ux * mz
-    bounds[node, 0], bounds[node, 1] = s - es, s + es
+    er = abs(ux * p01 + uz * p21) * h0 + 1e-10
+    er += abs(ux * px + uz * pz) * h1 + abs(ux * qx + uz * qz) * h2
+    et = abs(uz * p01 - ux * p21) * h0 + 1e-10
+    et += abs(uz * px - ux * pz) * h1 + abs(uz * qx - ux * qz) * h2
     near = r - er
     most = math.sqrt((r + er) * (r + er) + et * et)
-    bounds[node, 2], bounds[node, 3] = max(near, 0.0), most
+    bounds[node, R_LEAST], bounds[node, R_MOST] = max(near, 0.0), most
     angle = math.atan2(-z, x)
     turn = et / near if near > 0.0 else math.inf  # at least the true half angle
     if abs(angle) + turn >= math.pi:
-        bounds[node, 4], bounds[node, 5] = -math.pi, math.pi
-        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
+        bounds[node, ANGLE] = math.pi
         return
-    bounds[node, 4], bounds[node, 5] = angle - turn, angle + turn
+    bounds[node, ANGLE] = angle + turn
+    mx, mz = p00 * nx + p01 * ny + p02 * nz, p20 * nx + p21 * ny + p22 * nz
+    ns = p10 * nx + p11 * ny + p12 * nz
+    nr, nt = ux * mx + uz * mz, uz * mx - ux * mz
     if nt <= 0.02:
-        bounds[node, 6], bounds[node, 7], bounds[node, 8] = np.inf, 0.0, 0.0
         return
     # n . (p - c) <= offset, written out in (s, r, angle - angle_c); what is dropped is added.
     bend = max(nr, 0.0) * most * turn * turn * 0.5
     bend += nt * (max(er, most - r) * turn + most * turn * turn * turn / 6.0)
     scale = 1.0 / (nt * r)
-    bounds[node, 6] = angle + (up.offset[node] + bend + ns * s + nr * r) * scale
-    bounds[node, 7] = -ns * scale
-    bounds[node, 8] = -nr * scale
+    bounds[node, PLANE] = angle + (offset + bend + ns * s + nr * r) * scale
+    bounds[node, SLOPE_S] = -ns * scale
+    bounds[node, SLOPE_R] = -nr * scale
 
 
 @inner_kernel
 def pair_bound(bounds, a, around, b):
     """Greatest opening at which content of an upper and a lower node can touch; -inf if never."""
-    s0, s1 = max(bounds[a, 0], around[b, 0]), min(bounds[a, 1], around[b, 1])
-    r0, r1 = max(bounds[a, 2], around[b, 2]), min(bounds[a, 3], around[b, 3])
+    s0 = max(bounds[a, S_LEAST], around[b, S_LEAST])
+    s1 = min(bounds[a, S_MOST], around[b, S_MOST])
+    r0 = max(bounds[a, R_LEAST], around[b, R_LEAST])
+    r1 = min(bounds[a, R_MOST], around[b, R_MOST])
     if s0 > s1 + 1e-10 or r0 > r1 + 1e-10:
         return -np.inf
-    bound = bounds[a, 5] - around[b, 4]
-    if bounds[a, 6] < np.inf:
-        most = (
-            bounds[a, 6]
-            + max(bounds[a, 7] * s0, bounds[a, 7] * s1)
-            + max(bounds[a, 8] * r0, bounds[a, 8] * r1)
-        )
-        bound = min(bound, most - around[b, 4])
-    if around[b, 6] > -np.inf:
-        least = (
-            around[b, 6]
-            + min(around[b, 7] * s0, around[b, 7] * s1)
-            + min(around[b, 8] * r0, around[b, 8] * r1)
-        )
-        bound = min(bound, bounds[a, 5] - least)
-        if bounds[a, 6] < np.inf:
-            gs, gr = bounds[a, 7] - around[b, 7], bounds[a, 8] - around[b, 8]
-            both = bounds[a, 6] - around[b, 6] + max(gs * s0, gs * s1) + max(gr * r0, gr * r1)
-            bound = min(bound, both)
-    return bound + BOUND_SLACK
+    angle_u, angle_l = bounds[a, ANGLE], around[b, ANGLE]
+    plane_u, plane_l = bounds[a, PLANE], around[b, PLANE]
+    us, ur = bounds[a, SLOPE_S], bounds[a, SLOPE_R]
+    ls, lr = around[b, SLOPE_S], around[b, SLOPE_R]
+    # Planes at infinity never decide.
+    most = plane_u + max(us * s0, us * s1) + max(ur * r0, ur * r1)
+    least = plane_l + min(ls * s0, ls * s1) + min(lr * r0, lr * r1)
+    gs, gr = us - ls, ur - lr
+    both = plane_u - plane_l + max(gs * s0, gs * s1) + max(gr * r0, gr * r1)
+    return min(min(angle_u, most) - max(angle_l, least), both) + BOUND_SLACK
 
 
 @inner_kernel
@@ -149,13 +155,13 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
         if stack_bound[top] < best[0] or stack_bound[top] == -np.inf:
             continue
         a, b = stack[top, 0], stack[top, 1]
-        leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
+        leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
         if leaf_a and leaf_b:
-            for iu in range(up.start[a], up.stop[a]):
+            for iu in range(up.links[a, START], up.links[a, STOP]):
                 mask_u = (np.uint64(1) << np.uint64(up.tooth[iu])) & keep_u
                 for k in range(3):
                     move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
-                for il in range(lo.start[b], lo.stop[b]):
+                for il in range(lo.links[b, START], lo.links[b, STOP]):
                     mask_l = (np.uint64(1) << np.uint64(lo.tooth[il])) & keep_l
                     if _allowed(up.tooth[iu], mask_u, mask_l, allow, left_u, left_l):
                         counts[1] += 1
@@ -164,13 +170,18 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
         # Both nodes are opened at once, the pair that may touch first on top of the stack.
         bottom = top
         for i in range(1 if leaf_a else 2):
-            u = a if leaf_a else (a + 1 if i == 0 else up.right[a])
+            u = a if leaf_a else (a + 1 if i == 0 else up.links[a, RIGHT])
             move_node(pose, up, u, node_stamps, stamp, bounds)
             for j in range(1 if leaf_b else 2):
-                v = b if leaf_b else (b + 1 if j == 0 else lo.right[b])
+                v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
                 counts[0] += 1
                 if not _allowed(
-                    up.only[u], up.mask[u] & keep_u, lo.mask[v] & keep_l, allow, left_u, left_l
+                    up.links[u, ONLY],
+                    up.mask[u] & keep_u,
+                    lo.mask[v] & keep_l,
+                    allow,
+                    left_u,
+                    left_l,
                 ):
                     continue
                 bound = pair_bound(bounds, u, lo.around, v)

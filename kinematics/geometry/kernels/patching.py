@@ -13,6 +13,7 @@ from kinematics.geometry.kernels.distances import (
     move_box,
 )
 from kinematics.geometry.kernels.features import point, touch_faces
+from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
@@ -41,10 +42,10 @@ def _near_pairs(up, lo, i, j, pose, stamp, scratch, tolerance, stack, count, pai
         a, b = stack[top, 0], stack[top, 1]
         if boxes_apart(bounds, up, lo, a, b)[0] > tolerance + 1e-9:
             continue
-        leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
+        leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
         if leaf_a and leaf_b:
-            for iu in range(up.start[a], up.stop[a]):
-                for il in range(lo.start[b], lo.stop[b]):
+            for iu in range(up.links[a, START], up.links[a, STOP]):
+                for il in range(lo.links[b, START], lo.links[b, STOP]):
                     d = faces_squared(
                         up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit, at, near
                     )
@@ -55,12 +56,15 @@ def _near_pairs(up, lo, i, j, pose, stamp, scratch, tolerance, stack, count, pai
                         gaps[count, 1], gaps[count, 2], gaps[count, 3] = near[0], near[1], near[2]
                         count += 1
             continue
-        if leaf_b or (not leaf_a and up.stop[a] - up.start[a] >= lo.stop[b] - lo.start[b]):
-            a0, a1, b0, b1 = a + 1, up.right[a], b, b
+        if leaf_b or (
+            not leaf_a
+            and up.links[a, STOP] - up.links[a, START] >= lo.links[b, STOP] - lo.links[b, START]
+        ):
+            a0, a1, b0, b1 = a + 1, up.links[a, RIGHT], b, b
             move_box(pose, up, a0, node_stamps, stamp, bounds)
             move_box(pose, up, a1, node_stamps, stamp, bounds)
         else:
-            a0, a1, b0, b1 = a, a, b + 1, lo.right[b]
+            a0, a1, b0, b1 = a, a, b + 1, lo.links[b, RIGHT]
         stack[top, 0], stack[top, 1] = a0, b0
         stack[top + 1, 0], stack[top + 1, 1] = a1, b1
         top += 2

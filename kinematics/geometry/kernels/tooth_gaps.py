@@ -18,6 +18,7 @@ from kinematics.geometry.kernels.distances import (
     move_box,
 )
 from kinematics.geometry.kernels.features import point
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, STOP
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
 
 #: A front this many times as long as it was at first is dropped and grown anew.
@@ -36,10 +37,10 @@ def _farthest_move(lo, node, before, after):
         for i in range(3):
             moved = after[i, 3] - before[i, 3]
             for j in range(3):
-                point_j = lo.slab_centre[node, j]
+                point_j = lo.slab[node, MIDDLE + j]
                 for k in range(3):
                     sign = 1.0 if corner >> k & 1 else -1.0
-                    point_j += sign * lo.slab_half[node, k] * lo.axes[node, k, j]
+                    point_j += sign * lo.slab[node, SIDES + k] * lo.slab[node, AXES + 3 * k + j]
                 moved += (after[i, j] - before[i, j]) * point_j
             square += moved * moved
         farthest = max(farthest, square)
@@ -59,7 +60,7 @@ def _turned(before, after):
 @inner_kernel
 def _upper_along(pose, up, a, x, y, z):
     """Place of an upper node's centre along a direction of the lower's frame."""
-    cx, cy, cz = up.slab_centre[a, 0], up.slab_centre[a, 1], up.slab_centre[a, 2]
+    cx, cy, cz = up.slab[a, MIDDLE], up.slab[a, MIDDLE + 1], up.slab[a, MIDDLE + 2]
     px = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
     py = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
     pz = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
@@ -74,7 +75,7 @@ def _keep(front, f, up, box, a, b, apart, least, way, turn):
     pairs[f, 0], pairs[f, 1] = a, b
     nearest[f] = least + way
     rows[f, ALONG_X], rows[f, ALONG_Y], rows[f, ALONG_Z] = x, y, z
-    h0, h1, h2 = up.slab_half[a, 0], up.slab_half[a, 1], up.slab_half[a, 2]
+    h0, h1, h2 = up.slab[a, SIDES], up.slab[a, SIDES + 1], up.slab[a, SIDES + 2]
     reach = math.sqrt(h0 * h0 + h1 * h1 + h2 * h2)
     rows[f, REACH] = reach
     rows[f, LEVEL] = least_here + x * box[a, 0] + y * box[a, 1] + z * box[a, 2] + turn * reach
@@ -139,11 +140,11 @@ def _along(up, lo, a, b, pose, apart):
     """How far the triangles of two leaves stand apart along a direction; their boxes say less."""
     x, y, z = apart[1], apart[2], apart[3]
     most, least = -np.inf, np.inf
-    for iu in range(up.start[a], up.stop[a]):
+    for iu in range(up.links[a, START], up.links[a, STOP]):
         for k in range(3):
             p = _moved(pose, up.vertices, up.faces[iu, k])
             most = max(most, x * p[0] + y * p[1] + z * p[2])
-    for il in range(lo.start[b], lo.stop[b]):
+    for il in range(lo.links[b, START], lo.links[b, STOP]):
         for k in range(3):
             p = point(lo.vertices, lo.faces[il, k])
             least = min(least, x * p[0] + y * p[1] + z * p[2])
@@ -173,7 +174,7 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
             top -= 1
             a, b = stack[top, 0], stack[top, 1]
             here = apart[top, 0], apart[top, 1], apart[top, 2], apart[top, 3]
-            leaf_a, leaf_b = up.right[a] == 0, lo.right[b] == 0
+            leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
             least = here[0]
             if least <= limit and leaf_a and leaf_b:
                 closer = _along(up, lo, a, b, pose, here)
@@ -181,8 +182,8 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
                 least = here[0]
                 if least <= limit:
                     best = _triangles_squared(
-                        up, lo, up.start[a], up.stop[a], lo.start[b], lo.stop[b], pose, best, ids,
-                        work,
+                        up, lo, up.links[a, START], up.links[a, STOP],
+                        lo.links[b, START], lo.links[b, STOP], pose, best, ids, work,
                     )  # fmt: skip
                     limit = _limit(best)
                     least = max(least, math.sqrt(best) * (1.0 - 1e-9))
@@ -198,10 +199,10 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
             # Both nodes are opened at once: fewer bounds than opening one after the other.
             bottom = top
             for i in range(1 if leaf_a else 2):
-                u = a if leaf_a else (a + 1 if i == 0 else up.right[a])
+                u = a if leaf_a else (a + 1 if i == 0 else up.links[a, RIGHT])
                 move_box(pose, up, u, node_stamps, stamp, box)
                 for j in range(1 if leaf_b else 2):
-                    v = b if leaf_b else (b + 1 if j == 0 else lo.right[b])
+                    v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
                     here = boxes_apart(box, up, lo, u, v)
                     if here[0] > limit:
                         if free < 0:

@@ -5,6 +5,28 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.tree_arrays import (
+    ANGLE,
+    AXES,
+    CENTRE,
+    HALF,
+    MIDDLE,
+    NORMAL,
+    OFFSET,
+    ONLY,
+    OUTWARD,
+    PLANE,
+    R_LEAST,
+    R_MOST,
+    RIGHT,
+    S_LEAST,
+    S_MOST,
+    SIDES,
+    SLOPE_R,
+    SLOPE_S,
+    START,
+    STOP,
+)
 
 _SCATTER = np.uint64(0x9E3779B97F4A7C15)  # 2^64 / golden ratio
 
@@ -44,7 +66,7 @@ def _select(order, key, low, high, wanted):
 
 
 @kernel
-def split_triangles(order, keys, group_start, leaf_size, right, start, stop, group_root):
+def split_triangles(order, keys, group_start, leaf_size, links, group_root):
     """Order triangles and lay out nodes in preorder; return the number of nodes.
 
     keys: (3, m) coordinates to split on. order: (m,) comes grouped by tooth, group_start: (t + 1,).
@@ -59,8 +81,8 @@ def split_triangles(order, keys, group_start, leaf_size, right, start, stop, gro
         node = count
         count += 1
         if parent >= 0:
-            right[parent] = node
-        start[node], stop[node], right[node] = a, b, 0
+            links[parent, RIGHT] = node
+        links[node, START], links[node, STOP], links[node, RIGHT] = a, b, 0
         first = 0
         while group_start[first + 1] <= a:
             first += 1
@@ -199,22 +221,26 @@ def _widest_across(sums, first, last, n):
     return c * ux + s * vx, c * uy + s * vy, c * uz + s * vz
 
 
+@small_kernel
+def _put(rows, node, first, x, y, z):
+    rows[node, first], rows[node, first + 1], rows[node, first + 2] = x, y, z
+
+
 @kernel
-def box_nodes(corners, sums, tooth, facing, start, stop, mask, only, centre, outward, half,
-              offset, axes, slab_centre, slab_half):  # fmt: skip
+def box_nodes(corners, sums, tooth, facing, links, mask, turning, slab):
     """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch.
 
     One box lies along the hinge axis, outward from it and around it, the directions in which
     closing is bounded (one along x, y, z would be looser); the other along the mean normal.
     """
     low, high = np.empty(6), np.empty(6)
-    for node in range(start.shape[0]):
-        first, last = start[node], stop[node]
+    for node in range(links.shape[0]):
+        first, last = links[node, START], links[node, STOP]
         bits = np.uint64(0)
         for f in range(first, last):
             bits |= np.uint64(1) << np.uint64(tooth[f])
         mask[node] = bits
-        only[node] = tooth[first] if bits & (bits - np.uint64(1)) == 0 else -1
+        links[node, ONLY] = tooth[first] if bits & (bits - np.uint64(1)) == 0 else -1
         mx, mz = sums[last, 3] - sums[first, 3], sums[last, 5] - sums[first, 5]
         length = math.sqrt(mx * mx + mz * mz)
         ox, oz = (mx / length, mz / length) if length > 0.0 else (1.0, 0.0)
@@ -238,21 +264,21 @@ def box_nodes(corners, sums, tooth, facing, start, stop, mask, only, centre, out
                 along = nx * x + ny * y + nz * z
                 low[5], high[5] = min(low[5], along), max(high[5], along)
                 low[0], high[0] = min(low[0], y), max(high[0], y)
-        outward[node, 0], outward[node, 1] = ox, oz
-        axes[node, 0, 0], axes[node, 0, 1], axes[node, 0, 2] = ux, uy, uz
-        axes[node, 1, 0], axes[node, 1, 1], axes[node, 1, 2] = vx, vy, vz
-        axes[node, 2, 0], axes[node, 2, 1], axes[node, 2, 2] = nx, ny, nz
         for k in range(3):
-            half[node, k] = 0.5 * (high[k] - low[k]) + 1e-12
-            slab_half[node, k] = 0.5 * (high[3 + k] - low[3 + k]) + 1e-12
+            turning[node, HALF + k] = 0.5 * (high[k] - low[k]) + 1e-12
+            slab[node, SIDES + k] = 0.5 * (high[3 + k] - low[3 + k]) + 1e-12
         a, b, c = 0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1]), 0.5 * (low[2] + high[2])
         cx, cy, cz = b * ox + c * oz, a, b * oz - c * ox
-        centre[node, 0], centre[node, 1], centre[node, 2] = qx + cx, qy + cy, qz + cz
-        offset[node] = high[5] + 1e-12 - (nx * cx + ny * cy + nz * cz)
+        _put(turning, node, CENTRE, qx + cx, qy + cy, qz + cz)
+        turning[node, OUTWARD], turning[node, OUTWARD + 1] = ox, oz
+        _put(turning, node, NORMAL, nx, ny, nz)
+        turning[node, OFFSET] = high[5] + 1e-12 - (nx * cx + ny * cy + nz * cz)
         a, b, c = 0.5 * (low[3] + high[3]), 0.5 * (low[4] + high[4]), 0.5 * (low[5] + high[5])
-        slab_centre[node, 0] = qx + a * ux + b * vx + c * nx
-        slab_centre[node, 1] = qy + a * uy + b * vy + c * ny
-        slab_centre[node, 2] = qz + a * uz + b * vz + c * nz
+        x, y, z = a * ux + b * vx + c * nx, a * uy + b * vy + c * ny, a * uz + b * vz + c * nz
+        _put(slab, node, MIDDLE, qx + x, qy + y, qz + z)
+        _put(slab, node, AXES, ux, uy, uz)
+        _put(slab, node, AXES + 3, vx, vy, vz)
+        _put(slab, node, AXES + 6, nx, ny, nz)
 
 
 @kernel
@@ -325,31 +351,35 @@ def _face_around(vertices, vertex_around, faces, f, out):
 
 
 @kernel
-def bound_around(vertices, vertex_around, faces, start, stop, centre, axes, around):
+def bound_around(vertices, vertex_around, faces, links, turning, around):
     """Cylindrical bounds of all nodes: box, and angle >= plane + slope_s s + slope_r r."""
     face = np.empty((faces.shape[0], 7))
     for f in range(faces.shape[0]):
         _face_around(vertices, vertex_around, faces, f, face[f])
-    for node in range(start.shape[0]):
-        box = around[node]
-        box[0], box[2], box[4] = np.inf, np.inf, np.inf
-        box[1], box[3], box[5] = -np.inf, -np.inf, -np.inf
-        for f in range(start[node], stop[node]):
-            for k in range(0, 6, 2):
-                box[k] = min(box[k], face[f, k])
-                box[k + 1] = max(box[k + 1], face[f, k + 1])
-        x, z = centre[node, 0], centre[node, 2]
+    for node in range(links.shape[0]):
+        first, last = links[node, START], links[node, STOP]
+        s0, r0, angle = np.inf, np.inf, np.inf
+        s1, r1 = -np.inf, -np.inf
+        for f in range(first, last):
+            s0, s1 = min(s0, face[f, 0]), max(s1, face[f, 1])
+            r0, r1 = min(r0, face[f, 2]), max(r1, face[f, 3])
+            angle = min(angle, face[f, 4])
+        around[node, S_LEAST], around[node, S_MOST] = s0, s1
+        around[node, R_LEAST], around[node, R_MOST] = r0, r1
+        around[node, ANGLE] = angle
+        x, z = turning[node, CENTRE], turning[node, CENTRE + 2]
         r = math.sqrt(x * x + z * z)
         slope_s, slope_r = 0.0, 0.0
-        if r > 0.0 and box[2] > 0.0:
-            nx, ny, nz = axes[node, 2, 0], axes[node, 2, 1], axes[node, 2, 2]
+        if r > 0.0 and r0 > 0.0:
+            nx, ny = turning[node, NORMAL], turning[node, NORMAL + 1]
+            nz = turning[node, NORMAL + 2]
             radial = (nx * x + nz * z) / r
             tangential = (nx * z - nz * x) / r
             if abs(tangential) > 0.02:
                 slope_s = -ny / (tangential * r)
                 slope_r = -radial / (tangential * r)
         plane = np.inf
-        for f in range(start[node], stop[node]):
+        for f in range(first, last):
             if face[f, 2] <= 0.0 or face[f, 5] - face[f, 4] > 3.0:
                 plane = -np.inf
                 break
@@ -366,4 +396,5 @@ def bound_around(vertices, vertex_around, faces, start, stop, centre, axes, arou
             # (1/r^2 and 1/r) times the squared radius of the smallest ball, side^2 / 3.
             bend = face[f, 6] / 6.0 * (1.0 / face[f, 2] ** 2 + abs(slope_r) / face[f, 2])
             plane = min(plane, value - bend)
-        box[6], box[7], box[8] = plane, slope_s, slope_r
+        around[node, PLANE] = plane
+        around[node, SLOPE_S], around[node, SLOPE_R] = slope_s, slope_r
