@@ -1,5 +1,6 @@
 """Interferences and contacts next to MI, in words and figures."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -75,7 +76,7 @@ def test_a_finding_names_everything_that_is_asked_of_it():
     assert "Brizuela-Velasco" in finding.threshold_source
     most = max(item.held_open_mm, *(height.height_mm for height in item.heights))
     assert finding.margin.value == pytest.approx(most - 0.02)
-    assert finding.runner_up.startswith("the next to touch would be ")
+    assert re.match(r"at \d\.\d mm the next to touch would be ", finding.runner_up)
     assert finding.determined
 
 
@@ -146,5 +147,6 @@ def test_the_runner_up_is_never_the_judged_pair():
     casts = mouth({27: (2.0, -0.5)})
     sweep = swept(casts, excursions.right_lateral())
     pair = int(sweep.runner_up.tooth_upper[-1]), int(sweep.runner_up.tooth_lower[-1])
-    assert runner_up_words(sweep, -1).startswith(f"the next to touch would be {pair[0]}")
-    assert runner_up_words(sweep, -1, pair).startswith("27 on 37 carries the jaw there, ")
+    at = f"at {sweep.travel_mm[-1]:.1f} mm"
+    assert runner_up_words(sweep, -1).startswith(f"{at} the next to touch would be {pair[0]}")
+    assert runner_up_words(sweep, -1, pair).startswith(f"{at} 27 on 37 carries the jaw, ")

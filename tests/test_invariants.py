@@ -245,7 +245,7 @@ def check_found(spiked, got, tooth, tip, height):
     heights = [h for item in found for h in item.heights if h.tooth == tooth]
     assert heights, f"{tooth} with {height:.3f} mm in {got.excursion.name} was not found"
     highest = max(heights, key=lambda h: h.height_mm)
-    n = highest.pose
+    n = int(np.abs(got.travel_mm - highest.travel_mm).argmin())
     position = place(
         spiked.guidance,
         got.positions.advance_right_mm[n : n + 1],

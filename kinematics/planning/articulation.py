@@ -26,7 +26,7 @@ from kinematics.planning.guidance_words import (
 )
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.runner_up import runner_up_words
-from kinematics.planning.wording import excursion_label, length
+from kinematics.planning.wording import excursion_label, length, sentence
 
 #: Kind of a reading at the very start, where MI or CR itself is read and nothing guides yet.
 AT_START: Final = {"MI": "in MI", "CR": "in CR"}
@@ -225,7 +225,7 @@ def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
 
 def _runner_up_text(sweep: Sweep, pose: int) -> str:
     text = runner_up_words(sweep, pose)
-    return f"At {sweep.travel_mm[pose]:.1f} mm {text}." if text else ""
+    return sentence(text) if text else ""
 
 
 def _christensen_readings(sweep: Sweep, poses: list[int]) -> tuple[ChristensenReading, ...]:

@@ -9,7 +9,7 @@ from kinematics.planning.wording import length, pair_name
 
 
 def runner_up_words(sweep: Sweep, pose: int, judged_pair: Pair | None = None) -> str:
-    """Return what would touch next in one pose, with its arc gap; empty where nothing would.
+    """Return what would touch next in one pose, with travel and arc gap; empty if nothing would.
 
     Where the runner-up is the pair that is judged, who carries the jaw is told instead.
     """
@@ -17,8 +17,9 @@ def runner_up_words(sweep: Sweep, pose: int, judged_pair: Pair | None = None) ->
     if second.status[pose] != MEETS or not math.isfinite(float(sweep.runner_up_gap_mm[pose])):
         return ""
     pair = int(second.tooth_upper[pose]), int(second.tooth_lower[pose])
+    at = f"at {sweep.travel_mm[pose]:.1f} mm"
     gap = length(float(sweep.runner_up_gap_mm[pose]))
     if pair == judged_pair:
         carrier = pair_name(int(first.tooth_upper[pose]), int(first.tooth_lower[pose]))
-        return f"{carrier} carries the jaw there, {gap} ahead of it along the closing arc"
-    return f"the next to touch would be {pair_name(*pair)}, {gap} away along the closing arc"
+        return f"{at} {carrier} carries the jaw, {gap} ahead of it along the closing arc"
+    return f"{at} the next to touch would be {pair_name(*pair)}, {gap} away along the closing arc"
