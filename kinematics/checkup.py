@@ -80,7 +80,17 @@ class Checkup:
     findings: tuple[Finding, ...]
 
 
-def run(case: Case, progress: Callable[[str], None], threads: int = 1) -> Checkup:
+def _not_asked(_: object) -> None:
+    """Take an intermediate result that nobody asked for."""
+
+
+def run(
+    case: Case,
+    progress: Callable[[str], None],
+    threads: int = 1,
+    built: Callable[[MountedCasts], None] = _not_asked,
+    followed: Callable[[Sweep], None] = _not_asked,
+) -> Checkup:
     """Take a case through its excursions and say what was found.
 
     Parameters
@@ -91,6 +101,8 @@ def run(case: Case, progress: Callable[[str], None], threads: int = 1) -> Checku
         Gets the name of every step when it begins.
     threads : int
         How many threads may compute; results do not depend on it.
+    built, followed : callable, optional
+        Get the teeth as soon as they stand, and every sweep as soon as it is finished.
 
     Raises
     ------
@@ -103,6 +115,7 @@ def run(case: Case, progress: Callable[[str], None], threads: int = 1) -> Checku
     workers = Workers(threads)
     progress("building the teeth and settling them into maximal intercuspation")
     casts = mounted_casts(case)
+    built(casts)
     sweeps = []
     for excursion in excursions_of(case):
         progress(f"following {excursion_label(excursion)}")
@@ -116,6 +129,7 @@ def run(case: Case, progress: Callable[[str], None], threads: int = 1) -> Checku
                 workers,
             )
         )
+        followed(sweeps[-1])
     progress("judging contacts")
     return _judged(case, casts, tuple(sweeps))
 

@@ -1,176 +1,129 @@
 """What lies over a picture: contact marks, tooth numbers, sides of the patient, a scale line.
 
-Drawn in millimetres of the picture, so it fits the picture of either writer exactly, as vectors
+Laid out in millimetres of the picture, so it fits the picture of either writer exactly, as vectors
 (sharp in print) or together with the picture in one file.
 """
 
-import io
-from typing import Any, Final
+import math
+from dataclasses import replace
+from typing import Final
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
-from matplotlib.markers import MarkerStyle
-from matplotlib.patheffects import withStroke
-from numpy.typing import NDArray
 
-from scenes import colours, plotting
-from scenes.scene import Marks, Scene
+from kinematics.conventions import Floats
+from scenes import colours
+from scenes.scene import Marks, Scene, View
+from scenes.sheet import Ground, Item, Key, Line, Place, Sheet, Words
 
 _SCALE_MM: Final = 10.0
 _SIGN_MM: Final = 3.4
-_HALO: Final = withStroke(linewidth=2.2, foreground=colours.PAPER)
+#: Shapes without an inside: their strokes get a white rim instead.
+_OPEN_SHAPES: Final = ("x",)
 
 
-def vector_overlay(scene: Scene, name: str, magnify: float = 1.0) -> str:
-    """Return the annotation alone as an SVG element with a transparent ground.
+def annotation(scene: Scene, magnify: float = 1.0) -> Sheet:
+    """Return everything that lies over the picture of a scene.
 
     Parameters
     ----------
     scene : Scene
         What is annotated.
-    name : str
-        Name of the picture, unique in its page.
     magnify : float
         Printed size over true size: letters and marks keep their size on paper.
     """
-    with plotting.look():
-        paper, _ = _annotated(scene, magnify)
-        return plotting.svg(paper, name)
-
-
-def flat_picture(
-    scene: Scene, pixels: NDArray[np.uint8], pixels_per_mm: float, magnify: float = 1.0
-) -> bytes:
-    """Return picture and annotation together as PNG."""
-    file = io.BytesIO()
-    dots = plotting.MM_PER_INCH * pixels_per_mm / magnify
-    with plotting.look():
-        paper, axes = _annotated(scene, magnify)
-        axes.imshow(pixels, extent=(*axes.get_xlim(), *axes.get_ylim()), zorder=0.0, aspect="auto")
-        paper.savefig(file, format="png", dpi=dots, metadata={"Software": None})
-    return file.getvalue()
-
-
-def legend_sign(marks: Marks, name: str) -> str:
-    """Return the shape of a kind of mark as a small SVG element, for a legend in the text."""
-    with plotting.look():
-        paper = plotting.new_figure(_SIGN_MM, _SIGN_MM)
-        paper.patch.set_alpha(0.0)
-        axes = paper.add_axes((0.0, 0.0, 1.0, 1.0))
-        axes.set_axis_off()
-        axes.plot(0.0, 0.0, **_sign(marks))
-        return plotting.svg(paper, name)
-
-
-def _annotated(scene: Scene, magnify: float) -> tuple[Figure, Axes]:
     view = scene.view
-    scale = magnify / plotting.MM_PER_INCH
-    paper = Figure(figsize=(view.width_mm * scale, view.height_mm * scale))
-    paper.patch.set_alpha(0.0)
-    axes = paper.add_axes((0.0, 0.0, 1.0, 1.0))
-    axes.set_axis_off()
-    axes.set_xlim(-0.5 * view.width_mm, 0.5 * view.width_mm)
-    axes.set_ylim(-0.5 * view.height_mm, 0.5 * view.height_mm)
+    items: list[Item] = []
     for marks in scene.marks:
-        _draw_marks(axes, scene, marks)
+        items += _marks(view, marks, magnify)
     for label in scene.labels:
-        place = view.project(label.point[None])[0]
-        axes.text(
-            place[0],
-            place[1],
-            label.text,
-            fontsize=6.5,
-            fontweight="bold" if label.strong else "normal",
-            color=colours.INK,
-            ha="center",
-            va="center",
-            bbox={"boxstyle": "round,pad=0.2", "fc": colours.SURFACE["replacement tooth"], "lw": 0}
-            if label.strong
-            else None,
+        ground = Ground(colours.SURFACE["replacement tooth"], 1.3, rounded=True)
+        at = view.project(label.point[None])
+        place = _place(view, (float(at[0, 0]), float(at[0, 1])), magnify)
+        items.append(
+            Words(label.text, place, bold=label.strong, ground=ground if label.strong else None)
         )
     for note in scene.notes:
-        axes.text(
-            note.place[0],
-            note.place[1],
-            note.text,
-            fontsize=6.5,
-            color=colours.SOFT_INK,
-            ha=note.align,
-            va="top",
-            linespacing=1.25,
+        place = _place(view, note.place, magnify)
+        items.append(
+            Words(note.text, place, upward="top", colour=colours.SOFT_INK, line_spacing=1.25)
         )
-    if scene.legend:
-        _draw_legend(axes, scene)
     if scene.scale_at is not None:
-        _draw_scale(axes, *scene.scale_at)
-    return paper, axes
+        items += _scale(view, scene.scale_at, magnify)
+    width, height = magnify * view.width_mm, magnify * view.height_mm
+    key = _key(scene) if scene.legend else None
+    return Sheet(width, height, tuple(items), key, see_through=True)
 
 
-def _draw_marks(axes: Axes, scene: Scene, marks: Marks) -> None:
-    """Draw fine dots where the contact wandered, and the shape of the movement at its steps."""
-    places = scene.view.project(marks.points)
-    axes.scatter(
-        places[:, 0], places[:, 1], s=1.6, c=marks.style.colour, linewidths=0.0, zorder=2.0
+def marks_sheet(view: View, marks: tuple[Marks, ...]) -> Sheet:
+    """Return marks alone, as they lie over a picture seen that way."""
+    return annotation(Scene(view, (), marks))
+
+
+def legend_sign(marks: Marks) -> Sheet:
+    """Return the shape of a kind of mark on a small sheet, for a legend in the text."""
+    middle = np.full((1, 2), 0.5 * _SIGN_MM)
+    sign = replace(_sign(marks), points=middle)
+    return Sheet(_SIGN_MM, _SIGN_MM, (sign,), see_through=True)
+
+
+def _place(view: View, place: Place, magnify: float) -> Place:
+    """Return a place of the picture, mm from its middle, as a place on the sheet."""
+    return (
+        magnify * (place[0] + 0.5 * view.width_mm),
+        magnify * (place[1] + 0.5 * view.height_mm),
     )
+
+
+def _marks(view: View, marks: Marks, magnify: float) -> list[Item]:
+    """Return fine dots where the contact wandered, and the shape of the movement at its steps."""
+    middle = 0.5 * np.array([view.width_mm, view.height_mm])
+    places = magnify * (view.project(marks.points) + middle)
     shaped = places[marks.shaped]
-    if not MarkerStyle(marks.style.marker).is_filled():
-        for thick, colour in ((2.6, colours.PAPER), (1.3, marks.style.colour)):
-            axes.scatter(
-                shaped[:, 0],
-                shaped[:, 1],
-                s=8.0,
-                marker=marks.style.marker,
-                c=colour,
-                linewidths=thick,
-                zorder=3.0 + (thick < 2.0),
-            )
-        return
-    for order, size in ((3.0, 15.0), (4.0, 9.0)):
-        halo = order == 3.0
-        axes.scatter(
-            shaped[:, 0],
-            shaped[:, 1],
-            s=size,
-            marker=marks.style.marker,
-            c=colours.PAPER if halo or not marks.filled else marks.style.colour,
-            edgecolors=colours.PAPER if halo else marks.style.colour,
-            linewidths=0.9,
-            zorder=order,
-        )
+    colour, shape = marks.style.colour, marks.style.marker
+    dots = _marked(places, colour, "o", 1.6, 0.0, 2.0)
+    if shape in _OPEN_SHAPES:
+        rim = _marked(shaped, colours.PAPER, shape, 8.0, 2.6, 3.0)
+        return [dots, rim, _marked(shaped, colour, shape, 8.0, 1.3, 4.0)]
+    halo = _marked(shaped, colours.PAPER, shape, 15.0, 0.9, 3.0)
+    sign = _marked(shaped, colour, shape, 9.0, 0.9, 4.0)
+    return [dots, halo, sign if marks.filled else replace(sign, mark_fill=colours.PAPER)]
 
 
-def _sign(marks: Marks) -> dict[str, Any]:
+def _marked(
+    places: Floats, colour: str, shape: str, area_pt2: float, rim_pt: float, level: float
+) -> Line:
+    return Line(
+        places, colour, 0.0, mark=shape, mark_pt=math.sqrt(area_pt2), rim_pt=rim_pt, level=level
+    )
+
+
+def _sign(marks: Marks) -> Line:
     """Return how the shape of a kind of mark is drawn in a legend."""
-    return {
-        "linestyle": "none",
-        "marker": marks.style.marker,
-        "markersize": 4.2,
-        "color": marks.style.colour,
-        "markerfacecolor": marks.style.colour if marks.filled else colours.PAPER,
-        "markeredgewidth": 1.1,
-    }
+    return Line(
+        np.empty((0, 2)),
+        marks.style.colour,
+        0.0,
+        mark=marks.style.marker,
+        mark_pt=4.2,
+        rim_pt=1.1,
+        mark_fill=marks.style.colour if marks.filled else colours.PAPER,
+    )
 
 
-def _draw_legend(axes: Axes, scene: Scene) -> None:
+def _key(scene: Scene) -> Key:
     """Name every kind of mark at the bottom."""
     kinds = {marks.label: marks for marks in scene.marks}
-    handles = [Line2D([], [], label=label, **_sign(marks)) for label, marks in kinds.items()]
-    axes.legend(
-        handles=handles,
-        loc="lower center",
-        ncols=3,
-        borderaxespad=0.1,
-        handletextpad=0.2,
-        columnspacing=1.5,
-    )
+    entries = tuple((_sign(marks), label) for label, marks in kinds.items())
+    return Key(entries, columns=3, sample=2.0, gap=0.2, between=1.5, below=0.1)
 
 
-def _draw_scale(axes: Axes, x: float, y: float) -> None:
-    """Draw a line of 10 mm, its middle at (x, y)."""
-    ends = (x - 0.5 * _SCALE_MM, x + 0.5 * _SCALE_MM)
-    axes.plot(ends, (y, y), color=colours.INK, linewidth=1.0, solid_capstyle="butt")
-    for end in ends:
-        axes.plot((end, end), (y - 0.6, y + 0.6), color=colours.INK, linewidth=1.0)
-    axes.text(x, y + 1.8, "10 mm", fontsize=6.5, color=colours.INK, ha="center", va="center")
+def _scale(view: View, at: Place, magnify: float) -> list[Item]:
+    """Return a line of 10 mm, its middle at a place of the picture, with its length."""
+    half, tick, gap = 0.5 * _SCALE_MM, 0.6, (np.nan, np.nan)
+    left, right = ((-half, -tick), (-half, tick)), ((half, -tick), (half, tick))
+    strokes: Floats = np.array(((-half, 0.0), (half, 0.0), gap, *left, gap, *right))
+    middle = np.array(at) + 0.5 * np.array([view.width_mm, view.height_mm])
+    return [
+        Line(magnify * (middle + strokes), colours.INK, 1.0),
+        Words("10 mm", _place(view, (at[0], at[1] + 1.8), magnify)),
+    ]

@@ -90,5 +90,6 @@ def case_words(case: Case) -> CaseWords:
         replacement_teeth=case.replacement_teeth,
         near_mm=case.judging.approach_margin_mm,
         near_start_mm=case.judging.near_mi_mm,
+        readings_mm=case.judging.readings_mm,
         cautions=(_MADE_TEETH,),
     )

@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.collections import LineCollection, PolyCollection
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
 from kinematics.conventions import Bools, Floats
-from scenes import colours, plotting
+from scenes import colours, panel
+from scenes.movement_styles import style_of
+from scenes.panel import Panel
 from scenes.phrases import pair, region, role_of, start_words
+from scenes.sheet import Box, Boxes, Item, Line, Sheet, Words
 
 #: From the patient's right to left, as the rows of a contact chart.
 REGIONS: Final = (
@@ -121,19 +122,16 @@ def runs(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
 
 def contact_chart(
     sweep: Sweep,
-    name: str,
     reach: Reach,
     readings_mm: tuple[float, ...],
     replacement_teeth: tuple[int, ...],
-) -> str:
-    """Draw which tooth pairs touch along an excursion, one row a pair, as an SVG element.
+) -> Sheet:
+    """Lay out which tooth pairs touch along an excursion, one row a pair.
 
     Parameters
     ----------
     sweep : Sweep
         The excursion.
-    name : str
-        Name of the figure, unique in its page.
     reach : Reach
         What is shown as near, and how far the start reaches.
     readings_mm : tuple of float
@@ -145,139 +143,110 @@ def contact_chart(
     table = bool((sweep.guide == GUIDED_BY_TABLE).any())
     count = sum(len(rows) for rows in groups.values()) + table
     body = _ROW_MM * max(count, 1) + _HEADING_MM * len(groups)
-    height = _TOP_MM + body + _BOTTOM_MM
-    with plotting.look():
-        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, height)
-        axes = plotting.place_axes(
-            figure,
-            (_LABEL_MM, _BOTTOM_MM, plotting.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM, body),
-        )
-        axes.set_xlim(0.0, round_end(sweep))
-        axes.set_ylim(body, 0.0)
-        _draw_frame(axes, sweep, readings_mm, body)
-        level = 0.0
-        placed: list[tuple[float, Row]] = []
-        for title, rows in groups.items():
-            role = role_of(rows[0].upper, sweep.excursion) if title != "incisors" else ""
-            heading = f"{title}: {role} side" if role else title
-            _left_text(axes, level + 0.55 * _HEADING_MM, heading, bold=True)
-            level += _HEADING_MM
-            for row in rows:
-                replaced = {row.upper, row.lower} & set(replacement_teeth)
-                marks = " R" if replaced else ""
-                _left_text(axes, level + 0.5 * _ROW_MM, pair(row.upper, row.lower) + marks)
-                placed.append((level + 0.5 * _ROW_MM, row))
-                level += _ROW_MM
-        _draw_bars(axes, sweep, placed)
-        guides = [(at, row.guiding) for at, row in placed]
-        if table:
-            _left_text(axes, level + 0.5 * _ROW_MM, "incisal guide table")
-            guides.append((level + 0.5 * _ROW_MM, sweep.guide == GUIDED_BY_TABLE))
-        _draw_guides(axes, sweep, guides)
-        if not count:
-            axes.text(
-                0.5, 0.5, "no pair touches or comes near beyond the start", transform=axes.transAxes
+    width = panel.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM
+    frame = Panel((_LABEL_MM, _BOTTOM_MM, width, body), (0.0, round_end(sweep)), (body, 0.0))
+    items = _frame(frame, sweep, readings_mm)
+    level = 0.0
+    placed: list[tuple[float, Row]] = []
+    for title, rows in groups.items():
+        role = role_of(rows[0].upper, sweep.excursion) if title != "incisors" else ""
+        heading = f"{title}: {role} side" if role else title
+        items.append(_heading(frame, level + 0.55 * _HEADING_MM, heading))
+        level += _HEADING_MM
+        for row in rows:
+            marks = " R" if {row.upper, row.lower} & set(replacement_teeth) else ""
+            items.append(
+                _row_name(frame, level + 0.5 * _ROW_MM, pair(row.upper, row.lower) + marks)
             )
-        return plotting.svg(figure, name)
+            placed.append((level + 0.5 * _ROW_MM, row))
+            level += _ROW_MM
+    items += _bars(frame, sweep, placed)
+    guides = [(at, row.guiding) for at, row in placed]
+    if table:
+        items.append(_row_name(frame, level + 0.5 * _ROW_MM, "incisal guide table"))
+        guides.append((level + 0.5 * _ROW_MM, sweep.guide == GUIDED_BY_TABLE))
+    items += _guides(frame, sweep, guides)
+    if not count:
+        middle = frame.place(0.5 * round_end(sweep), 0.5 * body)
+        items.append(Words("no pair touches or comes near beyond the start", middle, size_pt=7.0))
+    return Sheet(panel.PAGE_WIDTH_MM, _TOP_MM + body + _BOTTOM_MM, tuple(items))
 
 
-def _draw_frame(axes: Axes, sweep: Sweep, readings_mm: tuple[float, ...], body: float) -> None:
-    label = f"horizontal travel of the lower incisal point {start_words(sweep.excursion)}, mm"
-    plotting.scales(axes, label, "", 0.5 if sweep.travel_mm[-1] > SHORT_MM else 0.1, rows=True)
-    for reading in readings_mm:
-        if sweep.travel_mm[0] <= reading <= sweep.travel_mm[-1]:
-            axes.axvline(reading, color=colours.FAINT, linewidth=0.6, zorder=0.5)
+def _frame(frame: Panel, sweep: Sweep, readings_mm: tuple[float, ...]) -> list[Item]:
+    """Return the scale, the readings, and what lies beyond edge-to-edge."""
+    name = f"horizontal travel of the lower incisal point {start_words(sweep.excursion)}, mm"
+    end = float(sweep.travel_mm[-1])
+    shown = [reading for reading in readings_mm if sweep.travel_mm[0] <= reading <= end]
+    items = panel.scale_across(frame, name, 0.5 if end > SHORT_MM else 0.1)
+    items.append(Line(frame.upright(shown), colours.FAINT, 0.6, level=0.5))
     edge = sweep.edge_to_edge_mm
-    if edge is not None and edge <= sweep.travel_mm[-1]:
-        axes.axvspan(edge, sweep.travel_mm[-1], color=SHADE, zorder=0.0)
-        axes.axvline(edge, color=colours.INK, linewidth=1.0, linestyle=(0, (4, 2)), zorder=1.0)
-        right = edge > 0.5 * sweep.travel_mm[-1]
-        axes.annotate(
-            "◂ edge-to-edge" if not right else "edge-to-edge ▸",
-            (edge, 0.0),
-            xytext=(-2 if right else 2, 3),
-            textcoords="offset points",
-            ha="right" if right else "left",
-            va="bottom",
-            fontsize=6.5,
-        )
-        if sweep.travel_mm[-1] - edge > 0.2 * sweep.travel_mm[-1]:
-            axes.text(
-                0.5 * (edge + sweep.travel_mm[-1]),
-                -1.0,
-                "crossover: shown, not judged",
-                ha="center",
-                va="bottom",
-                fontsize=6.5,
-                color=colours.SOFT_INK,
-            )
+    if edge is None or edge > end:
+        return items
+    items.append(Boxes((frame.band(edge, end),), SHADE, level=0.0))
+    items.append(Line(frame.upright(edge), colours.INK, 1.0, (0, (4, 2)), level=1.0))
+    far = edge > 0.5 * end
+    place = frame.place(edge, 0.0, (-2.0 if far else 2.0, 3.0))
+    if far:
+        items.append(Words("edge-to-edge ▸", place, "right", "bottom"))
+    else:
+        items.append(Words("◂ edge-to-edge", place, "left", "bottom"))
+    if end - edge > 0.2 * end:
+        middle = frame.place(0.5 * (edge + end), 0.0, (0.0, 3.0))
+        words = "crossover: shown, not judged"
+        items.append(Words(words, middle, "center", "bottom", colour=colours.SOFT_INK))
+    return items
 
 
-def _left_text(axes: Axes, level: float, text: str, bold: bool = False) -> None:
-    axes.annotate(
-        text,
-        (0.0, level),
-        xycoords=("axes fraction", "data"),
-        xytext=(-_LABEL_MM / plotting.MM_PER_INCH * 72.0 if bold else -4.0, 0.0),
-        textcoords="offset points",
-        ha="left" if bold else "right",
-        va="center",
-        fontsize=6.8 if bold else 6.5,
-        fontweight="bold" if bold else "normal",
-        color=colours.INK,
-        annotation_clip=False,
-    )
+def _heading(frame: Panel, level: float, text: str) -> Words:
+    place = frame.place(0.0, level)
+    return Words(text, (0.0, place[1]), "left", size_pt=6.8, bold=True)
 
 
-def _draw_bars(axes: Axes, sweep: Sweep, placed: list[tuple[float, Row]]) -> None:
-    """Draw the bars of all rows: solid where a pair touches, hatched where it is near."""
-    levels = [level for level, _ in placed]
-    axes.hlines(
-        levels, *axes.get_xlim(), color=colours.FAINT, linewidth=0.4, zorder=0.4, clip_on=True
-    )
-    colour = colours.style_of(sweep.excursion).colour
+def _row_name(frame: Panel, level: float, text: str) -> Words:
+    return Words(text, frame.place(0.0, level, (-4.0, 0.0)), "right")
+
+
+def _bars(frame: Panel, sweep: Sweep, placed: list[tuple[float, Row]]) -> list[Item]:
+    """Return the bars of all rows: solid where a pair touches, hatched where it is near."""
+    levels = frame.level([level for level, _ in placed])
+    items: list[Item] = [Line(levels, colours.FAINT, 0.4, level=0.4)]
+    colour = style_of(sweep.excursion).colour
     for judged, solid in ((~sweep.crossover, colour), (sweep.crossover, _GREY)):
-        near = _boxes(sweep, [(level, row.near & judged) for level, row in placed])
-        touching = _boxes(sweep, [(level, row.touching & judged) for level, row in placed])
-        axes.add_collection(
-            PolyCollection(
-                near,
-                facecolor=colours.PAPER,
-                edgecolor=solid,
-                hatch="/////",
-                linewidth=0.5,
-                zorder=2.0,
-            )
-        )
-        axes.add_collection(PolyCollection(touching, facecolor=solid, linewidth=0.0, zorder=3.0))
+        near = _boxes(frame, sweep, [(level, row.near & judged) for level, row in placed])
+        touching = _boxes(frame, sweep, [(level, row.touching & judged) for level, row in placed])
+        if near:
+            items.append(Boxes(near, colours.PAPER, rim=solid, hatched=True, level=2.0))
+        if touching:
+            items.append(Boxes(touching, solid, level=3.0))
+    return items
 
 
-def _boxes(sweep: Sweep, flags: list[tuple[float, Bools]]) -> list[list[tuple[float, float]]]:
-    """Return the corners of a box for every run of true flags, at the level of its row."""
-    half = 0.5 * _BAR * _ROW_MM
-    return [
-        [
-            (start, level - half),
-            (start + width, level - half),
-            (start + width, level + half),
-            (start, level + half),
-        ]
-        for level, row in flags
-        for start, width in runs(row, sweep.travel_mm)
-    ]
+def _boxes(frame: Panel, sweep: Sweep, flags: list[tuple[float, Bools]]) -> tuple[Box, ...]:
+    """Return a box for every run of true flags, at the level of its row."""
+    high = _BAR * _ROW_MM
+    found = []
+    for level, row in flags:
+        for start, width in runs(row, sweep.travel_mm):
+            left, middle = frame.place(start, level)
+            right = float(frame.x(start + width))
+            found.append((left, middle - 0.5 * high, right - left, high))
+    return tuple(found)
 
 
-def _draw_guides(axes: Axes, sweep: Sweep, guides: list[tuple[float, Bools]]) -> None:
-    """Draw a black line with a white rim while a pair, or the guide table, carries the jaw."""
-    lines = [
-        [(start, level), (start + width, level)]
+def _guides(frame: Panel, sweep: Sweep, guides: list[tuple[float, Bools]]) -> list[Item]:
+    """Return a black line with a white rim while a pair, or the guide table, carries the jaw."""
+    pieces = [
+        frame.places((start, start + width, np.nan), (level, level, np.nan))
         for level, guiding in guides
         for start, width in runs(guiding, sweep.travel_mm)
     ]
-    for colour, thick in ((colours.PAPER, 2.6), (colours.INK, 1.3)):
-        axes.add_collection(
-            LineCollection(lines, colors=colour, linewidths=thick, zorder=4.0 + (thick < 2.0))
-        )
+    if not pieces:
+        return []
+    points = np.concatenate(pieces)
+    return [
+        Line(points, colours.PAPER, 2.6, level=4.0),
+        Line(points, colours.INK, 1.3, level=5.0),
+    ]
 
 
 def round_end(sweep: Sweep) -> float:

@@ -1,6 +1,7 @@
 """What `cuspway check` does: a case in, a folder of results out."""
 
 from collections.abc import Callable
+from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -9,12 +10,13 @@ from kinematics import checkup
 from kinematics.case import Case
 from kinematics.case_file import read_case
 from kinematics.checks import InputError, nearest_word
+from kinematics.contact.mounted import MountedCasts
 from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.result_files import write_results
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names
 from scenes.case_words import case_words
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
-from scenes.report import write_html
+from scenes.report import orders_for, write_html
 from scenes.summary import summary
 
 REPORT_FILE: Final = "report.html"
@@ -30,10 +32,13 @@ class Outcome:
         Plain text for the screen.
     gravest : str or None
         The highest severity among the findings; None where there are no findings.
+    warning : str
+        One line saying why pictures are simplified; empty where they are not.
     """
 
     summary: str
     gravest: Severity | None
+    warning: str
 
 
 def find_case(given: str | None) -> Case:
@@ -58,7 +63,13 @@ def find_case(given: str | None) -> Case:
     return read_case(path)
 
 
-def check(given: str | None, out: Path, progress: Callable[[str], None], threads: int) -> Outcome:
+def check(
+    given: str | None,
+    out: Path,
+    progress: Callable[[str], None],
+    threads: int,
+    drawing: Executor,
+) -> Outcome:
     """Run one case and write its results.
 
     Parameters
@@ -71,6 +82,8 @@ def check(given: str | None, out: Path, progress: Callable[[str], None], threads
         Gets the name of every step when it begins.
     threads : int
         How many threads may compute; the results do not depend on it.
+    drawing : Executor
+        Draws what the report shows; the report does not depend on who does.
 
     Raises
     ------
@@ -78,12 +91,19 @@ def check(given: str | None, out: Path, progress: Callable[[str], None], threads
         The case or the folder cannot be used.
     """
     case = find_case(given)
+    words = case_words(case)
+    orders = orders_for(words, drawing)
+
+    def built(casts: MountedCasts) -> None:
+        orders.teeth(casts.upper, casts.lower)
+
     with folder_in_one_piece(out) as folder:
-        result = checkup.run(case, progress, threads)
+        result = checkup.run(case, progress, threads, built, orders.movement)
         progress("writing the report")
+        drawings = orders.rest(result, words.reference_plane)
         with write_errors_said_plainly(out):
             write_results(folder, case, result, [REPORT_FILE])
-            write_html(folder / REPORT_FILE, result, case_words(case))
+            write_html(folder / REPORT_FILE, result, words, drawings)
     present = {finding.severity for finding in result.findings}
     gravest = max(present, key=SEVERITIES.index, default=None)
-    return Outcome(summary(case, result), gravest)
+    return Outcome(summary(case, result), gravest, drawings.simplified)

@@ -5,6 +5,7 @@ Everything else is imported by the subcommand that needs it, so that help comes 
 
 import argparse
 import gc
+import math
 import os
 import signal
 import sys
@@ -13,13 +14,19 @@ import traceback
 from collections.abc import Sequence
 from pathlib import Path
 from types import FrameType
-from typing import Final, NoReturn
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from concurrent.futures import Executor
 
 FINISHED: Final = 0
 FINDINGS: Final = 1
 BAD_INPUT: Final = 2
 INTERNAL_ERROR: Final = 3
 INTERRUPTED: Final = 130
+
+_SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
+_PATIENCE_S: Final = 2.0
 
 _EXAMPLE: Final = "cuspway check --out cuspway-report"
 _EXIT_CODES: Final = """\
@@ -132,11 +139,30 @@ class _Progress:
 def _check(arguments: argparse.Namespace) -> int:
     # importing and drawing allocate much and drop little: saves about a tenth of the run
     gc.set_threshold(100_000, 50, 100)
+    progress = _Progress()
 
+    from scenes.drawing_processes import drawing_processes
+
+    with drawing_processes(1) as drawing:  # first of all: it fetches its libraries meanwhile
+        from scenes.drawing_orders import get_ready
+
+        drawing.submit(get_ready)
+        return _checked(arguments, progress, drawing)
+
+
+def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
+    from kinematics.checks import InputError, NotConverged
     from kinematics.planning.findings import SEVERITIES
     from scenes.check_command import REPORT_FILE, check
 
-    outcome = check(arguments.case, arguments.out, _Progress(), arguments.threads)
+    try:
+        outcome = check(arguments.case, arguments.out, progress, arguments.threads, drawing)
+    except (InputError, NotConverged) as error:  # both name the settings that do not fit
+        return _refused(error)
+    for number in _SIGNALS:
+        signal.signal(number, signal.SIG_IGN)  # the results stand: too late to interrupt
+    if outcome.warning:
+        print(f"cuspway: {outcome.warning}", file=sys.stderr)
     print(outcome.summary)
     print(f"\nWritten to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser.")
     limit, gravest = arguments.fail_on, outcome.gravest
@@ -146,27 +172,48 @@ def _check(arguments: argparse.Namespace) -> int:
 
 
 def _cases(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError
     from scenes.builtin_cases import case_names, case_text
 
-    if arguments.name:
-        print(case_text(arguments.name), end="")
-    else:
-        print("\n".join(case_names()))
+    try:
+        shown = case_text(arguments.name) if arguments.name else "\n".join(case_names()) + "\n"
+    except InputError as error:
+        return _refused(error)
+    print(shown, end="")
     return FINISHED
 
 
-def _carry_out(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError, NotConverged
-
-    try:
-        return {"check": _check, "cases": _cases}[arguments.command](arguments)
-    except (InputError, NotConverged) as error:  # both name the settings that do not fit
-        print(f"cuspway: {error}", file=sys.stderr)
-        return BAD_INPUT
+def _refused(error: Exception) -> int:
+    print(f"cuspway: {error}", file=sys.stderr)
+    return BAD_INPUT
 
 
-def _end_on_signal(_signal: int, _frame: FrameType | None) -> NoReturn:
-    raise KeyboardInterrupt
+class _Interrupted(BaseException):
+    """Ctrl-C or a request to stop.
+
+    Not a KeyboardInterrupt: where that passes through code made from text, as dataclasses are, the
+    interpreter ends itself by the signal although the interrupt was caught.
+    """
+
+
+class _Ending:
+    """Ends the run on Ctrl-C or a request to stop, so that a half-made folder is cleared away.
+
+    A second signal on the heels of the first would disturb just that, and is let pass.
+    """
+
+    def __init__(self) -> None:
+        self._last = -math.inf
+
+    @property
+    def came(self) -> bool:
+        """Whether there was a signal."""
+        return self._last > -math.inf
+
+    def __call__(self, _signal: int, _frame: FrameType | None) -> None:
+        before, self._last = self._last, time.monotonic()
+        if self._last - before > _PATIENCE_S:
+            raise _Interrupted
 
 
 def main(given: Sequence[str] | None = None) -> int:
@@ -182,6 +229,21 @@ def main(given: Sequence[str] | None = None) -> int:
     int
         Exit code.
     """
+    ending = _Ending()
+    before = {number: signal.signal(number, ending) for number in _SIGNALS}
+    try:
+        return _answer(given, ending)
+    except (_Interrupted, KeyboardInterrupt):
+        print("cuspway: interrupted; nothing was written", file=sys.stderr)
+        return INTERRUPTED
+    finally:
+        alone = given is None  # the program itself, with nothing left to do but end
+        for number, handler in before.items():
+            signal.signal(number, signal.SIG_IGN if alone else handler)
+
+
+def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
+    """Do what the arguments say; whatever goes wrong becomes a line and an exit code."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a narrow terminal must not end a long run
@@ -195,16 +257,14 @@ def main(given: Sequence[str] | None = None) -> int:
     if arguments.command is None:
         parser.print_help()
         return FINISHED
-    signal.signal(signal.SIGTERM, _end_on_signal)  # so that a half-made folder is cleared away
     try:
-        return _carry_out(arguments)
-    except KeyboardInterrupt:
-        print("cuspway: interrupted; nothing was written", file=sys.stderr)
-        return INTERRUPTED
+        return {"check": _check, "cases": _cases}[arguments.command](arguments)
     except BrokenPipeError:  # the reader of our output left, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINISHED
     except Exception as error:  # the outermost place: everything becomes exit code 3
+        if ending.came:  # some libraries make an error of their own of it
+            raise _Interrupted from error
         if arguments.traceback:
             traceback.print_exc()
         hint = "" if arguments.traceback else "; repeat with --traceback to see where"

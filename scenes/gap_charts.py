@@ -4,15 +4,17 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
-from matplotlib.axes import Axes
 
 from kinematics.contact.sweep import Sweep
 from kinematics.tooth_codes import is_posterior, place
-from scenes import colours, plotting
+from scenes import colours, panel
 from scenes.charts import SHADE, SHORT_MM, round_end
+from scenes.panel import Panel
 from scenes.phrases import pair, role_of, side_word
+from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 
-_GAP_CHART_HEIGHT_MM: Final = 48.0
+_HEIGHT_MM: Final = 48.0
+_KEY_MM: Final = (12.0, 3.4)
 #: Name, marker, line style and colour of the upper back teeth, by place from the midline.
 _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
     4: ("first premolar", "o", "-", "#1b6ca8"),
@@ -23,55 +25,56 @@ _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
 }
 
 
-def back_tooth_keys(codes: tuple[int, ...]) -> list[tuple[str, str]]:
-    """Return (line and marker as a small SVG element, name) of the back teeth among `codes`."""
+def back_tooth_keys(codes: tuple[int, ...]) -> list[tuple[Sheet, str]]:
+    """Return (line and marker on a small sheet, name) of the back teeth among `codes`."""
     keys = []
+    width, height = _KEY_MM
     for number in sorted({place(code) for code in codes if is_posterior(code)}):
         tooth, marker, line, colour = _BACK_TEETH[number]
-        with plotting.look():
-            figure = plotting.new_figure(12.0, 3.4)
-            figure.patch.set_alpha(0.0)
-            axes = figure.add_axes((0.0, 0.0, 1.0, 1.0))
-            axes.set_axis_off()
-            axes.plot((0, 1, 2), (0, 0, 0), color=colour, linestyle=line, linewidth=1.1)
-            axes.plot(1, 0, color=colour, marker=marker, markersize=3.4)
-            keys.append((plotting.svg(figure, f"key{number}"), f"{tooth} ({number})"))
+        points = np.array([[0.05, 0.5], [0.5, 0.5], [0.95, 0.5]]) * _KEY_MM
+        items = (Line(points, colour, 1.1, line, marker, 3.4, marked=(1,)),)
+        keys.append((Sheet(width, height, items, see_through=True), f"{tooth} ({number})"))
     return keys
 
 
-def gap_chart(sweep: Sweep, name: str, readings_mm: tuple[float, ...]) -> str:
-    """Draw the least gap of every back tooth to the opposing arch, and the runner-up's gap."""
-    with plotting.look():
-        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _GAP_CHART_HEIGHT_MM)
-        long = sweep.travel_mm[-1] > SHORT_MM
-        gaps = sweep.pair_gap_mm.min(axis=2)
-        widest = float(gaps[np.isfinite(gaps)].max(initial=0.0))
-        highest = sweep.gap_limit_mm if long else min(sweep.gap_limit_mm, max(1.1 * widest, 0.1))
-        width = (plotting.PAGE_WIDTH_MM - 11.0 - 3 * 11.0) / 3.0
-        for column, side in enumerate(("right", "left", "")):
-            left = 11.0 + column * (width + 11.5)
-            axes = plotting.place_axes(figure, (left, 9.0, width, _GAP_CHART_HEIGHT_MM - 15.0))
-            axes.set_xlim(0.0, round_end(sweep))
-            axes.set_ylim(0.0, highest)
-            axes.axhspan(0.0, sweep.tolerance_mm, color=colours.INK, alpha=0.55, linewidth=0.0)
-            if sweep.edge_to_edge_mm is not None:
-                axes.axvspan(sweep.edge_to_edge_mm, sweep.travel_mm[-1], color=SHADE, zorder=0.0)
-            if side:
-                _draw_side_gaps(axes, sweep, side, readings_mm)
-            else:
-                _draw_runner_up(axes, sweep)
-            plotting.scales(
-                axes,
-                f"travel from {sweep.excursion.start}, mm",
-                "gap, mm" if column == 0 else "",
-                1.0 if long else None,
-                0.5 if side and long else None,
-            )
-        return plotting.svg(figure, name)
+def gap_chart(sweep: Sweep, readings_mm: tuple[float, ...]) -> Sheet:
+    """Lay out the least gap of every back tooth to the opposing arch, and the runner-up's gap."""
+    long = sweep.travel_mm[-1] > SHORT_MM
+    gaps = sweep.pair_gap_mm.min(axis=2)
+    widest = float(gaps[np.isfinite(gaps)].max(initial=0.0))
+    highest = sweep.gap_limit_mm if long else min(sweep.gap_limit_mm, max(1.1 * widest, 0.1))
+    width = (panel.PAGE_WIDTH_MM - 11.0 - 3 * 11.0) / 3.0
+    items: list[Item] = []
+    for column, side in enumerate(("right", "left", "")):
+        box = (11.0 + column * (width + 11.5), 9.0, width, _HEIGHT_MM - 15.0)
+        top = highest if side else _highest_runner_up(sweep)
+        frame = Panel(box, (0.0, round_end(sweep)), (0.0, top))
+        items += _ground(frame, sweep)
+        items += _side_gaps(frame, sweep, side, readings_mm) if side else _runner_up(frame, sweep)
+        items += panel.scales(
+            frame,
+            f"travel from {sweep.excursion.start}, mm",
+            "gap, mm" if column == 0 else "",
+            1.0 if long else None,
+            0.5 if side and long else None,
+        )
+    return Sheet(panel.PAGE_WIDTH_MM, _HEIGHT_MM, tuple(items))
 
 
-def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[float, ...]) -> None:
-    """Draw one line a tooth, told apart by line style and marker."""
+def _ground(frame: Panel, sweep: Sweep) -> list[Item]:
+    """Return the band of the tolerance, and what lies beyond edge-to-edge."""
+    left, bottom, width, height = frame.box
+    tolerance = min(height, float(frame.y(sweep.tolerance_mm)) - bottom)
+    items: list[Item] = [Boxes(((left, bottom, width, tolerance),), colours.INK, opacity=0.55)]
+    edge, end = sweep.edge_to_edge_mm, float(sweep.travel_mm[-1])
+    if edge is not None and edge < end:
+        items.append(Boxes((frame.band(edge, end),), SHADE, level=0.0))
+    return items
+
+
+def _side_gaps(frame: Panel, sweep: Sweep, side: str, readings_mm: tuple[float, ...]) -> list[Item]:
+    """Return one line a tooth, told apart by line style and marker."""
+    items: list[Item] = []
     role = ""
     marked = [int(np.argmin(abs(sweep.travel_mm - reading))) for reading in readings_mm]
     for i, code in enumerate(sweep.upper_codes):
@@ -83,43 +86,54 @@ def _draw_side_gaps(axes: Axes, sweep: Sweep, side: str, readings_mm: tuple[floa
         if not known.any():
             continue
         _, marker, line, colour = _BACK_TEETH[place(code)]
-        axes.plot(
-            sweep.travel_mm,
-            np.where(known, gap, np.nan),
-            color=colour,
-            linestyle=line,
-            linewidth=1.1,
-            marker=marker,
-            markersize=3.2,
-            markevery=[k for k in marked if known[k]],
+        items.append(
+            Line(
+                frame.places(sweep.travel_mm, np.where(known, gap, np.nan)),
+                colour,
+                1.1,
+                line,
+                marker,
+                3.2,
+                marked=tuple(k for k in marked if known[k]),
+                within=frame.box,
+            )
         )
-    plotting.title(axes, f"{side} back teeth" + (f": {role} side" if role else ""))
+    items.append(panel.title(frame, f"{side} back teeth" + (f": {role} side" if role else "")))
+    return items
 
 
-def _draw_runner_up(axes: Axes, sweep: Sweep) -> None:
+def _highest_runner_up(sweep: Sweep) -> float:
     gap = sweep.runner_up_gap_mm
+    return max(1.15 * float(gap[np.isfinite(gap)].max(initial=0.0)), 0.1)
+
+
+def _runner_up(frame: Panel, sweep: Sweep) -> list[Item]:
+    """Return the gap of the pair that would touch next, and which pair that is."""
+    travel, gap = sweep.travel_mm, sweep.runner_up_gap_mm
     known = np.isfinite(gap)
-    axes.plot(sweep.travel_mm, np.where(known, gap, np.nan), color=colours.INK, linewidth=1.1)
-    highest = float(gap[known].max()) if known.any() else 0.0
-    axes.set_ylim(0.0, max(1.15 * highest, 0.1))
-    plotting.title(axes, "runner-up: gap along the closing arc")
     teeth = sweep.runner_up.tooth_upper * 100 + sweep.runner_up.tooth_lower
     teeth = np.where(known, teeth, 0)
     change = np.flatnonzero(np.diff(teeth)) + 1
     bounds = [0, *change.tolist(), len(teeth)]
-    span = 0.12 * (sweep.travel_mm[-1] - sweep.travel_mm[0])
+    items: list[Item] = [
+        Line(
+            frame.places(travel, np.where(known, gap, np.nan)), colours.INK, 1.1, within=frame.box
+        ),
+        panel.title(frame, "runner-up: gap along the closing arc"),
+        Line(frame.upright(travel[change]), colours.FAINT, 0.5, level=0.5),
+    ]
+    span = 0.12 * (travel[-1] - travel[0])
     for first, end in pairwise(bounds):
-        wide = sweep.travel_mm[end - 1] - sweep.travel_mm[first]
-        if first:
-            axes.axvline(sweep.travel_mm[first], color=colours.FAINT, linewidth=0.5, zorder=0.5)
-        if known[first] and wide >= span:
+        if known[first] and travel[end - 1] - travel[first] >= span:
             middle = (first + end - 1) // 2
-            axes.annotate(
-                pair(int(teeth[middle]) // 100, int(teeth[middle]) % 100),
-                (sweep.travel_mm[middle], gap[middle]),
-                xytext=(0, 4),
-                textcoords="offset points",
-                ha="center",
-                fontsize=6.0,
-                bbox={"fc": colours.PAPER, "lw": 0.0, "pad": 0.4, "alpha": 0.85},
+            items.append(
+                Words(
+                    pair(int(teeth[middle]) // 100, int(teeth[middle]) % 100),
+                    frame.place(travel[middle], gap[middle], (0.0, 4.0)),
+                    "center",
+                    "baseline",
+                    6.0,
+                    ground=Ground(colours.PAPER, 0.4, opacity=0.85),
+                )
             )
+    return items

@@ -5,24 +5,20 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.casts.casts import NO_TOOTH, Arch
+from kinematics.casts.casts import Arch
 from kinematics.checkup import Checkup
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, pose_of, rotation_about
-from scenes.scene import (
+from scenes.arch_scenes import (
     LOWER,
     UPPER,
-    Label,
-    Marks,
-    Note,
-    Part,
-    Scene,
-    View,
     arch_parts,
+    crown_vertices,
     excursion_marks,
     stop_marks,
     tooth_labels,
 )
+from scenes.scene import Label, Marks, Note, Part, Scene, View
 
 #: How far each arch is turned towards the viewer, from the side view of a closed mouth.
 _TURN_RAD: Final = np.radians(64.0)
@@ -34,25 +30,18 @@ _LEGEND_MM: Final = 6.0
 _SHOWN: Final = ("protrusion", "right lateral", "left lateral")
 
 
-def mouth_scene(checkup: Checkup, replacement_teeth: tuple[int, ...]) -> Scene:
-    """Describe both arches as when looking into an open mouth, with marks and tooth numbers."""
-    arches = {UPPER: checkup.upper, LOWER: checkup.lower}
-    poses = {side: _leaning(arch, side) for side, arch in arches.items()}
+def mouth_scene(upper: Arch, lower: Arch, replacement_teeth: tuple[int, ...]) -> Scene:
+    """Describe both arches as when looking into an open mouth, with tooth numbers."""
     parts: list[Part] = []
-    marks: list[Marks] = []
     labels: list[Label] = []
     notes: list[Note] = []
-    for side, arch in arches.items():
-        pose = poses[side]
+    for side, arch in ((UPPER, upper), (LOWER, lower)):
+        pose = _leaning(arch, side)
         moved = [
             replace(part, vertices=move_points(pose, part.vertices))
             for part in arch_parts(arch, side, replacement_teeth)
         ]
         parts += moved
-        marks += [
-            replace(group, points=move_points(pose, group.points))
-            for group in (*stop_marks(checkup, side), *_shown_marks(checkup, side))
-        ]
         labels += _labels(arch, pose, replacement_teeth)
         notes += _notes(side, pose, moved)
     reach = np.concatenate([part.vertices for part in parts])
@@ -65,12 +54,21 @@ def mouth_scene(checkup: Checkup, replacement_teeth: tuple[int, ...]) -> Scene:
     return Scene(
         view,
         tuple(parts),
-        tuple(marks),
-        tuple(labels),
-        tuple(notes),
+        labels=tuple(labels),
+        notes=tuple(notes),
         scale_at=(4.0, 0.5 * _LEGEND_MM - 0.5 * float(size[2]) - 1.0),
         legend=True,
     )
+
+
+def mouth_marks(checkup: Checkup) -> tuple[Marks, ...]:
+    """Return the stops and the contacts of the main excursions, as they lie in that scene."""
+    marks: list[Marks] = []
+    for side, arch in ((UPPER, checkup.upper), (LOWER, checkup.lower)):
+        pose = _leaning(arch, side)
+        own = (*stop_marks(checkup.stops, checkup.mi_pose, side), *_shown_marks(checkup, side))
+        marks += [replace(group, points=move_points(pose, group.points)) for group in own]
+    return tuple(marks)
 
 
 def _shown_marks(checkup: Checkup, side: str) -> list[Marks]:
@@ -121,8 +119,7 @@ def _leaning(arch: Arch, side: str) -> Floats:
     """Return the pose that turns an arch's chewing surfaces to the viewer, left or right."""
     sign = 1.0 if side == UPPER else -1.0
     turn = rotation_about(np.array([0.0, -sign, 0.0]), _TURN_RAD)
-    teeth = arch.mesh.vertices[np.unique(arch.mesh.faces[arch.tooth_of_face != NO_TOOTH])]
-    turned = teeth @ turn.T
+    turned = crown_vertices(arch) @ turn.T
     low, high = turned.min(axis=0), turned.max(axis=0)
     middle = 0.5 * (low + high)
     aside = 0.5 * (_BETWEEN_MM + high[1] - low[1])

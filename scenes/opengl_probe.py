@@ -17,6 +17,11 @@ DEBIAN_PACKAGES = ("libegl1", "libgl1-mesa-dri")
 #: Kinds of window tried in turn; None leaves the choice to VTK (or to the user's environment).
 WINDOWS: tuple[str | None, ...] = (None, "vtkEGLRenderWindow", "vtkOSOpenGLRenderWindow")
 
+#: Ends when the process that asked is gone, so that nothing it left behind goes on drawing.
+_ENDING = """
+import os, sys, threading
+threading.Thread(target=lambda: (sys.stdin.read(), os._exit(1)), daemon=True).start()
+"""
 #: Draws 32 x 32 pixels of pure red, reads them back, and prints the kind of window that did it.
 _CHILD = """
 import vtkmodules.vtkRenderingOpenGL2
@@ -76,10 +81,12 @@ def ask_child(window: str | None, program: str = _CHILD) -> str | None:
     environment = dict(os.environ)
     if window is not None:
         environment[WINDOW_VARIABLE] = window
+    reads, writes = os.pipe()
     try:
         child = subprocess.run(
-            [sys.executable, "-c", program],
+            [sys.executable, "-c", _ENDING + program],
             env=environment,
+            stdin=reads,
             capture_output=True,
             text=True,
             timeout=_TIME_LIMIT_S,
@@ -87,6 +94,9 @@ def ask_child(window: str | None, program: str = _CHILD) -> str | None:
         )
     except (OSError, subprocess.TimeoutExpired):
         return None
+    finally:
+        os.close(reads)
+        os.close(writes)
     for line in child.stdout.splitlines():
         if child.returncode == 0 and line.startswith(_ANSWER):
             return line.removeprefix(_ANSWER).strip()

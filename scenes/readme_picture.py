@@ -1,14 +1,16 @@
 """The picture that opens the README, drawn anew by `python -m scenes.readme_picture`."""
 
 import os
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from kinematics import checkup
 from kinematics.checkup import Checkup
-from scenes import annotation, writers
+from scenes import sheet_writer, writers
+from scenes.annotation import annotation
 from scenes.builtin_cases import builtin_case
-from scenes.mouth_scene import mouth_scene
+from scenes.mouth_scene import mouth_marks, mouth_scene
 
 README_PICTURE: Final = Path(__file__).parent / "pictures" / "default_case.png"
 _MAGNIFY: Final = 1.1
@@ -16,9 +18,11 @@ _MAGNIFY: Final = 1.1
 
 def readme_picture(result: Checkup, replacement_teeth: tuple[int, ...]) -> bytes:
     """Return both arches with the marks of the main excursions, as PNG."""
-    scene = mouth_scene(result, replacement_teeth)
-    drawn = writers.picture(scene)
-    return annotation.flat_picture(scene, drawn.pixels, writers.PIXELS_PER_MM, _MAGNIFY)
+    bare = mouth_scene(result.upper, result.lower, replacement_teeth)
+    scene = replace(bare, marks=mouth_marks(result))
+    pixels = writers.picture(scene).pixels
+    dots_per_mm = writers.PIXELS_PER_MM / _MAGNIFY
+    return sheet_writer.png(annotation(scene, _MAGNIFY), pixels, dots_per_mm)
 
 
 def main() -> None:

@@ -1,8 +1,8 @@
 """The written report: one self-contained page that opens offline and prints on A4 or letter."""
 
-from collections.abc import Iterator, Sequence
-from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from concurrent.futures import Executor
+from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 from typing import Final
@@ -12,29 +12,18 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.checkup import Checkup
-from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
-from scenes import annotation, charts, gap_charts, report_tables, track_charts, writers
-from scenes.mouth_scene import mouth_scene
-from scenes.opengl_probe import probe
+from scenes import report_tables
+from scenes.charts import Reach, start_only
+from scenes.drawing_processes import InLine
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
-from scenes.scene import (
-    LOWER,
-    UPPER,
-    Marks,
-    Scene,
-    excursion_marks,
-    marks_alone,
-    occlusal_scene,
-    stop_marks,
-)
+from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
 #: How many findings the first page shows; the others are counted there and told below.
 _FIRST_PAGE_FINDINGS: Final = 5
-_SIDES: Final = (UPPER, LOWER)
 
 
 @dataclass(frozen=True)
@@ -65,6 +54,8 @@ class CaseWords:
         Pairs nearer than this are shown as near.
     near_start_mm : float
         Contacts that end within this travel are told in words, not drawn.
+    readings_mm : tuple of float
+        Travel at which readings are taken, marked in the charts.
     cautions : tuple of str
         What else must be known about this case, beside the cautions of every report.
     """
@@ -76,49 +67,48 @@ class CaseWords:
     replacement_teeth: tuple[int, ...] = ()
     near_mm: float = 0.2
     near_start_mm: float = 0.5
+    readings_mm: tuple[float, ...] = (0.0, 0.5, 1.0, 2.0, 3.0)
     cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
 class MarkedArches:
-    """Both arches with the marks of one movement: annotation over a shared picture of each arch.
-
-    `legend` holds (shape drawn as SVG, words) for every kind of mark.
-    """
+    """Both arches with the marks of one movement, by side, and the labels of its kinds of marks."""
 
     title: str
     side_words: str
-    arches: tuple[tuple[str, str], ...]
-    legend: tuple[tuple[str, str], ...]
+    overlays: dict[str, OrderedSvg]
+    labels: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class ExcursionSection:
-    """Charts and sentences of one excursion; `gaps` is empty for movements from CR."""
+    """Charts and sentences of one excursion; movements from CR have no `gaps`."""
 
     title: str
     start: str
     side_words: str
     facts: str
-    chart: str
-    gaps: str
+    chart: OrderedSvg
+    gaps: OrderedSvg | None
     at_start: str
 
 
-@dataclass(frozen=True)
-class Ground:
-    """A picture with its own annotation: what it shows, its size, and itself as an address."""
-
-    side: str
-    words: str
-    width_mm: float
-    height_mm: float
-    address: str
-    simplified: str
-    words_over_it: str
+def orders_for(words: CaseWords, drawing: Executor) -> Orders:
+    """Return what takes results as they come and orders what the report of a case shows of them."""
+    wanted = Wanted(words.replacement_teeth, _reach(words), words.readings_mm)
+    return Orders(wanted, drawing)
 
 
-def html_report(checkup: Checkup, words: CaseWords) -> str:
+def _drawn_at_once(checkup: Checkup, words: CaseWords) -> Drawings:
+    orders = orders_for(words, InLine())
+    orders.teeth(checkup.upper, checkup.lower)
+    for sweep in checkup.sweeps:
+        orders.movement(sweep)
+    return orders.rest(checkup, words.reference_plane)
+
+
+def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = None) -> str:
     """Return the report as one HTML page that needs nothing from outside itself.
 
     Parameters
@@ -127,17 +117,13 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         What was computed.
     words : CaseWords
         What is known of the case.
+    drawings : Drawings, optional
+        What was ordered by `orders_for`; left out, everything is drawn at once, in this process.
     """
-    bare = {side: occlusal_scene(checkup, side, (), words.replacement_teeth) for side in _SIDES}
+    ordered = drawings or _drawn_at_once(checkup, words)
+    arches, others = ordered.arches, ordered.others
     titles = report_tables.excursion_titles(checkup)
-    # where MI is in CR the way back has no length, and a chart of it no width
-    moving = tuple(sweep for sweep in checkup.sweeps if sweep.travel_mm[-1] > 0.0)
-    with ThreadPoolExecutor(max_workers=1) as asking:
-        asking.submit(probe)  # waits for a child process while the plots are drawn
-        plots = _plots(replace(checkup, sweeps=moving), words, bare)
-    grounds = [_ground(scene, side) for side, scene in bare.items()]
     return _page().render(
-        **plots,
         words=words,
         checkup=checkup,
         version=__version__,
@@ -154,9 +140,13 @@ def html_report(checkup: Checkup, words: CaseWords) -> str:
         setting_groups=[
             (group, list(rows)) for group, rows in groupby(words.settings, lambda row: row.group)
         ],
-        simplified=grounds[0].simplified,
-        arch_pictures=grounds,
-        overview=_ground(mouth_scene(checkup, words.replacement_teeth), "both"),
+        simplified=ordered.simplified,
+        sides=SIDES,
+        arches=arches,
+        others=others,
+        sign_numbers={label: number for number, label in enumerate(others.signs)},
+        marked=list(_marked_arches(checkup, ordered)),
+        excursions=list(_excursion_sections(checkup, words, ordered)),
         cards=[report_tables.finding_card(finding, titles) for finding in checkup.findings],
     )
 
@@ -173,107 +163,50 @@ def _page() -> Template:
     return environment.get_template("report.html")
 
 
-def _plots(checkup: Checkup, words: CaseWords, bare: dict[str, Scene]) -> dict[str, object]:
-    """Draw everything that needs no picture of the teeth."""
-    from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
-    keys = gap_charts.back_tooth_keys(checkup.upper.codes)
-    condyles = track_charts.condyle_chart(checkup.borders, words.reference_plane, "condyles")
-    return {
-        "back_tooth_keys": [(Markup(sign), name) for sign, name in keys],
-        "marked": list(_marked_arches(checkup, from_mi, bare)),
-        "excursions": list(_excursion_sections(checkup, words)),
-        "incisal": Markup(track_charts.incisal_chart(checkup.borders, from_mi, "incisal")),
-        "condyles": Markup(condyles),
-    }
+def _reach(words: CaseWords) -> Reach:
+    return Reach(words.near_mm, words.near_start_mm)
 
 
-def _ground(scene: Scene, side: str) -> Ground:
-    drawn = writers.picture(scene)
-    view = scene.view
-    return Ground(
-        side,
-        view.name,
-        view.width_mm,
-        view.height_mm,
-        writers.jpeg_address(drawn.pixels),
-        drawn.simplified,
-        Markup(annotation.vector_overlay(scene, f"words-{side}")),
-    )
-
-
-def _readings_mm(checkup: Checkup) -> tuple[float, ...]:
-    return tuple(sorted({reading.travel_mm for v in checkup.verdicts for reading in v.readings}))
-
-
-def _excursion_sections(checkup: Checkup, words: CaseWords) -> Iterator[ExcursionSection]:
-    readings = _readings_mm(checkup)
-    reach = charts.Reach(words.near_mm, words.near_start_mm)
-    for number, sweep in enumerate(checkup.sweeps):
-        yield ExcursionSection(
-            title=excursion_title(sweep.excursion),
-            start=start_words(sweep.excursion),
-            side_words=side_words(sweep.excursion),
-            facts=report_tables.sweep_facts(sweep),
-            chart=Markup(
-                charts.contact_chart(
-                    sweep, f"chart{number}", reach, readings, words.replacement_teeth
-                )
-            ),
-            gaps=Markup(gap_charts.gap_chart(sweep, f"gaps{number}", readings))
-            if sweep.excursion.start == "MI"
-            else "",
-            at_start=report_tables.start_sentence(
-                charts.start_only(sweep, reach), words.near_start_mm
-            ),
-        )
-
-
-def _marked_arches(
-    checkup: Checkup, sweeps: Sequence[Sweep], bare: dict[str, Scene]
-) -> Iterator[MarkedArches]:
-    stops = {side: stop_marks(checkup, side) for side in _SIDES}
-    yield _marked("Maximal intercuspation (MI)", "", stops, bare, "marks-mi")
-    for number, sweep in enumerate(sweeps):
-        marks = {side: (*stops[side], *excursion_marks(sweep, side)) for side in _SIDES}
-        title = excursion_title(sweep.excursion)
-        yield _marked(title, side_words(sweep.excursion), marks, bare, f"marks{number}")
-
-
-def _marked(
-    title: str,
-    sides: str,
-    marks: dict[str, tuple[Marks, ...]],
-    bare: dict[str, Scene],
-    name: str,
-) -> MarkedArches:
-    kinds = {group.label: group for side in _SIDES for group in marks[side]}
-    return MarkedArches(
-        title,
-        sides,
-        tuple(
-            (
-                side,
-                Markup(
-                    annotation.vector_overlay(
-                        marks_alone(bare[side], marks[side]), f"{name}-{side}"
-                    )
+def _excursion_sections(
+    checkup: Checkup, words: CaseWords, drawings: Drawings
+) -> Iterator[ExcursionSection]:
+    for sweep, drawn in zip(checkup.sweeps, drawings.sweeps, strict=True):
+        if drawn:
+            yield ExcursionSection(
+                title=excursion_title(sweep.excursion),
+                start=start_words(sweep.excursion),
+                side_words=side_words(sweep.excursion),
+                facts=report_tables.sweep_facts(sweep),
+                chart=drawn.chart,
+                gaps=drawn.gaps,
+                at_start=report_tables.start_sentence(
+                    start_only(sweep, _reach(words)), words.near_start_mm
                 ),
             )
-            for side in _SIDES
-        ),
-        tuple(
-            (Markup(annotation.legend_sign(group, f"{name}-sign{k}")), label)
-            for k, (label, group) in enumerate(kinds.items())
-        ),
-    )
 
 
-def write_html(path: Path, checkup: Checkup, words: CaseWords) -> None:
-    """Write the report to a file, the same bytes for the same results.
+def _marked_arches(checkup: Checkup, drawings: Drawings) -> Iterator[MarkedArches]:
+    stops = tuple(drawings.others.stop_labels)
+    yield MarkedArches("Maximal intercuspation (MI)", "", {}, stops)
+    for sweep, drawn in zip(checkup.sweeps, drawings.sweeps, strict=True):
+        if drawn and drawn.overlays:
+            labels = dict.fromkeys(group.label for side in SIDES for group in drawn.marks[side])
+            yield MarkedArches(
+                excursion_title(sweep.excursion),
+                side_words(sweep.excursion),
+                drawn.overlays,
+                (*stops, *labels),
+            )
+
+
+def write_html(
+    path: Path, checkup: Checkup, words: CaseWords, drawings: Drawings | None = None
+) -> None:
+    """Write the report to a file, the same bytes for the same results; arguments as above.
 
     Raises
     ------
     OSError
         The file cannot be written.
     """
-    path.write_bytes(html_report(checkup, words).encode("utf-8"))
+    path.write_bytes(html_report(checkup, words, drawings).encode("utf-8"))

@@ -1,20 +1,20 @@
 """Plots of where the jaw goes: gothic arch, incisal tracks, condylar tracks."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
-from matplotlib.axes import Axes
-from matplotlib.figure import Figure
-from matplotlib.lines import Line2D
 
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
-from scenes import colours, plotting
+from scenes import colours, panel
+from scenes.movement_styles import style_of
+from scenes.panel import Panel
 from scenes.phrases import excursion_title
+from scenes.sheet import Box, Item, Key, Line, Sheet, Words
 
 _FORWARD, _LEFT, _UP = 0, 1, 2
 _WORDS: Final = ("forward, mm", "to the patient's left, mm", "upward, mm")
@@ -35,7 +35,7 @@ class Track:
 
 def border_style(border: BorderTrack) -> colours.Style:
     """Return the style of the excursion that a border track belongs to."""
-    return colours.style_of(_excursion(border))
+    return style_of(_excursion(border))
 
 
 def border_title(border: BorderTrack) -> str:
@@ -47,36 +47,31 @@ def _excursion(border: BorderTrack) -> Excursion:
     return Excursion(border.name, _AZIMUTH_DEG.get(border.name, 0.0), "CR")
 
 
-def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep], name: str) -> str:
-    """Draw the gothic arch (horizontal) and the tracks on the teeth from the side and in front."""
+def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep]) -> Sheet:
+    """Lay out the gothic arch (horizontal) and the tracks on the teeth, from the side and front."""
     start = borders[0].incisal_point[0] if borders else sweeps[0].incisal_point[0]
     free = [Track(border_title(b), border_style(b), b.incisal_point - start) for b in borders]
     guided = [
         Track(
             excursion_title(s.excursion),
-            colours.style_of(s.excursion),
+            style_of(s.excursion),
             (s.incisal_point - start)[~s.crossover],
             thin=True,
         )
         for s in sweeps
     ]
-    with plotting.look():
-        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _INCISAL_HEIGHT_MM)
-        wide = (plotting.PAGE_WIDTH_MM - 42.0) / 3.0
-        boxes = [(11.0 + k * (wide + 13.0), 24.0, wide, 42.0) for k in range(3)]
-        arch, side, front = (plotting.place_axes(figure, box) for box in boxes)
-        _draw_tracks(arch, free, _LEFT, _FORWARD, "gothic arch, no teeth")
-        plotting.scales(arch, _WORDS[_LEFT], _WORDS[_FORWARD])
-        _draw_tracks(side, guided, _FORWARD, _UP, "on the teeth, from the side")
-        plotting.scales(side, _WORDS[_FORWARD], _WORDS[_UP])
-        _draw_tracks(front, guided, _LEFT, _UP, "on the teeth, from in front")
-        plotting.scales(front, _WORDS[_LEFT], _WORDS[_UP])
-        _legend(figure, [*guided, *free], columns=3)
-        return plotting.svg(figure, name)
+    wide = (panel.PAGE_WIDTH_MM - 42.0) / 3.0
+    arch, side, front = ((11.0 + k * (wide + 13.0), 24.0, wide, 42.0) for k in range(3))
+    items = [
+        *_tracks(arch, free, _LEFT, _FORWARD, "gothic arch, no teeth"),
+        *_tracks(side, guided, _FORWARD, _UP, "on the teeth, from the side"),
+        *_tracks(front, guided, _LEFT, _UP, "on the teeth, from in front"),
+    ]
+    return Sheet(panel.PAGE_WIDTH_MM, _INCISAL_HEIGHT_MM, tuple(items), _key([*guided, *free]))
 
 
-def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str, name: str) -> str:
-    """Draw both condyles' tracks from the side and from above, from centric relation (CR)."""
+def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str) -> Sheet:
+    """Lay out both condyles' tracks from the side and from above, from centric relation (CR)."""
     tracks = {
         "right": [
             Track(border_title(b), border_style(b), b.condyle_right - b.condyle_right[0])
@@ -87,75 +82,68 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str, name: st
             for b in borders
         ],
     }
-    with plotting.look():
-        figure = plotting.new_figure(plotting.PAGE_WIDTH_MM, _CONDYLE_HEIGHT_MM)
-        wide = (plotting.PAGE_WIDTH_MM - 30.0) / 2.0
-        for column, (side, lines) in enumerate(tracks.items()):
-            left = 13.0 + column * (wide + 14.0)
-            upper = plotting.place_axes(figure, (left, 68.0, wide, 43.0))
-            _draw_tracks(upper, lines, _FORWARD, _UP, f"{side} condyle, from the side")
-            plotting.scales(
-                upper,
-                f"forward along the {reference_plane}, mm",
-                "up from the plane, mm",
-            )
-            lower = plotting.place_axes(figure, (left, 19.0, wide, 34.0))
-            _draw_tracks(lower, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
-            plotting.scales(lower, _WORDS[_FORWARD], _WORDS[_LEFT])
-        _legend(figure, tracks["right"], columns=3)
-        return plotting.svg(figure, name)
+    wide = (panel.PAGE_WIDTH_MM - 30.0) / 2.0
+    words = (f"forward along the {reference_plane}, mm", "up from the plane, mm")
+    items: list[Item] = []
+    for column, (side, lines) in enumerate(tracks.items()):
+        left = 13.0 + column * (wide + 14.0)
+        above, below = (left, 68.0, wide, 43.0), (left, 19.0, wide, 34.0)
+        items += _tracks(above, lines, _FORWARD, _UP, f"{side} condyle, from the side", words)
+        items += _tracks(below, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
+    return Sheet(panel.PAGE_WIDTH_MM, _CONDYLE_HEIGHT_MM, tuple(items), _key(tracks["right"]))
 
 
-def _draw_tracks(axes: Axes, tracks: Sequence[Track], x: int, y: int, title: str) -> None:
-    """Draw tracks in true proportion: a millimetre is as long both ways."""
-    plotting.title(axes, title)
-    for order, track in enumerate(tracks):
-        points = track.points
-        every = max(1, round(len(points) / 6))
-        first = (every * (order + 1)) // (len(tracks) + 1)
-        axes.plot(
-            points[:, x],
-            points[:, y],
-            color=track.style.colour,
-            linestyle=track.style.line,
-            linewidth=0.9 if track.thin else 1.5,
-            marker=track.style.marker,
-            markersize=3.0,
-            markerfacecolor=colours.PAPER if track.thin else track.style.colour,
-            markevery=(first, every),
-        )
-    axes.plot(0.0, 0.0, marker="+", color=colours.INK, markersize=7.0, linestyle="none")
-    axes.annotate(
-        "CR", (0.0, 0.0), xytext=(-4, -7), textcoords="offset points", fontsize=6.0, ha="right"
-    )
+def _tracks(
+    box: Box,
+    tracks: Sequence[Track],
+    x: int,
+    y: int,
+    title: str,
+    words: tuple[str, str] | None = None,
+) -> list[Item]:
+    """Return tracks with their scales, in true proportion: a millimetre is as long both ways."""
     every_point = np.concatenate([t.points for t in tracks]) if tracks else np.zeros((1, 3))
-    _same_scale(axes, every_point[:, [x, y]])
+    frame = _same_scale(box, every_point[:, [x, y]])
+    start = frame.place(0.0, 0.0)
+    items: list[Item] = [panel.title(frame, title)]
+    for order, track in enumerate(tracks):
+        every = max(1, round(len(track.points) / 6))
+        first = (every * (order + 1)) // (len(tracks) + 1)
+        marked = tuple(range(first, len(track.points), every))
+        points = frame.places(track.points[:, x], track.points[:, y])
+        items.append(replace(_sample(track, 3.0), points=points, marked=marked, within=box))
+    items += [
+        Line(np.array([start]), colours.INK, 0.0, mark="+", mark_pt=7.0, within=box),
+        Words("CR", frame.place(0.0, 0.0, (-4.0, -7.0)), "right", "baseline", 6.0),
+        *panel.scales(frame, *(words or (_WORDS[x], _WORDS[y]))),
+    ]
+    return items
 
 
-def _same_scale(axes: Axes, points: Floats) -> None:
-    """Set limits around the points (n, 2) so that both axes have the same scale."""
-    box = axes.get_window_extent()
+def _sample(track: Track, mark_pt: float) -> Line:
+    """Return how a track is drawn, without its points."""
+    return Line(
+        np.empty((0, 2)),
+        track.style.colour,
+        0.9 if track.thin else 1.5,
+        track.style.line,
+        track.style.marker,
+        mark_pt,
+        mark_fill=colours.PAPER if track.thin else track.style.colour,
+    )
+
+
+def _same_scale(box: Box, points: Floats) -> Panel:
+    """Return a panel that holds the points (n, 2) and the start, with the same scale both ways."""
     low, high = np.minimum(points.min(axis=0), 0.0), np.maximum(points.max(axis=0), 0.0)
     middle, size = 0.5 * (low + high), high - low + 1.2
-    per_dot = max(size[0] / box.width, size[1] / box.height)
-    half = 0.5 * per_dot * np.array([box.width, box.height])
-    axes.set_xlim(middle[0] - half[0], middle[0] + half[0])
-    axes.set_ylim(middle[1] - half[1], middle[1] + half[1])
+    paper = np.array(box[2:])
+    half = 0.5 * max(size / paper) * paper
+    (left, bottom), (right, top) = (middle - half).tolist(), (middle + half).tolist()
+    return Panel(box, (left, right), (bottom, top))
 
 
-def _legend(figure: Figure, tracks: Sequence[Track], columns: int) -> None:
-    handles = [
-        Line2D(
-            [],
-            [],
-            color=track.style.colour,
-            linestyle=track.style.line,
-            linewidth=0.9 if track.thin else 1.5,
-            marker=track.style.marker,
-            markersize=3.5,
-            markerfacecolor=colours.PAPER if track.thin else track.style.colour,
-            label=track.label,
-        )
-        for track in {track.label: track for track in tracks}.values()
-    ]
-    figure.legend(handles=handles, loc="lower center", ncols=columns, handlelength=4.0)
+def _key(tracks: Sequence[Track]) -> Key:
+    named = {track.label: track for track in tracks}
+    entries = tuple((_sample(track, 3.5), label) for label, track in named.items())
+    return Key(entries, columns=3, sample=4.0, gap=0.8, between=2.0, below=0.5)

@@ -9,9 +9,11 @@ import numpy as np
 from matplotlib.image import imsave
 from numpy.typing import NDArray
 
-from scenes import drawing2d, stage
+from scenes import drawing2d, sheet_writer, stage
+from scenes.drawing_orders import DrawnPicture
 from scenes.opengl_probe import probe
-from scenes.scene import Scene
+from scenes.scene import Part, Scene, View
+from scenes.sheet import Sheet, Words
 
 #: Enough for print at true size: about 300 dots an inch.
 PIXELS_PER_MM: Final = 12.0
@@ -40,6 +42,26 @@ def picture(scene: Scene, pixels_per_mm: float = PIXELS_PER_MM) -> Picture:
     if drawing.window is None:
         return Picture(drawing2d.render(scene, pixels_per_mm), drawing.missing)
     return Picture(stage.render(scene, pixels_per_mm), "")
+
+
+def drawn(scene: Scene) -> DrawnPicture:
+    """Draw a scene for a page."""
+    found = picture(scene)
+    return DrawnPicture(jpeg_address(found.pixels), found.simplified)
+
+
+def drawn_simplified(scene: Scene, reason: str) -> DrawnPicture:
+    """Draw a scene for a page by the painter's method."""
+    return DrawnPicture(jpeg_address(drawing2d.render(scene, PIXELS_PER_MM)), reason)
+
+
+def get_ready() -> None:
+    """Ask what this machine can draw, and draw a word and a speck: that loads what is slow."""
+    sheet_writer.svg(Sheet(1.0, 1.0, (Words("10 mm", (0.5, 0.5)),)), "ready")
+    corners = np.array([[0.0, 0.0, 0.0], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]])
+    speck = Part("gum", corners, np.array([[0, 1, 2]]))
+    towards, up = np.array([0.0, 0.0, -1.0]), np.array([0.0, 1.0, 0.0])
+    drawn(Scene(View("speck", towards, up, np.zeros(3), 4.0, 4.0), (speck,)))
 
 
 def jpeg_address(pixels: NDArray[np.uint8]) -> str:

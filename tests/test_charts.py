@@ -11,16 +11,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE
-from scenes import charts, gap_charts, plotting, track_charts
+from scenes import charts, gap_charts, panel, sheet_writer, track_charts
+from scenes.sheet import Boxes, Line, Words
 
 READINGS = (0.0, 0.5, 1.0, 2.0, 3.0)
 REACH = charts.Reach(near_mm=0.2, near_start_mm=0.5)
 REPLACED = (15, 16, 17)
 
 
-def _texts(svg):
-    """Return every text of a plot, which stands as a comment before its outline."""
-    return [part.split(" -->")[0] for part in svg.split("<!-- ")[1:]]
+def _texts(sheet):
+    """Return every text of a plot."""
+    names = [name for _, name in sheet.key.entries] if sheet.key else []
+    return [item.text for item in sheet.items if isinstance(item, Words)] + names
+
+
+def _lines(sheet, colour):
+    """Return the lines of a colour that have a thickness."""
+    lines = [item for item in sheet.items if isinstance(item, Line)]
+    return [line for line in lines if line.colour == colour and line.width_pt]
 
 
 @given(st.lists(st.booleans(), min_size=2, max_size=40))
@@ -64,18 +72,17 @@ def test_pairs_that_leave_at_once_are_told_in_words(example):
 @given(st.floats(0.01, 500.0))
 def test_steps_of_scales_are_round_and_few(span):
     """Between 2 and 6 steps of 1, 2 or 5 times a power of ten, numbers with all digits."""
-    step = plotting.step_for(span)
+    step = panel.step_for(span)
     assert 2.0 <= span / step <= 6.0
     assert f"{step:.0e}"[0] in "125"
-    for at, text in plotting.ticks(0.0, span, step):
+    for at, text in panel.ticks(0.0, span, step):
         assert float(text) == pytest.approx(at, abs=1e-9)
         assert 0.0 <= at <= span * 1.0001
 
 
 def test_a_contact_chart_names_sides_pairs_and_edge_to_edge(example):
     """Working and nonworking side in words, replacement teeth with R, edge-to-edge, unit."""
-    svg = charts.contact_chart(example.sweeps[2], "chart", REACH, READINGS, REPLACED)
-    texts = _texts(svg)
+    texts = _texts(charts.contact_chart(example.sweeps[2], REACH, READINGS, REPLACED))
     for text in (
         "right back teeth: nonworking side",
         "left back teeth: working side",
@@ -94,7 +101,7 @@ def test_a_guide_table_has_its_own_row_and_takes_the_guide_from_the_teeth(exampl
     tabled = replace(sweep, guide=np.full_like(sweep.guide, GUIDED_BY_TABLE))
     rows = [row for members in charts.chart_rows(tabled, REACH).values() for row in members]
     assert not any(row.guiding.any() for row in rows)
-    assert "incisal guide table" in _texts(charts.contact_chart(tabled, "t", REACH, READINGS, ()))
+    assert "incisal guide table" in _texts(charts.contact_chart(tabled, REACH, READINGS, ()))
 
 
 def test_a_sweep_without_contacts_says_so(example):
@@ -102,30 +109,31 @@ def test_a_sweep_without_contacts_says_so(example):
     sweep = example.sweeps[0]
     away = replace(sweep, pair_gap_mm=np.full_like(sweep.pair_gap_mm, np.inf))
     assert "no pair touches or comes near beyond the start" in _texts(
-        charts.contact_chart(away, "away", REACH, READINGS, ())
+        charts.contact_chart(away, REACH, READINGS, ())
     )
-    gone = gap_charts.gap_chart(away, "away", READINGS)
-    ElementTree.fromstring(gone)
-    line = "stroke: #1b6ca8"  # first premolars
-    assert line in gap_charts.gap_chart(sweep, "here", READINGS) and line not in gone
+    gone = gap_charts.gap_chart(away, READINGS)
+    ElementTree.fromstring(sheet_writer.svg(gone, "gone"))
+    first_premolars = "#1b6ca8"
+    assert len(_lines(gap_charts.gap_chart(sweep, READINGS), first_premolars)) == 2
+    assert _lines(gone, first_premolars) == []
 
 
 def _all_plots(example):
     return {
-        "chart": lambda name: charts.contact_chart(example.sweeps[1], name, REACH, READINGS, ()),
-        "gaps": lambda name: gap_charts.gap_chart(example.sweeps[1], name, READINGS),
-        "short": lambda name: gap_charts.gap_chart(example.sweeps[4], name, READINGS),
-        "incisal": lambda name: track_charts.incisal_chart(example.borders, example.sweeps, name),
-        "condyles": lambda name: track_charts.condyle_chart(example.borders, "Camper plane", name),
+        "chart": lambda: charts.contact_chart(example.sweeps[1], REACH, READINGS, ()),
+        "gaps": lambda: gap_charts.gap_chart(example.sweeps[1], READINGS),
+        "short": lambda: gap_charts.gap_chart(example.sweeps[4], READINGS),
+        "incisal": lambda: track_charts.incisal_chart(example.borders, example.sweeps),
+        "condyles": lambda: track_charts.condyle_chart(example.borders, "Camper plane"),
     }
 
 
 @pytest.mark.parametrize("kind", ["chart", "gaps", "short", "incisal", "condyles"])
 def test_plots_repeat_and_stand_alone(example, kind):
     """Same bytes; well-formed; own names for all elements; nothing fetched; no NaN."""
-    draw = _all_plots(example)[kind]
-    svg = draw("one")
-    assert svg == draw("one")
+    lay_out = _all_plots(example)[kind]
+    svg = sheet_writer.svg(lay_out(), "one")
+    assert svg == sheet_writer.svg(lay_out(), "one")
     root = ElementTree.fromstring(svg)
     names = [element.get("id") for element in root.iter() if element.get("id")]
     assert len(names) == len(set(names))
@@ -141,10 +149,10 @@ def test_plots_repeat_and_stand_alone(example, kind):
 
 def test_tracks_name_their_units_and_plane(example):
     """Axes say millimetres and the reference plane; both condyles and the gothic arch are there."""
-    condyles = _texts(track_charts.condyle_chart(example.borders, "Camper plane", "c"))
+    condyles = _texts(track_charts.condyle_chart(example.borders, "Camper plane"))
     assert "forward along the Camper plane, mm" in condyles
     assert {"right condyle, from the side", "left condyle, from above"} <= set(condyles)
-    incisal = _texts(track_charts.incisal_chart(example.borders, example.sweeps, "i"))
+    incisal = _texts(track_charts.incisal_chart(example.borders, example.sweeps))
     assert "gothic arch, no teeth" in incisal
     assert all("mm" in text for text in incisal if text.startswith(("forward", "to the patient")))
 
@@ -154,32 +162,39 @@ def test_tracks_keep_their_proportion_and_stay_inside(example, direction):
     """A millimetre is as long to the side as forward, and the panel holds the whole track."""
     border = example.borders[0]
     track = border.incisal_point[0] + np.outer(np.linspace(0.0, 6.0, 41), direction)
-    svg = track_charts.incisal_chart([replace(border, incisal_point=track)], [], "p")
-    line = next(p for p in svg.split('d="M ')[1:] if "stroke: #0072b2" in p)
-    corners = line.split('"')[0].replace("L", "").split()
-    x0, y0, x1, y1 = (float(corners[k]) for k in (0, 1, -2, -1))
-    assert (x1 - x0) * direction[0] == pytest.approx((y0 - y1) * direction[1], abs=0.01)
-    points_per_mm = 72.0 / plotting.MM_PER_INCH
+    sheet = track_charts.incisal_chart([replace(border, incisal_point=track)], [])
+    (line,) = _lines(sheet, "#0072B2")
+    (x0, y0), (x1, y1) = line.points[0], line.points[-1]
+    assert (x1 - x0) * direction[0] == pytest.approx((y1 - y0) * direction[1], abs=1e-9)
+    left, bottom, width, height = line.within
     for x, y in ((x0, y0), (x1, y1)):
-        assert 11.0 < x / points_per_mm < 57.0
-        assert 8.0 < y / points_per_mm < 50.0
+        assert left < x < left + width
+        assert bottom < y < bottom + height
 
 
 @pytest.mark.parametrize("sweep", range(6))
 def test_lines_of_gaps_end_where_gaps_are_no_longer_measured(example, sweep):
     """No line leaves its panel: what is farther than the limit is not drawn at all."""
-    svg = gap_charts.gap_chart(example.sweeps[sweep], "g", READINGS)
-    lines = re.findall(
-        r'<path d="M ([^"]*)" clip-path[^>]*style="fill: none;[^"]*stroke: #(\w+)', svg
-    )
-    drawn = [line for line, colour in lines if colour in ("1b6ca8", "b8560f", "12806a", "7c4d8b")]
+    sheet = gap_charts.gap_chart(example.sweeps[sweep], READINGS)
+    colours = ("#1b6ca8", "#b8560f", "#12806a", "#7c4d8b")
+    drawn = [line for colour in colours for line in _lines(sheet, colour)]
     assert len(drawn) == 8
     for line in drawn:
-        heights = [float(y) for y in line.replace("L", "").split()[1::2]]
-        assert min(heights) > 6.0 * 72.0 / plotting.MM_PER_INCH - 0.1
+        highest = np.nanmax(line.points[:, 1])
+        assert highest <= line.within[1] + line.within[3] + 1e-9
+
+
+def test_the_band_of_the_tolerance_stays_in_its_panel(example):
+    """A tolerance beyond the top of a panel fills it, and no more."""
+    coarse = replace(example.sweeps[1], tolerance_mm=9.0)
+    sheet = gap_charts.gap_chart(coarse, READINGS)
+    bands = [item for item in sheet.items if isinstance(item, Boxes) and item.opacity < 1.0]
+    frames = {line.within for line in sheet.items if isinstance(line, Line) and line.within}
+    assert {band.boxes[0] for band in bands} == frames
 
 
 def test_long_numbers_are_cut_to_a_thousandth_of_a_point(example):
-    """No coordinate carries more than three decimals: the page stays small."""
-    svg = gap_charts.gap_chart(example.sweeps[0], "short", READINGS)
-    assert plotting._LONG_NUMBER.search(svg) is None
+    """No place carries more than three decimals: the page stays small; letters keep their size."""
+    svg = sheet_writer.svg(gap_charts.gap_chart(example.sweeps[0], READINGS), "short")
+    assert set(re.findall(r"[^(]\d\.\d{4,}", svg)) == set()
+    assert "scale(0.015625)" in svg

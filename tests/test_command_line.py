@@ -2,17 +2,23 @@
 
 import json
 import os
+import re
+import signal
 import subprocess
 import sys
+import time
+from contextlib import nullcontext, suppress
 from pathlib import Path
 
 import pytest
 
 from kinematics import checkup
+from kinematics.case_file import read_case
 from kinematics.checks import InputError, NotConverged
 from kinematics.result_files import CAUTION, FINDINGS_FILE, SCHEMA
-from scenes import check_command
+from scenes import check_command, drawing_orders, drawing_processes
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
+from scenes.case_words import case_words
 from scenes.command_line import (
     BAD_INPUT,
     FINDINGS,
@@ -22,8 +28,22 @@ from scenes.command_line import (
     build_parser,
     main,
 )
+from scenes.drawing_processes import InLine
+from scenes.opengl_probe import MISSING_TEXT
+from scenes.report import html_report
 
 ROOT = Path(__file__).parent.parent
+
+
+class NothingDrawn:
+    """Takes orders and draws nothing."""
+
+    simplified = ""
+    teeth = movement = staticmethod(lambda *_: None)
+
+    def rest(self, result, reference_plane):
+        """Return what a report needs to know of its drawings."""
+        return self
 
 
 @pytest.fixture
@@ -31,21 +51,24 @@ def quick(monkeypatch, example):
     """Let every check end at once with the hand-made checkup; note what was asked."""
     asked = []
 
-    def run(case, progress, threads):
+    def run(case, progress, threads, built, followed):
         asked.append((case, threads))
         progress("first step")
         return example
 
-    def write_html(path, result, words):
+    def write_html(path, result, words, drawings):
         path.write_text(f"<title>{words.title}</title>")
 
     monkeypatch.setattr(checkup, "run", run)
+    monkeypatch.setattr(check_command, "orders_for", lambda words, drawing: NothingDrawn())
     monkeypatch.setattr(check_command, "write_html", write_html)
+    monkeypatch.setattr(drawing_processes, "drawing_processes", lambda count: nullcontext(InLine()))
+    monkeypatch.setattr(drawing_orders, "get_ready", lambda: None)
     return asked
 
 
 def _failing_with(monkeypatch, error):
-    def run(case, progress, threads):
+    def run(case, progress, threads, built, followed):
         raise error
 
     monkeypatch.setattr(checkup, "run", run)
@@ -91,7 +114,7 @@ def test_fail_on_compares_with_the_gravest_finding(quick, tmp_path, monkeypatch,
     for gravest in [None, *order]:
         findings = tuple(f for f in example.findings if gravest == f.severity)
         result = type(example)(**{**vars(example), "findings": findings})
-        monkeypatch.setattr(checkup, "run", lambda case, progress, threads, r=result: r)
+        monkeypatch.setattr(checkup, "run", lambda *_, r=result: r)
         out = tmp_path / str(gravest)
         code = main(["check", "--out", str(out), "--fail-on", limit])
         expected = gravest is not None and order.index(gravest) >= order.index(limit)
@@ -178,6 +201,109 @@ def test_a_real_run_gives_the_same_bytes_for_any_number_of_threads(tmp_path, cap
     assert names == set(json.loads((tmp_path / "1" / FINDINGS_FILE).read_text("utf-8"))["files"])
     for name in names:
         assert (tmp_path / "1" / name).read_bytes() == (tmp_path / "2" / name).read_bytes()
+
+
+def test_the_process_that_computes_does_not_draw(tmp_path):
+    """Neither matplotlib nor PyVista is loaded by a check, nor anything printed but its steps."""
+    case, out = tmp_path / "case.toml", tmp_path / "out"
+    case.write_text(QUICK_CASE, "utf-8")
+    code = (
+        "import sys; from scenes.command_line import main; "
+        f"main(['check', {str(case)!r}, '--out', {str(out)!r}]); "
+        "print(sorted({'matplotlib', 'pyvista', 'vtkmodules', 'PIL'} & set(sys.modules)))"
+    )
+    done = _python("-c", code)
+    assert done.stdout.splitlines()[-1] == "[]"
+    steps = [re.fullmatch(r" *\d+\.\d s  \S.*", line) for line in done.stderr.splitlines()]
+    assert steps and all(steps), done.stderr
+    report = (out / "report.html").read_text("utf-8")
+    parsed = read_case(case)
+    result = checkup.run(parsed, lambda step: None)
+    assert report == html_report(result, case_words(parsed))
+
+
+def test_simplified_drawings_are_said_on_stderr_once(quick, tmp_path, capsys, monkeypatch):
+    """What is missing for full pictures stands there too, not only in the report."""
+    monkeypatch.setattr(NothingDrawn, "simplified", MISSING_TEXT)
+    assert main(["check", "--out", str(tmp_path / "out")]) == FINISHED
+    printed = capsys.readouterr()
+    assert printed.err.splitlines()[-1] == f"cuspway: {MISSING_TEXT}"
+    assert printed.err.count(MISSING_TEXT) == 1 and MISSING_TEXT not in printed.out
+
+
+def _alive(group):
+    """Return the processes of a group that still run, where the system tells."""
+    found = []
+    for entry in Path("/proc").glob("[0-9]*/stat"):
+        with suppress(OSError):  # it may end while we look
+            state, _, own_group = entry.read_text().rsplit(")", 1)[1].split()[:3]
+            if int(own_group) == group and state != "Z":
+                found.append(entry.parent.name)
+    return found
+
+
+def _started(folder, until):
+    """Start a check with a process group of its own, as a terminal does; wait for a step."""
+    case, out = folder / "case.toml", folder / "new" / "out"
+    case.write_text("[dentition]\ntriangles_per_arch = 10000\n", "utf-8")
+    process = subprocess.Popen(
+        [sys.executable, "-m", "scenes.command_line", "check", str(case), "--out", str(out)],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
+    seen = ""
+    while until and until not in seen:
+        line = process.stderr.readline()
+        assert line, seen
+        seen += line
+    return process
+
+
+def _group_ends(group):
+    """Tell whether all processes of a group end, given a moment."""
+    patience = time.monotonic() + 10.0
+    while _alive(group) and time.monotonic() < patience:
+        time.sleep(0.05)
+    return _alive(group) == []
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
+@pytest.mark.parametrize(
+    ("stop", "until"),
+    [
+        ("Ctrl-C", "building the teeth"),
+        ("Ctrl-C twice", "building the teeth"),
+        ("request to stop", "building the teeth"),
+        ("Ctrl-C", "following right lateral"),
+    ],
+)
+def test_a_signal_ends_it_at_once_with_one_line(tmp_path, stop, until):
+    """Exit code 130, no traceback from any process, nothing left running or lying about."""
+    process = _started(tmp_path, until)
+    if stop == "request to stop":
+        process.terminate()
+    else:
+        os.killpg(process.pid, signal.SIGINT)
+        if stop == "Ctrl-C twice":
+            os.killpg(process.pid, signal.SIGINT)
+    printed, said = process.communicate(timeout=60)
+    told = [line for line in said.splitlines() if " s  " not in line]  # but for further steps
+    assert told == ["cuspway: interrupted; nothing was written"]
+    assert (process.returncode, printed) == (INTERRUPTED, "")
+    assert [path.name for path in tmp_path.iterdir()] == ["case.toml"]
+    assert _group_ends(process.pid)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
+def test_nothing_goes_on_drawing_when_the_program_is_killed(tmp_path):
+    """Its drawing process notices, although nobody could tell it."""
+    process = _started(tmp_path, "building the teeth")
+    process.kill()
+    process.communicate(timeout=60)
+    assert _group_ends(process.pid)
 
 
 def test_bare_command_prints_help_with_a_command_that_works(quick, tmp_path, capsys, monkeypatch):

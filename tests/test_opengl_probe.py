@@ -1,6 +1,8 @@
 """The question whether this machine can draw is asked safely, and its answer is plain."""
 
 import os
+import subprocess
+import sys
 
 import pytest
 
@@ -27,6 +29,16 @@ def test_a_child_that_dies_is_survived():
 def test_a_child_that_draws_something_else_is_no_proof():
     """Only a child that read back pure red counts."""
     assert opengl_probe.ask_child(None, "print('drew nothing')") is None
+
+
+def test_a_child_ends_with_the_process_that_asked():
+    """Its input, which nobody writes to, closes then; without that it would go on."""
+    program = opengl_probe._ENDING + "import time; time.sleep(600)"
+    with subprocess.Popen([sys.executable, "-c", program], stdin=subprocess.PIPE) as child:
+        with pytest.raises(subprocess.TimeoutExpired):
+            child.wait(timeout=0.5)
+        child.stdin.close()
+        assert child.wait(timeout=60) == 1
 
 
 def test_the_kind_of_window_asked_for_reaches_the_child():

@@ -7,20 +7,19 @@ import pytest
 
 from kinematics.geometry.poses import move_points, opening_rotation
 from kinematics.tooth_codes import is_right
-from scenes import annotation, drawing2d, stage
-from scenes.mouth_scene import mouth_scene
-from scenes.readme_picture import readme_picture
-from scenes.scene import (
+from scenes import drawing2d, sheet_writer, stage
+from scenes.annotation import annotation, legend_sign, marks_sheet
+from scenes.arch_scenes import (
     LOWER,
     UPPER,
-    Part,
-    Scene,
-    View,
     excursion_marks,
     occlusal_scene,
     occlusal_view,
     stop_marks,
 )
+from scenes.mouth_scene import mouth_marks, mouth_scene
+from scenes.readme_picture import readme_picture
+from scenes.scene import Part, Scene, View
 from scenes.writers import jpeg_address
 from tests.machine import need_opengl
 
@@ -62,7 +61,7 @@ def test_the_view_is_that_of_somebody_facing_the_patient(example, side):
 def test_every_triangle_is_in_one_part_and_in_the_frame(example, side):
     """Gum, natural and replacement teeth together are the whole arch, inside the picture."""
     arch = _arch(example, side)
-    scene = occlusal_scene(example, side, (), REPLACED)
+    scene = occlusal_scene(_arch(example, side), side, REPLACED)
     assert sum(len(part.faces) for part in scene.parts) == len(arch.mesh.faces)
     roles = {part.role for part in scene.parts}
     assert ("replacement tooth" in roles) == (side == UPPER)
@@ -75,7 +74,7 @@ def test_every_triangle_is_in_one_part_and_in_the_frame(example, side):
 @pytest.mark.parametrize("side", SIDES)
 def test_tooth_numbers_overlap_neither_each_other_nor_the_crowns(example, side):
     """Boxes of all numbers are apart, off every crown, and inside the picture."""
-    scene = occlusal_scene(example, side, (), REPLACED)
+    scene = occlusal_scene(_arch(example, side), side, REPLACED)
     places = scene.view.project(np.array([label.point for label in scene.labels]))
     assert len(places) == 14
     apart = abs(places[:, None] - places[None]) / LABEL_MM
@@ -129,16 +128,16 @@ def test_shapes_stand_at_every_millimetre_and_where_a_pair_begins(example):
 
 def test_stops_are_drawn_once_each(example):
     """A cross for every stop; with MI at CR they lie at the same place on both arches."""
-    (upper,), (lower,) = (stop_marks(example, side) for side in SIDES)
+    (upper,), (lower,) = (stop_marks(example.stops, example.mi_pose, side) for side in SIDES)
     assert len(upper.points) == len(example.stops)
     np.testing.assert_array_equal(upper.points, lower.points)
-    assert stop_marks(replace(example, stops=()), UPPER) == ()
+    assert stop_marks((), example.mi_pose, UPPER) == ()
 
 
 @pytest.mark.parametrize("side", SIDES)
 def test_the_painters_drawing_puts_colour_where_the_teeth_are(example, side):
     """Teeth ivory, replacement teeth bluish, white between, the same bytes again."""
-    scene = occlusal_scene(example, side, (), REPLACED)
+    scene = occlusal_scene(_arch(example, side), side, REPLACED)
     pixels = drawing2d.render(scene, 5.0)
     assert pixels.dtype == np.uint8
     assert pixels.shape == (
@@ -170,7 +169,7 @@ def test_the_nearer_surface_hides_the_farther():
 def test_both_writers_draw_the_same_outline(example, side):
     """Off-screen rendering and painter's drawing cover the same pixels but for their rims."""
     need_opengl()
-    scene = occlusal_scene(example, side, (), REPLACED)
+    scene = occlusal_scene(_arch(example, side), side, REPLACED)
     solid = stage.render(scene, 5.0)
     flat = drawing2d.render(scene, 5.0)
     assert solid.shape == flat.shape
@@ -184,20 +183,42 @@ def test_both_writers_draw_the_same_outline(example, side):
 
 def test_the_overlay_fits_the_picture(example):
     """The vector annotation has the proportions of the picture and names every tooth."""
-    scene = occlusal_scene(example, UPPER, excursion_marks(example.sweeps[2], UPPER), REPLACED)
-    svg = annotation.vector_overlay(scene, "overlay")
+    marks = excursion_marks(example.sweeps[2], UPPER)
+    scene = replace(occlusal_scene(example.upper, UPPER, REPLACED), marks=marks)
+    svg = sheet_writer.svg(annotation(scene), "overlay")
     width, height = (float(n) for n in svg.split('viewBox="0 0 ')[1].split('"')[0].split())
     assert width / height == pytest.approx(scene.view.width_mm / scene.view.height_mm, rel=1e-3)
-    assert svg == annotation.vector_overlay(scene, "overlay")
+    assert svg == sheet_writer.svg(annotation(scene), "overlay")
     for text in ("11", "27", "10 mm"):
         assert f"<!-- {text} -->" in svg
     assert "fill: #009e73; stroke: #009e73" in svg  # working side: filled
     assert "fill: #ffffff; stroke: #009e73" in svg  # nonworking side: hollow
 
 
+def test_marks_lie_where_they_are_seen_and_lines_are_true(example):
+    """A mark alone has the place of the scene; the scale line is 10 mm; twice as large is twice."""
+    view = occlusal_view(example.upper, UPPER)
+    (marks,) = stop_marks(example.stops, example.mi_pose, UPPER)
+    dots, *_ = marks_sheet(view, (marks,)).items
+    middle = [0.5 * view.width_mm, 0.5 * view.height_mm]
+    np.testing.assert_allclose(dots.points - middle, view.project(marks.points), atol=1e-12)
+    scene = occlusal_scene(example.upper, UPPER, REPLACED)
+    for magnify in (1.0, 2.0):
+        line = annotation(scene, magnify).items[-2]
+        assert line.points[1, 0] - line.points[0, 0] == pytest.approx(10.0 * magnify)
+
+
+def test_signs_of_a_legend_are_hollow_on_the_nonworking_side(example):
+    """Same shape and colour as the marks, filled or hollow as they are."""
+    for marks in excursion_marks(example.sweeps[2], UPPER):
+        (sign,) = legend_sign(marks).items
+        assert (sign.mark, sign.colour) == (marks.style.marker, marks.style.colour)
+        assert (sign.mark_fill == sign.colour) == marks.filled
+
+
 def test_the_mouth_shows_both_arches_apart_with_all_their_marks(example):
     """Upper on the left, lower on the right, not overlapping; marks and numbers of both."""
-    scene = mouth_scene(example, REPLACED)
+    scene = mouth_scene(example.upper, example.lower, REPLACED)
     upper = [p for p in scene.parts if p.role in ("upper tooth", "replacement tooth")]
     lower = [p for p in scene.parts if p.role == "lower tooth"]
     right_of_upper = max(scene.view.project(part.vertices)[:, 0].max() for part in upper)
@@ -205,9 +226,10 @@ def test_the_mouth_shows_both_arches_apart_with_all_their_marks(example):
     assert right_of_upper < left_of_lower
     assert len(scene.labels) == 28
     frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
-    for marks in scene.marks:
+    shown = mouth_marks(example)
+    for marks in shown:
         assert (abs(scene.view.project(marks.points)) < frame).all()
-    assert len({marks.label for marks in scene.marks}) == 6
+    assert len({marks.label for marks in shown}) == 6
 
 
 def test_a_picture_for_the_readme_is_a_png(example):
