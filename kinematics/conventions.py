@@ -31,14 +31,11 @@ class Tolerances:
     inside : float
         Slack outward of an inside test, as a fraction of an edge: a contact that falls on a shared
         edge must be seen by at least one of the two faces.
-    tangent_rad : float
-        Two roots of a circle and a plane that are nearer than this are one tangential root.
     stop_mm : float
         Largest arc gap of a centric stop on built-in teeth.
     """
 
     inside: float = 1e-9
-    tangent_rad: float = 1e-8
     stop_mm: float = 0.002
 
 

@@ -4,6 +4,7 @@ from typing import Final
 
 import numpy as np
 
+from kinematics.checks import NotConverged
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import RIGHT, Floats
@@ -45,6 +46,11 @@ def condyle_distraction_mm(
     float or None
         Straight distance moved by the condyle centre, mm; None where the contact has no place,
         there is no canine near, or the canine does not touch within 3 mm of distraction.
+
+    Raises
+    ------
+    NotConverged
+        The canines come ever nearer without meeting.
     """
     side = working_side(sweep.excursion)
     place = contact_place(sweep, pose, pair)
@@ -76,7 +82,12 @@ def condyle_distraction_mm(
         limit = 2.0 * least + _TOUCH_MM
         gaps = pair_gaps(occlusion.casts.pair, rocked[None], limit, uppers, lowers)
         least = float(gaps.min())
-    return None
+    raise NotConverged(
+        f"rocking about {pair[0]} on {pair[1]}: the canines have not met after {_MOST_ROUNDS} "
+        f"steps, {least:.2g} mm apart; they come ever nearer without touching. Look at the canines of this case, and at "
+        "the travel in question",
+        least,
+    )
 
 
 def _rocking_axis(place: Floats, working: Floats, nonworking: Floats) -> tuple[Floats, float]:

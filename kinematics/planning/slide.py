@@ -9,8 +9,8 @@ import numpy as np
 from kinematics.checks import InputError
 from kinematics.contact.closure import MEETS
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import TOLERANCES
 from kinematics.planning.contact_runs import point_of
+from kinematics.planning.judging import JudgingSettings
 
 NO_SLIDE: Final = "none"
 SLIDE: Final = "slide"
@@ -60,7 +60,9 @@ class CentricSlide:
         return math.hypot(self.forward_mm, self.left_mm, self.up_mm)
 
 
-def centric_slide(retrusion: Sweep) -> CentricSlide:
+def centric_slide(
+    retrusion: Sweep, stop_tolerance_mm: float = JudgingSettings.stop_tolerance_mm
+) -> CentricSlide:
     """Read the slide from a retrusion.
 
     It is none where the incisal point stays within 0.02 mm; an intercuspal contact area (a long
@@ -70,6 +72,8 @@ def centric_slide(retrusion: Sweep) -> CentricSlide:
     ----------
     retrusion : Sweep
         From MI, its first pose, to CR, its last. A sweep of one pose where MI is CR.
+    stop_tolerance_mm : float
+        How far along the closing arc a centric stop may be.
 
     Raises
     ------
@@ -98,13 +102,13 @@ def centric_slide(retrusion: Sweep) -> CentricSlide:
         opening_cr_deg=math.degrees(retrusion.opening_rad[-1] - retrusion.opening_rad[0]),
         kind=kind,
         height_range_mm=height_range,
-        together=_together(retrusion),
+        together=_together(retrusion, stop_tolerance_mm),
     )
 
 
-def _together(retrusion: Sweep) -> tuple[tuple[int, int], ...]:
+def _together(retrusion: Sweep, stop_tolerance_mm: float) -> tuple[tuple[int, int], ...]:
     """Return the pair that ties with the first contact in CR, if one does."""
-    if float(retrusion.runner_up_gap_mm[-1]) > TOLERANCES.stop_mm:
+    if float(retrusion.runner_up_gap_mm[-1]) > stop_tolerance_mm:
         return ()
     second = retrusion.runner_up
     return ((int(second.tooth_upper[-1]), int(second.tooth_lower[-1])),)
