@@ -83,10 +83,10 @@ def condyle_distraction_mm(
         gaps = pair_gaps(occlusion.casts.pair, rocked[None], limit, uppers, lowers)
         least = float(gaps.min())
     raise NotConverged(
-        f"rocking about {pair[0]} on {pair[1]}: the canines have not met after {_MOST_ROUNDS} "
-        f"steps, {least:.2g} mm apart; they come ever nearer without touching. Look at the canines of this case, and at "
-        "the travel in question",
+        f"rocking about {pair[0]} on {pair[1]}: the canines come ever nearer, yet do not touch; "
+        "look at the canines of this case, mm",
         least,
+        _MOST_ROUNDS,
     )
 
 
