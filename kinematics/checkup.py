@@ -80,7 +80,7 @@ class Checkup:
     findings: tuple[Finding, ...]
 
 
-def _not_asked(_: object) -> None:
+def _not_asked(*_: object) -> None:
     """Take an intermediate result that nobody asked for."""
 
 
@@ -88,7 +88,7 @@ def run(
     case: Case,
     progress: Callable[[str], None],
     threads: int = 1,
-    built: Callable[[MountedCasts], None] = _not_asked,
+    built: Callable[[MountedCasts, tuple[BorderTrack, ...]], None] = _not_asked,
     followed: Callable[[Sweep], None] = _not_asked,
 ) -> Checkup:
     """Take a case through its excursions and say what was found.
@@ -102,7 +102,8 @@ def run(
     threads : int
         How many threads may compute; results do not depend on it.
     built, followed : callable, optional
-        Get the teeth as soon as they stand, and every sweep as soon as it is finished.
+        Get the teeth with the border tracks as soon as they stand, and every sweep as soon as it
+        is finished.
 
     Raises
     ------
@@ -115,7 +116,11 @@ def run(
     workers = Workers(threads)
     progress("building the teeth and settling them into maximal intercuspation")
     casts = mounted_casts(case)
-    built(casts)
+    borders = tuple(
+        border_track(casts, excursion)
+        for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
+    )
+    built(casts, borders)
     sweeps = []
     for excursion in excursions_of(case):
         progress(f"following {excursion_label(excursion)}")
@@ -131,7 +136,7 @@ def run(
         )
         followed(sweeps[-1])
     progress("judging contacts")
-    return _judged(case, casts, tuple(sweeps))
+    return _judged(case, casts, borders, tuple(sweeps))
 
 
 def mounted_casts(case: Case) -> MountedCasts:
@@ -158,7 +163,12 @@ def excursions_of(case: Case) -> tuple[Excursion, ...]:
     return (*from_mi, retrusion(), *from_cr)
 
 
-def _judged(case: Case, casts: MountedCasts, sweeps: tuple[Sweep, ...]) -> Checkup:
+def _judged(
+    case: Case,
+    casts: MountedCasts,
+    borders: tuple[BorderTrack, ...],
+    sweeps: tuple[Sweep, ...],
+) -> Checkup:
     """Say what the sweeps mean."""
     occlusion = Occlusion(
         casts, case.judging, case.denture_bases, frozenset(case.dentition.over_erupted_mm)
@@ -167,10 +177,6 @@ def _judged(case: Case, casts: MountedCasts, sweeps: tuple[Sweep, ...]) -> Check
     stops = centric_stops(sweeps[0].patches, case.judging)
     slide = centric_slide(back)
     contacts = replacement_contacts(occlusion, sweeps)
-    borders = tuple(
-        border_track(casts, excursion)
-        for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
-    )
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,

@@ -10,6 +10,7 @@ from kinematics import checkup
 from kinematics.case import Case
 from kinematics.case_file import read_case
 from kinematics.checks import InputError, nearest_word
+from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.result_files import write_results
@@ -94,13 +95,13 @@ def check(
     words = case_words(case)
     orders = orders_for(words, drawing)
 
-    def built(casts: MountedCasts) -> None:
-        orders.teeth(casts.upper, casts.lower)
+    def built(casts: MountedCasts, borders: tuple[BorderTrack, ...]) -> None:
+        orders.teeth(casts.upper, casts.lower, borders)
 
     with folder_in_one_piece(out) as folder:
         result = checkup.run(case, progress, threads, built, orders.movement)
         progress("writing the report")
-        drawings = orders.rest(result, words.reference_plane)
+        drawings = orders.rest(result)
         with write_errors_said_plainly(out):
             write_results(folder, case, result, [REPORT_FILE])
             write_html(folder / REPORT_FILE, result, words, drawings)

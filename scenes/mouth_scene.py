@@ -57,7 +57,6 @@ def mouth_scene(upper: Arch, lower: Arch, replacement_teeth: tuple[int, ...]) ->
         labels=tuple(labels),
         notes=tuple(notes),
         scale_at=(4.0, 0.5 * _LEGEND_MM - 0.5 * float(size[2]) - 1.0),
-        legend=True,
     )
 
 

@@ -19,7 +19,7 @@ _MAGNIFY: Final = 1.1
 def readme_picture(result: Checkup, replacement_teeth: tuple[int, ...]) -> bytes:
     """Return both arches with the marks of the main excursions, as PNG."""
     bare = mouth_scene(result.upper, result.lower, replacement_teeth)
-    scene = replace(bare, marks=mouth_marks(result))
+    scene = replace(bare, marks=mouth_marks(result), legend=True)
     pixels = writers.picture(scene).pixels
     dots_per_mm = writers.PIXELS_PER_MM / _MAGNIFY
     return sheet_writer.png(annotation(scene, _MAGNIFY), pixels, dots_per_mm)

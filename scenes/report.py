@@ -96,16 +96,18 @@ class ExcursionSection:
 
 def orders_for(words: CaseWords, drawing: Executor) -> Orders:
     """Return what takes results as they come and orders what the report of a case shows of them."""
-    wanted = Wanted(words.replacement_teeth, _reach(words), words.readings_mm)
+    wanted = Wanted(
+        words.reference_plane, words.replacement_teeth, _reach(words), words.readings_mm
+    )
     return Orders(wanted, drawing)
 
 
 def _drawn_at_once(checkup: Checkup, words: CaseWords) -> Drawings:
     orders = orders_for(words, InLine())
-    orders.teeth(checkup.upper, checkup.lower)
+    orders.teeth(checkup.upper, checkup.lower, checkup.borders)
     for sweep in checkup.sweeps:
         orders.movement(sweep)
-    return orders.rest(checkup, words.reference_plane)
+    return orders.rest(checkup)
 
 
 def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = None) -> str:

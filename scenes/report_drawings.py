@@ -1,11 +1,12 @@
 """Everything that is drawn for the report: laid out here, drawn by whoever takes the order."""
 
 from concurrent.futures import Executor, Future
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from kinematics.casts.casts import Arch
 from kinematics.checkup import Checkup
+from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from scenes.annotation import annotation, legend_sign, marks_sheet
 from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, stop_marks
@@ -64,11 +65,26 @@ class OrderedPicture:
 
 @dataclass(frozen=True)
 class ArchDrawings:
-    """Pictures of both arches: each alone with its numbers, and both in an open mouth."""
+    """What shows the teeth before they move.
+
+    Attributes
+    ----------
+    alone, numbers : dict of str to OrderedPicture and to OrderedSvg
+        By side: an arch, and what is written over it.
+    mouth, mouth_numbers : OrderedPicture, OrderedSvg
+        Both arches in an open mouth, and what is written over them.
+    condyles : OrderedSvg
+        Their tracks in border movements without teeth.
+    back_teeth : tuple of (OrderedSvg, str)
+        A sample of the line of every back tooth, and its name.
+    """
 
     alone: dict[str, OrderedPicture]
     numbers: dict[str, OrderedSvg]
     mouth: OrderedPicture
+    mouth_numbers: OrderedSvg
+    condyles: OrderedSvg
+    back_teeth: tuple[tuple[OrderedSvg, str], ...]
 
 
 @dataclass(frozen=True)
@@ -83,17 +99,26 @@ class SweepDrawings:
 
 @dataclass(frozen=True)
 class OtherDrawings:
-    """What needs all results: stops by side, marks of the open mouth, tracks, and signs.
+    """What needs all results.
 
-    `signs` holds the shape of every kind of mark by its label, `stop_labels` those of the stops.
+    Attributes
+    ----------
+    stops : dict of str to OrderedSvg
+        Marks of the centric stops by side.
+    stop_labels : tuple of str
+        How they are called.
+    mouth_marks : OrderedSvg
+        Stops and contacts of the main excursions in the open mouth.
+    incisal : OrderedSvg
+        Tracks of the incisal point.
+    signs : dict of str to OrderedSvg
+        The shape of every kind of mark by its label.
     """
 
     stops: dict[str, OrderedSvg]
     stop_labels: tuple[str, ...]
     mouth_marks: OrderedSvg
     incisal: OrderedSvg
-    condyles: OrderedSvg
-    back_teeth: tuple[tuple[OrderedSvg, str], ...]
     signs: dict[str, OrderedSvg]
 
 
@@ -114,8 +139,9 @@ class Drawings:
 
 @dataclass(frozen=True)
 class Wanted:
-    """What a case wants shown: its replacement teeth, how far "near" reaches, where it is read."""
+    """What a case wants shown: replacement teeth, how far "near" reaches, where it is read."""
 
+    reference_plane: str
     replacement_teeth: tuple[int, ...]
     reach: Reach
     readings_mm: tuple[float, ...]
@@ -135,66 +161,78 @@ class Orders:
     def __init__(self, wanted: Wanted, drawing: Executor) -> None:
         self._wanted, self._drawing = wanted, drawing
         self._arches: ArchDrawings
+        self._borders: tuple[BorderTrack, ...]
+        self._guided: list[Sweep] = []
         self._sweeps: list[SweepDrawings | None] = []
+        self._signs: dict[str, OrderedSvg] = {}
+        self._incisal: OrderedSvg | None = None
 
-    def teeth(self, upper: Arch, lower: Arch) -> None:
-        """Order the pictures of both arches; comes first."""
+    def teeth(self, upper: Arch, lower: Arch, borders: tuple[BorderTrack, ...]) -> None:
+        """Order the pictures of both arches and the border tracks of the condyles; comes first."""
+        self._borders = borders
         replaced = self._wanted.replacement_teeth
         alone = {s: occlusal_scene(a, s, replaced) for s, a in ((UPPER, upper), (LOWER, lower))}
+        mouth = mouth_scene(upper, lower, replaced)
+        numbers = {s: self._svg(annotation(scene), f"numbers-{s}") for s, scene in alone.items()}
+        keys = back_tooth_keys(upper.codes)
         self._arches = ArchDrawings(
             {side: self._picture(scene) for side, scene in alone.items()},
-            {
-                side: self._svg(annotation(scene), f"numbers-{side}")
-                for side, scene in alone.items()
-            },
-            self._picture(mouth_scene(upper, lower, replaced)),
+            numbers,
+            self._picture(mouth),
+            self._svg(annotation(mouth), "mouth-numbers"),
+            self._svg(condyle_chart(borders, self._wanted.reference_plane), "condyles"),
+            tuple((self._svg(key, f"key{k}"), name) for k, (key, name) in enumerate(keys)),
         )
 
     def movement(self, sweep: Sweep) -> None:
-        """Order what shows one excursion; where MI is in CR the way back has no length to draw."""
-        moves = sweep.travel_mm[-1] > 0.0
-        self._sweeps.append(self._movement(sweep, len(self._sweeps)) if moves else None)
+        """Order what shows one excursion; those from MI come first.
 
-    def _movement(self, sweep: Sweep, number: int) -> SweepDrawings:
-        wanted = self._wanted
+        Where MI is in CR the way back has no length, and a chart of it no width.
+        """
+        if sweep.travel_mm[-1] == 0.0:
+            self._sweeps.append(None)
+            return
+        number, wanted = len(self._sweeps), self._wanted
         chart = self._svg(
             contact_chart(sweep, wanted.reach, wanted.readings_mm, wanted.replacement_teeth),
             f"chart{number}",
         )
         if sweep.excursion.start != "MI":
-            return SweepDrawings(chart, None, {}, {})
+            self._sweeps.append(SweepDrawings(chart, None, {}, {}))
+            self._order_incisal()
+            return
+        self._guided.append(sweep)
         gaps = self._svg(gap_chart(sweep, wanted.readings_mm), f"gaps{number}")
         marks = {side: excursion_marks(sweep, side) for side in SIDES}
-        return SweepDrawings(chart, gaps, marks, self._overlays(marks, f"marks{number}"))
+        overlays = self._overlays(marks, f"marks{number}")
+        self._sweeps.append(SweepDrawings(chart, gaps, marks, overlays))
 
-    def rest(self, checkup: Checkup, reference_plane: str) -> Drawings:
+    def rest(self, checkup: Checkup) -> Drawings:
         """Order what needs all results, and return everything that was ordered."""
-        drawn = [sweep for sweep in self._sweeps if sweep]
         stops = {side: stop_marks(checkup.stops, checkup.mi_pose, side) for side in SIDES}
-        kinds = {
-            group.label: group
-            for by_side in (stops, *(sweep.marks for sweep in drawn))
-            for groups in by_side.values()
-            for group in groups
-        }
-        mouth = replace(self._arches.mouth.scene, marks=mouth_marks(checkup))
-        moving = [s for s in checkup.sweeps if s.excursion.start == "MI" and s.travel_mm[-1] > 0.0]
-        keys = back_tooth_keys(checkup.upper.codes)
+        view = self._arches.mouth.view
+        in_mouth = Scene(view, (), mouth_marks(checkup), legend=True)
         others = OtherDrawings(
             self._overlays(stops, "stops"),
             tuple(group.label for group in stops[UPPER]),
-            self._svg(annotation(mouth), "mouth"),
-            self._svg(incisal_chart(checkup.borders, moving), "incisal"),
-            self._svg(condyle_chart(checkup.borders, reference_plane), "condyles"),
-            tuple((self._svg(key, f"key{k}"), name) for k, (key, name) in enumerate(keys)),
-            {
-                label: self._svg(legend_sign(group), f"sign{k}")
-                for k, (label, group) in enumerate(kinds.items())
-            },
+            self._svg(annotation(in_mouth), "mouth-marks"),
+            self._order_incisal(),
+            self._signs,
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
+    def _order_incisal(self) -> OrderedSvg:
+        """Order the tracks of the incisal point once all movements from MI are known."""
+        if self._incisal is None:
+            self._incisal = self._svg(incisal_chart(self._borders, self._guided), "incisal")
+        return self._incisal
+
     def _overlays(self, marks: dict[str, tuple[Marks, ...]], name: str) -> dict[str, OrderedSvg]:
+        """Order marks by side, and the sign of every kind that is new."""
+        for group in (group for own in marks.values() for group in own):
+            if group.label not in self._signs:
+                sign = self._svg(legend_sign(group), f"sign{len(self._signs)}")
+                self._signs[group.label] = sign
         views = {side: picture.view for side, picture in self._arches.alone.items()}
         return {
             side: self._svg(marks_sheet(views[side], own), f"{name}-{side}")

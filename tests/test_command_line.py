@@ -41,7 +41,7 @@ class NothingDrawn:
     simplified = ""
     teeth = movement = staticmethod(lambda *_: None)
 
-    def rest(self, result, reference_plane):
+    def rest(self, result):
         """Return what a report needs to know of its drawings."""
         return self
 

@@ -22,11 +22,11 @@ ROOT = Path(__file__).parent.parent
 def _report(example, drawing, meanwhile=lambda: None):
     """Return the report with everything ordered from `drawing`, and why it is simplified."""
     orders = orders_for(WORDS, drawing)
-    orders.teeth(example.upper, example.lower)
+    orders.teeth(example.upper, example.lower, example.borders)
     meanwhile()
     for sweep in example.sweeps:
         orders.movement(sweep)
-    drawings = orders.rest(example, WORDS.reference_plane)
+    drawings = orders.rest(example)
     return html_report(example, WORDS, drawings), drawings.simplified
 
 
