@@ -170,8 +170,8 @@ def test_both_writers_draw_the_same_outline(example, side):
     """Off-screen rendering and painter's drawing cover the same pixels but for their rims."""
     need_opengl()
     scene = occlusal_scene(_arch(example, side), side, REPLACED)
-    solid = stage.render(scene, 5.0)
-    flat = drawing2d.render(scene, 5.0)
+    solid = stage.render(scene, 10.0)
+    flat = drawing2d.render(scene, 10.0)
     assert solid.shape == flat.shape
     covered = [(picture < 250).any(axis=2) for picture in (solid, flat)]
     both, either = covered[0] & covered[1], covered[0] | covered[1]
