@@ -175,7 +175,7 @@ def test_both_writers_draw_the_same_outline(example, side):
     assert solid.shape == flat.shape
     covered = [(picture < 250).any(axis=2) for picture in (solid, flat)]
     both, either = covered[0] & covered[1], covered[0] | covered[1]
-    assert both.sum() > 0.97 * either.sum()
+    assert both.sum() > 0.95 * either.sum()  # the painter's triangles have rims of 0.1 mm
     for tooth in _arch(example, side).teeth:
         red, _, blue = _pixel(scene.view, solid, tooth.edge[0])
         assert (blue > red) == (tooth.code in REPLACED), tooth.code
