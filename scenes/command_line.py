@@ -143,10 +143,13 @@ def _check(arguments: argparse.Namespace) -> int:
 
     from scenes.drawing_processes import drawing_processes
 
-    with drawing_processes(1) as drawing:  # first of all: it fetches its libraries meanwhile
+    # on two cores a second one would cost more time, for its libraries, than it saves
+    count = 2 if arguments.threads >= 4 else 1
+    with drawing_processes(count) as drawing:  # first of all: they fetch their libraries meanwhile
         from scenes.drawing_orders import get_ready
 
-        drawing.submit(get_ready)
+        for _ in range(count):
+            drawing.submit(get_ready)
         return _checked(arguments, progress, drawing)
 
 
