@@ -3,6 +3,8 @@
 from functools import cache
 
 import numpy as np
+import trimesh
+from scipy.spatial import KDTree
 
 from kinematics.casts.casts import carried
 from kinematics.contact.closure import close
@@ -78,3 +80,35 @@ def check_stops(dentition, pose=None):
         points = np.array([stop.point for stop in side])
         apart = np.linalg.norm(points[:, None] - points, axis=2) + 9.0 * np.eye(len(points))
         assert apart.min() > 0.3, "every stop is a patch of its own"
+
+
+def turns_around(points, corners):
+    """Return how often a closed surface winds around each point: 1 inside, 0 outside."""
+    a, b, c = (corners[None, :, k] - points[:, None] for k in range(3))
+    la, lb, lc = (np.linalg.norm(v, axis=2) for v in (a, b, c))
+    volume = np.einsum("ijk,ijk->ij", a, np.cross(b, c))
+    below = (
+        la * lb * lc
+        + np.einsum("ijk,ijk->ij", a, b) * lc
+        + np.einsum("ijk,ijk->ij", b, c) * la
+        + np.einsum("ijk,ijk->ij", c, a) * lb
+    )
+    return np.arctan2(volume, below).sum(axis=1) / (2.0 * np.pi)
+
+
+def gap_mm(arch, code, neighbour):
+    """Return the least distance of a tooth's vertices to its neighbour, negative inside it, mm."""
+    corners = arch.mesh.corners[arch.tooth_of_face == neighbour]
+    points = arch.mesh.vertices[np.unique(arch.mesh.faces[arch.tooth_of_face == code])]
+    distance, near = KDTree(corners.mean(axis=1)).query(points, k=16)
+    chosen = distance[:, 0] < max(0.8, distance[:, 0].min() + 0.1)
+    points, near = points[chosen], near[chosen]
+    spread = np.repeat(points, near.shape[1], axis=0)
+    nearest = trimesh.triangles.closest_point(corners[near.ravel()], spread)
+    away = np.linalg.norm(spread - nearest, axis=1).reshape(near.shape).min(axis=1)
+    # Only what is very near can be inside by little; deeper parts are inside with it.
+    close_by = away < 0.25
+    if close_by.any():
+        inside = turns_around(points[close_by], corners) > 0.5
+        away[close_by] *= np.where(inside, -1.0, 1.0)
+    return float(away.min())

@@ -1,5 +1,7 @@
 """What the settings of the built-in dentition change: sizes, cusps, wear, lost and moved teeth."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from pydantic import ValidationError
@@ -8,7 +10,7 @@ from kinematics.checks import InputError
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
 from tests import built_dentition
-from tests.built_dentition import STOP_UM, check_stops, first_gaps_um
+from tests.built_dentition import STOP_UM, check_stops, first_gaps_um, gap_mm
 
 
 @pytest.fixture
@@ -145,3 +147,74 @@ def test_settings_that_make_no_sense_are_refused(settings, message):
     """Each fault is named with what is accepted."""
     with pytest.raises(ValidationError, match=message):
         DentitionSettings(**settings)
+
+
+@pytest.mark.parametrize(
+    "settings",
+    [
+        {"overbite_mm": 3.91, "overjet_mm": 3.23, "cusp_inclination_change_deg": -5.43},
+        {"overbite_mm": 3.0, "overjet_mm": 2.64, "cusp_inclination_change_deg": 0.75},
+        {"overbite_mm": 3.75, "overjet_mm": 3.58, "arch_width_scale": 0.985},
+        {"overbite_mm": 1.0, "overjet_mm": 4.2, "cusp_inclination_change_deg": 8.0},
+    ],
+)
+def test_every_posterior_pair_keeps_a_stop(settings):
+    """Also where a lower first premolar meets the canine first, or front teeth overlap deeply."""
+    check_stops(build(DentitionSettings(triangles_per_arch=12_000, **settings)))
+
+
+def test_overbite_holds_at_any_size():
+    """Larger teeth, the same overbite, but for the 0.15 mm by which settling moves front teeth."""
+    depths = []
+    for scale in (1.0, 1.1):
+        made = build(DentitionSettings(triangles_per_arch=10_000, size_scale=scale))
+        tops = [arch.tooth(code).edge for arch, code in ((made.upper, 21), (made.lower, 31))]
+        depths.append(tops[1][8, 2] - tops[0][8, 2])
+    assert depths == pytest.approx([2.4, 2.4], abs=0.15)
+
+
+def test_overbite_and_overjet_that_leave_no_room_are_named():
+    """The message gives the settings, their values, and what to change."""
+    with pytest.raises(
+        InputError,
+        match=r"overbite_mm = 4, overjet_mm = 4\.2, arch_width_scale = 0\.97, .*give less overbite",
+    ):
+        build(
+            DentitionSettings(
+                triangles_per_arch=10_000, overbite_mm=4.0, overjet_mm=4.2, arch_width_scale=0.97
+            )
+        )
+
+
+def test_moved_teeth_stand_beside_front_teeth_and_each_other():
+    """A replacement premolar beside the canine, and two over-erupted molars side by side."""
+    made = build(
+        DentitionSettings(
+            triangles_per_arch=15_000,
+            over_erupted_mm={44: 0.8, 36: 1.2, 37: 0.8},
+            replacements=(14, 15, 24, 25, 26, 27),
+        )
+    )
+    check_stops(made)
+    for arch in (made.upper, made.lower):
+        for code, neighbour in pairwise(arch.codes):
+            gap = min(gap_mm(arch, code, neighbour), gap_mm(arch, neighbour, code))
+            assert gap >= -0.03, (code, neighbour)
+
+
+@pytest.mark.parametrize("over_mm", [0.4, 2.0])
+def test_replacements_keep_a_stop_for_every_pair(over_mm):
+    """From little over-eruption up to what the other replacement teeth can follow."""
+    check_stops(
+        build(
+            DentitionSettings(
+                triangles_per_arch=12_000, over_erupted_mm={46: over_mm}, replacements=(15, 16, 17)
+            )
+        )
+    )
+
+
+def test_little_over_eruption_into_natural_teeth_is_refused_too():
+    """A natural pair that overlaps by some micrometres is told as such."""
+    with pytest.raises(InputError, match=r"over_erupted 46 by 0\.02 mm: runs into natural"):
+        build(DentitionSettings(triangles_per_arch=10_000, over_erupted_mm={46: 0.02}))

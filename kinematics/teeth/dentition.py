@@ -1,6 +1,7 @@
 """The built-in dentition: both arches set up, settled and placed in the hinge frame."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -8,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from kinematics.casts.casts import Arch, Tooth
-from kinematics.checks import finite_array
+from kinematics.checks import InputError, NotConverged, finite_array
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
 from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
@@ -16,10 +17,13 @@ from kinematics.teeth.crown_table import CrownTable, crown_table
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.landmarks import landmarks
 from kinematics.teeth.meeting import Teeth
+from kinematics.teeth.posterior_pairs import with_every_pair
 from kinematics.teeth.replacement_set_up import set_up_replacements
 from kinematics.teeth.resolution import edge_for
 from kinematics.teeth.set_up import SetUpTargets, set_up_side, to_hinge_frame
 from kinematics.teeth.settling import Settled, natural_freedoms, settle
+from kinematics.teeth.settling_programme import Freedom
+from kinematics.teeth.side_settings import SideSettings, side_settings
 from kinematics.teeth.standing_tooth import standing_tooth, worn
 
 #: How far settled cusps may leave the height of the table, mm, and what every degree of changed
@@ -31,6 +35,14 @@ FOSSA_PER_DEG: Final = 0.03
 #: Share of a change of arch width that reaches the canines: teeth of one size leave them little
 #: room, since the arch from canine to canine keeps its length.
 CANINE_SHARE: Final = 0.3
+#: Settings that say where natural teeth stand and how their cusps are shaped.
+FORMING: Final = (
+    "overbite_mm",
+    "overjet_mm",
+    "arch_width_scale",
+    "size_scale",
+    "cusp_inclination_change_deg",
+)
 _MIRROR: Final = np.diag([1.0, -1.0, 1.0, 1.0])
 
 
@@ -91,38 +103,35 @@ def _with_width(table: CrownTable, scale: float) -> CrownTable:
     return replace(table, set_up=replace(table.set_up, spans=spans))
 
 
-@dataclass(frozen=True)
-class _SideSettings:
-    """What the settings say of one side, by crown type."""
-
-    over_erupted: Mapping[str, float]
-    replacements: frozenset[str]
-    missing: frozenset[str]
-    worn: Mapping[str, float]
-
-
-def _side_settings(settings: DentitionSettings, left: bool) -> _SideSettings:
-    kinds = {
-        code_of(f"{arch}{number}", left): f"{arch}{number}"
-        for arch in "UL"
-        for number in range(1, 8)
-    }
-    return _SideSettings(
-        {kinds[code]: mm for code, mm in sorted(settings.over_erupted_mm.items()) if code in kinds},
-        frozenset(kinds[code] for code in settings.replacements if code in kinds),
-        frozenset(kinds[code] for code in settings.missing if code in kinds),
-        {kinds[code]: mm for code, mm in sorted(settings.worn().items()) if code in kinds},
-    )
+@contextmanager
+def _naming(settings: DentitionSettings) -> Iterator[None]:
+    """Turn what does not converge into a message that names the settings of the dentition."""
+    try:
+        yield
+    except NotConverged as error:
+        given = ", ".join(f"{name} = {getattr(settings, name):g}" for name in FORMING)
+        raise InputError(
+            f"dentition: the teeth do not go together with {given} ({error}); give less "
+            "overbite_mm or overjet_mm (one above about 3.5 mm leaves the other less room), or "
+            "bring arch_width_scale, size_scale and cusp_inclination_change_deg nearer to their "
+            "defaults"
+        ) from error
 
 
-def _finished(
-    settled: Settled, given: _SideSettings, pose: Floats, edge_mm: float, left: bool
-) -> Settled:
+def _natural(teeth: Teeth, box_mm: float, pose: Floats) -> Settled:
+    """Return the left side settled as natural teeth, every posterior pair with a stop."""
+
+    def freedoms(standing: Teeth) -> list[Freedom]:
+        return natural_freedoms(standing, box_mm)
+
+    settled = settle(teeth, freedoms(teeth), pose)
+    return with_every_pair(settled, freedoms, pose, frozenset(teeth))
+
+
+def _finished(settled: Settled, given: SideSettings, pose: Floats, edge_mm: float) -> Settled:
     """Return a side with its changes after the natural teeth had settled."""
     if given.over_erupted or given.replacements:
-        settled = set_up_replacements(
-            settled, given.over_erupted, given.replacements, given.missing, pose, left
-        )
+        settled = set_up_replacements(settled, given, pose)
     teeth = {
         kind: worn(tooth, given.worn[kind], edge_mm) if kind in given.worn else tooth
         for kind, tooth in settled.teeth.items()
@@ -177,40 +186,41 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     Raises
     ------
     InputError
-        Over-erupted or replacement teeth that find no room.
-    NotConverged
-        Settings that do not go together; the message names them.
+        Settings that do not go together, over-erupted or replacement teeth that find no room; the
+        message names them and says what to change.
     """
     scale = settings.size_scale
     pose = np.eye(4) if mi_pose is None else finite_array(mi_pose, "mi_pose", (4, 4)).copy()
     pose[:3, 3] /= scale
     targets = SetUpTargets(
-        settings.overbite_mm,
-        settings.overjet_mm,
+        settings.overbite_mm / scale,
+        settings.overjet_mm / scale,
         settings.incisal_point_ahead_mm / scale,
         settings.incisal_point_below_mm / scale,
     )
     change = settings.cusp_inclination_change_deg
     table = _with_width(_with_inclination(crown_table(), change), settings.arch_width_scale)
-    table, places = set_up_side(table, targets)
+    with _naming(settings):
+        table, places = set_up_side(table, targets)
     by = to_hinge_frame(table, places, targets)
     edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
     teeth = {
         kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]])
         for kind, place in places.items()
     }
-    freedoms = natural_freedoms(teeth, BOX_MM + BOX_PER_DEG * abs(change))
+    box_mm = BOX_MM + BOX_PER_DEG * abs(change)
     poses = {True: pose, False: _MIRROR @ pose @ _MIRROR}
-    natural = {True: settle(teeth, freedoms, pose)}
     same = np.array_equal(poses[True], poses[False])
-    natural[False] = natural[True] if same else settle(teeth, freedoms, poses[False])
+    with _naming(settings):
+        natural = {True: _natural(teeth, box_mm, pose)}
+        natural[False] = natural[True] if same else _natural(teeth, box_mm, poses[False])
     sides: dict[bool, Settled] = {}
     for left in (True, False):
-        given = _side_settings(settings, left)
-        if not left and same and given == _side_settings(settings, True):
+        given = side_settings(settings, left)
+        if not left and same and given.changes_as(side_settings(settings, True)):
             sides[left] = sides[True]
         else:
-            sides[left] = _finished(natural[left], given, poses[left], edges["U"], left)
+            sides[left] = _finished(natural[left], given, poses[left], edges["U"])
     standing = {left: side.teeth for left, side in sides.items()}
     stops = [
         centric_stops(sides[left].teeth, sides[left].meetings, left, scale)

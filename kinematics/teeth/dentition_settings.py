@@ -49,7 +49,7 @@ class DentitionSettings:
     arch_width_scale : float, 0.97 to 1.03
         Factor on the widths of both arches at canines and molars, sizes of teeth kept.
     size_scale : float, 0.85 to 1.15
-        Factor on everything: teeth and arches.
+        Factor on everything but overbite, overjet, wear and over-eruption: teeth and arches.
     missing : tuple of int
         Teeth that are not there.
     over_erupted_mm : mapping of tooth number to float, over 0 to 4

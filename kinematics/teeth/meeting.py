@@ -18,8 +18,16 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.teeth.standing_tooth import StandingTooth
 
+#: Upper and lower crown type.
+KindPair = tuple[str, str]
 #: Teeth of the left side by crown type.
 Teeth = Mapping[str, StandingTooth]
+
+
+def pair_name(kinds: KindPair) -> str:
+    """Return the two teeth in words, counted from the midline, whatever the side."""
+    upper, lower = kinds
+    return f"upper {upper[1]} on lower {lower[1]}"
 
 
 @dataclass(frozen=True)
@@ -66,6 +74,11 @@ class Meeting:
     point: Floats
     normal: Floats
     closing: Floats
+
+    @property
+    def kinds(self) -> KindPair:
+        """Crown types of the upper and the lower tooth."""
+        return self.upper.kind, self.lower.kind
 
     def gap_per_move(self, upper_move: Floats, lower_move: Floats) -> float:
         """Return the change of the gap for small moves (3,) of the two surfaces, mm."""

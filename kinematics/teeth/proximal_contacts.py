@@ -26,7 +26,9 @@ SAMPLE_MM: Final = 0.16
 FAR_MM: Final = 2.0
 #: Gaps are closed to within this, mm.
 CLOSE_TO_MM: Final = 0.002
-MOST_ROUNDS: Final = 12
+MOST_ROUNDS: Final = 30
+#: After these rounds teeth are slid half as far, where they would go to and fro.
+FULL_ROUNDS: Final = 10
 
 
 @dataclass(frozen=True)
@@ -51,7 +53,12 @@ def proximal_sides(table: CrownTable, kind: str) -> tuple[Side, Side]:
     if kind in table.posterior:
         form = table.posterior[kind]
         return posterior_sides(form, form.heights)
-    return _sides(*anterior_crown(Sheets(kind), SAMPLE_MM))
+    return anterior_sides(Sheets(kind))
+
+
+def anterior_sides(sheets: Sheets) -> tuple[Side, Side]:
+    """Return the mesial and distal side of a front crown."""
+    return _sides(*anterior_crown(sheets, SAMPLE_MM))
 
 
 def posterior_sides(form: PosteriorForm, heights: Floats) -> tuple[Side, Side]:
@@ -124,11 +131,12 @@ def closed_slides(table: CrownTable, sides: Mapping[str, tuple[Side, Side]]) -> 
     for arch in "UL":
         kinds = [f"{arch}{place}" for place in range(1, 8)]
         gaps = np.full(len(kinds), np.inf)
-        for _ in range(MOST_ROUNDS):
+        for number in range(MOST_ROUNDS):
             gaps = _gaps(place_side(table, arch, slides), sides, kinds)
             if np.abs(gaps).max() <= CLOSE_TO_MM:
                 break
-            for kind, back in zip(kinds, np.cumsum(gaps), strict=True):
+            share = 1.0 if number < FULL_ROUNDS else 0.5
+            for kind, back in zip(kinds, share * np.cumsum(gaps), strict=True):
                 slides[kind] = slides.get(kind, 0.0) - float(back)
         else:
             raise NotConverged(

@@ -6,24 +6,21 @@ from typing import Final
 
 from kinematics.checks import InputError, NotConverged
 from kinematics.conventions import Floats
-from kinematics.teeth.centric_stops import code_of
 from kinematics.teeth.making_room import beside_neighbours
-from kinematics.teeth.meeting import Teeth, meetings, near_faces
-from kinematics.teeth.settling import (
-    LIFT,
-    LONG_GAIN,
-    NEAR_MM,
-    SHORT_COST,
-    Freedom,
-    Settled,
-    settle,
-)
+from kinematics.teeth.meeting import KindPair, Teeth, meetings, near_faces
+from kinematics.teeth.posterior_pairs import with_every_pair
+from kinematics.teeth.settling import NEAR_MM, SETTLED_MM, Settled, settle
+from kinematics.teeth.settling_programme import LIFT, LONG_GAIN, SHORT_COST, Freedom
+from kinematics.teeth.side_settings import SideSettings
 from kinematics.teeth.standing_tooth import StandingTooth
 
 #: A replacement tooth that overlaps by more than this is moved and reshaped, mm.
 HINDERED_MM: Final = 0.05
+#: How often teeth are slid beside their neighbours and settled again.
+MOST_SLIDES: Final = 4
 #: Rounds with large steps: over-eruption is up to a few millimetres.
 WIDE_ROUNDS: Final = 12
+LATER_WIDE_ROUNDS: Final = 4
 
 
 def opponent_of(kind: str) -> str:
@@ -53,19 +50,13 @@ def erupted_side(
 
 def _hindered(
     teeth: Teeth, replacements: frozenset[str], mi_pose: Floats, among: frozenset[str]
-) -> tuple[frozenset[str], list[tuple[str, str]]]:
-    """Return replacement teeth that overlap something, and natural pairs that overlap."""
-    overlapping = [
-        (meeting.upper.kind, meeting.lower.kind)
-        for meeting in meetings(
-            teeth, near_faces(teeth, NEAR_MM, among), mi_pose, -HINDERED_MM, among
-        )
-    ]
-    natural = {(u, low) for u, low in overlapping if not {u, low} & replacements}
-    return (
-        frozenset(kind for both in overlapping for kind in both if kind in replacements),
-        sorted(natural),
-    )
+) -> tuple[frozenset[str], list[KindPair]]:
+    """Return replacement teeth that overlap something much, and natural pairs that overlap."""
+    faces = near_faces(teeth, NEAR_MM, among)
+    overlapping = meetings(teeth, faces, mi_pose, -SETTLED_MM, among)
+    natural = {m.kinds for m in overlapping if not set(m.kinds) & replacements}
+    much = [m.kinds for m in overlapping if m.gap_mm <= -HINDERED_MM]
+    return frozenset(k for kinds in much for k in kinds if k in replacements), sorted(natural)
 
 
 def _freedoms(
@@ -96,59 +87,56 @@ def _freedoms(
     return freedoms
 
 
-def set_up_replacements(
-    natural_teeth: Settled,
-    over_erupted: Mapping[str, float],
-    replacements: frozenset[str],
-    absent: frozenset[str],
-    mi_pose: Floats,
-    left: bool,
-) -> Settled:
-    """Move over-erupted teeth of the left side and set up replacement teeth against them.
+def set_up_replacements(natural_teeth: Settled, given: SideSettings, mi_pose: Floats) -> Settled:
+    """Move over-erupted teeth of one side and set up replacement teeth against them.
 
     Parameters
     ----------
     natural_teeth : Settled
         All teeth as natural ones in MI.
-    over_erupted : mapping of str to float
-        Crown type and how far it has moved along its axis, mm.
-    replacements : frozenset of str
-        Crown types that are replacement teeth.
-    absent : frozenset of str
-        Missing teeth, which hinder nothing.
+    given : SideSettings
+        Which teeth have over-erupted, which are replacement teeth, and which are missing and hinder
+        nothing.
     mi_pose : ndarray, shape (4, 4)
         hinge_from_lower in MI.
-    left : bool
-        Which side it is, for messages.
 
     Raises
     ------
     InputError
         An over-erupted tooth runs into natural teeth, or replacement teeth find no room.
     """
+    replacements, absent = given.replacements, given.missing
     present = {kind: tooth for kind, tooth in natural_teeth.teeth.items() if kind not in absent}
-    moved = erupted_side(
-        present, {k: mm for k, mm in over_erupted.items() if k in present}, replacements
-    )
-    among = replacements | frozenset(over_erupted)
+    moved = erupted_side(present, given.over_erupted, replacements)
+    among = replacements | frozenset(given.over_erupted)
     hindered, natural = _hindered(moved, replacements, mi_pose, among)
-    erupted = ", ".join(f"{code_of(kind, left)} by {mm:g} mm" for kind, mm in over_erupted.items())
+    erupted = ", ".join(
+        f"{given.code(kind)} by {given.scale * mm:g} mm" for kind, mm in given.over_erupted.items()
+    )
     if natural:
-        pairs = ", ".join(f"{code_of(u, left)} on {code_of(low, left)}" for u, low in natural)
+        pairs = ", ".join(f"{given.code(u)} on {given.code(low)}" for u, low in natural)
         raise InputError(
             f"over_erupted {erupted}: runs into natural teeth ({pairs}); make what stands in the "
             "way missing or a replacement tooth, or give less"
         )
-    freedoms = _freedoms(moved, replacements, hindered)
+
+    def freedoms(standing: Teeth) -> list[Freedom]:
+        return _freedoms(standing, replacements, hindered)
+
+    def settled_again(standing: Teeth, wide_rounds: int) -> Settled:
+        settled = settle(standing, freedoms(standing), mi_pose, wide_rounds, among)
+        return with_every_pair(settled, freedoms, mi_pose, replacements, among)
+
     try:
-        settled = settle(moved, freedoms, mi_pose, WIDE_ROUNDS, among)
-        apart = beside_neighbours(settled.teeth, replacements)
-        if apart is not None:
+        settled = settled_again(moved, WIDE_ROUNDS)
+        for _ in range(MOST_SLIDES):
+            apart = beside_neighbours(settled.teeth, among, given.left)
+            if apart is None:
+                break
             # A tooth that was slid along the arch meets its opponents a little elsewhere.
-            freedoms = _freedoms(apart, replacements, hindered)
-            settled = settle(apart, freedoms, mi_pose, among=among)
+            settled = settled_again(apart, LATER_WIDE_ROUNDS)
     except NotConverged as error:
-        codes = ", ".join(str(code_of(kind, left)) for kind in sorted(replacements))
+        codes = ", ".join(str(given.code(kind)) for kind in sorted(replacements))
         raise InputError(
             f"replacements {codes} find no room with over_erupted {erupted or 'none'} ({error}); "
             "give less over-eruption or more replacement teeth"

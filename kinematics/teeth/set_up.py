@@ -40,7 +40,11 @@ MOLAR_GAIN: Final = 0.15
 MOST_TURN_DEG: Final = 4.0
 #: Canines stay this much inside the greatest half width, mm.
 ROOM_MM: Final = 0.01
-MOST_ROUNDS: Final = 30
+MOST_ROUNDS: Final = 45
+#: Deep overbites with large overjets close in slowly, always in the same direction: from this round
+#: on changes are lengthened, by no more than this factor.
+LENGTHENED_FROM: Final = 8
+MOST_LENGTHENED: Final = 5.0
 _FRONT: Final = ("1", "2", "3")
 
 
@@ -143,10 +147,15 @@ def _leaning(
     return gaps, changes
 
 
+def _widest(table: CrownTable, arch: str) -> float:
+    """Return the greatest half width at the canines that an arch is given, mm."""
+    return widest_canine(table.set_up.spans[arch], table.widths(arch)) - ROOM_MM
+
+
 def _not_too_wide(table: CrownTable) -> CrownTable:
     """Return the table with an upper canine width that the front teeth can reach."""
     upper = table.set_up.spans["U"]
-    canine = min(upper.canine, widest_canine(upper, table.widths("U")) - ROOM_MM)
+    canine = min(upper.canine, _widest(table, "U"))
     spans = {**table.set_up.spans, "U": replace(upper, canine=canine)}
     return replace(table, set_up=replace(table.set_up, spans=spans))
 
@@ -172,8 +181,8 @@ def set_up_side(
         kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
     }
     table = _not_too_wide(table)
-    left = np.inf
-    for _ in range(MOST_ROUNDS):
+    left, longer, before = np.inf, 1.0, np.zeros(6)
+    for number in range(1, MOST_ROUNDS + 1):
         slides = closed_slides(table, sides)
         table = replace(table, set_up=replace(table.set_up, slide=slides))
         places = {**place_side(table, "U", slides), **place_side(table, "L", slides)}
@@ -189,7 +198,11 @@ def set_up_side(
         )
         if left <= 1.0:
             return table, places
-        table = _changed(table, deeper, farther, behind, torque)
+        change = np.array([deeper, farther, behind, *torque])
+        if number > LENGTHENED_FROM:
+            longer = _lengthening(longer, before, change)
+        before = change
+        table = _changed(table, longer * change)
     raise NotConverged(
         f"setting up the front teeth with an overbite of {targets.overbite_mm:g} mm and an overjet"
         f" of {targets.overjet_mm:g} mm, in units of the accepted remainder; bring them nearer to"
@@ -199,10 +212,25 @@ def set_up_side(
     )
 
 
-def _changed(
-    table: CrownTable, deeper: float, farther: float, behind: float, torque_deg: Floats
-) -> CrownTable:
-    """Return the table with its set-up moved towards the targets."""
+def _lengthening(longer: float, before: Floats, change: Floats) -> float:
+    """Return the factor on the next changes, from the one on the last and from both changes (6,).
+
+    After B. M. Irons and R. C. Tuck, Int J Numer Methods Eng 1969;1:275 (from memory): the factor
+    at which a change along the same direction would have left nothing to change.
+    """
+    turned = change - before
+    factor = -longer * float(before @ turned) / max(float(turned @ turned), 1e-12)
+    return min(max(factor, 1.0), MOST_LENGTHENED)
+
+
+def _changed(table: CrownTable, change: Floats) -> CrownTable:
+    """Return the table with its set-up moved towards the targets.
+
+    `change` (6,): how much deeper, farther forward and farther behind, mm, then torque of the upper
+    front teeth, degrees.
+    """
+    deeper, farther, behind = (float(v) for v in change[:3])
+    torque_deg = change[3:]
     set_up = table.set_up
     upper, lower = set_up.spans["U"], set_up.spans["L"]
     # A canine is lengthened half as much as the incisors when the overbite deepens.
@@ -214,12 +242,15 @@ def _changed(
         torque["U" + number] = torque.get("U" + number, 0.0) + float(change)
     # Leaning and moving the front brings the molars along; take their share of it off at once.
     narrower = MOLAR_GAIN * (behind + farther)
-    canine = min(upper.canine - narrower, widest_canine(upper, table.widths("U")) - ROOM_MM)
-    # What the upper cannot give, the lower does.
-    rest = narrower - (upper.canine - canine)
+    upper_canine = min(upper.canine - narrower, _widest(table, "U"))
+    # What one arch cannot give, the other does.
+    rest = narrower - (upper.canine - upper_canine)
+    wanted = lower.canine + narrower + rest
+    lower_canine = min(wanted, _widest(table, "L"))
+    upper_canine -= wanted - lower_canine
     spans = {
-        "U": replace(upper, x0=upper.x0 + farther, canine=canine),
-        "L": replace(lower, canine=lower.canine + narrower + rest),
+        "U": replace(upper, x0=upper.x0 + farther, canine=upper_canine),
+        "L": replace(lower, canine=lower_canine),
     }
     return replace(
         table, set_up=replace(set_up, spans=spans, edge_over_sphere=edges, torque=torque)

@@ -1,0 +1,66 @@
+"""What the settings of the built-in dentition say of one side, by crown type."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from kinematics.teeth.centric_stops import code_of
+from kinematics.teeth.dentition_settings import DentitionSettings
+
+
+@dataclass(frozen=True)
+class SideSettings:
+    """Lost, moved and worn teeth of one side; right ones mirrored to the left.
+
+    Attributes
+    ----------
+    left : bool
+        Which side it is.
+    scale : float
+        Factor from these teeth to the real ones.
+    over_erupted, worn : mapping of str to float
+        Crown type and how far it has moved along its axis or how much of its guiding surface is
+        lost, mm before scaling.
+    replacements, missing : frozenset of str
+        Crown types.
+    """
+
+    left: bool
+    scale: float
+    over_erupted: Mapping[str, float]
+    worn: Mapping[str, float]
+    replacements: frozenset[str]
+    missing: frozenset[str]
+
+    def changes_as(self, other: "SideSettings") -> bool:
+        """Tell whether the other side is the mirror image of this one."""
+        mine, theirs = (
+            (side.over_erupted, side.worn, side.replacements, side.missing)
+            for side in (self, other)
+        )
+        return mine == theirs
+
+    def code(self, kind: str) -> int:
+        """Return the ISO 3950 number of a crown type."""
+        return code_of(kind, self.left)
+
+
+def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
+    """Return what the settings say of one side."""
+    scale = settings.size_scale
+    kinds = {
+        code_of(f"{arch}{number}", left): f"{arch}{number}"
+        for arch in "UL"
+        for number in range(1, 8)
+    }
+
+    def unscaled(by_code: Mapping[int, float]) -> dict[str, float]:
+        return {kinds[code]: mm / scale for code, mm in sorted(by_code.items()) if code in kinds}
+
+    return SideSettings(
+        left=left,
+        scale=scale,
+        over_erupted=unscaled(settings.over_erupted_mm),
+        worn=unscaled(settings.worn()),
+        replacements=frozenset(kinds[code] for code in settings.replacements if code in kinds),
+        missing=frozenset(kinds[code] for code in settings.missing if code in kinds),
+    )
