@@ -50,10 +50,17 @@ def prepare(upper: Arch, lower: Arch) -> Pair:
     upper, lower : Arch
         The upper in the hinge frame; the lower in lower coordinates, its hinge axis the y axis.
     """
-    return Pair(
-        tree_over(upper.mesh, upper.tooth_of_face, facing=-1.0, turns=False),
-        tree_over(lower.mesh, lower.tooth_of_face, facing=1.0, turns=True),
-    )
+    return Pair(upper_tree(upper), lower_tree(lower))
+
+
+def upper_tree(upper: Arch) -> Tree:
+    """Build the tree of an upper arch alone, in the hinge frame."""
+    return tree_over(upper.mesh, upper.tooth_of_face, facing=-1.0, turns=False)
+
+
+def lower_tree(lower: Arch) -> Tree:
+    """Build the tree of a lower arch alone, in lower coordinates."""
+    return tree_over(lower.mesh, lower.tooth_of_face, facing=1.0, turns=True)
 
 
 def tooth_index(tree: Tree, code: int, side: str) -> int:

@@ -6,6 +6,7 @@ midline, z = 0 at the lowest point of the occlusal sphere.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -18,6 +19,9 @@ from kinematics.teeth.crown_table import ArchSpan, CrownTable, SetUp
 #: Half the width over which the arch curve is sampled, mm, and the samples' distance.
 _REACH_MM: Final = 40.0
 _STEP_MM: Final = 0.02
+_ACROSS: Final = np.arange(0.0, _REACH_MM, _STEP_MM)
+_ACROSS_2: Final = _ACROSS**2
+_ACROSS_5: Final = _ACROSS**5
 #: b of the flattest arch curve that is used, per mm.
 _FLATTEST: Final = 2e-4
 
@@ -86,14 +90,13 @@ def contact_points(curve: ArchCurve, widths: Floats) -> Floats:
     widths : ndarray, shape (n,)
         Mesiodistal sizes from the central incisor on, mm.
     """
-    y = np.arange(0.0, _REACH_MM, _STEP_MM)
-    x = curve.x0 - curve.b * y**2 - curve.a * y**5
+    x = curve.x0 - curve.b * _ACROSS_2 - curve.a * _ACROSS_5
     points = [np.array([curve.x0, 0.0])]
     for width in widths:
-        away = np.hypot(x - points[-1][0], y - points[-1][1])
         # Only the part behind the last contact; the distance grows along it.
-        behind = y >= points[-1][1]
-        place = np.interp(width, away[behind], y[behind])
+        first = int(np.searchsorted(_ACROSS, points[-1][1]))
+        y = _ACROSS[first:]
+        place = np.interp(width, np.hypot(x[first:] - points[-1][0], y - points[-1][1]), y)
         points.append(np.array([curve.x0 - curve.b * place**2 - curve.a * place**5, place]))
     return np.array(points)
 
@@ -151,12 +154,18 @@ def widest_canine(span: ArchSpan, widths: Floats) -> float:
 
     There the arch is flat in front (b nearly 0); teeth of these sizes reach no farther.
     """
+    return _widest_canine(span.x0, span.molar, tuple(widths.tolist()))
+
+
+@lru_cache(maxsize=64)
+def _widest_canine(x0: float, molar: float, sizes: tuple[float, ...]) -> float:
+    widths = np.array(sizes)
     low, high = 1e-7, 3e-5
     for _ in range(30):
         middle = 0.5 * (low + high)
-        narrow = half_widths(ArchCurve(span.x0, _FLATTEST, middle), widths)[1] < span.molar
+        narrow = half_widths(ArchCurve(x0, _FLATTEST, middle), widths)[1] < molar
         low, high = (low, middle) if narrow else (middle, high)
-    return float(half_widths(ArchCurve(span.x0, _FLATTEST, low), widths)[0])
+    return float(half_widths(ArchCurve(x0, _FLATTEST, low), widths)[0])
 
 
 def _base_axes(mesial: Floats, axis: Floats) -> Floats:
@@ -219,6 +228,15 @@ def place_tooth(table: CrownTable, kind: str, contacts: Floats, slide: float) ->
     return Placement(axes, origin, np.array([chord[0], chord[1], 0.0]))
 
 
+@lru_cache(maxsize=64)
+def _contacts(span: ArchSpan, sizes: tuple[float, ...]) -> Floats:
+    """Return the proximal contacts (n + 1, 2) of teeth of these sizes on the curve of a span."""
+    widths = np.array(sizes)
+    contacts = contact_points(curve_through(span, widths), widths)
+    contacts.setflags(write=False)
+    return contacts
+
+
 def place_side(table: CrownTable, arch: str, slides: Mapping[str, float]) -> dict[str, Placement]:
     """Return the frames of the seven left teeth of an arch ("U" or "L"), keyed by crown type.
 
@@ -232,7 +250,7 @@ def place_side(table: CrownTable, arch: str, slides: Mapping[str, float]) -> dic
         How far each tooth is moved distally along its chord, mm.
     """
     widths = table.widths(arch)
-    contacts = contact_points(curve_through(table.set_up.spans[arch], widths), widths)
+    contacts = _contacts(table.set_up.spans[arch], tuple(widths.tolist()))
     return {
         f"{arch}{k + 1}": place_tooth(
             table, f"{arch}{k + 1}", contacts[k : k + 2], slides.get(f"{arch}{k + 1}", 0.0)

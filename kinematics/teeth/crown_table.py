@@ -85,9 +85,9 @@ class GrooveForm:
     half_width: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class PosteriorForm:
-    """A premolar or molar.
+    """A premolar or molar; equal only to itself.
 
     Attributes
     ----------

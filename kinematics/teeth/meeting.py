@@ -6,16 +6,18 @@ own, so the closure finds the arc gap of every pair of cusp regions.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from scipy.spatial import KDTree
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import MEETS, close
-from kinematics.contact.pair import LeaveOut, Pair, prepare
+from kinematics.contact.pair import LeaveOut, Pair, lower_tree, upper_tree
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points
+from kinematics.geometry.trees import Tree
 from kinematics.teeth.standing_tooth import StandingTooth
 
 #: Upper and lower crown type.
@@ -104,50 +106,76 @@ def near_faces(
         for kind, tooth in teeth.items():
             tree = everything if among is None or kind in among else part
             if kind[0] == arch and tree is not None:
-                distance, _ = tree.query(points[kind], distance_upper_bound=reach_mm)
-                near = np.isfinite(distance)
+                own = points[kind]
+                # Most points of a tooth are far above or below all of the other arch.
+                low, high = tree.mins - reach_mm, tree.maxes + reach_mm
+                level = np.flatnonzero(((own >= low) & (own <= high)).all(axis=1))
+                distance, _ = tree.query(own[level], distance_upper_bound=reach_mm)
+                near = np.zeros(len(own), dtype=bool)
+                near[level[np.isfinite(distance)]] = True
                 found[kind] = np.flatnonzero(near[tooth.faces].any(axis=1))
     return found
 
 
 @dataclass(frozen=True)
-class _Regions:
-    """One arch numbered by region, and where each of its triangles comes from."""
+class Regions:
+    """The triangles of one arch that take part, numbered by region.
 
-    arch: Arch
+    Attributes
+    ----------
+    tree : Tree
+        Over the triangles, the lower arch in lower coordinates. The number of a region is ten times
+        the tooth's place from the midline plus the region in that tooth.
+    kinds : tuple of str
+        Crown types.
+    points : tuple of ndarray, shape (n, 3)
+        Vertices of each tooth in the hinge frame as it stands in MI, mm.
+    tooth_of, face_of : ndarray, shape (m,)
+        Index in `kinds`, and triangle in that tooth, of every triangle of the tree.
+    """
+
+    tree: Tree
     kinds: tuple[str, ...]
+    points: tuple[Floats, ...]
     tooth_of: Ints
     face_of: Ints
 
 
-def _regions(
-    teeth: Teeth, points: Mapping[str, Floats], faces: Mapping[str, Ints], arch: str, pose: Floats
-) -> _Regions | None:
+def regions_of(
+    teeth: Teeth, faces: Mapping[str, Ints], arch: str, mi_pose: Floats
+) -> Regions | None:
+    """Return the regions of the "U" or "L" arch, None if no triangle takes part.
+
+    Teeth, faces and pose are those of `meetings`.
+    """
     kinds = tuple(kind for kind in teeth if kind[0] == arch and len(faces.get(kind, ())))
     if not kinds:
         return None
-    counts = np.cumsum([0, *(len(points[kind]) for kind in kinds)])
+    points = tuple(teeth[kind].vertices() for kind in kinds)
+    counts = np.cumsum([0, *map(len, points)])
+    pose = np.eye(4) if arch == "U" else inverse(mi_pose)
     mesh = mesh_of(
-        move_points(pose, np.concatenate([points[kind] for kind in kinds])),
+        move_points(pose, np.concatenate(points)),
         np.concatenate([teeth[k].faces[faces[k]] + c for k, c in zip(kinds, counts, strict=False)]),
     )
     labels = [10 * teeth[kind].number + teeth[kind].region[faces[kind]] for kind in kinds]
-    return _Regions(
-        Arch(mesh, np.concatenate(labels), ()),
+    cast = Arch(mesh, np.concatenate(labels), ())
+    return Regions(
+        upper_tree(cast) if arch == "U" else lower_tree(cast),
         kinds,
+        points,
         np.repeat(np.arange(len(kinds)), [len(faces[kind]) for kind in kinds]),
         np.concatenate([faces[kind] for kind in kinds]),
     )
 
 
-def _footing(
-    teeth: Teeth, points: Mapping[str, Floats], regions: _Regions, face_in_arch: int, point: Floats
-) -> Footing:
-    kind = regions.kinds[regions.tooth_of[face_in_arch]]
+def _footing(teeth: Teeth, regions: Regions, face_in_arch: int, point: Floats) -> Footing:
+    place = regions.tooth_of[face_in_arch]
+    kind = regions.kinds[place]
     face = regions.face_of[face_in_arch]
     tooth = teeth[kind]
     corners = tooth.faces[face]
-    triangle = points[kind][corners]
+    triangle = regions.points[place][corners]
     sides = np.stack([triangle[1] - triangle[0], triangle[2] - triangle[0]], axis=1)
     second, third = np.linalg.lstsq(sides, point - triangle[0], rcond=None)[0]
     return Footing(
@@ -164,6 +192,7 @@ def meetings(
     mi_pose: Floats,
     reach_mm: float,
     among: frozenset[str] | None = None,
+    known: Mapping[str, Regions | None] = MappingProxyType({}),
 ) -> list[Meeting]:
     """Return all pairs of regions that meet within an arc gap of `reach_mm` in MI, nearest first.
 
@@ -179,13 +208,15 @@ def meetings(
         Pairs that are farther apart are not listed.
     among : frozenset of str, optional
         Only pairs of which at least one tooth is of these crown types.
+    known : mapping of str to Regions or None, optional
+        Regions of an arch ("U" or "L") that were made before for the same teeth, faces and pose.
     """
-    points = {kind: tooth.vertices() for kind, tooth in teeth.items()}
-    upper = _regions(teeth, points, faces, "U", np.eye(4))
-    lower = _regions(teeth, points, faces, "L", inverse(mi_pose))
+    upper, lower = (
+        known[arch] if arch in known else regions_of(teeth, faces, arch, mi_pose) for arch in "UL"
+    )
     if upper is None or lower is None:
         return []
-    pair = prepare(upper.arch, lower.arch)
+    pair = Pair(upper.tree, lower.tree)
     axis, centre = mi_pose[:3, 1], mi_pose[:3, 3]
     seen = set() if among is None else _others(pair, among)
     found: list[Meeting] = []
@@ -201,8 +232,8 @@ def meetings(
         point = met.point[0]
         found.append(
             Meeting(
-                _footing(teeth, points, upper, int(met.face_upper[0]), point),
-                _footing(teeth, points, lower, int(met.face_lower[0]), point),
+                _footing(teeth, upper, int(met.face_upper[0]), point),
+                _footing(teeth, lower, int(met.face_lower[0]), point),
                 gap,
                 point,
                 met.normal[0],

@@ -7,6 +7,7 @@ an alternating pattern of gaps hardly changes under it.)
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
@@ -18,7 +19,7 @@ from kinematics.conventions import Floats, Ints
 from kinematics.teeth.anterior_crown import Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement, place_side
 from kinematics.teeth.crown_table import CrownTable, PosteriorForm
-from kinematics.teeth.posterior_crown import posterior_crown
+from kinematics.teeth.posterior_crown import PosteriorCrown, posterior_crown
 
 #: Triangle edge of the crowns that are compared: the error of a gap is below a micrometre.
 SAMPLE_MM: Final = 0.16
@@ -42,9 +43,8 @@ class Side:
 def _vertex_normals(vertices: Floats, faces: Ints) -> Floats:
     corners = vertices[faces]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    total = np.zeros_like(vertices)
-    for corner in range(3):
-        np.add.at(total, faces[:, corner], normal)
+    corner, count = faces.T.ravel(), len(vertices)
+    total = np.stack([np.bincount(corner, np.tile(part, 3), count) for part in normal.T], axis=1)
     return np.asarray(total / np.linalg.norm(total, axis=1, keepdims=True))
 
 
@@ -56,14 +56,20 @@ def proximal_sides(table: CrownTable, kind: str) -> tuple[Side, Side]:
     return anterior_sides(Sheets(kind))
 
 
+@lru_cache(maxsize=32)
 def anterior_sides(sheets: Sheets) -> tuple[Side, Side]:
     """Return the mesial and distal side of a front crown."""
     return _sides(*anterior_crown(sheets, SAMPLE_MM))
 
 
+@lru_cache(maxsize=32)
+def _sampled(form: PosteriorForm) -> PosteriorCrown:
+    return posterior_crown(form, SAMPLE_MM)
+
+
 def posterior_sides(form: PosteriorForm, heights: Floats) -> tuple[Side, Side]:
     """Return the mesial and distal side of a posterior crown with heights (parts,), mm."""
-    crown = posterior_crown(form, SAMPLE_MM)
+    crown = _sampled(form)
     return _sides(crown.vertices(heights), crown.faces)
 
 
@@ -91,11 +97,12 @@ def neighbour_gap(
     mine = front.points(distal_side.points)
     normals = distal_side.normals @ front.axes.T
     other = behind.points(mesial_side.points)
-    query = KDTree(mine).query(other)
+    tree = KDTree(mine)
+    query = tree.query(other, distance_upper_bound=FAR_MM)
     distance, nearest = np.asarray(query[0]), np.asarray(query[1])
-    near = distance < FAR_MM
+    near = np.isfinite(distance)
     if not near.any():
-        return float(distance.min())
+        return float(np.min(tree.query(other)[0]))
     found = nearest[near]
     return float(np.sum((other[near] - mine[found]) * normals[found], axis=1).min())
 

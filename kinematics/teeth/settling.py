@@ -18,10 +18,12 @@ from kinematics.teeth.meeting import (
     Footing,
     KindPair,
     Meeting,
+    Regions,
     Teeth,
     meetings,
     near_faces,
     pair_name,
+    regions_of,
 )
 from kinematics.teeth.set_up import FRONT_GAP_MM
 from kinematics.teeth.settling_programme import (
@@ -181,6 +183,14 @@ def _step(rounds: Sequence[Measured], step_mm: float, wide_rounds: int) -> float
     return max(LATER_STEP_MM, 0.5 * step_mm) if worse else step_mm
 
 
+def _unmoved(
+    teeth: Teeth, freedoms: Sequence[Freedom], faces: Mapping[str, Ints], mi_pose: Floats
+) -> dict[str, Regions | None]:
+    """Return the regions of an arch in which nothing moves, which every round may share."""
+    moving = {freedom.kind[0] for freedom in freedoms}
+    return {a: regions_of(teeth, faces, a, mi_pose) for a in "UL" if a not in moving}
+
+
 def _moves(
     rounds: Sequence[Measured], reached_mm: float, freedoms: Sequence[Freedom], step_mm: float
 ) -> tuple[Floats, float]:
@@ -223,6 +233,7 @@ def settle(
     amounts = np.zeros(len(freedoms))
     now = dict(teeth)
     faces, faces_at = near_faces(now, NEAR_MM, among), amounts
+    known = _unmoved(now, freedoms, faces, mi_pose)
     closing = frozenset(kind for pair in wanted for kind in pair)
     left, reach_mm, step_mm, exact = np.inf, REACH_MM, FIRST_STEP_MM, False
     rounds: list[Measured] = []
@@ -230,7 +241,7 @@ def settle(
     most_rounds = wide_rounds + LATER_ROUNDS + HALVED_ROUNDS
     for number in range(1, most_rounds + 1):
         reach_mm = WANTED_REACH_MM if wanted else reach_mm
-        found = meetings(now, faces, mi_pose, reach_mm, among)
+        found = meetings(now, faces, mi_pose, reach_mm, among, known)
         gaps = np.array([meeting.gap_mm for meeting in found])
         slopes, nearest = _slopes(now, freedoms, found), _nearest(found, wanted)
         rounds.append(Measured(amounts, gaps, slopes, *_kept(now, found), nearest))
@@ -251,6 +262,7 @@ def settle(
         now = _moved(teeth, freedoms, amounts)
         if np.abs(amounts - faces_at).max() > MOVED_MM:
             faces, faces_at = near_faces(now, NEAR_MM, among), amounts
+            known = _unmoved(now, freedoms, faces, mi_pose)
     worst = sorted({pair_name(m.kinds) for m in found if m.gap_mm < -SETTLED_MM})
     raise NotConverged(
         "settling the teeth into maximal intercuspation, mm"
