@@ -175,7 +175,7 @@ def _judged(
     )
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     stops = centric_stops(sweeps[0].patches, case.judging)
-    slide = centric_slide(back)
+    slide = centric_slide(back, case.judging.stop_tolerance_mm)
     contacts = replacement_contacts(occlusion, sweeps)
     return Checkup(
         upper=casts.upper,
