@@ -54,9 +54,9 @@ def annotation(scene: Scene, magnify: float = 1.0) -> Sheet:
     return Sheet(width, height, tuple(items), key, see_through=True)
 
 
-def marks_sheet(view: View, marks: tuple[Marks, ...]) -> Sheet:
+def marks_sheet(view: View, marks: tuple[Marks, ...], magnify: float = 1.0) -> Sheet:
     """Return marks alone, as they lie over a picture seen that way."""
-    return annotation(Scene(view, (), marks))
+    return annotation(Scene(view, (), marks), magnify)
 
 
 def legend_sign(marks: Marks) -> Sheet:
@@ -125,5 +125,5 @@ def _scale(view: View, at: Place, magnify: float) -> list[Item]:
     middle = np.array(at) + 0.5 * np.array([view.width_mm, view.height_mm])
     return [
         Line(magnify * (middle + strokes), colours.INK, 1.0),
-        Words("10 mm", _place(view, (at[0], at[1] + 1.8), magnify)),
+        Words("10 mm", _place(view, (at[0], at[1] + 2.3), magnify)),
     ]

@@ -160,7 +160,7 @@ def occlusal_scene(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) ->
     """Describe one arch, looked at from the opposing arch, with its tooth numbers."""
     view = occlusal_view(arch, side)
     back = -1.0 if side == UPPER else 1.0
-    aside, low = 0.17 * view.width_mm, back * 0.36 * view.height_mm
+    aside, low = 0.14 * view.width_mm, back * 0.36 * view.height_mm
     return Scene(
         view,
         arch_parts(arch, side, replacement_teeth),

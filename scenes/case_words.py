@@ -6,7 +6,8 @@ from typing import Any, Final
 
 from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
-from scenes.report import CaseWords, SettingRow
+from scenes.report import CaseWords
+from scenes.setting_tables import SettingRow
 
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
 #: Proper names and abbreviations inside the names of settings.

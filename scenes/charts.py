@@ -21,8 +21,11 @@ REGIONS: Final = (
     "left canine",
     "left back teeth",
 )
-_ROW_MM: Final = 3.5
-_HEADING_MM: Final = 3.9
+_ROW_MM: Final = 3.4
+#: More rows than this are drawn lower, by this factor: two charts shall find room on a page.
+_MANY_ROWS: Final = 14
+_LOWER: Final = 0.82
+_HEADING_MM: Final = 3.8
 _LABEL_MM: Final = 31.0
 _BOTTOM_MM: Final = 9.5
 _TOP_MM: Final = 5.5
@@ -144,7 +147,8 @@ def contact_chart(
     count = sum(len(rows) for rows in groups.values()) + table
     body = _ROW_MM * max(count, 1) + _HEADING_MM * len(groups)
     width = panel.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM
-    frame = Panel((_LABEL_MM, _BOTTOM_MM, width, body), (0.0, round_end(sweep)), (body, 0.0))
+    height = body * (_LOWER if count > _MANY_ROWS else 1.0)
+    frame = Panel((_LABEL_MM, _BOTTOM_MM, width, height), (0.0, round_end(sweep)), (body, 0.0))
     items = _frame(frame, sweep, readings_mm)
     level = 0.0
     placed: list[tuple[float, Row]] = []
@@ -168,8 +172,8 @@ def contact_chart(
     items += _guides(frame, sweep, guides)
     if not count:
         middle = frame.place(0.5 * round_end(sweep), 0.5 * body)
-        items.append(Words("no pair touches or comes near beyond the start", middle, size_pt=7.0))
-    return Sheet(panel.PAGE_WIDTH_MM, _TOP_MM + body + _BOTTOM_MM, tuple(items))
+        items.append(Words("no pair touches or comes near beyond the start", middle))
+    return Sheet(panel.PAGE_WIDTH_MM, _TOP_MM + height + _BOTTOM_MM, tuple(items))
 
 
 def _frame(frame: Panel, sweep: Sweep, readings_mm: tuple[float, ...]) -> list[Item]:
@@ -199,7 +203,7 @@ def _frame(frame: Panel, sweep: Sweep, readings_mm: tuple[float, ...]) -> list[I
 
 def _heading(frame: Panel, level: float, text: str) -> Words:
     place = frame.place(0.0, level)
-    return Words(text, (0.0, place[1]), "left", size_pt=6.8, bold=True)
+    return Words(text, (0.0, place[1]), "left", size_pt=7.2, bold=True)
 
 
 def _row_name(frame: Panel, level: float, text: str) -> Words:
@@ -223,13 +227,13 @@ def _bars(frame: Panel, sweep: Sweep, placed: list[tuple[float, Row]]) -> list[I
 
 def _boxes(frame: Panel, sweep: Sweep, flags: list[tuple[float, Bools]]) -> tuple[Box, ...]:
     """Return a box for every run of true flags, at the level of its row."""
-    high = _BAR * _ROW_MM
+    half = 0.5 * _BAR * _ROW_MM
     found = []
     for level, row in flags:
         for start, width in runs(row, sweep.travel_mm):
-            left, middle = frame.place(start, level)
-            right = float(frame.x(start + width))
-            found.append((left, middle - 0.5 * high, right - left, high))
+            left, bottom = frame.place(start, level + half)
+            right, top = frame.place(start + width, level - half)
+            found.append((left, bottom, right - left, top - bottom))
     return tuple(found)
 
 

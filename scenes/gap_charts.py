@@ -13,7 +13,9 @@ from scenes.panel import Panel
 from scenes.phrases import pair, role_of, side_word
 from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 
-_HEIGHT_MM: Final = 48.0
+_HEIGHT_MM: Final = 40.0
+#: Tooth numbers at the ends of lines stand at least this far apart.
+_APART_MM: Final = 2.5
 _KEY_MM: Final = (12.0, 3.4)
 #: Name, marker, line style and colour of the upper back teeth, by place from the midline.
 _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
@@ -75,6 +77,7 @@ def _ground(frame: Panel, sweep: Sweep) -> list[Item]:
 def _side_gaps(frame: Panel, sweep: Sweep, side: str, readings_mm: tuple[float, ...]) -> list[Item]:
     """Return one line a tooth, told apart by line style and marker."""
     items: list[Item] = []
+    ends: list[tuple[float, float, int]] = []
     role = ""
     marked = [int(np.argmin(abs(sweep.travel_mm - reading))) for reading in readings_mm]
     for i, code in enumerate(sweep.upper_codes):
@@ -86,20 +89,41 @@ def _side_gaps(frame: Panel, sweep: Sweep, side: str, readings_mm: tuple[float, 
         if not known.any():
             continue
         _, marker, line, colour = _BACK_TEETH[place(code)]
-        items.append(
-            Line(
-                frame.places(sweep.travel_mm, np.where(known, gap, np.nan)),
-                colour,
-                1.1,
-                line,
-                marker,
-                3.2,
-                marked=tuple(k for k in marked if known[k]),
-                within=frame.box,
-            )
-        )
+        points = frame.places(sweep.travel_mm, np.where(known, gap, np.nan))
+        shown = tuple(k for k in marked if known[k])
+        items.append(Line(points, colour, 1.1, line, marker, 3.2, marked=shown, within=frame.box))
+        end = points[np.flatnonzero(known)[-1]]
+        ends.append((float(end[1]), float(end[0]), code))
+    items += _names(ends)
     items.append(panel.title(frame, f"{side} back teeth" + (f": {role} side" if role else "")))
     return items
+
+
+def _names(ends: list[tuple[float, float, int]]) -> list[Item]:
+    """Return tooth numbers beside the ends (upward, across, tooth) of lines, clear of others."""
+    ends = sorted(ends)
+    levels = spread([upward for upward, _, _ in ends], _APART_MM)
+    return [
+        Words(str(code), (across + 0.8, level), "left")
+        for (_, across, code), level in zip(ends, levels, strict=True)
+    ]
+
+
+def spread(levels: list[float], apart: float) -> list[float]:
+    """Return levels, given in ascending order, moved as little as makes them stand apart.
+
+    Least squares: neighbours that would come too near are moved together, about their mean.
+    """
+    groups: list[tuple[float, int]] = []  # mean of level less its place in the row, how many
+    for number, level in enumerate(levels):
+        mean, count = level - number * apart, 1
+        while groups and groups[-1][0] > mean:
+            below, members = groups.pop()
+            mean = (below * members + mean * count) / (members + count)
+            count += members
+        groups.append((mean, count))
+    means = [mean for mean, count in groups for _ in range(count)]
+    return [mean + number * apart for number, mean in enumerate(means)]
 
 
 def _highest_runner_up(sweep: Sweep) -> float:
@@ -132,7 +156,7 @@ def _runner_up(frame: Panel, sweep: Sweep) -> list[Item]:
                     frame.place(travel[middle], gap[middle], (0.0, 4.0)),
                     "center",
                     "baseline",
-                    6.0,
+                    6.5,
                     ground=Ground(colours.PAPER, 0.4, opacity=0.85),
                 )
             )

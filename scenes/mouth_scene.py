@@ -22,16 +22,27 @@ from scenes.scene import Label, Marks, Note, Part, Scene, View
 
 #: How far each arch is turned towards the viewer, from the side view of a closed mouth.
 _TURN_RAD: Final = np.radians(64.0)
-#: Room for the tooth numbers around the crowns, between the arches, and for the legend.
+#: Room for the tooth numbers around the crowns, and between the arches.
 _AROUND_MM: Final = 7.5
 _BETWEEN_MM: Final = 15.0
-_LEGEND_MM: Final = 6.0
 #: Excursions with their marks in this picture.
 _SHOWN: Final = ("protrusion", "right lateral", "left lateral")
 
 
-def mouth_scene(upper: Arch, lower: Arch, replacement_teeth: tuple[int, ...]) -> Scene:
-    """Describe both arches as when looking into an open mouth, with tooth numbers."""
+def mouth_scene(
+    upper: Arch, lower: Arch, replacement_teeth: tuple[int, ...], below_mm: float = 0.0
+) -> Scene:
+    """Describe both arches as when looking into an open mouth, with tooth numbers.
+
+    Parameters
+    ----------
+    upper, lower : Arch
+        What is shown; the lower in lower coordinates.
+    replacement_teeth : tuple of int
+        Drawn in a colour of their own.
+    below_mm : float
+        Room at the bottom, for a legend.
+    """
     parts: list[Part] = []
     labels: list[Label] = []
     notes: list[Note] = []
@@ -43,20 +54,20 @@ def mouth_scene(upper: Arch, lower: Arch, replacement_teeth: tuple[int, ...]) ->
         ]
         parts += moved
         labels += _labels(arch, pose, replacement_teeth)
-        notes += _notes(side, pose, moved)
+        notes += _notes(side, pose, moved, 0.5 * below_mm)
     reach = np.concatenate([part.vertices for part in parts])
     size = reach.max(axis=0) - reach.min(axis=0)
     view = _front_view(
         float(np.ceil(size[1])) + 2.0 * _AROUND_MM,
-        float(np.ceil(size[2])) + 2.0 * _AROUND_MM + _LEGEND_MM,
-        0.5 * _LEGEND_MM,
+        float(np.ceil(size[2])) + 2.0 * _AROUND_MM + below_mm,
+        0.5 * below_mm,
     )
     return Scene(
         view,
         tuple(parts),
         labels=tuple(labels),
         notes=tuple(notes),
-        scale_at=(4.0, 0.5 * _LEGEND_MM - 0.5 * float(size[2]) - 1.0),
+        scale_at=(4.0, 0.5 * below_mm - 0.5 * float(size[2]) - 1.0),
     )
 
 
@@ -90,15 +101,15 @@ def _labels(arch: Arch, pose: Floats, replacement_teeth: tuple[int, ...]) -> lis
     ]
 
 
-def _notes(side: str, pose: Floats, parts: list[Part]) -> list[Note]:
+def _notes(side: str, pose: Floats, parts: list[Part], raised_mm: float) -> list[Note]:
     """Name the arch and the sides of the patient inside the arch."""
     reach = np.concatenate([part.vertices for part in parts])
     high, back = reach[:, 2].max(), -1.0 if side == UPPER else 1.0
-    middle, low = float(pose[1, 3]), back * 0.62 * float(high) + 0.5 * _LEGEND_MM
+    middle, low = float(pose[1, 3]), back * 0.62 * float(high) + raised_mm
     return [
-        Note(f"{side} arch", (middle, 0.5 * _LEGEND_MM)),
-        Note("patient's\nright", (middle - 12.0, low)),
-        Note("patient's\nleft", (middle + 12.0, low)),
+        Note(f"{side} arch", (middle, raised_mm)),
+        Note("patient's\nright", (middle - 10.5, low)),
+        Note("patient's\nleft", (middle + 10.5, low)),
     ]
 
 

@@ -14,7 +14,7 @@ from scenes.sheet import MM_PER_POINT, Box, Item, Line, Place, Words
 
 #: Width of a drawing over the whole width of a page, mm.
 PAGE_WIDTH_MM: Final = 178.0
-_NAME_PT: Final = 7.0
+_NAME_PT: Final = 7.2
 _TITLE_PT: Final = 7.5
 
 

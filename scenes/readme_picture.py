@@ -14,11 +14,12 @@ from scenes.mouth_scene import mouth_marks, mouth_scene
 
 README_PICTURE: Final = Path(__file__).parent / "pictures" / "default_case.png"
 _MAGNIFY: Final = 1.1
+_LEGEND_MM: Final = 6.0
 
 
 def readme_picture(result: Checkup, replacement_teeth: tuple[int, ...]) -> bytes:
     """Return both arches with the marks of the main excursions, as PNG."""
-    bare = mouth_scene(result.upper, result.lower, replacement_teeth)
+    bare = mouth_scene(result.upper, result.lower, replacement_teeth, _LEGEND_MM)
     scene = replace(bare, marks=mouth_marks(result), legend=True)
     pixels = writers.picture(scene).pixels
     dots_per_mm = writers.PIXELS_PER_MM / _MAGNIFY

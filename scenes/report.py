@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from concurrent.futures import Executor
 from dataclasses import dataclass
-from itertools import groupby
 from pathlib import Path
 from typing import Final
 
@@ -15,25 +14,16 @@ from kinematics.checkup import Checkup
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.judging import REPRODUCIBILITY
 from kinematics.result_files import CAUTION
-from scenes import report_tables
+from scenes import finding_cards, report_tables
 from scenes.charts import Reach, start_only
 from scenes.drawing_processes import InLine
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
+from scenes.setting_tables import SettingRow, setting_tables
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
 #: How many findings the first page shows; the others are counted there and told below.
 _FIRST_PAGE_FINDINGS: Final = 5
-
-
-@dataclass(frozen=True)
-class SettingRow:
-    """One setting as text."""
-
-    group: str
-    name: str
-    value: str
-    unit: str
 
 
 @dataclass(frozen=True)
@@ -73,12 +63,15 @@ class CaseWords:
 
 @dataclass(frozen=True)
 class MarkedArches:
-    """Both arches with the marks of one movement, by side, and the labels of its kinds of marks."""
+    """Both arches with the marks of one movement, by side.
+
+    `legend` names the kinds of marks: by their labels, the words that stand beside the title.
+    """
 
     title: str
     side_words: str
     overlays: dict[str, OrderedSvg]
-    labels: tuple[str, ...]
+    legend: dict[str, str]
 
 
 @dataclass(frozen=True)
@@ -125,6 +118,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
     ordered = drawings or _drawn_at_once(checkup, words)
     arches, others = ordered.arches, ordered.others
     titles = report_tables.excursion_titles(checkup)
+    sources = finding_cards.long_sources(checkup.findings)
     return _page().render(
         words=words,
         checkup=checkup,
@@ -134,14 +128,14 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         undetermined=UNDETERMINED,
         reproducibility=REPRODUCIBILITY,
         tables=report_tables,
+        lead=finding_cards.lead,
+        severity_counts=finding_cards.severity_counts(checkup.findings),
         titles=titles,
         first_page_findings=_FIRST_PAGE_FINDINGS,
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
         length=length,
-        setting_groups=[
-            (group, list(rows)) for group, rows in groupby(words.settings, lambda row: row.group)
-        ],
+        setting_tables=setting_tables(words.settings),
         simplified=ordered.simplified,
         sides=SIDES,
         arches=arches,
@@ -149,7 +143,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         sign_numbers={label: number for number, label in enumerate(others.signs)},
         marked=list(_marked_arches(checkup, ordered)),
         excursions=list(_excursion_sections(checkup, words, ordered)),
-        cards=[report_tables.finding_card(finding, titles) for finding in checkup.findings],
+        cards=[finding_cards.finding_card(item, titles, sources) for item in checkup.findings],
+        sources=sources,
     )
 
 
@@ -188,16 +183,16 @@ def _excursion_sections(
 
 
 def _marked_arches(checkup: Checkup, drawings: Drawings) -> Iterator[MarkedArches]:
-    stops = tuple(drawings.others.stop_labels)
+    stops = dict.fromkeys(drawings.others.stop_labels, "stops in MI")
     yield MarkedArches("Maximal intercuspation (MI)", "", {}, stops)
     for sweep, drawn in zip(checkup.sweeps, drawings.sweeps, strict=True):
         if drawn and drawn.overlays:
-            labels = dict.fromkeys(group.label for side in SIDES for group in drawn.marks[side])
+            labels = [group.label for side in SIDES for group in drawn.marks[side]]
             yield MarkedArches(
                 excursion_title(sweep.excursion),
                 side_words(sweep.excursion),
                 drawn.overlays,
-                (*stops, *labels),
+                {label: label.split(", ")[-1].lower() for label in labels} | stops,
             )
 
 

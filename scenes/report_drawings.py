@@ -20,6 +20,9 @@ from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart
 
 SIDES: Final = (UPPER, LOWER)
+#: Widths on paper of one arch and of the open mouth; the style of the page must agree.
+_ARCH_MM: Final = 67.0
+_MOUTH_MM: Final = 128.0
 _PROCESS_ENDED: Final = (
     "a drawing process ended unexpectedly, so simplified drawings are shown instead; "
     "run again for full ones"
@@ -109,6 +112,8 @@ class OtherDrawings:
         How they are called.
     mouth_marks : OrderedSvg
         Stops and contacts of the main excursions in the open mouth.
+    mouth_labels : tuple of str
+        How they are called.
     incisal : OrderedSvg
         Tracks of the incisal point.
     signs : dict of str to OrderedSvg
@@ -118,6 +123,7 @@ class OtherDrawings:
     stops: dict[str, OrderedSvg]
     stop_labels: tuple[str, ...]
     mouth_marks: OrderedSvg
+    mouth_labels: tuple[str, ...]
     incisal: OrderedSvg
     signs: dict[str, OrderedSvg]
 
@@ -173,13 +179,16 @@ class Orders:
         replaced = self._wanted.replacement_teeth
         alone = {s: occlusal_scene(a, s, replaced) for s, a in ((UPPER, upper), (LOWER, lower))}
         mouth = mouth_scene(upper, lower, replaced)
-        numbers = {s: self._svg(annotation(scene), f"numbers-{s}") for s, scene in alone.items()}
+        numbers = {
+            side: self._svg(annotation(scene, _ARCH_MM / scene.view.width_mm), f"numbers-{side}")
+            for side, scene in alone.items()
+        }
         keys = back_tooth_keys(upper.codes)
         self._arches = ArchDrawings(
             {side: self._picture(scene) for side, scene in alone.items()},
             numbers,
             self._picture(mouth),
-            self._svg(annotation(mouth), "mouth-numbers"),
+            self._svg(annotation(mouth, _MOUTH_MM / mouth.view.width_mm), "mouth-numbers"),
             self._svg(condyle_chart(borders, self._wanted.reference_plane), "condyles"),
             tuple((self._svg(key, f"key{k}"), name) for k, (key, name) in enumerate(keys)),
         )
@@ -211,11 +220,12 @@ class Orders:
         """Order what needs all results, and return everything that was ordered."""
         stops = {side: stop_marks(checkup.stops, checkup.mi_pose, side) for side in SIDES}
         view = self._arches.mouth.view
-        in_mouth = Scene(view, (), mouth_marks(checkup), legend=True)
+        in_mouth = mouth_marks(checkup)
         others = OtherDrawings(
             self._overlays(stops, "stops"),
             tuple(group.label for group in stops[UPPER]),
-            self._svg(annotation(in_mouth), "mouth-marks"),
+            self._svg(marks_sheet(view, in_mouth, _MOUTH_MM / view.width_mm), "mouth-marks"),
+            tuple(dict.fromkeys(group.label for group in in_mouth)),
             self._order_incisal(),
             self._signs,
         )
@@ -235,7 +245,9 @@ class Orders:
                 self._signs[group.label] = sign
         views = {side: picture.view for side, picture in self._arches.alone.items()}
         return {
-            side: self._svg(marks_sheet(views[side], own), f"{name}-{side}")
+            side: self._svg(
+                marks_sheet(views[side], own, _ARCH_MM / views[side].width_mm), f"{name}-{side}"
+            )
             for side, own in marks.items()
         }
 

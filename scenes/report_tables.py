@@ -1,7 +1,7 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from kinematics.checkup import Checkup
@@ -10,7 +10,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.base_rules import SEVERITY_RULE
-from kinematics.planning.findings import SEVERITIES, Finding
+from kinematics.planning.findings import SEVERITIES
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
@@ -20,12 +20,9 @@ from scenes import colours
 from scenes.phrases import (
     degrees,
     excursion_title,
-    figure,
     length,
     number,
     pair,
-    place_words,
-    severity_count,
     start_words,
     tolerance,
     travel,
@@ -43,65 +40,6 @@ class Table:
 
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
-
-
-@dataclass(frozen=True)
-class FindingCard:
-    """One finding as text; `lead` is its first clause, `details` are (name, text) pairs."""
-
-    severity: str
-    sign: str
-    text: str
-    lead: str
-    teeth: str
-    where: str
-    details: tuple[tuple[str, str], ...]
-    determined: bool
-
-
-def finding_card(finding: Finding, titles: Mapping[str, str]) -> FindingCard:
-    """Return everything a finding says about itself, in words; `titles` as in the other tables."""
-    details = [(item.name, figure(item)) for item in finding.figures]
-    if finding.threshold is not None:
-        source = f" ({finding.threshold_source})" if finding.threshold_source else ""
-        details.append(
-            (f"compared with {finding.threshold.name}", figure(finding.threshold) + source)
-        )
-    elif finding.threshold_source:
-        details.append(("rule from", finding.threshold_source))
-    if finding.margin is not None:
-        details.append(("how near", f"{figure(finding.margin)} {finding.margin.name}"))
-    if finding.runner_up:
-        details.append(("runner-up", finding.runner_up))
-    if finding.place is not None:
-        details.append(("place", place_words(finding.place)))
-    excursion = finding.excursion or ""
-    where = [titles.get(excursion, excursion), travel(finding.travel_from_mm, finding.travel_to_mm)]
-    return FindingCard(
-        finding.severity,
-        colours.SEVERITY_SIGN[finding.severity],
-        finding.text,
-        lead(finding.text),
-        pair(finding.tooth_upper, finding.tooth_lower),
-        ", ".join(word for word in where if word),
-        tuple(details),
-        finding.determined,
-    )
-
-
-def lead(text: str) -> str:
-    """Return the first clause of a statement, for the first page; the rest stands below."""
-    ends = [at for at in (text.find("; "), text.find(". ")) if at > 0]
-    return text[: min(ends)] + "." if ends else text
-
-
-def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, str], ...]:
-    """Return (severity, sign, how many in words), gravest first."""
-    found = [finding.severity for finding in findings]
-    return tuple(
-        (name, colours.SEVERITY_SIGN[name], severity_count(name, found.count(name)))
-        for name in reversed(SEVERITIES)
-    )
 
 
 def stops_sentence(checkup: Checkup) -> str:
@@ -332,8 +270,7 @@ def sweep_facts(sweep: Sweep) -> str:
         else "edge-to-edge is not reached"
     )
     return (
-        f"Followed over {number(float(sweep.travel_mm[-1]), 1)} mm in {len(sweep.travel_mm)}"
-        f" positions; {reach}."
+        f"Followed over {number(float(sweep.travel_mm[-1]), 1)} mm; {reach}."
         f" Touching means nearer than {tolerance(sweep.tolerance_mm)}."
     )
 

@@ -121,7 +121,7 @@ class Words:
     place: Place
     across: Literal["left", "center", "right"] = "center"
     upward: Literal["top", "center", "baseline", "bottom"] = "center"
-    size_pt: float = 6.5
+    size_pt: float = 7.0
     colour: str = colours.INK
     bold: bool = False
     turned: bool = False

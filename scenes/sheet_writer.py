@@ -30,7 +30,7 @@ _LOOK: Final[dict[Any, Any]] = {
     "hatch.linewidth": 0.5,
     "svg.fonttype": "path",
 }
-_KEY_LETTERS_PT: Final = 6.5
+_KEY_LETTERS_PT: Final = 7.0
 _RIM_PT: Final = 0.5
 
 

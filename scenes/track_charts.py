@@ -19,8 +19,8 @@ from scenes.sheet import Box, Item, Key, Line, Sheet, Words
 _FORWARD, _LEFT, _UP = 0, 1, 2
 _WORDS: Final = ("forward, mm", "to the patient's left, mm", "upward, mm")
 _AZIMUTH_DEG: Final = {"right lateral": -90.0, "left lateral": 90.0}
-_INCISAL_HEIGHT_MM: Final = 74.0
-_CONDYLE_HEIGHT_MM: Final = 118.0
+_INCISAL_HEIGHT_MM: Final = 66.0
+_CONDYLE_HEIGHT_MM: Final = 104.0
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ def incisal_chart(borders: Sequence[BorderTrack], sweeps: Sequence[Sweep]) -> Sh
         for s in sweeps
     ]
     wide = (panel.PAGE_WIDTH_MM - 42.0) / 3.0
-    arch, side, front = ((11.0 + k * (wide + 13.0), 24.0, wide, 42.0) for k in range(3))
+    arch, side, front = ((11.0 + k * (wide + 13.0), 20.0, wide, 39.0) for k in range(3))
     items = [
         *_tracks(arch, free, _LEFT, _FORWARD, "gothic arch, no teeth"),
         *_tracks(side, guided, _FORWARD, _UP, "on the teeth, from the side"),
@@ -87,7 +87,7 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str) -> Sheet
     items: list[Item] = []
     for column, (side, lines) in enumerate(tracks.items()):
         left = 13.0 + column * (wide + 14.0)
-        above, below = (left, 68.0, wide, 43.0), (left, 19.0, wide, 34.0)
+        above, below = (left, 59.0, wide, 38.0), (left, 16.0, wide, 30.0)
         items += _tracks(above, lines, _FORWARD, _UP, f"{side} condyle, from the side", words)
         items += _tracks(below, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
     return Sheet(panel.PAGE_WIDTH_MM, _CONDYLE_HEIGHT_MM, tuple(items), _key(tracks["right"]))
@@ -114,7 +114,7 @@ def _tracks(
         items.append(replace(_sample(track, 3.0), points=points, marked=marked, within=box))
     items += [
         Line(np.array([start]), colours.INK, 0.0, mark="+", mark_pt=7.0, within=box),
-        Words("CR", frame.place(0.0, 0.0, (-4.0, -7.0)), "right", "baseline", 6.0),
+        Words("CR", frame.place(0.0, 0.0, (-4.0, -7.0)), "right", "baseline", 6.5),
         *panel.scales(frame, *(words or (_WORDS[x], _WORDS[y]))),
     ]
     return items

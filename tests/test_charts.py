@@ -184,6 +184,33 @@ def test_lines_of_gaps_end_where_gaps_are_no_longer_measured(example, sweep):
         assert highest <= line.within[1] + line.within[3] + 1e-9
 
 
+@given(st.lists(st.floats(0.0, 30.0), max_size=6), st.floats(0.1, 5.0))
+def test_names_beside_lines_stand_apart_and_near_their_lines(levels, apart):
+    """In order, at least so far apart, none moved where there is room, the mean unmoved."""
+    levels = sorted(levels)
+    moved = gap_charts.spread(levels, apart)
+    assert all(b - a >= apart - 1e-9 for a, b in pairwise(moved))
+    assert sum(moved) == pytest.approx(sum(levels), abs=1e-9)
+    if all(b - a >= apart for a, b in pairwise(levels)):
+        assert moved == pytest.approx(levels, abs=1e-12)
+
+
+def test_every_line_of_gaps_carries_the_number_of_its_tooth(example):
+    """Beside the last known gap stands the upper tooth; many rows are drawn lower."""
+    texts = _texts(gap_charts.gap_chart(example.sweeps[1], READINGS))
+    assert {str(code) for code in (14, 15, 16, 17, 24, 25, 26, 27)} <= set(texts)
+
+
+def test_charts_of_many_rows_are_drawn_lower(example):
+    """Where more pairs have a row than fit twice on a page, each row takes less room."""
+    sweep = example.sweeps[0]
+    near = replace(sweep, pair_gap_mm=np.minimum(sweep.pair_gap_mm, 0.1))
+    assert len(sweep.upper_codes) * len(sweep.lower_codes) > charts._MANY_ROWS
+    few, many = (charts.contact_chart(s, REACH, READINGS, ()) for s in (sweep, near))
+    rows = len(near.upper_codes) * len(near.lower_codes)
+    assert many.height_mm / rows < charts._ROW_MM < few.height_mm
+
+
 def test_the_band_of_the_tolerance_stays_in_its_panel(example):
     """A tolerance beyond the top of a panel fills it, and no more."""
     coarse = replace(example.sweeps[1], tolerance_mm=9.0)

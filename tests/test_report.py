@@ -10,9 +10,10 @@ from playwright.sync_api import sync_playwright
 from kinematics.planning.base_rules import SEVERITY_RULE
 from kinematics.planning.findings import Figure
 from kinematics.planning.stops import Stop
-from scenes import opengl_probe, report_tables, writers
+from scenes import finding_cards, opengl_probe, report_tables, writers
 from scenes.phrases import figure, length, number, pair, travel
-from scenes.report import CaseWords, SettingRow, html_report, write_html
+from scenes.report import CaseWords, html_report, write_html
+from scenes.setting_tables import SettingRow, setting_tables
 from tests.machine import CHROMIUM, need_chromium
 
 LIMIT_BYTES = 2_500_000
@@ -194,6 +195,39 @@ def test_settings_keep_their_order(page):
     assert settings.index("guidance") < settings.index("contact")
 
 
+def test_what_is_set_for_both_sides_stands_side_by_side():
+    """Right and left become one table where they hold the same settings, else each its own."""
+    right, left = (
+        [SettingRow(f"guidance, {side}", name, value, unit) for name, value, unit in rows]
+        for side, rows in (
+            ("right", (("path", "straight", ""), ("inclination", "35", "°"))),
+            ("left", (("path", "curved", ""), ("inclination", "37", "°"))),
+        )
+    )
+    (both,) = setting_tables((*right, *left))
+    assert both.head == ("guidance", "right", "left")
+    assert both.rows == (("path", "straight", "curved"), ("inclination", "35°", "37°"))
+    more = SettingRow("guidance, left", "radius", "6", "mm")
+    apart = setting_tables((*right, *left, more))
+    assert [table.head for table in apart] == [("guidance, right",), ("guidance, left",)]
+    assert apart[1].rows[-1] == ("radius", "6 mm")
+
+
+def test_long_sources_are_told_once(example):
+    """A source too long to be repeated stands under a number, and the findings name that."""
+    source = "a rule of the trade that somebody measured on a great many people, and published"
+    first, second, third = example.findings
+    findings = (
+        replace(first, threshold_source=source),
+        replace(second, threshold_source=source),
+        third,
+    )
+    page = Page(html_report(replace(example, sweeps=(), findings=findings), WORDS))
+    assert page.text.count(source) == 1
+    assert page.text.count("(source 1)") == 2
+    assert page.text.index("(source 1)") < page.text.index("Where the limits come from")
+
+
 @pytest.mark.parametrize(
     ("value", "text"),
     [(0.002, "2.0 µm"), (0.034, "34 µm"), (0.5, "0.50 mm"), (-0.62, "−0.62 mm"), (3.0, "3.00 mm")],
@@ -237,11 +271,11 @@ def test_readings_and_stops_become_tables(example):
 
 def test_the_first_page_tells_the_first_clause():
     """Up to the first semicolon or full stop, numbers with a decimal point left whole."""
-    assert report_tables.lead("15 touches 46 from 0.1 to 3.0 mm; more. And more.") == (
+    assert finding_cards.lead("15 touches 46 from 0.1 to 3.0 mm; more. And more.") == (
         "15 touches 46 from 0.1 to 3.0 mm."
     )
-    assert report_tables.lead("Canine from 0.6 mm. At 2.0 mm 12.") == "Canine from 0.6 mm."
-    assert report_tables.lead("Only this.") == "Only this."
+    assert finding_cards.lead("Canine from 0.6 mm. At 2.0 mm 12.") == "Canine from 0.6 mm."
+    assert finding_cards.lead("Only this.") == "Only this."
 
 
 def test_replacement_teeth_beyond_and_next_to_the_start(example):
@@ -328,6 +362,8 @@ def test_it_prints(browser, html, tmp_path, paper):
     width_mm, height_mm = (182.0, 270.0) if paper == "A4" else (187.9, 252.4)
     per_mm = 96.0 / 25.4
     tab.set_viewport_size({"width": int(width_mm * per_mm), "height": int(height_mm * per_mm)})
+    caution = tab.evaluate("document.querySelector('.caution').getBoundingClientRect().bottom")
+    assert caution <= height_mm * per_mm  # the first page is complete in itself
     sizes = tab.evaluate(
         "[...document.querySelectorAll('figure, article, table, .readings')].map("
         "e => [e.tagName, e.scrollWidth, e.getBoundingClientRect().height])"
@@ -337,5 +373,5 @@ def test_it_prints(browser, html, tmp_path, paper):
         if tag != "TABLE":
             assert high <= height_mm * per_mm, tag
     pdf = tab.pdf(format=paper)
-    assert pdf.startswith(b"%PDF") and 5 <= pdf.count(b"/Type /Page\n") <= 30
+    assert pdf.startswith(b"%PDF") and 5 <= pdf.count(b"/Type /Page\n") <= 16
     tab.close()

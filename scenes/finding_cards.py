@@ -1,0 +1,91 @@
+"""Findings as text: everything each says about itself, and how many there are."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.planning.findings import SEVERITIES, Finding
+from scenes import colours
+from scenes.phrases import figure, pair, place_words, severity_count, travel
+
+#: Sources up to this many letters stand with each finding.
+_SHORT_SOURCE: Final = 60
+
+
+@dataclass(frozen=True)
+class FindingCard:
+    """One finding as text; `lead` is its first clause, `details` are (name, text) pairs."""
+
+    severity: str
+    sign: str
+    text: str
+    lead: str
+    teeth: str
+    where: str
+    details: tuple[tuple[str, str], ...]
+    determined: bool
+
+
+def long_sources(findings: Iterable[Finding]) -> dict[str, int]:
+    """Return numbers for the sources too long to be repeated with every finding."""
+    sources = dict.fromkeys(finding.threshold_source for finding in findings)
+    long = [source for source in sources if len(source) > _SHORT_SOURCE]
+    return {source: number for number, source in enumerate(long, start=1)}
+
+
+def finding_card(
+    finding: Finding, titles: Mapping[str, str], sources: Mapping[str, int]
+) -> FindingCard:
+    """Return everything a finding says about itself, in words.
+
+    Parameters
+    ----------
+    finding : Finding
+        What was found.
+    titles : mapping of str to str
+        As in the other tables.
+    sources : mapping of str to int
+        Sources that are told elsewhere, under a number.
+    """
+    details = [(item.name, figure(item)) for item in finding.figures]
+    source = finding.threshold_source
+    if source in sources:
+        source = f"source {sources[source]}"
+    if finding.threshold is not None:
+        limit = figure(finding.threshold) + (f" ({source})" if source else "")
+        details.append((f"compared with {finding.threshold.name}", limit))
+    elif source:
+        details.append(("rule from", source))
+    if finding.margin is not None:
+        details.append(("how near", f"{figure(finding.margin)} {finding.margin.name}"))
+    if finding.runner_up:
+        details.append(("runner-up", finding.runner_up))
+    if finding.place is not None:
+        details.append(("place", place_words(finding.place)))
+    excursion = finding.excursion or ""
+    where = [titles.get(excursion, excursion), travel(finding.travel_from_mm, finding.travel_to_mm)]
+    return FindingCard(
+        finding.severity,
+        colours.SEVERITY_SIGN[finding.severity],
+        finding.text,
+        lead(finding.text),
+        pair(finding.tooth_upper, finding.tooth_lower),
+        ", ".join(word for word in where if word),
+        tuple(details),
+        finding.determined,
+    )
+
+
+def lead(text: str) -> str:
+    """Return the first clause of a statement, for the first page; the rest stands below."""
+    ends = [at for at in (text.find("; "), text.find(". ")) if at > 0]
+    return text[: min(ends)] + "." if ends else text
+
+
+def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, str], ...]:
+    """Return (severity, sign, how many in words), gravest first."""
+    found = [finding.severity for finding in findings]
+    return tuple(
+        (name, colours.SEVERITY_SIGN[name], severity_count(name, found.count(name)))
+        for name in reversed(SEVERITIES)
+    )
