@@ -116,7 +116,7 @@ def scale_across(panel: Panel, name: str, step: float | None = None) -> list[Ite
     """
     left, right = panel.across
     bottom = panel.upward[0]
-    middle = panel.box[0] + 0.5 * panel.box[2], panel.box[1] - 11.5 * MM_PER_POINT
+    middle = panel.box[0] + 0.5 * panel.box[2], panel.box[1] - 12.8 * MM_PER_POINT
     numbers = ticks(left, right, step or step_for(right - left))
     return [
         Line(panel.level(bottom), colours.SOFT_INK, 0.7),

@@ -121,7 +121,4 @@ def start_words(excursion: Excursion) -> str:
 def side_words(excursion: Excursion) -> str:
     """Return which side works, in words; empty for a straight movement."""
     side = working_side(excursion)
-    if side == 0:
-        return ""
-    works, other = ("right", "left") if side == RIGHT else ("left", "right")
-    return f"{works} side working, {other} side nonworking"
+    return "" if side == 0 else f"{'right' if side == RIGHT else 'left'} side working"
