@@ -92,6 +92,7 @@ class Case:
         refuse(
             [
                 *self._jaw_contradictions(),
+                *self._reading_contradictions(),
                 *self._base_contradictions(),
                 *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
             ]
@@ -111,6 +112,16 @@ class Case:
         except InputError as error:
             fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
             yield ("guidance", "maximal_intercuspation"), f"maximal_intercuspation.{fault}"
+
+    def _reading_contradictions(self) -> Iterator[Contradiction]:
+        near, last = self.judging.near_mi_mm, self.sweep.travel_mm
+        if not any(near < reading <= last for reading in self.judging.readings_mm):
+            shown = ", ".join(f"{reading:g}" for reading in self.judging.readings_mm)
+            yield (
+                ("judging.readings_mm", "judging.near_mi_mm", "sweep.travel_mm"),
+                f"judging.readings_mm = [{shown}]: none lies beyond judging.near_mi_mm = {near:g} "
+                f"and within sweep.travel_mm = {last:g}, so nothing would be read; add one there",
+            )
 
     def _base_contradictions(self) -> Iterator[Contradiction]:
         named = self.dentition.replacements

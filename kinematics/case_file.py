@@ -156,6 +156,8 @@ def _parse_toml(text: str, name: str) -> dict[str, Any]:
             line, column = int(where[1]), int(where[2])
             shown = text.split("\n")[line - 1][:100].replace("\t", " ")
             excerpt = f"\n  {shown}\n  {' ' * (min(column, 101) - 1)}^"
+            if re.search(r"=\s*-?\d+,\d+\s*$", shown):
+                excerpt += "\n  decimals are written with a point: 35.5"
         raise InputError(f"{name}: not valid TOML: {error}{excerpt}") from error
     except ValueError as error:  # the interpreter's limit on digits
         raise InputError(f"{name}: holds a number of more than 4000 digits") from error

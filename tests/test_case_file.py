@@ -238,6 +238,26 @@ def test_syntax_errors_show_line_column_and_the_place():
     assert caret.index("^") - 2 == 10 - 1
 
 
+def test_a_decimal_comma_is_named():
+    """A number as half of Europe writes it gets told how TOML writes it."""
+    message = _refusal("[guidance.right]\ncondylar_inclination_deg = 35,5\n")
+    assert message.endswith("decimals are written with a point: 35.5")
+
+
+def test_an_arch_without_teeth_and_readings_never_reached_are_refused():
+    """Nothing could meet, and nothing would be read: both are said before anything is computed."""
+    upper = [*range(11, 18), *range(21, 28)]
+    assert "dentition: missing leaves no tooth in the upper arch, so nothing can meet" in _refusal(
+        f"[dentition]\nmissing = {upper}\n"
+    )
+    lower = [*range(31, 38), *range(41, 48), 11, 11]
+    message = _refusal(f"[dentition]\nmissing = {lower}\n[judging]\nreadings_mm = [0, 9]\n")
+    assert "dentition: missing leaves no tooth in the lower arch" in message
+    assert "dentition: 11 stands 2 times in missing; name it once" in message
+    assert "judging.readings_mm = [0, 9]: none lies beyond judging.near_mi_mm = 0.5" in message
+    parse_case("[sweep]\ntravel_mm = 1.0\n", "c.toml")  # the default readings go farther
+
+
 def test_a_file_at_the_size_limit_is_read_and_one_byte_more_is_not(tmp_path):
     """The limit is where it says."""
     path = tmp_path / "c.toml"

@@ -226,7 +226,8 @@ def _checked_shift(guidance: Guidance, advances: list[Floats], given: ArrayLike)
             shift,
             "shift_mm",
             f"the immediate_shift_mm of the {side.name} side allows a size of 0 to "
-            f"{side.shift_limit_mm:g} mm",
+            f"{side.shift_limit_mm:g} mm"
+            + ("" if side.shift_limit_mm > 0.0 else ", so only a shift of 0"),
         )
         shift = np.where(inward > side.shift_limit_mm, -side.sign * side.shift_limit_mm, shift)
     return shift

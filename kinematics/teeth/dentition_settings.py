@@ -1,11 +1,13 @@
 """What a user sets about the built-in dentition: sizes, overlaps, wear, lost and moved teeth."""
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Final
 
 from pydantic import ConfigDict, Field, field_validator, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.checks import Contradiction, refuse
 from kinematics.tooth_codes import PERMANENT, place
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
@@ -92,14 +94,34 @@ class DentitionSettings:
         return value
 
     @model_validator(mode="after")
-    def _each_tooth_is_one_thing(self) -> "DentitionSettings":
+    def _agrees_with_itself(self) -> "DentitionSettings":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        for name in ("missing", "replacements"):
+            for code, count in Counter(getattr(self, name)).items():
+                if count > 1:
+                    yield (name,), f"{code} stands {count} times in {name}; name it once"
+        for arch, quadrants in (("upper", (1, 2)), ("lower", (3, 4))):
+            if {code for code in MADE if code // 10 in quadrants} <= set(self.missing):
+                yield (
+                    ("missing",),
+                    f"missing leaves no tooth in the {arch} arch, so nothing can meet; keep one at "
+                    "least, and do not name there what a denture base replaces",
+                )
         for code in (*self.over_erupted_mm, *self.replacements):
             if code in self.missing:
-                raise ValueError(f"{code} is missing: it can be neither over-erupted nor replaced")
+                yield (
+                    ("missing", "over_erupted_mm", "replacements"),
+                    f"{code} is missing: it can be neither over-erupted nor replaced",
+                )
         for code in self.replacements:
             if code in self.over_erupted_mm:
-                raise ValueError(f"{code} is a replacement tooth: it cannot have over-erupted")
-        return self
+                yield (
+                    ("over_erupted_mm", "replacements"),
+                    f"{code} is a replacement tooth: it cannot have over-erupted",
+                )
 
     def worn(self) -> dict[int, float]:
         """Return the wear of every worn tooth, mm, by tooth number."""
