@@ -21,6 +21,11 @@ _MADE_TEETH: Final = (
     "The teeth of this case are made by the program from published sizes and invented details; "
     "they stand for no patient."
 )
+_NO_SCATTER: Final = (
+    "The records of this case are taken as exact (record_scatter_mm = 0), so no finding is marked "
+    "as not determined by them, not even one within micrometres of its limit. Centric records of "
+    "a patient differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
+)
 _TOLD_ELSEWHERE: Final = ("title", "note")
 
 
@@ -83,6 +88,7 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
 
 def case_words(case: Case) -> CaseWords:
     """Return what the report says about a case beside its results."""
+    scatter = case.judging.record_scatter_mm
     return CaseWords(
         title=case.title,
         note=case.note,
@@ -92,5 +98,5 @@ def case_words(case: Case) -> CaseWords:
         near_mm=case.judging.approach_margin_mm,
         near_start_mm=case.judging.near_mi_mm,
         readings_mm=case.judging.readings_mm,
-        cautions=(_MADE_TEETH,),
+        cautions=(_MADE_TEETH, *((_NO_SCATTER,) if scatter == 0.0 else ())),
     )

@@ -37,6 +37,13 @@ def test_every_setting_has_its_row():
     assert words.replacement_teeth == (15, 16, 17)
 
 
+def test_exact_records_are_a_caution():
+    """Where no scatter is set nothing can be marked as undetermined, and the report says so."""
+    assert any("taken as exact" in line for line in case_words(builtin_case()).cautions)
+    scattered = parse_case("[judging]\nrecord_scatter_mm = 0.3\n", "c.toml")
+    assert not any("taken as exact" in line for line in case_words(scattered).cautions)
+
+
 def test_rows_of_a_group_stand_together():
     """A group is not taken up again further down."""
     groups = [row.group for row in case_words(builtin_case()).settings]
