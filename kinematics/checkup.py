@@ -31,7 +31,7 @@ from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
-from kinematics.planning.wording import excursion_label
+from kinematics.planning.wording import excursion_words
 from kinematics.teeth.dentition import build
 
 
@@ -123,7 +123,7 @@ def run(
     built(casts, borders)
     sweeps = []
     for excursion in excursions_of(case):
-        progress(f"following {excursion_label(excursion)}")
+        progress(f"following {excursion_words(excursion)}")
         sweeps.append(
             sweep(
                 casts,
