@@ -159,7 +159,8 @@ def test_a_runner_up_within_the_scatter_leaves_it_open_if_it_would_change_the_ki
 def test_the_runner_up_in_words():
     """Which pair and how far along the closing arc; nothing where nothing else would meet."""
     assert runner_up_words(made({}, second_gap=0.25), 3) == (
-        "at 0.3 mm the next to touch would be 12 on 42, 0.25 mm away along the closing arc"
+        "at 0.3 mm the next to touch would be 12 on 42, 0.25 mm away along the closing arc,"
+        " measured at 12"
     )
     assert runner_up_words(made({}, second_gap=np.inf), 3) == ""
 

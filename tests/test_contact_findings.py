@@ -8,6 +8,7 @@ import pytest
 
 from kinematics.guidance import excursions
 from kinematics.guidance.excursions import Excursion
+from kinematics.planning import interference
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.interference import interferences
 from kinematics.planning.runner_up import runner_up_words
@@ -22,6 +23,8 @@ def casts():
 
 
 WORKING, NONWORKING, CANINE = (16, 46), (27, 37), (13, 43)
+#: The nonworking pair ties with the first contact: it carries the jaw, and has no height alone.
+TIED = {"first": (12, 42), "second": NONWORKING, "second_gap": 0.0}
 
 
 def test_contacts_near_mi_are_notes_unless_they_stay(casts):
@@ -93,7 +96,7 @@ def test_the_range_of_touching_and_that_of_holding_open_are_told_apart(casts):
     """A contact from 0.6 to 2.9 mm that holds the canine open only from 1.5 to 2.1 mm says both."""
     held = np.where(between(1.5, 2.1) == 0.0, 0.09, 0.0)
     subject = occlusion(casts)
-    sweep = made({CANINE: held, NONWORKING: between(0.6, 2.9)}, first=(12, 42))
+    sweep = made({CANINE: held, NONWORKING: between(0.6, 2.9)}, **TIED)
     (item,) = interferences(subject, sweep)
     assert (item.travel_from_mm, item.travel_to_mm) == pytest.approx((0.6, 2.9))
     assert item.interfering_mm == pytest.approx((1.5, 2.1))
@@ -117,7 +120,7 @@ def test_what_grazes_is_never_serious(casts, held_mm, until_mm, severity):
     """Held open by no more than 0.1 mm, and over less than 0.5 mm on end: told so, attention."""
     lifted = np.where(between(0.6, until_mm) == 0.0, held_mm, 0.0)
     subject = occlusion(casts)
-    sweep = made({CANINE: lifted, NONWORKING: NONE}, first=(12, 42))
+    sweep = made({CANINE: lifted, NONWORKING: NONE}, **TIED)
     (item,) = interferences(subject, sweep)
     assert item.rule.severity == "serious"
     finding = interference_finding(subject, sweep, item)
@@ -131,7 +134,7 @@ def test_a_larger_figure_next_to_mi_is_told_as_not_judged(casts):
     """The figures are those of the judged part; what is larger before it is said beside them."""
     held = np.where(TRAVEL < 0.45, 0.2, 0.05)
     subject = occlusion(casts)
-    sweep = made({CANINE: held, NONWORKING: between(0.0, 1.0)}, first=(12, 42))
+    sweep = made({CANINE: held, NONWORKING: between(0.0, 1.0)}, **TIED)
     (item,) = interferences(subject, sweep)
     assert (item.held_open_mm, item.near_start_mm) == (0.05, 0.2)
     finding = interference_finding(subject, sweep, item)
@@ -150,3 +153,78 @@ def test_the_runner_up_is_never_the_judged_pair():
     at = f"at {sweep.travel_mm[-1]:.1f} mm"
     assert runner_up_words(sweep, -1).startswith(f"{at} the next to touch would be {pair[0]}")
     assert runner_up_words(sweep, -1, pair).startswith(f"{at} 27 on 37 carries the jaw, ")
+
+
+CARRIER = (26, 36)
+
+
+@pytest.fixture
+def low(monkeypatch):
+    """Let every tooth have a height of 15 µm: in hand-made sweeps nothing can be left out."""
+    monkeypatch.setattr(interference, "heights_mm", lambda *_: 0.015 + NONE)
+
+
+def test_only_the_contact_that_carries_the_jaw_is_blamed(casts, low):
+    """24 touches beside 26, which carries: a note that names 26, without any height of its own."""
+    gaps = {CANINE: 0.03 + NONE, CARRIER: between(0.6, 0.9), (24, 34): between(0.0, 0.9, 0.006)}
+    sweep = made(gaps, first=CARRIER, second=(24, 34), second_gap=0.019)
+    subject = occlusion(casts)
+    items = {item.pair: item for item in interferences(subject, sweep)}
+    assert set(items) == {CARRIER, (24, 34)}
+    blamed, beside = (interference_finding(subject, sweep, items[pair]) for pair in items)
+    if blamed.tooth_upper != 26:
+        blamed, beside = beside, blamed
+    assert (blamed.kind, blamed.severity) == ("nonworking interference", "attention")
+    assert (beside.kind, beside.severity) == ("nonworking contact", "note")
+    assert beside.text.startswith(
+        "In right lateral excursion 24 touches 34 from 0.0 to 0.9 mm, while at 0.6 mm 26 on 36"
+        " carries the jaw: by itself this contact lifts nothing"
+    )
+    assert " open" not in beside.text
+    assert beside.runner_up == (
+        "at 0.6 mm 26 on 36 carries the jaw, 19 µm ahead of it along the closing arc, measured at"
+        " 24"
+    )
+    assert items[24, 34].most_held_mm == 0.0
+
+
+def test_contacts_that_tie_share_the_blame(casts, low):
+    """Within the stop tolerance along the arc neither is ahead: both carry, both are told."""
+    gaps = {CANINE: 0.03 + NONE, CARRIER: between(0.6, 0.9), (24, 34): between(0.6, 0.9)}
+    for apart, blamed in ((0.002, {CARRIER, (24, 34)}), (0.0021, {CARRIER})):
+        sweep = made(gaps, first=CARRIER, second=(24, 34), second_gap=apart)
+        found = interferences(occlusion(casts), sweep)
+        assert {item.pair for item in found if item.rule.condition == "holds open"} == blamed
+
+
+def test_the_least_distance_says_where_it_is_read(casts):
+    """Of a range of travel, one value: it stands with its travel."""
+    gap = np.where(TRAVEL < 1.05, 0.015, 0.006) + between(0.0, 1.4)
+    subject = occlusion(casts)
+    sweep = made({CANINE: NONE, WORKING: gap})
+    (item,) = interferences(subject, sweep)
+    least = interference_finding(subject, sweep, item).figures[0]
+    assert (least.name, least.value) == ("least distance at 1.1 mm", 0.006)
+
+
+@pytest.mark.parametrize(("scatter_mm", "severity"), [(0.0, "serious"), (0.3, "attention")])
+def test_what_holds_nothing_by_itself_is_serious_only_where_determined(casts, scatter_mm, severity):
+    """Two that tie hold the canine open for long; alone neither does, and records scatter."""
+    subject = occlusion(casts, record_scatter_mm=scatter_mm)
+    sweep = made({CANINE: 0.03 + NONE, NONWORKING: NONE}, **TIED)
+    (item,) = interferences(subject, sweep)
+    finding = interference_finding(subject, sweep, item)
+    assert (finding.severity, finding.determined) == (severity, scatter_mm == 0.0)
+
+
+def test_heights_name_the_tooth_they_are_measured_at():
+    """In the sentence and in the figures: the same turn is another length at another tooth."""
+    casts = mouth({27: (2.0, -0.5)})
+    subject, sweep = occlusion(casts), swept(casts, excursions.right_lateral())
+    (item,) = interferences(subject, sweep)
+    finding = interference_finding(subject, sweep, item)
+    assert "open along the closing arc, measured at 27 (found by" in finding.text
+    heights = [figure.name for figure in finding.figures if figure.name.startswith("height")]
+    assert len(heights) == 2
+    assert all(re.search(r", measured at (\d\d), without \1$", name) for name in heights)
+    assert re.search(r"along the closing arc, measured at \d\d$", finding.runner_up)

@@ -51,7 +51,13 @@ ROWS = [
 def test_each_row_of_canine_and_group(casts, scheme, canine_gap, pair, excursion, wanted):
     """A contact against the scheme is found; one that holds the guiding teeth open is graver."""
     gaps = {CANINE: canine_gap + NONE, pair: between(0.8, 1.6)}
-    sweep = made(gaps, first=(12, 42), **({"excursion": excursion} if excursion else {}))
+    sweep = made(
+        gaps,
+        first=(12, 42),
+        second=pair,
+        second_gap=0.0,
+        **({"excursion": excursion} if excursion else {}),
+    )
     found = found_in(casts, sweep, scheme=scheme)
     assert found == ([(*wanted, pair)] if wanted else [])
 
@@ -122,7 +128,9 @@ def test_crossover_is_not_judged(casts):
 
 def test_two_back_teeth_share_a_group_but_one_tooth_does_not(casts):
     """With group function 46 on two uppers is still a single tooth; two pairs are a group."""
-    one = made({CANINE: 0.1 + NONE, (16, 46): NONE, (15, 46): NONE})
+    one = made(
+        {CANINE: 0.1 + NONE, (16, 46): NONE, (15, 46): NONE}, second=(15, 46), second_gap=0.0
+    )
     assert {kind for kind, _, _ in found_in(casts, one, scheme="group")} == {"working interference"}
     two = made({CANINE: 0.1 + NONE, (16, 46): NONE, (15, 45): NONE})
     assert found_in(casts, two, scheme="group") == []

@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_runs import judged, moved, pair_gaps_of, pairs_within
-from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
+from kinematics.planning.findings import Figure, Finding, Severity, margin_to, told_apart
 from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_SOURCE, GRAZING_TRAVEL_MM
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, role, working_side
 from kinematics.planning.heights import Height
@@ -40,7 +40,7 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     heights = [height.height_mm for height in found.heights]
     field, decides = {
         "touches": ("tolerance_mm", found.least_gap_mm),
-        "holds open": ("tolerance_mm", _most(found)),
+        "holds open": ("tolerance_mm", found.most_held_mm),
         "lifts": ("balanced_tolerance_mm", max(heights, default=0.0)),
         "is missing": ("balanced_tolerance_mm", found.least_gap_mm),
     }[rule.condition]
@@ -49,9 +49,14 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
     margin = margin_to(decides, threshold)
     upper, lower = found.pair or (None, None)
     grazing = f"; severity: {GRAZING_SOURCE}" if found.grazes else ""
+    determined = told_apart(settings.record_scatter_mm, margin.value, *heights)
+    severity: Severity = found.severity
+    if not determined and max(heights, default=0.0) <= settings.tolerance_mm:
+        # It holds nothing open by itself, and the records cannot tell whether it does with others.
+        severity = "note" if severity == "note" else "attention"
     return Finding(
         kind=rule.kind,
-        severity=found.severity,
+        severity=severity,
         text=_text(occlusion, sweep, found),
         excursion=excursion_label(sweep.excursion),
         travel_from_mm=found.travel_from_mm,
@@ -64,17 +69,19 @@ def interference_finding(occlusion: Occlusion, sweep: Sweep, found: Interference
         threshold_source=f"{source_of(settings, field)}; rule: {rule.source}{grazing}",
         margin=margin,
         runner_up=found.runner_up,
-        determined=told_apart(settings.record_scatter_mm, margin.value, *heights),
+        determined=determined,
     )
 
 
 def _figures(occlusion: Occlusion, sweep: Sweep, found: Interference) -> tuple[Figure, ...]:
+    name = f"least distance at {found.least_gap_at_mm:.1f} mm"
     if found.pair is None:
-        return (Figure("least distance", min(found.least_gap_mm, sweep.gap_limit_mm), "mm"),)
-    figures = [Figure("least distance", found.least_gap_mm, "mm")]
+        return (Figure(name, min(found.least_gap_mm, sweep.gap_limit_mm), "mm"),)
+    figures = [Figure(name, found.least_gap_mm, "mm")]
     figures += [
         Figure(
-            f"height along the closing arc at {height.travel_mm:.1f} mm, without {height.tooth}",
+            f"height along the closing arc at {height.travel_mm:.1f} mm, measured at"
+            f" {height.tooth}, without {height.tooth}",
             height.height_mm,
             "mm",
         )
@@ -88,7 +95,7 @@ def _figures(occlusion: Occlusion, sweep: Sweep, found: Interference) -> tuple[F
     if found.condyle_distraction_mm is not None:
         distraction = found.condyle_distraction_mm
         figures.append(Figure("distraction of the nonworking condyle", distraction, "mm"))
-    if found.near_start_mm > _most(found):
+    if found.near_start_mm > found.most_held_mm:
         near = f"held open within {_near_start(occlusion, sweep)}, not judged"
         figures.append(Figure(near, min(found.near_start_mm, sweep.gap_limit_mm), "mm"))
     return tuple(figures)
@@ -101,11 +108,6 @@ def _near_start(occlusion: Occlusion, sweep: Sweep) -> str:
 def _start_words(sweep: Sweep) -> str:
     """Return next to what contacts are not judged: a movement from CR may pass by MI."""
     return "MI" if sweep.excursion.start == "MI" else "CR or MI"
-
-
-def _most(found: Interference) -> float:
-    """Return the greatest height or distance held open in the judged part, mm."""
-    return max(found.held_open_mm, *(height.height_mm for height in found.heights), 0.0)
 
 
 def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
@@ -124,11 +126,14 @@ def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
         f"in {excursion} {occlusion.name_of(subject)} touches {occlusion.name_of(other)}"
         f" {where}{breaks}{heights_words(found.heights)}"
     ]
+    if found.carried_by is not None:
+        carrier = pair_name(*found.carried_by)
+        parts[0] += f", while at {found.carried_at_mm:.1f} mm {carrier} carries the jaw"
     if rule.condition == "holds open":
-        parts.append(
-            f"{travel_range(*found.interfering_mm)} it holds {rule.against} open, most at"
-            f" {found.held_open_at_mm:.1f} mm by {_distance(sweep, found.held_open_mm)}"
-        )
+        where, at = travel_range(*found.interfering_mm), f"at {found.held_open_at_mm:.1f} mm"
+        peak = "" if where == at else f", most {at}"
+        much = _distance(sweep, found.held_open_mm)
+        parts.append(f"{where} it holds {rule.against} open{peak} by {much}")
     text = sentence(f"{'; '.join(parts)}: {rule.text}")
     if found.grazes:
         text += (
@@ -136,7 +141,8 @@ def _text(occlusion: Occlusion, sweep: Sweep, found: Interference) -> str:
             f" {GRAZING_TRAVEL_MM:g} mm of travel on end."
         )
     near = min(found.near_start_mm, sweep.gap_limit_mm)
-    if found.near_start_mm > _most(found) and length(near) != length(_most(found)):
+    most = found.most_held_mm
+    if found.near_start_mm > most and length(near) != length(most):
         text += (
             f" Within {_near_start(occlusion, sweep)}, which is not judged, it holds teeth"
             f" further open, by {_distance(sweep, found.near_start_mm)}."
@@ -170,8 +176,8 @@ def heights_words(heights: tuple[Height, ...]) -> str:
         much = "" if same else f"; {length(height.height_mm)} by leaving out"
         found_by += f"{much or ' or'} {height.tooth}"
     return (
-        f" and holds the other teeth {length(first.height_mm)} open along the closing arc at"
-        f" {first.travel_mm:.1f} mm (found {found_by})"
+        f" and at {first.travel_mm:.1f} mm holds the other teeth {length(first.height_mm)} open"
+        f" along the closing arc, measured at {first.tooth} (found {found_by})"
     )
 
 

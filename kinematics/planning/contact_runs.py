@@ -126,6 +126,18 @@ def comes_first(sweep: Sweep, pair: tuple[int, int]) -> Bools:
     return np.asarray(first, dtype=np.bool_)
 
 
+def carries(sweep: Sweep, pair: tuple[int, int], tie_mm: float) -> Bools:
+    """Return the poses, shape (n,), in which a pair carries the jaw.
+
+    It is the first contact there, or ties with it: it is next, and no farther away along the
+    closing arc than `tie_mm`.
+    """
+    second = sweep.runner_up
+    follows = (second.tooth_upper == pair[0]) & (second.tooth_lower == pair[1])
+    ties = follows & (sweep.runner_up_gap_mm <= tie_mm)
+    return np.asarray(comes_first(sweep, pair) | ties, dtype=np.bool_)
+
+
 def contact_place(
     sweep: Sweep, pose: int, pair: tuple[int, int]
 ) -> tuple[float, float, float] | None:

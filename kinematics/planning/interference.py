@@ -8,6 +8,7 @@ from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats
 from kinematics.planning.contact_runs import (
+    carries,
     comes_first,
     contact_place,
     is_broken,
@@ -63,9 +64,11 @@ class Interference:
         in the judged part of the range.
     least_gap_mm : float
         Shortest distance of the pair; of the missing contact, its greatest.
+    least_gap_at_mm : float
+        Travel at which it was read.
     held_open_mm : float
-        Greatest shortest distance of the nearest pair held open; 0 where the row does not ask; inf
-        beyond what the sweep measured.
+        Greatest shortest distance of the nearest pair held open while this pair carries the jaw; 0
+        where the row does not ask; inf beyond what the sweep measured.
     held_open_at_mm : float
         Travel at which it was read.
     near_start_mm : float
@@ -80,6 +83,10 @@ class Interference:
     condyle_distraction_mm : float or None
         Of a nonworking contact: how far the nonworking condyle leaves its place when the jaw
         rocks about contact and working condyle until the canine touches.
+    carried_by : (int, int) or None
+        Of a contact that holds nothing open: the pair that carries the jaw instead.
+    carried_at_mm : float
+        Travel at which it does.
     """
 
     rule: Rule
@@ -90,6 +97,7 @@ class Interference:
     interfering_mm: tuple[float, float]
     place: tuple[float, float, float] | None
     least_gap_mm: float
+    least_gap_at_mm: float
     held_open_mm: float
     held_open_at_mm: float
     near_start_mm: float
@@ -97,11 +105,18 @@ class Interference:
     runner_up: str
     grazes: bool = False
     condyle_distraction_mm: float | None = None
+    carried_by: Pair | None = None
+    carried_at_mm: float = 0.0
 
     @property
     def severity(self) -> Severity:
         """Severity of the row; what only grazes is never serious."""
         return "attention" if self.grazes else self.rule.severity
+
+    @property
+    def most_held_mm(self) -> float:
+        """Greatest height or distance held open in the judged part, mm."""
+        return max(self.held_open_mm, *(height.height_mm for height in self.heights), 0.0)
 
 
 @dataclass(frozen=True)
@@ -200,7 +215,10 @@ def _heights(scene: _Scene, pair: Pair) -> dict[int, Floats]:
 
 
 def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
-    """Return the gap of the nearest pair that a contact may hold open; None: there is none."""
+    """Return the gap of the nearest pair that a contact holds open; None: there is none to hold.
+
+    It is 0 wherever another contact carries the jaw: that one holds open, not this.
+    """
     sweep = scene.sweep
     wanted = {
         "": (),
@@ -214,7 +232,10 @@ def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
         for lower in sweep.lower_codes
         if role((upper, lower), scene.side) in wanted and upper != pair[0] and lower != pair[1]
     ]
-    return least_gap_over(sweep, others) if others else None
+    if not others:
+        return None
+    own = carries(sweep, pair, scene.occlusion.settings.stop_tolerance_mm)
+    return np.where(own, least_gap_over(sweep, others), 0.0)
 
 
 def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
@@ -231,6 +252,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
     # Where the row fits, the weight is what made it fit: it shows most in one of those poses.
     pose = int(fitting[np.lexsort((gaps[fitting], -weight[fitting]))[0]])
     most = pose if held is None else int(poses[int(np.argmax(held[poses]))])
+    least = int(poses[int(np.argmin(gaps[poses]))])
+    carrier = _carrier(scene, pair, pose) if rule.condition == "touches" else None
     return Interference(
         rule=rule,
         pair=pair,
@@ -239,7 +262,8 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
         broken=is_broken(within),
         interfering_mm=(float(sweep.travel_mm[fitting[0]]), float(sweep.travel_mm[fitting[-1]])),
         place=contact_place(sweep, pose, pair),
-        least_gap_mm=float(gaps[poses].min()),
+        least_gap_mm=float(gaps[least]),
+        least_gap_at_mm=float(sweep.travel_mm[least]),
         held_open_mm=0.0 if held is None else float(held[most]),
         held_open_at_mm=float(sweep.travel_mm[most]),
         near_start_mm=float(weight[near].max()) if near.any() else 0.0,
@@ -250,7 +274,18 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
         condyle_distraction_mm=condyle_distraction_mm(scene.occlusion, sweep, pose, pair)
         if rule.contact == "nonworking"
         else None,
+        carried_by=carrier,
+        carried_at_mm=float(sweep.travel_mm[pose]),
     )
+
+
+def _carrier(scene: _Scene, pair: Pair, pose: int) -> Pair | None:
+    """Return the pair that carries the jaw in one pose; None where it is this one, or no teeth."""
+    sweep, first = scene.sweep, scene.sweep.closures
+    upper, lower = int(first.tooth_upper[pose]), int(first.tooth_lower[pose])
+    own = carries(sweep, pair, scene.occlusion.settings.stop_tolerance_mm)[pose]
+    by_teeth = sweep.guide[pose] == GUIDED_BY_TEETH and min(upper, lower) > 0
+    return (upper, lower) if by_teeth and not own else None
 
 
 def _missing(scene: _Scene, rule: Rule) -> Interference | None:
@@ -278,6 +313,7 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         interfering_mm=(float(sweep.travel_mm[poses[0]]), float(sweep.travel_mm[poses[-1]])),
         place=None,
         least_gap_mm=float(gap[pose]),
+        least_gap_at_mm=float(sweep.travel_mm[pose]),
         held_open_mm=0.0,
         held_open_at_mm=float(sweep.travel_mm[pose]),
         near_start_mm=0.0,

@@ -27,7 +27,7 @@ Contact = Literal[
 Condition = Literal[
     "changes height",  # the slide from this contact to MI changes the height
     "touches",  # within the tolerance
-    "holds open",  # touches, and its height or the gap of `against` is above the tolerance
+    "holds open",  # touches; its height, or the gap of `against` where it carries, above tolerance
     "lifts",  # its height is above the balanced tolerance
     "is missing",  # no such pair is within the balanced tolerance
 ]
@@ -77,7 +77,7 @@ _TERMS: Final = "terms of the Glossary of Prosthodontic Terms, J Prosthet Dent 2
 _CANINE: Final = "with canine guidance no back tooth should touch beyond MI"
 _GROUP_FRONT: Final = "with group function the front teeth alone should guide protrusion"
 _LIFT: Final = "a nonworking contact must not lift the working side"
-_NO_LIFT: Final = "it lifts nothing beyond the tolerance: a contact, not an interference"
+_NO_LIFT: Final = "by itself this contact lifts nothing beyond the tolerance: no interference"
 _BALANCE: Final = "in balanced articulation no contact may open the others"
 _PRACTICE: Final = "common practice"
 _WITH_INCISORS: Final = "the working side and the incisors"

@@ -11,15 +11,18 @@ from kinematics.planning.wording import length, pair_name
 def runner_up_words(sweep: Sweep, pose: int, judged_pair: Pair | None = None) -> str:
     """Return what would touch next in one pose, with travel and arc gap; empty if nothing would.
 
-    Where the runner-up is the pair that is judged, who carries the jaw is told instead.
+    Where the runner-up is the pair that is judged, who carries the jaw is told instead. The arc
+    gap is a turn of the jaw, measured at the runner-up: elsewhere the same turn is another length.
     """
     first, second = sweep.closures, sweep.runner_up
     if second.status[pose] != MEETS or not math.isfinite(float(sweep.runner_up_gap_mm[pose])):
         return ""
     pair = int(second.tooth_upper[pose]), int(second.tooth_lower[pose])
+    measured = next((f", measured at {code}" for code in pair if code > 0), "")
+    arc = f"along the closing arc{measured}"
     at = f"at {sweep.travel_mm[pose]:.1f} mm"
     gap = length(float(sweep.runner_up_gap_mm[pose]))
     if pair == judged_pair:
         carrier = pair_name(int(first.tooth_upper[pose]), int(first.tooth_lower[pose]))
-        return f"{at} {carrier} carries the jaw, {gap} ahead of it along the closing arc"
-    return f"{at} the next to touch would be {pair_name(*pair)}, {gap} away along the closing arc"
+        return f"{at} {carrier} carries the jaw, {gap} ahead of it {arc}"
+    return f"{at} the next to touch would be {pair_name(*pair)}, {gap} away {arc}"
