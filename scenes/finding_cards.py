@@ -69,11 +69,17 @@ def finding_card(
         colours.SEVERITY_SIGN[finding.severity],
         finding.text,
         lead(finding.text),
-        pair(finding.tooth_upper, finding.tooth_lower),
+        _teeth(finding),
         ", ".join(word for word in where if word),
         tuple(details),
         finding.determined,
     )
+
+
+def _teeth(finding: Finding) -> str:
+    """Return every tooth pair of which a finding is true."""
+    pairs = (finding.tooth_upper, finding.tooth_lower), *finding.together
+    return " and ".join(filter(None, (pair(*teeth) for teeth in pairs)))
 
 
 def lead(text: str) -> str:

@@ -11,6 +11,7 @@ from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.base_rules import SEVERITY_RULE
 from kinematics.planning.findings import SEVERITIES
+from kinematics.planning.mi_findings import stops_together
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
@@ -68,8 +69,22 @@ def unstopped_sentence(checkup: Checkup) -> str:
     return f"Back teeth without a stop: {', '.join(bare)}."
 
 
-def slide_sentence(slide: CentricSlide) -> str:
-    """Say where the teeth first meet in CR and how the jaw gets from there to MI."""
+def slide_sentence(slide: CentricSlide, stops: tuple[Stop, ...] = ()) -> str:
+    """Say where the teeth first meet in CR and how the jaw gets from there to MI.
+
+    Parameters
+    ----------
+    slide : CentricSlide
+        From first contact in CR to MI.
+    stops : tuple of Stop
+        Centric stops in MI: where that is CR, all of them meet at once.
+    """
+    all_stops = stops_together(slide, stops)
+    if all_stops:
+        return (
+            f"In centric relation (CR) {all_stops}. There is no slide: it is the same position as"
+            " MI."
+        )
     pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
     first = " and ".join(filter(None, (pair(*teeth) for teeth in pairs))) or "none"
     start = f"In centric relation (CR) the first contact is {first}."

@@ -15,6 +15,7 @@ from kinematics.planning.findings import (
     SEVERITIES,
     Figure,
     Finding,
+    Weighed,
     gravest_first,
     margin_to,
     told_apart,
@@ -71,7 +72,41 @@ def test_gravest_first_and_stable(full):
     assert len(set(order)) == 3
     assert everything(subject)[2] == findings
     kept = [Finding("a", "note", "1."), Finding("b", "serious", "2."), Finding("c", "note", "3.")]
-    assert [finding.kind for finding in gravest_first(kept)] == ["b", "a", "c"]
+    assert [f.kind for f in gravest_first(map(Weighed, kept))] == ["b", "a", "c"]
+
+
+def test_what_matters_most_comes_first_in_each_severity():
+    """Held open, then touch before near miss, then determined, then travel; rounded, then kept."""
+
+    def told(kind, to_mm=1.0, determined=True):
+        return Finding(
+            kind, "attention", ".", travel_from_mm=0.5, travel_to_mm=to_mm, determined=determined
+        )
+
+    wanted = [
+        Weighed(told("nothing else meets"), math.inf),
+        Weighed(told("high"), 0.0906),
+        Weighed(told("longer", 2.0), 0.022),
+        Weighed(told("as high to a micrometre"), 0.0224),
+        Weighed(told("low"), 0.015),
+        Weighed(told("touches")),
+        Weighed(Finding("no travel", "attention", ".")),
+        Weighed(told("touches, undetermined", 3.0, False)),
+        Weighed(told("longer near miss", 2.0), near_miss=True),
+        Weighed(told("near miss"), near_miss=True),
+        Weighed(told("undetermined near miss", 3.0, False), near_miss=True),
+    ]
+    kinds = [item.finding.kind for item in wanted]
+    for order in (wanted, wanted[::-1], wanted[1::2] + wanted[::2]):
+        assert [finding.kind for finding in gravest_first(order)] == kinds
+
+
+def test_near_misses_follow_what_touches(full):
+    """In a whole case: within a severity no touch, interference or slide after a near miss."""
+    for severity in SEVERITIES:
+        kinds = [finding.kind for finding in full[-1] if finding.severity == severity]
+        near = [i for i, kind in enumerate(kinds) if kind == "replacement tooth comes near"]
+        assert all("near" in kind for kind in kinds[min(near, default=len(kinds)) :])
 
 
 def test_every_part_of_the_case_is_spoken_of(full):

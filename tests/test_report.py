@@ -312,7 +312,11 @@ def test_the_slide_in_words(example):
     assert "0.20 mm backward, 0.10 mm to the right, 0.30 mm down" in report_tables.slide_sentence(
         backward
     )
-    assert "no slide" in report_tables.slide_sentence(replace(example.slide, kind="none"))
+    none = replace(example.slide, kind="none", forward_mm=0.0, left_mm=0.0, up_mm=0.0)
+    assert "first contact is 14/44. There is no slide" in report_tables.slide_sentence(none)
+    together = report_tables.slide_sentence(none, example.stops)
+    assert together.startswith(f"In centric relation (CR) all {len(example.stops)} centric stops")
+    assert "meet together" in together and "no slide" in together
 
 
 @pytest.fixture(scope="module")

@@ -12,8 +12,10 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.guidance import excursions
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
-from kinematics.planning.mi_findings import slide_finding
+from kinematics.planning.mi_findings import slide_finding, stops_together
 from kinematics.planning.slide import centric_slide
+from kinematics.planning.stops import centric_stops
+from scenes.finding_cards import finding_card
 from tests.small_mouth import IN_CR, mouth, occlusion, swept
 
 PUBLISHED = tomllib.loads(
@@ -36,6 +38,15 @@ def test_no_slide_where_mi_is_cr():
     assert (slide.kind, slide.length_mm, slide.opening_cr_deg) == ("none", 0.0, 0.0)
     finding = slide_finding(occlusion(casts), slide)
     assert (finding.kind, finding.severity) == ("CR and MI agree", "note")
+    stops = centric_stops(sweep.patches, occlusion(casts).settings)
+    assert len(stops) > 2
+    finding = slide_finding(occlusion(casts), slide, stops)
+    assert finding.text.startswith(f"In centric relation all {len(stops)} centric stops on ")
+    assert "tooth pairs meet together, within" in finding.text
+    assert (finding.tooth_upper, finding.tooth_lower, finding.place) == (None, None, None)
+    almost = replace(slide, up_mm=0.01)
+    assert stops_together(almost, stops) == stops_together(slide, stops[:1]) == ""
+    assert slide_finding(occlusion(casts), almost, stops).tooth_upper == slide.first_contact_upper
 
 
 @pytest.mark.parametrize("length", PUBLISHED["long_centric"]["length_mm"])
@@ -80,6 +91,9 @@ def test_the_tooth_that_meets_first_in_cr_is_named():
     finding = slide_finding(occlusion(casts), slide)
     assert finding.text.startswith("In centric relation 17 on 47 meet first; from there to MI")
     assert finding.place == slide.first_contact_point
+    tied = slide_finding(occlusion(casts), replace(slide, together=((27, 37),)))
+    assert (tied.tooth_upper, tied.tooth_lower, tied.together) == (17, 47, ((27, 37),))
+    assert finding_card(tied, {}, {}).teeth == "17/47 and 27/37"
 
 
 def test_a_slide_to_one_side_is_mirrored_by_the_mirrored_case():

@@ -3,14 +3,14 @@
 from kinematics.checks import InputError
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_findings import interference_finding, near_start_note
-from kinematics.planning.findings import Finding, gravest_first
+from kinematics.planning.findings import Finding, Weighed, gravest_first
 from kinematics.planning.interference import interferences
 from kinematics.planning.mi_findings import slide_finding, stop_findings
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.replacement_findings import replacement_finding
 from kinematics.planning.scheme_findings import scheme_finding
-from kinematics.planning.slide import CentricSlide
+from kinematics.planning.slide import SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_label
 
@@ -40,8 +40,8 @@ def all_findings(
     Returns
     -------
     tuple of Finding
-        Gravest first; within a severity replacement teeth, interferences, MI and CR, in the order
-        of the excursions.
+        Gravest first, as `gravest_first` orders them; equals as replacement teeth, interferences,
+        MI and CR, in the order of the excursions.
 
     Raises
     ------
@@ -53,18 +53,25 @@ def all_findings(
         raise InputError("findings: wanted at least one excursion that starts in MI, found none")
     by_label = {excursion_label(sweep.excursion): sweep for sweep in sweeps}
     found = [
-        replacement_finding(occlusion, by_label[contact.excursion], contact)
+        Weighed(
+            replacement_finding(occlusion, by_label[contact.excursion], contact),
+            contact.height_mm if contact.touches else 0.0,
+            not contact.touches,
+        )
         for contact in replacement
         if contact.standing != "near MI only"
     ]
     for sweep in sweeps:
         found += [
-            interference_finding(occlusion, sweep, item) for item in interferences(occlusion, sweep)
+            Weighed(interference_finding(occlusion, sweep, item), item.most_held_mm)
+            for item in interferences(occlusion, sweep)
         ]
     missed = (scheme_finding(occlusion, sweep) for sweep in sweeps)
-    found += [item for item in missed if item is not None]
-    found.append(slide_finding(occlusion, slide))
-    found += stop_findings(occlusion, from_mi[0], stops)
+    found += [Weighed(item) for item in missed if item is not None]
+    # The first contact in CR holds MI open by as much as the slide changes the height.
+    held = slide.height_range_mm if slide.kind == SLIDE else 0.0
+    found.append(Weighed(slide_finding(occlusion, slide, stops), held))
+    found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)
-    found += [note for note in notes if note is not None]
+    found += [Weighed(note) for note in notes if note is not None]
     return gravest_first(found)

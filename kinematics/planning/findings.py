@@ -51,6 +51,8 @@ class Finding:
         What would touch next, in words with its arc gap; empty where it does not apply.
     determined : bool
         False where the difference that decides is below the scatter of the records.
+    together : tuple of (int, int)
+        Further tooth pairs, upper and lower, of which the same is true.
     """
 
     kind: str
@@ -68,11 +70,45 @@ class Finding:
     margin: Figure | None = None
     runner_up: str = ""
     determined: bool = True
+    together: tuple[tuple[int, int], ...] = ()
 
 
-def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return findings from serious to note; those of one severity keep their order."""
-    return tuple(sorted(findings, key=lambda finding: -SEVERITIES.index(finding.severity)))
+@dataclass(frozen=True)
+class Weighed:
+    """A finding with what orders it among those of its severity.
+
+    Attributes
+    ----------
+    finding : Finding
+        What is found.
+    held_open_mm : float
+        How far it holds other teeth open; inf where nothing else would meet.
+    near_miss : bool
+        True where teeth only come near.
+    """
+
+    finding: Finding
+    held_open_mm: float = 0.0
+    near_miss: bool = False
+
+
+def gravest_first(weighed: Iterable[Weighed]) -> tuple[Finding, ...]:
+    """Return findings from serious to note; in each severity what matters most comes first.
+
+    That is what holds most open, to a micrometre; then what touches before what comes near, what
+    the records determine before what they do not, and what lasts over more travel. Equals keep
+    their order.
+    """
+    return tuple(item.finding for item in sorted(weighed, key=_order))
+
+
+def _order(item: Weighed) -> tuple[int, float, bool, bool, float]:
+    finding = item.finding
+    start, end = finding.travel_from_mm, finding.travel_to_mm
+    travel = 0.0 if start is None or end is None else round(end - start, 3)
+    severity = SEVERITIES.index(finding.severity)
+    held = round(item.held_open_mm, 3)
+    return -severity, -held, item.near_miss, not finding.determined, -travel
 
 
 def margin_to(value: float, threshold: Figure) -> Figure:

@@ -27,9 +27,22 @@ from kinematics.planning.wording import enumeration, length, pair_name, sentence
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
 
-def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
-    """Return where the teeth meet in CR and what leads from there to MI, as a finding."""
+def slide_finding(
+    occlusion: Occlusion, slide: CentricSlide, stops: tuple[Stop, ...] = ()
+) -> Finding:
+    """Return where the teeth meet in CR and what leads from there to MI, as a finding.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    slide : CentricSlide
+        From first contact in CR to MI.
+    stops : tuple of Stop
+        Centric stops in MI: where that is CR, no first contact is told but all of them.
+    """
     upper, lower = slide.first_contact_upper, slide.first_contact_lower
+    all_stops = stops_together(slide, stops)
     scatter = occlusion.settings.record_scatter_mm
     meeting = enumeration(pair_name(*pair) for pair in ((upper, lower), *slide.together))
     first = f"in centric relation {meeting} meet first{', together' if slide.together else ''}"
@@ -38,7 +51,8 @@ def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
     kind, source = "intercuspal contact area", ""
     severity: Severity = "note"
     if slide.kind == NO_SLIDE:
-        kind, text = "CR and MI agree", f"{first}, and MI is there as well: there is no slide"
+        meet = f"in centric relation {all_stops}" if all_stops else first
+        kind, text = "CR and MI agree", f"{meet}, and MI is there as well: there is no slide"
         margin = margin_to(slide.length_mm, threshold)
     else:
         way = f"{first}; from there to MI the lower incisal point moves {_way(slide)}"
@@ -55,9 +69,9 @@ def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
         kind=kind,
         severity=severity,
         text=sentence(text),
-        tooth_upper=upper if upper > 0 else None,
-        tooth_lower=lower if lower > 0 else None,
-        place=slide.first_contact_point,
+        tooth_upper=upper if upper > 0 and not all_stops else None,
+        tooth_lower=lower if lower > 0 and not all_stops else None,
+        place=None if all_stops else slide.first_contact_point,
         figures=(
             Figure("forward", slide.forward_mm, "mm"),
             Figure("to the left", slide.left_mm, "mm"),
@@ -71,6 +85,22 @@ def slide_finding(occlusion: Occlusion, slide: CentricSlide) -> Finding:
         threshold_source=f"common practice: the contact tolerance{source}",
         margin=margin,
         determined=told_apart(scatter, margin.value),
+        together=() if all_stops else slide.together,
+    )
+
+
+def stops_together(slide: CentricSlide, stops: tuple[Stop, ...]) -> str:
+    """Return that all centric stops meet at once in CR; empty unless CR is MI itself.
+
+    Within 0.02 mm there is no slide either, but a first contact before the stops.
+    """
+    if slide.kind != NO_SLIDE or slide.length_mm > 0.0 or len(stops) < 2:
+        return ""
+    pairs = {(stop.tooth_upper, stop.tooth_lower) for stop in stops}
+    on = f" on {len(pairs)} tooth pairs" if len(pairs) > 1 else ""
+    within = length(max(stop.arc_gap_mm for stop in stops))
+    return (
+        f"all {len(stops)} centric stops{on} meet together, within {within} along the closing arc"
     )
 
 
