@@ -153,11 +153,11 @@ def _reading_text(reading: Reading | None) -> str:
         return "not reached"
     pairs = reading.touching
     if not pairs:
-        return f"{reading.kind}\nno pair"
+        return f"{reading.label}\nno pair"
     if len(pairs) <= _PAIRS_LISTED:
-        return f"{reading.kind}\n" + ", ".join(pair(*teeth) for teeth in pairs)
+        return f"{reading.label}\n" + ", ".join(pair(*teeth) for teeth in pairs)
     right = sum(is_right(upper) for upper, _ in pairs)
-    return f"{reading.kind}\n{len(pairs)} pairs: {right} right, {len(pairs) - right} left"
+    return f"{reading.label}\n{len(pairs)} pairs: {right} right, {len(pairs) - right} left"
 
 
 def replacement_table(contacts: Sequence[ReplacementContact], titles: Mapping[str, str]) -> Table:

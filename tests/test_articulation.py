@@ -18,6 +18,7 @@ from kinematics.planning.guidance_stretches import kind_at, touching_pairs
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.runner_up import runner_up_words
 from kinematics.tooth_codes import mirror
+from scenes.report_tables import readings_table
 from tests.made_sweeps import LOWERS, TRAVEL, UPPERS, made
 from tests.small_mouth import mouth, swept
 
@@ -231,6 +232,50 @@ def test_an_interruption_by_a_nonworking_contact_is_told_first():
         "Canine, interrupted by the nonworking contact 25 on 36 from 1.6 to 2.0 mm: canine from"
         " 0.6 to 1.5 mm (13 on 43), then nonworking only from 1.6 to 2.0 mm (25 on 36), then canine"
     )
+
+
+@pytest.mark.parametrize(
+    ("alone", "told"),
+    [
+        (((0.6, 0.6),), "after the nonworking contact 25 on 36 at 0.6 mm"),
+        (((2.8, 3.0),), "followed by the nonworking contact 25 on 36 from 2.8 to 3.0 mm"),
+        (
+            ((0.0, 0.7), (1.6, 2.0), (2.9, 3.0)),
+            "after the nonworking contact 25 on 36 from 0.6 to 0.7 mm, interrupted by the"
+            " nonworking contact 25 on 36 from 1.6 to 2.0 mm and followed by the nonworking contact"
+            " 25 on 36 from 2.9 to 3.0 mm",
+        ),
+    ],
+)
+def test_only_what_has_begun_and_goes_on_is_interrupted(alone, told):
+    """A nonworking contact before the canine comes, or when it is over, does not interrupt it."""
+    lifted = np.any([(start - 0.05 < TRAVEL) & (end + 0.05 > TRAVEL) for start, end in alone], 0)
+    gaps = {(13, 43): np.where(lifted, 0.1, 0.0), (25, 36): np.where(lifted, 0.0, 0.5)}
+    got = verdict(made(gaps), SETTINGS)
+    assert got.kind == "canine"
+    assert got.text.startswith(f"Canine, {told}: ")
+    assert ("interrupted" in got.text) == ("interrupted" in told)
+
+
+def test_readings_say_that_nonworking_contacts_are_among_them():
+    """Beside the kind of the working side; not at the start, where all teeth meet, nor alone."""
+    nonworking = {(24, 34): 0.0, (26, 36): 0.03}
+    for canine, labels in (
+        (0.0, ["in MI", "canine with nonworking contacts"]),
+        (0.09, ["in MI", "nonworking only"]),
+    ):
+        found = readings(made({(13, 43): canine, **nonworking}), SETTINGS)
+        told = [r.label for r in found if r.tolerance_mm == 0.02 and r.travel_mm <= 0.5]
+        assert told == labels
+    straight = readings(
+        made({(11, 41): 0.0, **nonworking}, Excursion("protrusion", 0.0, "MI")), SETTINGS
+    )
+    assert not any(reading.with_nonworking for reading in straight)
+    (cell,) = {
+        row[2]
+        for row in readings_table(verdict(made({(13, 43): 0.0, **nonworking}), SETTINGS)).rows[1:]
+    }
+    assert cell == "canine with nonworking contacts\n13/43, 24/34"
 
 
 def test_protrusion_tells_the_christensen_angle():

@@ -10,7 +10,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.contact_runs import judged, moved
-from kinematics.planning.guidance_kinds import Pair, kind_of, working_side
+from kinematics.planning.guidance_kinds import NONWORKING_ONLY, Pair, kind_of, role, working_side
 from kinematics.planning.guidance_stretches import (
     Stretch,
     kind_at,
@@ -52,6 +52,8 @@ class Reading:
         Upper and lower tooth numbers of every touching pair.
     crossover : bool
         True beyond edge-to-edge: shown, not judged.
+    with_nonworking : bool
+        True where nonworking contacts are among them beside what makes the kind.
     """
 
     travel_mm: float
@@ -60,6 +62,12 @@ class Reading:
     kind: str
     touching: tuple[Pair, ...]
     crossover: bool = False
+    with_nonworking: bool = False
+
+    @property
+    def label(self) -> str:
+        """The kind, and that nonworking contacts touch as well."""
+        return f"{self.kind} with nonworking contacts" if self.with_nonworking else self.kind
 
 
 @dataclass(frozen=True)
@@ -115,7 +123,7 @@ class Verdict:
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
     """Read the contacts at every reading position that the sweep reaches, at every tolerance."""
-    found = []
+    found, side = [], working_side(sweep.excursion)
     for position in settings.readings_mm:
         pose = _pose_at(sweep, position)
         if pose is None:
@@ -123,16 +131,20 @@ def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
         for tolerance_um in settings.reading_tolerances_um:
             tolerance_mm = 1e-3 * tolerance_um
             start = pose == 0 and position == 0.0
+            kind = kind_at(sweep, pose, tolerance_mm)
+            touching = touching_pairs(sweep, pose, tolerance_mm)
+            beside = kind != NONWORKING_ONLY and any(
+                role(pair, side) == "nonworking" for pair in touching
+            )
             found.append(
                 Reading(
                     travel_mm=position,
                     pose=pose,
                     tolerance_mm=tolerance_mm,
-                    kind=AT_START[sweep.excursion.start]
-                    if start
-                    else kind_at(sweep, pose, tolerance_mm),
-                    touching=touching_pairs(sweep, pose, tolerance_mm),
+                    kind=AT_START[sweep.excursion.start] if start else kind,
+                    touching=touching,
                     crossover=bool(sweep.crossover[pose]),
+                    with_nonworking=beside and not start,
                 )
             )
     return tuple(found)

@@ -23,21 +23,37 @@ _MOST_STRETCHES: Final = 3
 
 
 def guidance_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
-    """Return the kind, what interrupts it and how it changes, as one sentence."""
+    """Return the kind, what comes before, amid and after it, and how it changes, in a sentence."""
     return sentence(f"{_interrupted_text(kind, stretches)}{_stretches_text(stretches)}")
 
 
 def _interrupted_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
-    """Return that nonworking contacts alone carry the jaw in between; empty where none does."""
+    """Return where nonworking contacts alone carry the jaw; empty where none does.
+
+    They interrupt only what has begun before and goes on after them.
+    """
     alone = [stretch for stretch in stretches if stretch.kind == NONWORKING_ONLY != kind]
     if not alone:
         return ""
+    own = [stretch for stretch in stretches if stretch.kind == kind]
+    begin, end = own[0].from_mm, own[-1].to_mm
+    told = (
+        ("after", [stretch for stretch in alone if stretch.to_mm < begin]),
+        ("interrupted by", [s for s in alone if s.from_mm > begin and s.to_mm < end]),
+        ("followed by", [stretch for stretch in alone if stretch.from_mm > end]),
+    )
+    parts = [f"{word} {_alone_text(some)}" for word, some in told if some]
+    return f"{kind}, {enumeration(parts)}: "
+
+
+def _alone_text(alone: list[Stretch]) -> str:
+    """Return which nonworking contacts carry the jaw alone, and where."""
     parts = []
     for pairs in dict.fromkeys(stretch.guiding for stretch in alone):
         ranges = [travel_range(s.from_mm, s.to_mm) for s in alone if s.guiding == pairs]
         contacts = "contact" if len(pairs) == 1 else "contacts"
         parts.append(f"the nonworking {contacts} {pair_list(pairs)} {enumeration(ranges)}")
-    return f"{kind}, interrupted by {enumeration(parts)}: "
+    return enumeration(parts)
 
 
 def _stretches_text(stretches: tuple[Stretch, ...]) -> str:
