@@ -93,10 +93,14 @@ def test_every_scheme_and_place_has_a_row():
 def test_severity_follows_the_printed_rule(row, touches, against, guides, carries, turning):
     """Each row of the rule, at its limits."""
     got = severity_of(touches, against, guides, carries, turning)
-    assert got == SEVERITY_RULE[row].severity
-    assert [r.severity for r in SEVERITY_RULE] == [
-        "serious", "serious", "attention", "attention", "note",
-    ]  # fmt: skip
+    assert got is SEVERITY_RULE[row]
+    assert [(r.severity, r.decides) for r in SEVERITY_RULE] == [
+        ("serious", "guides"),
+        ("serious", "carries"),
+        ("attention", "touches"),
+        ("attention", "comes near"),
+        ("note", "allowed"),
+    ]
 
 
 @pytest.mark.parametrize(

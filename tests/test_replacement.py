@@ -55,7 +55,10 @@ def test_a_replacement_tooth_thirty_micrometres_clear_is_no_touch():
 
 
 APPROACHES = {
-    "leaving": (lambda t: 0.01 + 0.15 * t, "near MI only"),
+    "leaving": (lambda t: 0.01 + 0.2 * t, "near MI only"),
+    "clear at 1.0 mm": (lambda t: np.where(t < 0.95, 0.1 + 0.05 * t, 0.5), "near MI only"),
+    "near at 1.0 mm": (lambda t: np.where(t < 1.05, 0.1 + 0.05 * t, 0.5), "against its scheme"),
+    "opening steadily to 1.9 mm": (lambda t: 0.105 + 0.05 * t, "against its scheme"),
     "slow to leave": (lambda t: 0.01 + 0.15 * np.minimum(t, 1.0), "against its scheme"),
     "deepening": (
         lambda t: np.where(t < 0.75, 0.15, np.where(t < 1.5, 0.1, 0.5)),
@@ -69,7 +72,10 @@ APPROACHES = {
 
 @pytest.mark.parametrize("name", APPROACHES)
 def test_an_approach_is_flagged_when_it_comes_stays_or_deepens(name):
-    """Leaving MI is a note; coming nearer than 0.2 mm beyond it is flagged, 0.2 itself is not."""
+    """Clear of 0.2 mm by 1.0 mm is leaving, a note; else nearer than 0.2 mm beyond MI is flagged.
+
+    0.2 mm itself is not near.
+    """
     course, standing = APPROACHES[name]
     casts = mouth(STEEP)
     sweep = swept(casts, RIGHT)

@@ -1,8 +1,11 @@
 """What replacement teeth do, in words and figures."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from kinematics.planning.findings import Figure
 from kinematics.planning.replacement import replacement_contacts
 from kinematics.planning.replacement_findings import replacement_finding
 from kinematics.tooth_codes import opponent
@@ -40,13 +43,14 @@ def test_a_finding_in_words_and_figures():
     assert [(figure.name, figure.unit) for figure in finding.figures] == [
         ("least distance", "mm"),
         ("height along the closing arc at 3.0 mm", "mm"),
+        ("longest travel on end held open by more than the contact tolerance", "mm"),
         ("contact normal to the long axis at 3.0 mm", "deg"),
         ("across the long axis per N along it at 3.0 mm", "N/N"),
         ("lever to abutment 15 at 3.0 mm", "mm"),
     ]
-    assert finding.threshold.name == "approach margin"
-    assert finding.margin.value == pytest.approx(0.2 - got.least_gap_mm)
-    assert finding.margin.name == "below the threshold"
+    assert finding.threshold == Figure("height along the closing arc that guides", 0.1, "mm")
+    assert finding.margin.value == pytest.approx(got.height_mm - 0.1)
+    assert finding.margin.name == "above the threshold"
     assert finding.determined
 
 
@@ -108,3 +112,38 @@ def test_what_the_base_does_together_is_told_apart_from_one_tooth():
     assert "the teeth of its base hold the other teeth open by more than 20 µm" in finding.text
     assert f"by {first} alone); the scheme of base" in finding.text
     assert finding.figures[2].name == f"height along the closing arc at 2.0 mm, {first} alone"
+
+
+@pytest.mark.parametrize(
+    ("course", "held_mm", "until_mm", "slope_deg", "limit", "value", "severity"),
+    [
+        (0.01, 0.15, 3.05, 0.0, "height along the closing arc that guides", 0.05, "serious"),
+        (0.01, 0.05, 1.35, 0.0, "travel on end, held open by more", 0.2, "serious"),
+        (0.01, 0.022, 1.15, 0.0, "travel on end, held open by more", 0.0, "serious"),
+        (0.01, 0.005, 3.05, 40.0, "N across per N along, times the lever", None, "serious"),
+        (0.01, 0.005, 1.05, 40.0, "contact tolerance", 0.01, "attention"),
+        (0.15, 0.0, 3.05, 0.0, "approach margin", 0.05, "attention"),
+    ],
+)
+def test_each_finding_is_compared_with_the_limit_that_decided(
+    course, held_mm, until_mm, slope_deg, limit, value, severity
+):
+    """Height, travel on end, turning, contact tolerance or margin: the one that made it so."""
+    casts = mouth()
+    sweep = swept(casts, RIGHT)
+    held = np.where((sweep.travel_mm > 0.55) & (sweep.travel_mm < until_mm), held_mm, 0.0)
+    made = with_holding(casts, sweep, course, held)
+    slope = np.radians(slope_deg)
+    normals = np.tile([np.sin(slope), 0.0, np.cos(slope)], (len(held), 1))
+    made = replace(made, patches=replace(made.patches, normal=normals))
+    subject = occlusion(casts, bases=(base(),))
+    contact = only(replacement_contacts(subject, (made,)))
+    finding = replacement_finding(subject, made, contact)
+    assert finding.severity == severity
+    assert finding.threshold.name.startswith(limit)
+    if value is None:
+        value = contact.across_per_along * contact.lever_mm - 5.0
+        assert finding.figures[-1].value == pytest.approx(value + 5.0)
+    assert finding.margin.value == pytest.approx(value, abs=1e-6)
+    above = severity == "serious"
+    assert finding.margin.name == f"{'above' if above else 'below'} the threshold"

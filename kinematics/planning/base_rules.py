@@ -19,6 +19,7 @@ from kinematics.planning.occlusion import Occlusion, without
 
 Place = Literal["working side", "nonworking side", "protrusion"]
 Breach = Literal["touches or comes near", "holds open", "holds open beyond the mucosa"]
+Decider = Literal["guides", "carries", "touches", "comes near", "allowed"]
 
 BACK_TEETH_SHARE: Final = "as the existing guidance: back teeth share"
 BACK_TEETH_CLEAR: Final = "as the existing guidance: back teeth are clear"
@@ -67,15 +68,30 @@ BASE_RULES: Final[tuple[BaseRule, ...]] = (
 
 @dataclass(frozen=True)
 class SeverityRow:
-    """One row of the severity rule: the first that fits counts."""
+    """One row of the severity rule: the first that fits counts.
+
+    Attributes
+    ----------
+    severity : str
+        "note", "attention" or "serious".
+    decides : str
+        What makes it so, in a word: "guides", "carries", "touches", "comes near" or "allowed".
+    text : str
+        The same as the report prints it.
+    """
 
     severity: Severity
+    decides: Decider
     text: str
 
 
 #: Across times lever from which on a touch is serious: a slope of 20 degrees 14 mm (a premolar and
 #: half a molar) behind the abutment.
 GRAVE_TURNING_MM: Final = 5.0
+#: An approach that opens out of MI is leaving if it is clear of the margin within this much travel
+#: beyond the near-MI length: molars that part by 1 mm in 3 mm pass 0.2 mm at 0.6 mm.
+LEAVING_TRAVEL_MM: Final = 0.5
+CHOSEN: Final = "chosen for this program, no published rule being known to it"
 
 _AGAINST: Final = "touches against the scheme of its base"
 
@@ -83,22 +99,35 @@ _AGAINST: Final = "touches against the scheme of its base"
 SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
     SeverityRow(
         "serious",
+        "guides",
         f"{_AGAINST} and guides: the other teeth are held open by more than"
         f" {GRAZING_HEIGHT_MM:g} mm, or by more than the contact tolerance over"
-        f" {GRAZING_TRAVEL_MM:g} mm of travel on end or longer",
+        f" {GRAZING_TRAVEL_MM:g} mm of travel on end or longer (by the teeth of its base together;"
+        " where without these nothing would meet, by this tooth alone)",
     ),
     SeverityRow(
         "serious",
+        "carries",
         f"{_AGAINST} and carries the jaw over {GRAZING_TRAVEL_MM:g} mm on end or longer, however"
         " little it holds open, and N across per N along times the lever to the nearest abutment is"
         f" {GRAVE_TURNING_MM:g} mm or more (a slope of 20 degrees 14 mm behind the abutment)",
     ),
-    SeverityRow("attention", f"{_AGAINST} otherwise: it grazes, or shares the load"),
     SeverityRow(
-        "attention", "comes nearer than the margin, against the scheme of its base, without leaving"
+        "attention",
+        "touches",
+        f"{_AGAINST} otherwise: it grazes, shares the load, or is not balanced from the other side",
     ),
     SeverityRow(
-        "note", "touches or comes near as its scheme allows, or only within the near-MI length"
+        "attention",
+        "comes near",
+        "comes nearer than the margin beyond the near-MI length, against the scheme of its base",
+    ),
+    SeverityRow(
+        "note",
+        "allowed",
+        "touches or comes near as its scheme allows; touches only within the near-MI length; or"
+        " comes near out of it, comes no nearer beyond it, and is clear of the margin within"
+        f" another {LEAVING_TRAVEL_MM:g} mm of travel",
     ),
 )
 SEVERITY_SOURCE: Final = GRAZING_SOURCE
@@ -106,8 +135,8 @@ SEVERITY_SOURCE: Final = GRAZING_SOURCE
 
 def severity_of(
     touches: bool, against: bool, guides: bool, carries: bool, turning_mm: float
-) -> Severity:
-    """Return the severity by `SEVERITY_RULE`.
+) -> SeverityRow:
+    """Return the row of `SEVERITY_RULE` that fits.
 
     Parameters
     ----------
@@ -130,7 +159,7 @@ def severity_of(
         against,
         True,
     )
-    return SEVERITY_RULE[fits.index(True)].severity
+    return SEVERITY_RULE[fits.index(True)]
 
 
 def place_in(sweep: Sweep, tooth_pair: tuple[int, int]) -> Place:

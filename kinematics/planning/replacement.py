@@ -1,45 +1,31 @@
 """Replacement teeth that would touch in an excursion and carry lateral load."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats
-from kinematics.planning.base_rules import (
-    breaches,
-    hold_limit_mm,
-    place_in,
-    rule_of,
-    scheme_in,
-    severity_of,
-)
-from kinematics.planning.contact_runs import (
-    Run,
-    comes_first,
-    covered,
-    is_broken,
-    judged,
-    lasts,
-    moved,
-    pair_gaps_of,
-    pairs_within,
-    reaching,
-    runs,
-)
+from kinematics.planning.base_rules import Decider, hold_limit_mm, place_in, rule_of, severity_of
+from kinematics.planning.contact_runs import is_broken, lasts, pair_gaps_of, pairs_within, runs
 from kinematics.planning.findings import Severity
 from kinematics.planning.grazing import GRAZING_TRAVEL_MM, grazes
 from kinematics.planning.guidance_kinds import Pair
-from kinematics.planning.heights import heights_mm
-from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.replacement_balance import Unbalanced, unbalanced
 from kinematics.planning.replacement_load import push_on
+from kinematics.planning.replacement_scene import (
+    Found,
+    Scene,
+    Standing,
+    height_alone,
+    held_by,
+    scene_of,
+    seen_from,
+    what_is_found,
+)
 from kinematics.planning.runner_up import runner_up_words
 from kinematics.planning.wording import excursion_label
-from kinematics.tooth_codes import is_upper
-
-Standing = Literal["against its scheme", "allowed by its scheme", "near MI only"]
 
 
 @dataclass(frozen=True)
@@ -87,7 +73,8 @@ class ReplacementContact:
         mm.
     height_mm : float
         How far the teeth of its base hold all others open there (along the closing arc), 0 if they
-        do not; inf where nothing else would meet.
+        do not. Where without these nothing else would meet, or the base carries its whole arch,
+        that of this tooth alone; inf where nothing at all would meet without it.
     normal_to_axis_deg : float
         Angle between the contact normal and the tooth's long axis.
     across_per_along : float
@@ -114,6 +101,13 @@ class ReplacementContact:
         than the limit.
     height_alone_mm : float
         How far this tooth alone, all others of its base included, holds them open there.
+    decided_by : str
+        What made the severity, a word of `SeverityRow`.
+    on_end_mm : float
+        Longest travel on end over which the others are held open by more than the contact
+        tolerance.
+    unbalanced : Unbalanced or None
+        Where it is not balanced, on a balanced base without which nothing else would meet.
     """
 
     base: str
@@ -138,32 +132,9 @@ class ReplacementContact:
     broken: bool = False
     holding: Holding | None = None
     height_alone_mm: float = 0.0
-
-
-@dataclass(frozen=True)
-class _Scene:
-    """One base in one excursion.
-
-    `moved` and `judged` are the poses that are listed and judged; `held_mm` is how far the teeth
-    of the base hold all others open; all of shape (n,).
-    """
-
-    occlusion: Occlusion
-    sweep: Sweep
-    base: DentureBase
-    scheme: str
-    moved: Bools
-    judged: Bools
-    held_mm: Floats
-
-
-@dataclass(frozen=True)
-class _Found:
-    """Where along a sweep, in a mask (n,), a pair touches or comes near, and what that means."""
-
-    where: Bools
-    touches: bool
-    standing: Standing
+    decided_by: Decider = "touches"
+    on_end_mm: float = 0.0
+    unbalanced: Unbalanced | None = None
 
 
 def replacement_contacts(
@@ -173,7 +144,10 @@ def replacement_contacts(
 
     Each contact and each approach nearer than the margin is listed, judged by the scheme of its
     base. Within the near-MI length they are listed only; an approach from there counts as
-    leaving, and is listed only, if it opens beyond the margin without coming nearer than it was.
+    leaving, and is listed only, if it is clear of the margin within `LEAVING_TRAVEL_MM` beyond it
+    without coming nearer than it was. Where nothing but a base meets, what it holds open cannot be
+    told by leaving it out: its teeth are then judged singly and, if the base is balanced, by
+    whether teeth of the other side balance them.
 
     Parameters
     ----------
@@ -185,82 +159,44 @@ def replacement_contacts(
     found = []
     for base in occlusion.bases:
         for sweep in sweeps:
-            scene = _scene(occlusion, sweep, base)
+            scene = scene_of(occlusion, sweep, base)
             for tooth in base.teeth:
                 found += _of_tooth(scene, tooth)
     return tuple(found)
 
 
-def _scene(occlusion: Occlusion, sweep: Sweep, base: DentureBase) -> _Scene:
-    settings = occlusion.settings
-    within = judged(sweep, settings)
-    scheme = scheme_in(occlusion, sweep, base, within)
-    held = heights_mm(occlusion, sweep, frozenset(base.teeth))
-    return _Scene(occlusion, sweep, base, scheme, moved(sweep, settings), within, held)
-
-
-def _of_tooth(scene: _Scene, tooth: int) -> list[ReplacementContact]:
+def _of_tooth(scene: Scene, tooth: int) -> list[ReplacementContact]:
     sweep, settings = scene.sweep, scene.occlusion.settings
     limit = max(settings.approach_margin_mm, settings.tolerance_mm)
     found = []
     for pair in pairs_within(sweep, scene.moved, limit):
-        what = _what(scene, pair) if tooth in pair else None
+        what = what_is_found(scene, pair) if tooth in pair else None
         if what is not None:
             found.append(_contact(scene, pair, what))
     return found
 
 
-def _what(scene: _Scene, pair: Pair) -> _Found | None:
-    """Return the gravest of what a pair does: breach, approach, allowed, near MI; None: nothing."""
-    sweep, settings, within = scene.sweep, scene.occlusion.settings, scene.judged
-    gap = pair_gaps_of(sweep, *pair)
-    touches = scene.moved & (gap <= settings.tolerance_mm)
-    near = scene.moved & ((gap < settings.approach_margin_mm) | touches)
-    touching = reaching(touches, within)
-    rule = rule_of(scene.scheme, place_in(sweep, pair))
-    if (breaches(rule, settings, touches, scene.held_mm) & within).any():
-        return _Found(touching, True, "against its scheme")
-    if rule.breach == "touches or comes near":
-        staying = [run for run in runs(near) if _stays(run, gap, scene.moved, within)]
-        if staying:
-            return _Found(covered(staying, len(gap)), False, "against its scheme")
-    if touching.any():
-        return _Found(touching, True, "allowed by its scheme")
-    if not near.any():
-        return None
-    return _Found(touches if touches.any() else near, bool(touches.any()), "near MI only")
-
-
-def _stays(run: Run, gap_mm: Floats, shown: Bools, within: Bools) -> bool:
-    """Tell whether an approach stays or deepens beyond the near-MI length.
-
-    One that begins beyond it always counts. One that comes out of MI counts unless it leaves: it
-    opens beyond the margin within the judged travel and is never nearer than at the near-MI end.
-    """
-    poses = np.arange(run.first, run.last + 1)
-    beyond = within[poses]
-    if not beyond.any():
-        return False
-    if beyond[0]:
-        return True
-    leaves = run.last < int(np.flatnonzero(shown)[-1])
-    at_near_end = gap_mm[poses[~beyond][-1]]
-    return not leaves or bool(gap_mm[poses[beyond]].min() <= at_near_end)
-
-
-def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
+def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
     occlusion, sweep, base = scene.occlusion, scene.sweep, scene.base
     settings = occlusion.settings
-    tooth, opponent = pair if is_upper(base.teeth[0]) else pair[::-1]
+    tooth, opponent = seen_from(base, pair)
     beyond = what.where & scene.judged
     read = beyond if beyond.any() else what.where
     whole, poses = np.flatnonzero(what.where), np.flatnonzero(read)
     gap = pair_gaps_of(sweep, *pair)
-    held = np.where(read & (gap <= settings.tolerance_mm), scene.held_mm, 0.0)
-    alone = _height_alone(scene, pair, tooth, read)
+    touches = read & (gap <= settings.tolerance_mm)
+    held = np.where(touches, held_by(scene, pair, touches), 0.0)
+    alone = height_alone(scene, pair, read)
     pose = int(poses[np.lexsort((gap[poses], -alone[poses], -held[poses]))[0]])
     push = push_on(occlusion, sweep, base, pose, pair)
     rule = rule_of(scene.scheme, place_in(sweep, pair))
+    row = severity_of(
+        touches=what.touches,
+        against=what.standing == "against its scheme",
+        guides=not grazes(sweep, held, read, settings.tolerance_mm),
+        carries=lasts(sweep, touches & (scene.held_mm > 0.0), GRAZING_TRAVEL_MM),
+        turning_mm=push.turning_mm,
+    )
     return ReplacementContact(
         base=base.name,
         tooth=tooth,
@@ -275,13 +211,7 @@ def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
         normal_to_axis_deg=push.normal_to_axis_deg,
         across_per_along=push.across_per_along,
         lever_mm=push.lever_mm,
-        severity=severity_of(
-            touches=what.touches,
-            against=what.standing == "against its scheme",
-            guides=not grazes(sweep, held, read, settings.tolerance_mm),
-            carries=lasts(sweep, held > 0.0, GRAZING_TRAVEL_MM),
-            turning_mm=push.turning_mm,
-        ),
+        severity=row.severity,
         standing=what.standing,
         scheme=scene.scheme,
         abutment=push.abutment,
@@ -290,15 +220,16 @@ def _contact(scene: _Scene, pair: Pair, what: _Found) -> ReplacementContact:
         broken=is_broken(what.where),
         holding=_holding(sweep, held, hold_limit_mm(rule, settings)) if beyond.any() else None,
         height_alone_mm=float(alone[pose]),
+        decided_by=row.decides,
+        on_end_mm=_on_end_mm(sweep, held > settings.tolerance_mm),
+        unbalanced=unbalanced(sweep, pair, what.lone),
     )
 
 
-def _height_alone(scene: _Scene, pair: Pair, tooth: int, read: Bools) -> Floats:
-    """Return how far one tooth holds all others open, mm, where it is first in a pose read."""
-    first = read & comes_first(scene.sweep, pair)
-    if not first.any():
-        return np.zeros(len(first))
-    return np.where(first, heights_mm(scene.occlusion, scene.sweep, frozenset({tooth})), 0.0)
+def _on_end_mm(sweep: Sweep, mask: Bools) -> float:
+    """Return the longest travel of a run of poses in a mask, shape (n,)."""
+    travel = sweep.travel_mm
+    return max((float(travel[run.last] - travel[run.first]) for run in runs(mask)), default=0.0)
 
 
 def _holding(sweep: Sweep, held_mm: Floats, limit_mm: float) -> Holding | None:

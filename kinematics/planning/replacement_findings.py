@@ -4,11 +4,16 @@ import math
 from typing import Final
 
 from kinematics.contact.sweep import Sweep
-from kinematics.planning.base_rules import SEVERITY_SOURCE, place_in, rule_of
-from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
-from kinematics.planning.judging import source_of, threshold_of
+from kinematics.planning.base_rules import BaseRule, place_in, rule_of
+from kinematics.planning.findings import Figure, Finding, told_apart
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.replacement_limits import (
+    ON_END_NAME,
+    TURNING_NAME,
+    deciding_difference_mm,
+    deciding_limit,
+)
 from kinematics.planning.wording import (
     excursion_words,
     length,
@@ -18,12 +23,6 @@ from kinematics.planning.wording import (
 )
 from kinematics.tooth_codes import is_upper
 
-#: Setting that a rule compares with.
-_COMPARED: Final = {
-    "touches or comes near": "approach_margin_mm",
-    "holds open": "tolerance_mm",
-    "holds open beyond the mucosa": "balanced_tolerance_mm",
-}
 _ALLOWS: Final = {
     "touches or comes near": "allows no contact there",
     "holds open": "allows only contacts that hold nothing open",
@@ -47,15 +46,12 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
     upper = is_upper(contact.tooth)
     pair = (contact.tooth, contact.opponent) if upper else (contact.opponent, contact.tooth)
     rule = rule_of(contact.scheme, place_in(sweep, pair))
-    field = _COMPARED[rule.breach]
-    decides = contact.least_gap_mm if field == "approach_margin_mm" else contact.height_mm
-    threshold = threshold_of(settings, field)
-    margin = margin_to(min(decides, sweep.gap_limit_mm), threshold)
+    limit = deciding_limit(settings, rule, contact)
     allowed = ", allowed" if contact.standing == "allowed by its scheme" else ""
     return Finding(
         kind=f"replacement tooth {'touches' if contact.touches else 'comes near'}{allowed}",
         severity=contact.severity,
-        text=_text(occlusion, sweep, contact, _ALLOWS[rule.breach]),
+        text=_text(occlusion, sweep, contact, rule),
         excursion=contact.excursion,
         travel_from_mm=contact.travel_from_mm,
         travel_to_mm=contact.travel_to_mm,
@@ -63,11 +59,15 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
         tooth_lower=pair[1],
         place=contact.place,
         figures=_figures(contact),
-        threshold=threshold,
-        threshold_source=f"{source_of(settings, field)}; severity: {SEVERITY_SOURCE}",
-        margin=margin,
+        threshold=limit.threshold,
+        threshold_source=limit.source,
+        margin=limit.margin,
         runner_up=contact.runner_up,
-        determined=told_apart(settings.record_scatter_mm, margin.value, contact.height_mm),
+        determined=told_apart(
+            settings.record_scatter_mm,
+            contact.height_mm,
+            deciding_difference_mm(settings, rule, contact),
+        ),
     )
 
 
@@ -79,27 +79,37 @@ def _figures(contact: ReplacementContact) -> tuple[Figure, ...]:
         if _base_helps(contact):
             name = f"height along the closing arc {at}, {contact.tooth} alone"
             figures.append(Figure(name, contact.height_alone_mm, "mm"))
+        if contact.on_end_mm > 0.0:
+            figures.append(Figure(ON_END_NAME, contact.on_end_mm, "mm"))
+    if contact.unbalanced is not None:
+        name = f"nearest teeth to balance it at {contact.unbalanced.at_mm:.1f} mm"
+        figures.append(Figure(name, contact.unbalanced.gap_mm, "mm"))
     figures += [
         Figure(f"contact normal to the long axis {at}", contact.normal_to_axis_deg, "deg"),
         Figure(f"across the long axis per N along it {at}", contact.across_per_along, "N/N"),
     ]
     if contact.abutment:
         figures.append(Figure(f"lever to abutment {contact.abutment} {at}", contact.lever_mm, "mm"))
+    if contact.decided_by == "carries":
+        turning_mm = contact.across_per_along * contact.lever_mm
+        figures.append(Figure(f"{TURNING_NAME} {at}", turning_mm, "mm"))
     return tuple(figure for figure in figures if math.isfinite(figure.value))
 
 
-def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, allows: str) -> str:
+def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, rule: BaseRule) -> str:
     where = f"{travel_range(contact.travel_from_mm, contact.travel_to_mm)}{_breaks(contact.broken)}"
     tooth, opponent = occlusion.name_of(contact.tooth), occlusion.name_of(contact.opponent)
     if contact.touches:
         does = f"{tooth} touches {opponent} {where}{_holding_words(contact)}"
+        does += _balance_words(contact, occlusion.settings.balanced_tolerance_mm)
     else:
         does = f"{tooth} comes within {length(contact.least_gap_mm)} of {opponent} {where}"
     scheme = f"the scheme of base '{contact.base}' ({contact.scheme})"
+    judged = f"{scheme} {_ALLOWS[rule.breach]}"
+    if contact.unbalanced is not None:
+        judged += " and that are balanced"
     if contact.standing == "allowed by its scheme":
-        judged = f"{scheme} {allows}, and this is one"
-    else:
-        judged = f"{scheme} {allows}"
+        judged += ", and this is one"
     would = "A push there would be" if not contact.touches else "It pushes with"
     lever = (
         f", {contact.lever_mm:.1f} mm from abutment {contact.abutment}" if contact.abutment else ""
@@ -130,6 +140,22 @@ def _holding_words(contact: ReplacementContact) -> str:
     return (
         f"; {where} {who} {holds} the other teeth open by more than {length(held.more_than_mm)},"
         f" most {most}{alone}"
+    )
+
+
+def _balance_words(contact: ReplacementContact, tolerance_mm: float) -> str:
+    """Return where no teeth balance a contact of a balanced base; empty where they do."""
+    lone = contact.unbalanced
+    if lone is None:
+        return ""
+    where = f"{travel_range(lone.from_mm, lone.to_mm)}{_breaks(lone.broken)}"
+    nearest = (
+        f" (nearest {length(lone.gap_mm)} at {lone.at_mm:.1f} mm)"
+        if math.isfinite(lone.gap_mm)
+        else ""
+    )
+    return (
+        f"; {where} no back teeth that would balance it come within {length(tolerance_mm)}{nearest}"
     )
 
 
