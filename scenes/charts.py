@@ -11,7 +11,7 @@ from scenes import colours, panel
 from scenes.movement_styles import style_of
 from scenes.panel import Panel
 from scenes.phrases import pair, region, role_of, start_words
-from scenes.sheet import Box, Boxes, Item, Line, Sheet, Words
+from scenes.sheet import MM_PER_POINT, Box, Boxes, Item, Line, Sheet, Words
 
 #: From the patient's right to left, as the rows of a contact chart.
 REGIONS: Final = (
@@ -33,6 +33,13 @@ _RIGHT_MM: Final = 3.0
 #: Excursions up to this long, as a retrusion, get finer ticks.
 SHORT_MM: Final = 2.0
 _BAR: Final = 0.62
+#: Names of what lies beyond edge-to-edge; the first that finds room is drawn.
+_BEYOND: Final = ("crossover: shown, not judged", "crossover, not judged", "not judged")
+#: Room between a line and words beside it, and below words at the bottom.
+_APART_PT: Final = 2.0
+_ABOVE_PT: Final = 3.0
+#: Room for a letter of these names on the average, at the size of all words: no less than it takes.
+_LETTER_PT: Final = 0.56 * 7.0
 _GREY: Final = "#9aa1ab"
 SHADE: Final = "#f1f2f4"
 
@@ -188,17 +195,31 @@ def _frame(frame: Panel, sweep: Sweep, readings_mm: tuple[float, ...]) -> list[I
         return items
     items.append(Boxes((frame.band(edge, end),), SHADE, level=0.0))
     items.append(Line(frame.upright(edge), colours.INK, 1.0, (0, (4, 2)), level=1.0))
+    return items + _edge_words(frame, edge, end)
+
+
+def _edge_words(frame: Panel, edge: float, end: float) -> list[Item]:
+    """Return the names of edge-to-edge and of what lies beyond, as far as there is room for both.
+
+    The first stands on the longer side of its line, the other in the middle of what is left.
+    """
     far = edge > 0.5 * end
-    place = frame.place(edge, 0.0, (-2.0 if far else 2.0, 3.0))
-    if far:
-        items.append(Words("edge-to-edge ▸", place, "right", "bottom"))
-    else:
-        items.append(Words("◂ edge-to-edge", place, "left", "bottom"))
-    if end - edge > 0.2 * end:
-        middle = frame.place(0.5 * (edge + end), 0.0, (0.0, 3.0))
-        words = "crossover: shown, not judged"
-        items.append(Words(words, middle, "center", "bottom", colour=colours.SOFT_INK))
+    name = "edge-to-edge ▸" if far else "◂ edge-to-edge"
+    place = frame.place(edge, 0.0, (-_APART_PT if far else _APART_PT, _ABOVE_PT))
+    items: list[Item] = [Words(name, place, "right" if far else "left", "bottom")]
+    left, right = float(frame.x(edge)), float(frame.x(end))
+    if not far:
+        left += _width_mm(name)
+    fitting = [words for words in _BEYOND if _width_mm(words) <= right - left]
+    if fitting:
+        middle = 0.5 * (left + right), place[1]
+        items.append(Words(fitting[0], middle, "center", "bottom", colour=colours.SOFT_INK))
     return items
+
+
+def _width_mm(text: str) -> float:
+    """Return the most room that words in the chart take across, with some beside them."""
+    return (len(text) * _LETTER_PT + 2.0 * _APART_PT) * MM_PER_POINT
 
 
 def _heading(frame: Panel, level: float, text: str) -> Words:

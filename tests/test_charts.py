@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 from xml.etree import ElementTree
 
@@ -9,6 +10,9 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+from matplotlib.font_manager import FontProperties
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE
 from scenes import charts, gap_charts, panel, sheet_writer, track_charts
@@ -93,6 +97,44 @@ def test_a_contact_chart_names_sides_pairs_and_edge_to_edge(example):
         "horizontal travel of the lower incisal point from maximal intercuspation (MI), mm",
     ):
         assert text in texts
+
+
+@cache
+def _width_mm(text, size_pt):
+    """Return how wide a text is drawn."""
+    renderer = FigureCanvasAgg(Figure(dpi=720)).get_renderer()
+    font = FontProperties(family="DejaVu Sans", size=size_pt)
+    return renderer.get_text_width_height_descent(text, font, False)[0] / 720.0 * 25.4
+
+
+def _extents_mm(words):
+    """Return where words begin and end across, as they are drawn."""
+    width = _width_mm(words.text, words.size_pt)
+    begin = words.place[0] - {"left": 0.0, "center": 0.5, "right": 1.0}[words.across] * width
+    return begin, begin + width
+
+
+@pytest.mark.parametrize("end", [1.0, 4.0, 6.0, 9.0])
+def test_the_names_beside_edge_to_edge_never_meet(example, end):
+    """Wherever the edge lies, words keep apart, off the line and in the frame, if need be short."""
+    sweep = example.sweeps[2]
+    travel = np.linspace(0.0, end, len(sweep.travel_mm))
+    sweep = replace(sweep, pair_gap_mm=np.full_like(sweep.pair_gap_mm, np.inf))
+    told = set()
+    for edge in np.linspace(0.1, end, 120):
+        at = replace(sweep, travel_mm=travel, crossover=travel > edge, edge_to_edge_mm=float(edge))
+        sheet = charts.contact_chart(at, REACH, READINGS, REPLACED)
+        words = [item for item in sheet.items if isinstance(item, Words)]
+        (name,) = [item for item in words if "edge-to-edge" in item.text]
+        beyond = [item for item in words if "not judged" in item.text]
+        told |= {item.text for item in beyond}
+        spans = sorted(map(_extents_mm, [name, *beyond]))
+        left, right = 31.0, panel.PAGE_WIDTH_MM - 3.0
+        line = left + (right - left) * edge / round(end, 3)
+        assert all(a[1] + 0.7 < b[0] for a, b in pairwise(spans))
+        assert left < spans[0][0] and spans[-1][1] < right
+        assert all(not begin < line < stop for begin, stop in spans)
+    assert told == {"crossover: shown, not judged", "crossover, not judged", "not judged"}
 
 
 def test_a_guide_table_has_its_own_row_and_takes_the_guide_from_the_teeth(example):
