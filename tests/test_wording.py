@@ -50,7 +50,7 @@ def test_heights_found_by_either_tooth_are_told_once_where_they_agree():
     """The same figure for both teeth is not repeated; different ones are both given."""
     same = (Height(16, 0.3, 1.0), Height(46, 0.3, 1.0))
     assert heights_words(same) == (
-        " and holds the other teeth 0.30 mm open along the closing arc at 1.0 mm"
+        " and at 1.0 mm holds the other teeth 0.30 mm open along the closing arc, measured at 16"
         " (found by leaving out 16 or 46)"
     )
     other = (Height(16, 0.3, 1.0), Height(46, 0.2, 1.0))

@@ -73,5 +73,5 @@ def all_findings(
     found.append(Weighed(slide_finding(occlusion, slide, stops), held))
     found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)
-    found += [Weighed(note) for note in notes if note is not None]
+    found += [Weighed(note, near_miss=True) for note in notes if note is not None]
     return gravest_first(found)

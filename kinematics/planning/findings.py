@@ -84,7 +84,7 @@ class Weighed:
     held_open_mm : float
         How far it holds other teeth open; inf where nothing else would meet.
     near_miss : bool
-        True where teeth only come near.
+        True where teeth only come near, or meet only next to MI or CR.
     """
 
     finding: Finding
