@@ -43,7 +43,7 @@ def test_a_finding_in_words_and_figures():
     assert [(figure.name, figure.unit) for figure in finding.figures] == [
         ("least distance", "mm"),
         ("height along the closing arc at 3.0 mm", "mm"),
-        ("longest travel on end held open by more than the contact tolerance", "mm"),
+        ("longest travel on end held open by more than 20 µm", "mm"),
         ("contact normal to the long axis at 3.0 mm", "deg"),
         ("across the long axis per N along it at 3.0 mm", "N/N"),
         ("lever to abutment 15 at 3.0 mm", "mm"),

@@ -101,9 +101,9 @@ SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
         "serious",
         "guides",
         f"{_AGAINST} and guides: the other teeth are held open by more than"
-        f" {GRAZING_HEIGHT_MM:g} mm, or by more than the contact tolerance over"
-        f" {GRAZING_TRAVEL_MM:g} mm of travel on end or longer (by the teeth of its base together;"
-        " where without these nothing would meet, by this tooth alone)",
+        f" {GRAZING_HEIGHT_MM:g} mm, or by more than the contact tolerance (on a balanced base: the"
+        f" balanced tolerance) over {GRAZING_TRAVEL_MM:g} mm of travel on end or longer, by the"
+        " teeth of its base together (where without these nothing would meet: by it alone)",
     ),
     SeverityRow(
         "serious",
@@ -125,9 +125,9 @@ SEVERITY_RULE: Final[tuple[SeverityRow, ...]] = (
     SeverityRow(
         "note",
         "allowed",
-        "touches or comes near as its scheme allows; touches only within the near-MI length; or"
-        " comes near out of it, comes no nearer beyond it, and is clear of the margin within"
-        f" another {LEAVING_TRAVEL_MM:g} mm of travel",
+        "touches or comes near as its scheme allows, or only on the way out of MI or CR: touches"
+        " within the near-MI length alone, and is clear of the margin within another"
+        f" {LEAVING_TRAVEL_MM:g} mm without coming nearer again",
     ),
 )
 SEVERITY_SOURCE: Final = GRAZING_SOURCE

@@ -104,8 +104,8 @@ class ReplacementContact:
     decided_by : str
         What made the severity, a word of `SeverityRow`.
     on_end_mm : float
-        Longest travel on end over which the others are held open by more than the contact
-        tolerance.
+        Longest travel on end over which the others are held open by more than the limit of
+        `holding`.
     unbalanced : Unbalanced or None
         Where it is not balanced, on a balanced base without which nothing else would meet.
     """
@@ -189,11 +189,11 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
     alone = height_alone(scene, pair, read)
     pose = int(poses[np.lexsort((gap[poses], -alone[poses], -held[poses]))[0]])
     push = push_on(occlusion, sweep, base, pose, pair)
-    rule = rule_of(scene.scheme, place_in(sweep, pair))
+    limit_mm = hold_limit_mm(rule_of(scene.scheme, place_in(sweep, pair)), settings)
     row = severity_of(
         touches=what.touches,
         against=what.standing == "against its scheme",
-        guides=not grazes(sweep, held, read, settings.tolerance_mm),
+        guides=not grazes(sweep, held, read, limit_mm),
         carries=lasts(sweep, touches & (scene.held_mm > 0.0), GRAZING_TRAVEL_MM),
         turning_mm=push.turning_mm,
     )
@@ -218,10 +218,10 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
         read_at_mm=float(sweep.travel_mm[pose]),
         runner_up=runner_up_words(sweep, pose, pair),
         broken=is_broken(what.where),
-        holding=_holding(sweep, held, hold_limit_mm(rule, settings)) if beyond.any() else None,
+        holding=_holding(sweep, held, limit_mm) if beyond.any() else None,
         height_alone_mm=float(alone[pose]),
         decided_by=row.decides,
-        on_end_mm=_on_end_mm(sweep, held > settings.tolerance_mm),
+        on_end_mm=_on_end_mm(sweep, held > limit_mm),
         unbalanced=unbalanced(sweep, pair, what.lone),
     )
 

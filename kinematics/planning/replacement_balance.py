@@ -43,7 +43,7 @@ def balance_gap_mm(sweep: Sweep, pair: Pair) -> Floats:
     """
     both = working_side(sweep.excursion) == 0 and not is_posterior_pair(pair)
     sides = (RIGHT, LEFT) if both else (-side_of(pair),)
-    return np.max([_back_gap_mm(sweep, side) for side in sides], axis=0)
+    return np.asarray(np.max([_back_gap_mm(sweep, side) for side in sides], axis=0))
 
 
 def _back_gap_mm(sweep: Sweep, side: int) -> Floats:

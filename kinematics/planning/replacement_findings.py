@@ -9,7 +9,6 @@ from kinematics.planning.findings import Figure, Finding, told_apart
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.replacement_limits import (
-    ON_END_NAME,
     TURNING_NAME,
     deciding_difference_mm,
     deciding_limit,
@@ -79,8 +78,10 @@ def _figures(contact: ReplacementContact) -> tuple[Figure, ...]:
         if _base_helps(contact):
             name = f"height along the closing arc {at}, {contact.tooth} alone"
             figures.append(Figure(name, contact.height_alone_mm, "mm"))
-        if contact.on_end_mm > 0.0:
-            figures.append(Figure(ON_END_NAME, contact.on_end_mm, "mm"))
+        if contact.holding is not None and contact.on_end_mm > 0.0:
+            more_than = length(contact.holding.more_than_mm)
+            name = f"longest travel on end held open by more than {more_than}"
+            figures.append(Figure(name, contact.on_end_mm, "mm"))
     if contact.unbalanced is not None:
         name = f"nearest teeth to balance it at {contact.unbalanced.at_mm:.1f} mm"
         figures.append(Figure(name, contact.unbalanced.gap_mm, "mm"))

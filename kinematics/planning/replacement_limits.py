@@ -4,14 +4,20 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.base_rules import CHOSEN, GRAVE_TURNING_MM, SEVERITY_SOURCE, BaseRule
+from kinematics.planning.base_rules import (
+    CHOSEN,
+    GRAVE_TURNING_MM,
+    SEVERITY_SOURCE,
+    BaseRule,
+    hold_limit_mm,
+)
 from kinematics.planning.findings import Figure, margin_to
 from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_TRAVEL_MM
 from kinematics.planning.judging import JudgingSettings, source_of, threshold_of
 from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.wording import length
 
 TURNING_NAME: Final = "N across per N along, times the lever"
-ON_END_NAME: Final = "longest travel on end held open by more than the contact tolerance"
 
 #: Setting that a touch is compared with.
 _COMPARED: Final = {
@@ -58,7 +64,7 @@ def deciding_limit(settings: JudgingSettings, rule: BaseRule, contact: Replaceme
         What happens.
     """
     if contact.decided_by == "guides":
-        return _guiding_limit(contact)
+        return _guiding_limit(contact, hold_limit_mm(rule, settings))
     if contact.decided_by == "carries":
         threshold = Figure(f"{TURNING_NAME}, from which on it is serious", GRAVE_TURNING_MM, "mm")
         return Limit(threshold, CHOSEN, contact.across_per_along * contact.lever_mm)
@@ -88,17 +94,14 @@ def deciding_difference_mm(
     return limit.value - limit.threshold.value
 
 
-def _guiding_limit(contact: ReplacementContact) -> Limit:
+def _guiding_limit(contact: ReplacementContact, held_mm: float) -> Limit:
     if contact.height_mm > GRAZING_HEIGHT_MM:
         threshold = Figure("height along the closing arc that guides", GRAZING_HEIGHT_MM, "mm")
         return Limit(threshold, SEVERITY_SOURCE, contact.height_mm)
     # Poses stand at multiples of the step only to rounding.
     on_end = max(contact.on_end_mm, GRAZING_TRAVEL_MM)
-    threshold = Figure(
-        "travel on end, held open by more than the contact tolerance, that guides",
-        GRAZING_TRAVEL_MM,
-        "mm",
-    )
+    name = f"travel on end, held open by more than {length(held_mm)}, that guides"
+    threshold = Figure(name, GRAZING_TRAVEL_MM, "mm")
     return Limit(threshold, SEVERITY_SOURCE, on_end)
 
 
