@@ -42,7 +42,7 @@ def test_a_finding_in_words_and_figures():
     assert (finding.tooth_upper, finding.tooth_lower) == (16, opponent(16))
     assert [(figure.name, figure.unit) for figure in finding.figures] == [
         ("least distance", "mm"),
-        ("height along the closing arc at 3.0 mm", "mm"),
+        ("height along the closing arc, measured at 16, at 3.0 mm", "mm"),
         ("longest travel on end held open by more than 20 µm", "mm"),
         ("contact normal to the long axis at 3.0 mm", "deg"),
         ("across the long axis per N along it at 3.0 mm", "N/N"),
@@ -84,8 +84,8 @@ def test_both_ranges_stand_in_the_sentence():
     )
     assert (
         "touches 46 from 0.1 to 3.0 mm with breaks; from 1.2 to 1.8 mm with breaks it holds the"
-        " other teeth open by more than 20 µm, most at 1.2 mm by 66 µm along the closing arc; the"
-        " scheme of base"
+        " other teeth open by more than 20 µm, most at 1.2 mm by 66 µm along the closing arc,"
+        " measured at 16; the scheme of base"
     ) in text
     assert " At 1.2 mm the normal stands " in text
 
@@ -95,7 +95,7 @@ def test_a_height_within_the_tolerance_has_its_travel_too():
     text = told(lambda t: 0.0 * t, lambda t: np.where(np.abs(t - 1.4) < 0.05, 0.01, 0.0))
     assert (
         "touches 46 from 0.1 to 3.0 mm, and it holds the other teeth open, most at 1.4 mm by 10 µm"
-        " along the closing arc; the scheme"
+        " along the closing arc, measured at 16; the scheme"
     ) in text
 
 
@@ -111,7 +111,9 @@ def test_what_the_base_does_together_is_told_apart_from_one_tooth():
     )
     assert "the teeth of its base hold the other teeth open by more than 20 µm" in finding.text
     assert f"by {first} alone); the scheme of base" in finding.text
-    assert finding.figures[2].name == f"height along the closing arc at 2.0 mm, {first} alone"
+    height = f"height along the closing arc, measured at {first}, at 2.0 mm"
+    assert [figure.name for figure in finding.figures[1:3]] == [height, f"{height}, {first} alone"]
+    assert f"along the closing arc, measured at {first} (" in finding.text
 
 
 @pytest.mark.parametrize(

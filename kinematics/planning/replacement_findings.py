@@ -3,6 +3,8 @@
 import math
 from typing import Final
 
+import numpy as np
+
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.base_rules import BaseRule, place_in, rule_of
 from kinematics.planning.findings import Figure, Finding, told_apart
@@ -57,7 +59,7 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
         tooth_upper=pair[0],
         tooth_lower=pair[1],
         place=contact.place,
-        figures=_figures(contact),
+        figures=_figures(contact, _measured(sweep, contact)),
         threshold=limit.threshold,
         threshold_source=limit.source,
         margin=limit.margin,
@@ -70,13 +72,14 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
     )
 
 
-def _figures(contact: ReplacementContact) -> tuple[Figure, ...]:
+def _figures(contact: ReplacementContact, measured: str) -> tuple[Figure, ...]:
     at = f"at {contact.read_at_mm:.1f} mm"
     figures = [Figure("least distance", contact.least_gap_mm, "mm")]
     if contact.touches:
-        figures.append(Figure(f"height along the closing arc {at}", contact.height_mm, "mm"))
+        height = f"height along the closing arc{measured} {at}"
+        figures.append(Figure(height, contact.height_mm, "mm"))
         if _base_helps(contact):
-            name = f"height along the closing arc {at}, {contact.tooth} alone"
+            name = f"{height}, {contact.tooth} alone"
             figures.append(Figure(name, contact.height_alone_mm, "mm"))
         if contact.holding is not None and contact.on_end_mm > 0.0:
             more_than = length(contact.holding.more_than_mm)
@@ -101,7 +104,8 @@ def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, rule:
     where = f"{travel_range(contact.travel_from_mm, contact.travel_to_mm)}{_breaks(contact.broken)}"
     tooth, opponent = occlusion.name_of(contact.tooth), occlusion.name_of(contact.opponent)
     if contact.touches:
-        does = f"{tooth} touches {opponent} {where}{_holding_words(contact)}"
+        does = f"{tooth} touches {opponent} {where}"
+        does += _holding_words(contact, _measured(sweep, contact))
         does += _balance_words(contact, occlusion.settings.balanced_tolerance_mm)
     else:
         does = f"{tooth} comes within {length(contact.least_gap_mm)} of {opponent} {where}"
@@ -123,7 +127,15 @@ def _text(occlusion: Occlusion, sweep: Sweep, contact: ReplacementContact, rule:
     return f"{sentence(f'in {excursion_words(sweep.excursion)} {does}; {judged}')} {load}"
 
 
-def _holding_words(contact: ReplacementContact) -> str:
+def _measured(sweep: Sweep, contact: ReplacementContact) -> str:
+    """Return the tooth at whose contact the heights are measured: a turn is longer farther out."""
+    pose = int(np.argmin(np.abs(sweep.travel_mm - contact.read_at_mm)))
+    closures = sweep.closures
+    codes = closures.tooth_upper if is_upper(contact.tooth) else closures.tooth_lower
+    return f", measured at {codes[pose]}," if contact.height_mm > 0.0 else ""
+
+
+def _holding_words(contact: ReplacementContact, measured: str) -> str:
     """Return where and how far the other teeth are held open; empty where they are not."""
     if contact.height_mm <= 0.0:
         return ""
@@ -133,7 +145,8 @@ def _holding_words(contact: ReplacementContact) -> str:
         return f", and without {without} nothing else would meet"
     who, holds = ("the teeth of its base", "hold") if helped else ("it", "holds")
     alone = f" ({length(contact.height_alone_mm)} by {contact.tooth} alone)" if helped else ""
-    most = f"at {contact.read_at_mm:.1f} mm by {length(contact.height_mm)} along the closing arc"
+    much = f"{length(contact.height_mm)} along the closing arc{measured.rstrip(',')}"
+    most = f"at {contact.read_at_mm:.1f} mm by {much}"
     held = contact.holding
     if held is None:
         return f", and {who} {holds} the other teeth open, most {most}{alone}"
