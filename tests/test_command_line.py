@@ -1,14 +1,10 @@
 """The command `cuspway`: what it prints where, how it ends, what it leaves behind."""
 
 import json
-import os
 import re
-import signal
 import subprocess
 import sys
-import time
-from contextlib import nullcontext, suppress
-from pathlib import Path
+from contextlib import nullcontext
 
 import pytest
 
@@ -31,8 +27,7 @@ from scenes.command_line import (
 from scenes.drawing_processes import InLine
 from scenes.opengl_probe import MISSING_TEXT
 from scenes.report import html_report
-
-ROOT = Path(__file__).parent.parent
+from tests.fresh_python import ROOT, run_python
 
 
 class NothingDrawn:
@@ -212,7 +207,7 @@ def test_the_process_that_computes_does_not_draw(tmp_path):
         f"main(['check', {str(case)!r}, '--out', {str(out)!r}]); "
         "print(sorted({'matplotlib', 'pyvista', 'vtkmodules', 'PIL'} & set(sys.modules)))"
     )
-    done = _python("-c", code)
+    done = run_python("-c", code)
     assert done.stdout.splitlines()[-1] == "[]"
     steps = [re.fullmatch(r" *\d+\.\d s  \S.*", line) for line in done.stderr.splitlines()]
     assert steps and all(steps), done.stderr
@@ -229,81 +224,6 @@ def test_simplified_drawings_are_said_on_stderr_once(quick, tmp_path, capsys, mo
     printed = capsys.readouterr()
     assert printed.err.splitlines()[-1] == f"cuspway: {MISSING_TEXT}"
     assert printed.err.count(MISSING_TEXT) == 1 and MISSING_TEXT not in printed.out
-
-
-def _alive(group):
-    """Return the processes of a group that still run, where the system tells."""
-    found = []
-    for entry in Path("/proc").glob("[0-9]*/stat"):
-        with suppress(OSError):  # it may end while we look
-            state, _, own_group = entry.read_text().rsplit(")", 1)[1].split()[:3]
-            if int(own_group) == group and state != "Z":
-                found.append(entry.parent.name)
-    return found
-
-
-def _started(folder, until):
-    """Start a check with a process group of its own, as a terminal does; wait for a step."""
-    case, out = folder / "case.toml", folder / "new" / "out"
-    case.write_text("[dentition]\ntriangles_per_arch = 10000\n", "utf-8")
-    process = subprocess.Popen(
-        [sys.executable, "-m", "scenes.command_line", "check", str(case), "--out", str(out)],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        start_new_session=True,
-    )
-    seen = ""
-    while until and until not in seen:
-        line = process.stderr.readline()
-        assert line, seen
-        seen += line
-    return process
-
-
-def _group_ends(group):
-    """Tell whether all processes of a group end, given a moment."""
-    patience = time.monotonic() + 10.0
-    while _alive(group) and time.monotonic() < patience:
-        time.sleep(0.05)
-    return _alive(group) == []
-
-
-@pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
-@pytest.mark.parametrize(
-    ("stop", "until"),
-    [
-        ("Ctrl-C", "building the teeth"),
-        ("Ctrl-C twice", "building the teeth"),
-        ("request to stop", "building the teeth"),
-        ("Ctrl-C", "following right lateral"),
-    ],
-)
-def test_a_signal_ends_it_at_once_with_one_line(tmp_path, stop, until):
-    """Exit code 130, no traceback from any process, nothing left running or lying about."""
-    process = _started(tmp_path, until)
-    if stop == "request to stop":
-        process.terminate()
-    else:
-        os.killpg(process.pid, signal.SIGINT)
-        if stop == "Ctrl-C twice":
-            os.killpg(process.pid, signal.SIGINT)
-    printed, said = process.communicate(timeout=60)
-    told = [line for line in said.splitlines() if " s  " not in line]  # but for further steps
-    assert told == ["cuspway: interrupted; nothing was written"]
-    assert (process.returncode, printed) == (INTERRUPTED, "")
-    assert [path.name for path in tmp_path.iterdir()] == ["case.toml"]
-    assert _group_ends(process.pid)
-
-
-@pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
-def test_nothing_goes_on_drawing_when_the_program_is_killed(tmp_path):
-    """Its drawing process notices, although nobody could tell it."""
-    process = _started(tmp_path, "building the teeth")
-    process.kill()
-    process.communicate(timeout=60)
-    assert _group_ends(process.pid)
 
 
 def test_bare_command_prints_help_with_a_command_that_works(quick, tmp_path, capsys, monkeypatch):
@@ -346,18 +266,6 @@ def test_options_are_not_guessed_from_their_beginning():
         build_parser().parse_args(["check", "--out", "x", "--thr", "2"])
 
 
-def _python(*arguments, **changes):
-    return subprocess.run(
-        [sys.executable, *arguments],
-        cwd=ROOT,
-        env=os.environ | changes,
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
-
-
 def test_help_comes_without_importing_what_computes():
     """Neither numpy nor numba, pydantic or VTK is loaded to print help."""
     heavy = ("numpy", "scipy", "numba", "pydantic", "sympy", "trimesh", "pyvista", "matplotlib")
@@ -365,23 +273,23 @@ def test_help_comes_without_importing_what_computes():
         "import sys; from scenes.command_line import main; main([]); "
         f"sys.exit(' '.join(m for m in {heavy} if m in sys.modules))"
     )
-    assert _python("-c", code).stderr.strip() == ""
+    assert run_python("-c", code).stderr.strip() == ""
 
 
 def test_version_tells_what_results_depend_on():
     """Program, interpreter, numerical packages, and whether kernels are compiled."""
-    shown = _python("-m", "scenes.command_line", "--version").stdout.splitlines()
+    shown = run_python("-m", "scenes.command_line", "--version").stdout.splitlines()
     first_words = [line.split()[0] for line in shown]
     assert first_words[:2] == ["cuspway", "Python"]
     assert {"numpy", "scipy", "numba", "pyvista", "kernels"} <= set(first_words)
-    plain = _python("-m", "scenes.command_line", "--version", NUMBA_DISABLE_JIT="1").stdout
+    plain = run_python("-m", "scenes.command_line", "--version", NUMBA_DISABLE_JIT="1").stdout
     assert "kernels not compiled, NUMBA_DISABLE_JIT is set" in plain
 
 
 def test_exit_codes_reach_the_shell(tmp_path):
     """A process ends with 2 for a missing file, with one line and no traceback."""
     missing = tmp_path / "missing.toml"
-    done = _python(
+    done = run_python(
         "-m", "scenes.command_line", "check", str(missing), "--out", str(tmp_path / "out")
     )
     assert done.returncode == BAD_INPUT

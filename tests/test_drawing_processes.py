@@ -3,20 +3,16 @@
 import math
 import os
 import signal
-import subprocess
-import sys
 import time
 from dataclasses import replace
 from multiprocessing import active_children
-from pathlib import Path
 
 import pytest
 
 from scenes.drawing_processes import DrawingProcessEndedError, InLine, drawing_processes
 from scenes.report import html_report, orders_for
+from tests.fresh_python import run_python
 from tests.test_report import WORDS, Page
-
-ROOT = Path(__file__).parent.parent
 
 
 def _report(example, drawing, meanwhile=lambda: None):
@@ -95,15 +91,7 @@ def test_what_draws_loads_nothing_that_computes():
     """A drawing process is ready early because it fetches neither kernels nor settings."""
     unwanted = ("numba", "scipy", "pydantic", "jinja2", "kinematics.checkup", "scenes.report")
     code = f"import sys, scenes.writers; print([m for m in {unwanted} if m in sys.modules])"
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=ROOT,
-        env=os.environ | {"PYTHONPATH": str(ROOT)},
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
+    done = run_python("-c", code)
     assert (done.returncode, done.stdout.strip()) == (0, "[]"), done.stderr
 
 

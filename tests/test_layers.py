@@ -1,30 +1,13 @@
 """What may import what: the rules stand in pyproject.toml, here they are kept."""
 
-import os
-import subprocess
-import sys
-from pathlib import Path
-
 import pytest
 
-ROOT = Path(__file__).parent.parent
-
-
-def _run(*command):
-    return subprocess.run(
-        command,
-        cwd=ROOT,
-        env=os.environ | {"PYTHONPATH": str(ROOT)},
-        capture_output=True,
-        text=True,
-        timeout=120,
-        check=False,
-    )
+from tests.fresh_python import run_python
 
 
 def test_every_import_rule_is_kept():
     """import-linter finds both contracts, and neither is broken."""
-    done = _run(sys.executable, "-c", "from importlinter.cli import lint_imports_command as c; c()")
+    done = run_python("-c", "from importlinter.cli import lint_imports_command as c; c()")
     assert done.returncode == 0, done.stdout
     assert "Contracts: 2 kept, 0 broken." in done.stdout
 
@@ -34,5 +17,5 @@ def test_computing_loads_no_algebra_and_no_drawing(module):
     """Derivations are for tests and lessons, pictures for scenes: a run pays for neither."""
     unwanted = ("sympy", "pyvista", "vtkmodules", "matplotlib", "jinja2", "scenes")
     code = f"import sys, {module}; print([m for m in {unwanted} if m in sys.modules])"
-    done = _run(sys.executable, "-c", code)
+    done = run_python("-c", code)
     assert (done.returncode, done.stdout.strip()) == (0, "[]"), done.stderr

@@ -1,17 +1,13 @@
 """README: its commands are those of the automatic check, its Python runs, its files exist."""
 
-import os
 import re
-import subprocess
-import sys
-from pathlib import Path
 
 from kinematics.case import Case
 from kinematics.result_files import write_results
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
+from tests.fresh_python import ROOT, run_python
 
-ROOT = Path(__file__).parent.parent
 README = (ROOT / "README.md").read_text("utf-8")
 
 
@@ -46,15 +42,7 @@ def test_the_python_runs_and_prints_what_is_shown(tmp_path):
     """There is one Python block; its output is the text block that follows it."""
     (code,) = _blocks("python")
     (expected,) = _blocks("text")
-    done = subprocess.run(
-        [sys.executable, "-c", code],
-        cwd=tmp_path,
-        env=os.environ | {"PYTHONPATH": str(ROOT)},
-        capture_output=True,
-        text=True,
-        timeout=600,
-        check=False,
-    )
+    done = run_python("-c", code, cwd=tmp_path, timeout_s=600.0)
     assert (done.returncode, done.stdout) == (0, expected), done.stderr
     assert list(tmp_path.iterdir()) == []
 

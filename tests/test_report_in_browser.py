@@ -1,0 +1,76 @@
+"""The report in a real browser: offline, on wide and narrow screens, and on paper."""
+
+import pytest
+from playwright.sync_api import sync_playwright
+
+from scenes.report import html_report
+from tests.machine import CHROMIUM, need_chromium
+from tests.test_report import WORDS
+
+
+@pytest.fixture(scope="module")
+def html(example):
+    """Return the report of the example."""
+    return html_report(example, WORDS)
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """Return a headless browser that may not reach any network."""
+    need_chromium()
+    with sync_playwright() as play:
+        chromium = play.chromium.launch(
+            executable_path=str(CHROMIUM),
+            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
+        )
+        yield chromium
+        chromium.close()
+
+
+def test_a_browser_opens_it_offline_without_complaint(browser, html, tmp_path):
+    """No request, no console message; pictures are there; nothing runs off wide or narrow pages."""
+    path = tmp_path / "report.html"
+    path.write_text(html, "utf-8")
+    for width in (1200, 390):
+        view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
+        tab = view.new_page()
+        said, asked = [], []
+        tab.on("console", lambda message, said=said: said.append(message.text))
+        tab.on("request", lambda request, asked=asked: asked.append(request.url))
+        tab.goto(path.as_uri())
+        assert said == []
+        assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
+        assert tab.evaluate("document.documentElement.scrollWidth") <= width
+        drawn = tab.evaluate(
+            "[...document.querySelectorAll('.arch > svg')].map("
+            "e => e.getBoundingClientRect().height)"
+        )
+        assert len(drawn) == 1 + 6 * 2  # the open mouth; MI and five movements on both arches
+        assert min(drawn) > 100
+        view.close()
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_it_prints(browser, html, tmp_path, paper):
+    """On either paper every figure fits on one page and nothing is cut at the side."""
+    path = tmp_path / "report.html"
+    path.write_text(html, "utf-8")
+    tab = browser.new_page()
+    tab.goto(path.as_uri())
+    tab.emulate_media(media="print")
+    width_mm, height_mm = (182.0, 270.0) if paper == "A4" else (187.9, 252.4)
+    per_mm = 96.0 / 25.4
+    tab.set_viewport_size({"width": int(width_mm * per_mm), "height": int(height_mm * per_mm)})
+    caution = tab.evaluate("document.querySelector('.caution').getBoundingClientRect().bottom")
+    assert caution <= height_mm * per_mm  # the first page is complete in itself
+    sizes = tab.evaluate(
+        "[...document.querySelectorAll('figure, article, table, .readings')].map("
+        "e => [e.tagName, e.scrollWidth, e.getBoundingClientRect().height])"
+    )
+    for tag, wide, high in sizes:
+        assert wide <= width_mm * per_mm + 1.0, tag
+        if tag != "TABLE":
+            assert high <= height_mm * per_mm, tag
+    pdf = tab.pdf(format=paper)
+    assert pdf.startswith(b"%PDF") and 5 <= pdf.count(b"/Type /Page\n") <= 16
+    tab.close()
