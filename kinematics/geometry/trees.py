@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.kernels import tree_build
+from kinematics.geometry.kernels import node_bounds, tree_build
 from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP, TreeArrays
 from kinematics.geometry.meshes import Mesh
 
@@ -138,13 +138,13 @@ def _bounded(
     mask = np.zeros(nodes, dtype=np.uint64)
     turning, slab = np.empty((nodes, 12)), np.empty((nodes, 15))
     corners, sums = vertices[faces], np.empty((len(faces) + 1, 12))
-    tree_build.running_sums(corners, sums)
-    tree_build.box_nodes(corners, sums, tooth, facing, links, mask, turning, slab)
+    node_bounds.running_sums(corners, sums)
+    node_bounds.box_nodes(corners, sums, tooth, facing, links, mask, turning, slab)
     vertex_around = np.empty((len(vertices), 3))
-    tree_build.cylindrical(vertices, vertex_around)
+    node_bounds.cylindrical(vertices, vertex_around)
     around = _rows(nodes if turns else 0, 8)
     if turns:
-        tree_build.bound_around(vertices, vertex_around, faces, links, turning, around)
+        node_bounds.bound_around(vertices, vertex_around, faces, links, turning, around)
         turning = np.empty((0, 12))
     leaf = np.zeros(len(faces), dtype=np.int64)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)

@@ -11,6 +11,7 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
+from kinematics.geometry.kernels.distances import inverse_pose
 from kinematics.geometry.kernels.features import move_vertex, normal_at, three, touch_faces
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
@@ -213,14 +214,7 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch
     normal = np.empty(3)
     seed_u, seed_l = -1, -1
     for n in range(first, last):
-        for i in range(3):
-            for j in range(3):
-                pose[i, j] = poses[n, j, i]
-            pose[i, 3] = -(
-                poses[n, 0, i] * poses[n, 0, 3]
-                + poses[n, 1, i] * poses[n, 1, 3]
-                + poses[n, 2, i] * poses[n, 2, 3]
-            )
+        inverse_pose(poses[n], pose)
         best[0] = -np.inf
         ids[:] = -1
         _search(up, lo, pose, n + 1, scratch, keep_u, keep_l, allow, left[n, 0], left[n, 1],
