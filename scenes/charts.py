@@ -7,6 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
 from kinematics.conventions import Bools, Floats
+from kinematics.planning.contact_runs import runs
 from scenes import colours, panel
 from scenes.movement_styles import style_of
 from scenes.panel import Panel
@@ -119,14 +120,13 @@ def start_only(sweep: Sweep, reach: Reach) -> list[tuple[int, int, float]]:
     return sorted(found, key=lambda item: -item[2])
 
 
-def runs(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
+def spans(flags: Bools, travel_mm: Floats) -> list[tuple[float, float]]:
     """Return (start, width) of every run of true flags, each pose reaching half-way to the next."""
     middles = 0.5 * (travel_mm[1:] + travel_mm[:-1])
     edges = np.concatenate([travel_mm[:1], middles, travel_mm[-1:]])
-    change = np.diff(np.concatenate([[0], flags.astype(np.int64), [0]]))
-    starts, ends = np.flatnonzero(change == 1), np.flatnonzero(change == -1)
     return [
-        (float(edges[a]), float(edges[b] - edges[a])) for a, b in zip(starts, ends, strict=True)
+        (float(edges[run.first]), float(edges[run.last + 1] - edges[run.first]))
+        for run in runs(flags)
     ]
 
 
@@ -251,7 +251,7 @@ def _boxes(frame: Panel, sweep: Sweep, flags: list[tuple[float, Bools]]) -> tupl
     half = 0.5 * _BAR * _ROW_MM
     found = []
     for level, row in flags:
-        for start, width in runs(row, sweep.travel_mm):
+        for start, width in spans(row, sweep.travel_mm):
             left, bottom = frame.place(start, level + half)
             right, top = frame.place(start + width, level - half)
             found.append((left, bottom, right - left, top - bottom))
@@ -263,7 +263,7 @@ def _guides(frame: Panel, sweep: Sweep, guides: list[tuple[float, Bools]]) -> li
     pieces = [
         frame.places((start, start + width, np.nan), (level, level, np.nan))
         for level, guiding in guides
-        for start, width in runs(guiding, sweep.travel_mm)
+        for start, width in spans(guiding, sweep.travel_mm)
     ]
     if not pieces:
         return []

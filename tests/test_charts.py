@@ -39,7 +39,7 @@ def _lines(sheet, colour):
 def test_runs_cover_exactly_the_true_poses(flags):
     """Each true pose lies in one run, no false pose in any, and runs do not touch each other."""
     travel = np.linspace(0.0, 4.0, len(flags))
-    found = charts.runs(np.array(flags), travel)
+    found = charts.spans(np.array(flags), travel)
     for at, flag in zip(travel, flags, strict=True):
         assert sum(start <= at <= start + width for start, width in found) == flag
     assert all(a + wide < b for (a, wide), (b, _) in pairwise(found))

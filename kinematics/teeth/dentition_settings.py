@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field, field_validator, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
-from kinematics.tooth_codes import PERMANENT, place
+from kinematics.tooth_codes import PERMANENT, is_upper, place
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -103,8 +103,8 @@ class DentitionSettings:
             for code, count in Counter(getattr(self, name)).items():
                 if count > 1:
                     yield (name,), f"{code} stands {count} times in {name}; name it once"
-        for arch, quadrants in (("upper", (1, 2)), ("lower", (3, 4))):
-            if {code for code in MADE if code // 10 in quadrants} <= set(self.missing):
+        for arch, upper in (("upper", True), ("lower", False)):
+            if {code for code in MADE if is_upper(code) == upper} <= set(self.missing):
                 yield (
                     ("missing",),
                     f"missing leaves no tooth in the {arch} arch, so nothing can meet; keep one at "

@@ -41,9 +41,10 @@ def _gaps(row: list[StandingTooth], movable: frozenset[str]) -> list[float | Non
         for tooth, before, behind in zip(row, [False, *judged], [*judged, False], strict=True)
     ]
     gaps: list[float | None] = []
-    for (tooth, after), (mine, other) in zip(pairwise(row), pairwise(sides), strict=True):
-        adjoining = after.number == tooth.number + 1 and bool({tooth.kind, after.kind} & movable)
-        if adjoining and mine is not None and other is not None:
+    for (tooth, after), (mine, other), wanted in zip(
+        pairwise(row), pairwise(sides), judged, strict=True
+    ):
+        if wanted and mine is not None and other is not None:
             gaps.append(neighbour_gap(tooth.place, mine[1], after.place, other[0]))
         else:
             gaps.append(None)
