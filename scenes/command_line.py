@@ -4,7 +4,6 @@ Everything else is imported by the subcommand that needs it, so that help comes 
 """
 
 import argparse
-import gc
 import math
 import os
 import signal
@@ -137,8 +136,6 @@ class _Progress:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    # importing and drawing allocate much and drop little: saves about a tenth of the run
-    gc.set_threshold(100_000, 50, 100)
     progress = _Progress()
 
     from scenes.drawing_processes import drawing_processes
