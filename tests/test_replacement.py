@@ -102,6 +102,7 @@ def test_a_real_approach_is_measured_where_it_is_nearest():
     got = only(replacement_contacts(occlusion(casts, bases=(base(),)), (sweep,)))
     assert (got.touches, got.standing, got.severity) == (False, "against its scheme", "attention")
     assert got.least_gap_mm == gap.min()
+    assert got.least_gap_at_mm == sweep.travel_mm[gap.argmin()]
     assert got.height_mm == 0.0
     slope = np.degrees(np.arctan(np.hypot(*STEEP[16])))
     assert got.normal_to_axis_deg == pytest.approx(slope, abs=1.5)

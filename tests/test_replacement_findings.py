@@ -41,7 +41,7 @@ def test_a_finding_in_words_and_figures():
     assert "mm from abutment 15" in finding.text
     assert (finding.tooth_upper, finding.tooth_lower) == (16, opponent(16))
     assert [(figure.name, figure.unit) for figure in finding.figures] == [
-        ("least distance", "mm"),
+        (f"least distance at {got.least_gap_at_mm:.1f} mm", "mm"),
         ("height along the closing arc, measured at 16, at 3.0 mm", "mm"),
         ("longest travel on end held open by more than 20 µm", "mm"),
         ("contact normal to the long axis at 3.0 mm", "deg"),

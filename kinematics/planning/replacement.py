@@ -108,6 +108,8 @@ class ReplacementContact:
         `holding`.
     unbalanced : Unbalanced or None
         Where it is not balanced, on a balanced base without which nothing else would meet.
+    least_gap_at_mm : float
+        Travel at which the shortest distance was read.
     """
 
     base: str
@@ -135,6 +137,7 @@ class ReplacementContact:
     decided_by: Decider = "touches"
     on_end_mm: float = 0.0
     unbalanced: Unbalanced | None = None
+    least_gap_at_mm: float = 0.0
 
 
 def replacement_contacts(
@@ -184,6 +187,7 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
     read = beyond if beyond.any() else what.where
     whole, poses = np.flatnonzero(what.where), np.flatnonzero(read)
     gap = pair_gaps_of(sweep, *pair)
+    least = int(poses[np.argmin(gap[poses])])
     touches = read & (gap <= settings.tolerance_mm)
     held = np.where(touches, held_by(scene, pair, touches), 0.0)
     alone = height_alone(scene, pair, read)
@@ -205,7 +209,7 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
         touches=what.touches,
         travel_from_mm=float(sweep.travel_mm[whole[0]]),
         travel_to_mm=float(sweep.travel_mm[whole[-1]]),
-        least_gap_mm=float(gap[poses].min()),
+        least_gap_mm=float(gap[least]),
         place=push.place,
         height_mm=float(held[pose]),
         normal_to_axis_deg=push.normal_to_axis_deg,
@@ -223,6 +227,7 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
         decided_by=row.decides,
         on_end_mm=_on_end_mm(sweep, held > limit_mm),
         unbalanced=unbalanced(sweep, pair, what.lone),
+        least_gap_at_mm=float(sweep.travel_mm[least]),
     )
 
 

@@ -74,7 +74,8 @@ def replacement_finding(occlusion: Occlusion, sweep: Sweep, contact: Replacement
 
 def _figures(contact: ReplacementContact, measured: str) -> tuple[Figure, ...]:
     at = f"at {contact.read_at_mm:.1f} mm"
-    figures = [Figure("least distance", contact.least_gap_mm, "mm")]
+    name = f"least distance at {contact.least_gap_at_mm:.1f} mm"
+    figures = [Figure(name, contact.least_gap_mm, "mm")]
     if contact.touches:
         height = f"height along the closing arc{measured} {at}"
         figures.append(Figure(height, contact.height_mm, "mm"))
