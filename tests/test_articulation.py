@@ -293,8 +293,8 @@ def test_protrusion_tells_the_christensen_angle():
         last = got.christensen[-1].angle_deg
         assert last < -0.5
         assert (
-            f"At 3.0 mm the jaw has turned by {-last:.2f} degrees since {start}, its rear up"
-            " (Christensen angle)."
+            f"At 3.0 mm the jaw has turned by {-last:.2f} degrees since {start}, opening more in"
+            " front than behind (the reverse of a Christensen angle)."
         ) in got.text
     assert verdict(swept(casts, excursions.right_lateral()), SETTINGS).christensen == ()
 
@@ -304,7 +304,7 @@ def test_level_front_teeth_let_the_rear_drop():
     casts = mouth(dict.fromkeys((11, 21, 13, 23), (0.0, 0.0)))
     got = verdict(swept(casts, excursions.protrusion()), SETTINGS)
     assert got.christensen[-1].angle_deg > 0.5
-    assert "its rear down (Christensen angle)" in got.text
+    assert "opening more behind than in front (Christensen angle)" in got.text
 
 
 def test_a_jaw_that_only_glides_has_no_christensen_angle():

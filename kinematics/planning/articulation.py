@@ -257,8 +257,9 @@ def _christensen_text(sweep: Sweep, readings: tuple[ChristensenReading, ...]) ->
     at, angle = f"At {last.travel_mm:.1f} mm", f"{abs(last.angle_deg):.2f}"
     if angle == "0.00":
         return f"{at} the jaw has not turned since {start}: no Christensen angle."
-    way = "down" if last.angle_deg > 0.0 else "up"
-    return (
-        f"{at} the jaw has turned by {angle} degrees since {start}, its rear {way}"
-        " (Christensen angle)."
+    way = (
+        "more behind than in front (Christensen angle)"
+        if last.angle_deg > 0.0
+        else "more in front than behind (the reverse of a Christensen angle)"
     )
+    return f"{at} the jaw has turned by {angle} degrees since {start}, opening {way}."
