@@ -161,14 +161,15 @@ def occlusal_scene(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) ->
     view = occlusal_view(arch, side)
     back = -1.0 if side == UPPER else 1.0
     aside, low = 0.14 * view.width_mm, back * 0.36 * view.height_mm
+    scale, words = max(low, 0.75 * low), min(low, 0.75 * low)  # the scale line stands above
     return Scene(
         view,
         arch_parts(arch, side, replacement_teeth),
         labels=tooth_labels(arch, view, replacement_teeth),
         notes=(
             Note(view.name.replace(", ", "\n"), (0.0, 0.0)),
-            Note("patient's\nright", (-aside, low)),
-            Note("patient's\nleft", (aside, low)),
+            Note("patient's\nright", (-aside, words)),
+            Note("patient's\nleft", (aside, words)),
         ),
-        scale_at=(0.0, low),
+        scale_at=(0.0, scale),
     )
