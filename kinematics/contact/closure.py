@@ -6,7 +6,7 @@ import numpy as np
 
 from kinematics.checks import finite_array
 from kinematics.contact.pair import LeaveOut, Pair, masks
-from kinematics.contact.workers import Workers
+from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
 
@@ -97,11 +97,11 @@ def close(
     ids = np.empty((count, 5), dtype=np.int64)
     points, normals = np.empty((count, 3)), np.empty((count, 3))
 
-    def block(first: int, last: int) -> None:
+    def block(first: int, last: int, watch: Watch) -> None:
         first_contact.close_poses(
             pair.upper.arrays, pair.lower.arrays, poses, first, last,
             bits.keep_upper, bits.keep_lower, bits.allow, left, workers.scratch(pair),
-            opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
+            watch, opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
         )  # fmt: skip
 
     workers.run(count, block)

@@ -6,7 +6,7 @@ import numpy as np
 
 from kinematics.checks import InputError, finite_array, in_range
 from kinematics.contact.pair import Pair, tooth_index
-from kinematics.contact.workers import Workers
+from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
 
@@ -83,10 +83,10 @@ def patches(
     workers = workers or Workers()
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
-    def block(first: int, last: int) -> None:
+    def block(first: int, last: int, watch: Watch) -> None:
         parts[first] = patching.contact_patches(
             pair.upper.arrays, pair.lower.arrays, poses, near, first, last,
-            tolerance_mm, workers.scratch(pair),
+            tolerance_mm, workers.scratch(pair), watch,
         )  # fmt: skip
 
     workers.run(len(poses), block)
@@ -144,12 +144,12 @@ def pair_gaps(
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
     gaps = np.empty((len(poses), len(rows), len(columns)))
 
-    def block(first: int, last: int) -> None:
+    def block(first: int, last: int, watch: Watch) -> None:
         tooth_gaps.tooth_gaps(
             pair.upper.arrays, pair.lower.arrays, poses, rows, columns, first, last, limit_mm,
-            workers.scratch(pair), gaps,
+            workers.scratch(pair), watch, gaps,
         )  # fmt: skip
 
     # By teeth, not by poses: each search begins where that of the pose before ended.
-    workers.run(len(rows), block, shortest_part=1)
+    workers.run(len(rows), block, shortest_part=1, steps_each=len(poses) * len(columns))
     return gaps

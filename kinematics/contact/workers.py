@@ -1,7 +1,7 @@
-"""Who does the work: threads, and the scratch memory of each."""
+"""Who does the work: threads, the scratch memory of each, and how it is watched and stopped."""
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
 from typing import Final
 
 import numpy as np
@@ -9,11 +9,19 @@ import numpy as np
 from kinematics.checks import InputError
 from kinematics.contact.pair import Pair
 from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels.watching import STOP
 
 PARTS_A_THREAD: Final = 4
 SHORTEST_PART: Final = 4
+#: So few poses are not worth a thread of their own, which lets Ctrl-C through at once.
+AT_ONCE: Final = 16
+LOOK_S: Final = 0.1
 
 Scratch = tuple[Ints, Floats, Ints, Floats]
+#: What a kernel reads and writes while it runs; see `kernels.watching`.
+Watch = tuple[Ints, int]
+Block = Callable[[int, int, Watch], None]
+Progress = Callable[[int, int], None]
 
 
 class Workers:
@@ -26,12 +34,16 @@ class Workers:
     ----------
     threads : int
         1 to 256.
+    progress : callable, optional
+        Gets how many steps are done and of how many, some ten times a second, in the thread that
+        asked for the work. What it raises stops the work.
     """
 
-    def __init__(self, threads: int = 1) -> None:
+    def __init__(self, threads: int = 1, progress: Progress | None = None) -> None:
         if not 1 <= threads <= 256:
             raise InputError(f"threads = {threads}: must be 1 to 256")
         self.threads = threads
+        self.progress = progress
 
     def scratch(self, pair: Pair) -> Scratch:
         """Return memory for one thread: what it knows of the upper's nodes and vertices."""
@@ -44,19 +56,45 @@ class Workers:
         )
 
     def run(
-        self, count: int, block: Callable[[int, int], None], shortest_part: int = SHORTEST_PART
+        self, count: int, block: Block, shortest_part: int = SHORTEST_PART, steps_each: int = 1
     ) -> None:
-        """Call `block(first, last)` on contiguous parts of range(count).
+        """Call `block(first, last, watch)` on contiguous parts of range(count).
 
         Several parts a thread, since poses near MI take many times as long as others; not too
-        short ones, since each pose makes the next one quicker.
+        short ones, since each pose makes the next one quicker. A block counts its steps in
+        `watch`, `steps_each` for each of the `count`, and leaves off when told to.
+
+        Raises
+        ------
+        KeyboardInterrupt
+            Ctrl-C; every thread has then left off within one step.
         """
-        parts = min(PARTS_A_THREAD * self.threads, count // shortest_part)
-        if self.threads == 1 or parts <= 1:
+        total = count * steps_each
+        parts = max(1, min(PARTS_A_THREAD * self.threads, count // shortest_part))
+        state = np.zeros(1 + parts, dtype=np.int64)
+        if self.progress is None and total <= AT_ONCE:
             if count:
-                block(0, count)
+                block(0, count, (state, 1))
             return
         cuts = [count * i // parts for i in range(parts + 1)]
         with ThreadPoolExecutor(self.threads) as pool:
-            for done in [pool.submit(block, cuts[i], cuts[i + 1]) for i in range(parts)]:
-                done.result()
+            orders = [
+                pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)
+            ]
+            try:
+                self._watch(orders, state, total)
+            except BaseException:
+                state[STOP] = 1
+                for order in orders:
+                    order.cancel()
+                raise
+
+    def _watch(self, orders: list[Future[None]], state: Ints, total: int) -> None:
+        """Wait until all is done, telling how far it is; raise what a block raised."""
+        pending = set(orders)
+        while pending:
+            done, pending = wait(pending, LOOK_S, FIRST_EXCEPTION)
+            for order in done:
+                order.result()
+            if self.progress is not None:
+                self.progress(int(state[STOP + 1 :].sum()), total)

@@ -32,6 +32,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     START,
     STOP,
 )
+from kinematics.geometry.kernels.watching import count_one, told_to_stop
 
 BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
 STACK = 512
@@ -198,7 +199,7 @@ def _search(up, lo, pose, stamp, scratch, keep_u, keep_l, allow, left_u, left_l,
 
 
 @kernel
-def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch,
+def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch, watch,
                 opening, ids_out, points, normals, radius, counts):  # fmt: skip
     """First contact of poses first to last, each seeded by the one before.
 
@@ -214,11 +215,14 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left, scratch
     normal = np.empty(3)
     seed_u, seed_l = -1, -1
     for n in range(first, last):
+        if told_to_stop(watch):
+            return
         inverse_pose(poses[n], pose)
         best[0] = -np.inf
         ids[:] = -1
         _search(up, lo, pose, n + 1, scratch, keep_u, keep_l, allow, left[n, 0], left[n, 1],
                 seed_u, seed_l, best, ids, work, stack, stack_bound, counts)  # fmt: skip
+        count_one(watch)
         opening[n] = best[0]
         ids_out[n, :] = ids
         if ids[0] < 0:

@@ -14,6 +14,7 @@ from kinematics.geometry.kernels.distances import (
 )
 from kinematics.geometry.kernels.features import point, touch_faces
 from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP
+from kinematics.geometry.kernels.watching import count_one, told_to_stop
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
@@ -193,7 +194,7 @@ def _finish(row, weight, pose):
 
 
 @kernel
-def contact_patches(up, lo, poses, look, first, last, tolerance, scratch):
+def contact_patches(up, lo, poses, look, first, last, tolerance, scratch, watch):
     """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair.
 
     look: (n, uppers, lowers), False where two teeth need not be looked at.
@@ -212,6 +213,8 @@ def contact_patches(up, lo, poses, look, first, last, tolerance, scratch):
     moved = scratch[3]
     holder = np.full(up.vertices.shape[0], -1, np.int64)
     for n in range(first, last):
+        if told_to_stop(watch):
+            break
         inverse_pose(poses[n], pose)
         count = 0
         for u in range(look.shape[1]):
@@ -262,4 +265,5 @@ def contact_patches(up, lo, poses, look, first, last, tolerance, scratch):
             for row in range(start, used):
                 _finish(rows[row], weights[row - start], poses[n])
             i = j
+        count_one(watch)
     return rows[:used].copy()

@@ -20,6 +20,7 @@ from kinematics.geometry.kernels.distances import (
 from kinematics.geometry.kernels.features import point
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, STOP
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
+from kinematics.geometry.kernels.watching import count_one, told_to_stop
 
 #: A front this many times as long as it was at first is dropped and grown anew.
 STALE = 2
@@ -226,7 +227,7 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
 
 
 @kernel
-def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, gaps):
+def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, watch, gaps):
     """Shortest distance of every pair of uppers first to last and all lowers, for every pose.
 
     uppers, lowers: indices of teeth. gaps: (n, uppers, lowers); inf beyond the limit.
@@ -243,6 +244,8 @@ def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, gaps)
             count, fresh, way, turn = 0, 0, 0.0, 0.0
             ids[0] = -1
             for n in range(poses.shape[0]):
+                if told_to_stop(watch):
+                    return
                 stamp += 1
                 inverse_pose(poses[n], pose)
                 if n > 0:
@@ -264,3 +267,4 @@ def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, gaps)
                     fresh = count
                 gap = math.sqrt(best)
                 gaps[n, i, j] = gap if gap <= limit else np.inf
+                count_one(watch)
