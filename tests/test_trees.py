@@ -4,10 +4,11 @@ import numpy as np
 import pytest
 
 from kinematics.checks import InputError
-from kinematics.geometry.kernels import first_contact
+from kinematics.geometry.kernels import moved_nodes
+from kinematics.geometry.kernels.lanes import WIDTH
 from kinematics.geometry.kernels.tree_arrays import PLANE, RIGHT, START, STOP
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.geometry.trees import LEAF_SIZE, tree_over
+from kinematics.geometry.trees import tree_over
 from tests.test_closure import patchwork, slightly_moved
 
 SLACK = 1e-9
@@ -56,13 +57,14 @@ def test_upper_bounds_hold_under_any_pose():
     arch = patchwork(4, 25, -30, 1.5)
     tree = tree_over(arch.mesh, arch.tooth_of_face, -1.0, False)
     a = tree.arrays
-    for stamp, pose in enumerate(slightly_moved(4, 2), 1):
-        back = inverse(pose)
-        bounds, stamps = np.empty((len(a.links), 8)), np.zeros(len(a.links), dtype=np.int64)
-        for node in range(0, len(a.links), 5):
-            first_contact.move_node(back[:3], a, node, stamps, stamp, bounds)
+    backs = inverse(slightly_moved(WIDTH, 2))
+    lanes = np.ascontiguousarray(backs[:, :3].reshape(WIDTH, 12).T)
+    rows, work = np.empty((1, moved_nodes.MOVED)), np.empty((2, WIDTH))
+    for node in range(0, len(a.links), 5):
+        moved_nodes.move_node(lanes, a, node, 0, rows, work)
+        for lane, back in enumerate(backs):
             s, r, angle = about_the_axis(move_points(back, samples(tree, node)))
-            box = bounds[node]
+            box = rows.reshape(8, WIDTH)[:, lane]
             assert (s >= box[0] - SLACK).all() and (s <= box[1] + SLACK).all()
             assert (r >= box[2] - SLACK).all() and (r <= box[3] + SLACK).all()
             assert (angle <= box[4] + SLACK).all()
@@ -80,7 +82,7 @@ def test_nodes_split_their_triangles_and_teeth_stand_alone():
         assert stop[node + 1] == start[right[node]]
         assert stop[right[node]] == stop[node]
         assert a.mask[node] == a.mask[node + 1] | a.mask[right[node]]
-    assert ((stop - start)[right == 0] <= LEAF_SIZE).all()
+    assert ((stop - start)[right == 0] == 1).all()
     for index, code in enumerate(tree.groups):
         root = a.tooth_root[index]
         faces = tree.face_of[start[root] : stop[root]]

@@ -9,6 +9,7 @@ from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
+from kinematics.geometry.kernels.lanes import WIDTH
 
 MEETS = 0
 NOTHING_MEETS = 1
@@ -100,11 +101,11 @@ def close(
     def block(first: int, last: int, watch: Watch) -> None:
         first_contact.close_poses(
             pair.upper.arrays, pair.lower.arrays, poses, first, last,
-            bits.keep_upper, bits.keep_lower, bits.allow, left, workers.scratch(pair),
+            bits.keep_upper, bits.keep_lower, bits.allow, left, workers.closing_scratch(pair),
             watch, opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
         )  # fmt: skip
 
-    workers.run(count, block)
+    workers.run(count, block, shortest_part=WIDTH)
     return _closures(pair, opening, ids, points, normals, radius)
 
 

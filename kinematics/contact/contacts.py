@@ -86,7 +86,7 @@ def patches(
     def block(first: int, last: int, watch: Watch) -> None:
         parts[first] = patching.contact_patches(
             pair.upper.arrays, pair.lower.arrays, poses, near, first, last,
-            tolerance_mm, workers.scratch(pair), watch,
+            tolerance_mm, workers.distance_scratch(pair), watch,
         )  # fmt: skip
 
     workers.run(len(poses), block)
@@ -147,7 +147,7 @@ def pair_gaps(
     def block(first: int, last: int, watch: Watch) -> None:
         tooth_gaps.tooth_gaps(
             pair.upper.arrays, pair.lower.arrays, poses, rows, columns, first, last, limit_mm,
-            workers.scratch(pair), watch, gaps,
+            workers.distance_scratch(pair), watch, gaps,
         )  # fmt: skip
 
     # By teeth, not by poses: each search begins where that of the pose before ended.

@@ -5,19 +5,25 @@ from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from kinematics.checks import InputError
 from kinematics.contact.pair import Pair
 from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
 
 PARTS_A_THREAD: Final = 4
 SHORTEST_PART: Final = 4
+#: Moved nodes kept at a time; more are moved anew when they are needed again.
+MOVED_NODES: Final = 8192
 #: So few poses are not worth a thread of their own, which lets Ctrl-C through at once.
 AT_ONCE: Final = 16
 LOOK_S: Final = 0.1
 
-Scratch = tuple[Ints, Floats, Ints, Floats]
+#: What one thread knows of the upper's nodes and vertices; the kernels that read it say more.
+ClosingScratch = tuple[NDArray[np.int32], Ints, Floats]
+DistanceScratch = tuple[Ints, Floats, Ints, Floats]
 #: What a kernel reads and writes while it runs; see `kernels.watching`.
 Watch = tuple[Ints, int]
 Block = Callable[[int, int, Watch], None]
@@ -45,8 +51,16 @@ class Workers:
         self.threads = threads
         self.progress = progress
 
-    def scratch(self, pair: Pair) -> Scratch:
-        """Return memory for one thread: what it knows of the upper's nodes and vertices."""
+    def closing_scratch(self, pair: Pair) -> ClosingScratch:
+        """Return memory of one thread for closures."""
+        return (
+            np.zeros(len(pair.upper.arrays.links), dtype=np.int32),
+            np.array([1, 0]),
+            np.empty((MOVED_NODES, MOVED)),
+        )
+
+    def distance_scratch(self, pair: Pair) -> DistanceScratch:
+        """Return memory of one thread for distances."""
         nodes, vertices = len(pair.upper.arrays.links), len(pair.upper.arrays.vertices)
         return (
             np.zeros(nodes, dtype=np.int64),
@@ -70,13 +84,14 @@ class Workers:
             Ctrl-C; every thread has then left off within one step.
         """
         total = count * steps_each
-        parts = max(1, min(PARTS_A_THREAD * self.threads, count // shortest_part))
+        units = -(-count // shortest_part)
+        parts = max(1, min(PARTS_A_THREAD * self.threads, units))
         state = np.zeros(1 + parts, dtype=np.int64)
         if self.progress is None and total <= AT_ONCE:
             if count:
                 block(0, count, (state, 1))
             return
-        cuts = [count * i // parts for i in range(parts + 1)]
+        cuts = [min(count, units * i // parts * shortest_part) for i in range(parts + 1)]
         with ThreadPoolExecutor(self.threads) as pool:
             orders = [
                 pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)

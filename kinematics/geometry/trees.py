@@ -8,10 +8,9 @@ from numpy.typing import NDArray
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import node_bounds, tree_build
-from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP, TreeArrays
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, TreeArrays
 from kinematics.geometry.meshes import Mesh
 
-LEAF_SIZE = 2
 MOST_GROUPS = 64
 
 
@@ -113,7 +112,7 @@ def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], In
     inner = np.arange(count, dtype=np.int64)
     links = np.zeros((2 * count + 2 * len(group_start), 4), dtype=np.int32)
     tooth_root = np.zeros(len(group_start) - 1, dtype=np.int64)
-    used = tree_build.split_triangles(inner, keys, group_start, LEAF_SIZE, links, tooth_root)
+    used = tree_build.split_triangles(inner, keys, group_start, links, tooth_root)
     return inner, links[:used].copy(), tooth_root
 
 
@@ -146,13 +145,21 @@ def _bounded(
     if turns:
         node_bounds.bound_around(vertices, vertex_around, faces, links, turning, around)
         turning = np.empty((0, 12))
-    leaf = np.zeros(len(faces), dtype=np.int64)
+    leaf = np.zeros(len(faces), dtype=np.int32)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)
-    for k in range(LEAF_SIZE):
-        leaf[np.minimum(links[leaves, START] + k, links[leaves, STOP] - 1)] = leaves
+    leaf[links[leaves, START]] = leaves
     owned = np.zeros(len(faces), dtype=np.int64)
     tree_build.own_features(faces, tooth, len(vertices), owned)
     return TreeArrays(
-        vertices, faces, tooth, owned, leaf, links, mask, turning, slab, around, vertex_around,
-        tooth_root,
+        vertices, faces.astype(np.int32), tooth.astype(np.int16), owned.astype(np.int16), leaf,
+        links, mask, turning, _shortened(slab), around, vertex_around, tooth_root,
     )  # fmt: skip
+
+
+def _shortened(slab: Floats) -> NDArray[np.float32]:
+    """Return oriented boxes as short floats, their sides grown by all that rounding can do."""
+    size = np.abs(slab[:, MIDDLE:AXES]).sum(axis=1, keepdims=True)
+    grown = slab[:, SIDES:AXES] + 4.0 * 2.0**-24 * size
+    short = slab.astype(np.float32)
+    short[:, SIDES:AXES] = np.nextafter(grown.astype(np.float32), np.float32(np.inf))
+    return short

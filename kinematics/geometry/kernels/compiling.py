@@ -63,12 +63,23 @@ def small_kernel(function: _Function) -> _Function:
     return compiled
 
 
+def bare_kernel(function: _Function) -> _Function:
+    """Compile a helper that makes no array, and so need not count who holds which.
+
+    In a search counting takes as long as computing, since every count is made for all threads.
+    """
+    compiled: _Function = numba.njit(nogil=True, error_model="numpy", _nrt=False)(function)
+    return compiled
+
+
 def inner_kernel(function: _Function) -> _Function:
-    """Compile a helper of an inner loop, always written out where it is called.
+    """Compile a helper of an inner loop, always written out where it is called; it makes no array.
 
     A call would copy every array descriptor of its trees: about as much work as it does.
     """
-    compiled: _Function = numba.njit(nogil=True, error_model="numpy", forceinline=True)(function)
+    compiled: _Function = numba.njit(nogil=True, error_model="numpy", forceinline=True, _nrt=False)(
+        function
+    )
     return compiled
 
 

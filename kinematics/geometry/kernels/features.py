@@ -7,7 +7,7 @@ both have the same s and the same distance from the axis: closed forms, exact to
 
 import math
 
-from kinematics.geometry.kernels.compiling import inner_kernel, small_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 
 VERTEX_ON_UPPER = 0  # a lower vertex touches an upper face
 VERTEX_ON_LOWER = 1  # an upper vertex touches a lower face
@@ -38,19 +38,20 @@ def point(array, i):
 
 @inner_kernel
 def three(rows, i, first):
-    """Return three neighbours in a row as a tuple."""
-    return rows[i, first], rows[i, first + 1], rows[i, first + 2]
+    """Return three neighbours in a row as a tuple of long floats, however they are stored."""
+    return float(rows[i, first]), float(rows[i, first + 1]), float(rows[i, first + 2])
 
 
-@small_kernel
-def circle_on_face(s, r2, a, b, c, out):
+@bare_kernel
+def circle_on_face(s, r2, a, b, c):
     """Points where the circle (s, r) about the axis passes through a triangle.
 
-    a, b, c: corners (x, y, z). Writes to the first rows of out; returns how many.
+    a, b, c: corners (x, y, z, ...). Returns how many, and x and z of each.
     """
+    none = (0.0, 0.0)
     da, db, dc = a[1] - s, b[1] - s, c[1] - s
     if (da > 0.0 and db > 0.0 and dc > 0.0) or (da < 0.0 and db < 0.0 and dc < 0.0):
-        return 0
+        return 0, none, none
     # The plane y = s cuts the triangle in a segment P-Q.
     n = 0
     px = pz = qx = qz = 0.0
@@ -75,50 +76,53 @@ def circle_on_face(s, r2, a, b, c, out):
             qx, qz = x, z
             n = 2
     if n == 0:
-        return 0
+        return 0, none, none
     if n == 1:
         qx, qz = px, pz
     dx, dz = qx - px, qz - pz
     length = dx * dx + dz * dz
     if length == 0.0:
         if abs(px * px + pz * pz - r2) <= 1e-13 * r2:
-            out[0, 0], out[0, 1], out[0, 2] = px, s, pz
-            return 1
-        return 0
+            return 1, (px, pz), none
+        return 0, none, none
     half = px * dx + pz * dz
     square = half * half - length * (px * px + pz * pz - r2)
     if square < 0.0:
-        return 0
+        return 0, none, none
     root = math.sqrt(square)
-    count = 0
+    count, first, second = 0, none, none
     for sign in (-1.0, 1.0):
         t = (-half + sign * root) / length
         if -SLACK <= t <= 1.0 + SLACK:
-            out[count, 0], out[count, 1], out[count, 2] = px + t * dx, s, pz + t * dz
+            if count == 0:
+                first = (px + t * dx, pz + t * dz)
+            else:
+                second = (px + t * dx, pz + t * dz)
             count += 1
             if root == 0.0:
                 break
-    return count
+    return count, first, second
 
 
-@small_kernel
-def edge_on_edge(u0, u1, l0, l1, out):
+@bare_kernel
+def edge_on_edge(u0, u1, l0, l1):
     """Pairs of points of an upper and a lower edge with equal s and r.
 
-    u0, u1, l0, l1: x, y, z, r squared. Writes upper point, then lower point to rows of out.
-    Returns how many were written. Parallel edges give none: their end vertices cover them.
+    u0, u1, l0, l1: x, y, z, r squared. Returns how many, and where on each edge, as fractions.
+    Parallel edges give none: their end vertices cover them.
     """
+    none = (0.0, 0.0)
     us, ls = u1[1] - u0[1], l1[1] - l0[1]
     ud = (u1[0] - u0[0]) ** 2 + (u1[2] - u0[2]) ** 2
     ld = (l1[0] - l0[0]) ** 2 + (l1[2] - l0[2]) ** 2
     # Along an edge r squared is r0^2 + t (r1^2 - r0^2 - d) + t^2 d: at least the lesser less d/4.
     if min(u0[3], u1[3]) - 0.25 * ud > max(l0[3], l1[3]) * (1.0 + 1e-12):
-        return 0
+        return 0, none, none
     if min(l0[3], l1[3]) - 0.25 * ld > max(u0[3], u1[3]) * (1.0 + 1e-12):
-        return 0
+        return 0, none, none
     ub, lb = u1[3] - u0[3] - ud, l1[3] - l0[3] - ld
     if us == 0.0 and ls == 0.0:
-        return 0
+        return 0, none, none
     solve_lower = abs(us) >= abs(ls)
     if solve_lower:
         c0, c1 = (l0[1] - u0[1]) / us, ls / us  # t_upper = c0 + c1 t_lower
@@ -130,10 +134,10 @@ def edge_on_edge(u0, u1, l0, l1, out):
         q2 = ud - ld * c1 * c1
         q1 = ub - 2.0 * ld * c0 * c1 - lb * c1
         q0 = u0[3] - l0[3] - ld * c0 * c0 - lb * c0
-    count = 0
+    count, first, second = 0, none, none
     square = q1 * q1 - 4.0 * q2 * q0
     if square < 0.0:
-        return 0
+        return 0, none, none
     root = math.sqrt(square)
     w = -0.5 * (q1 + root) if q1 >= 0.0 else -0.5 * (q1 - root)
     for k in range(2):
@@ -152,45 +156,79 @@ def edge_on_edge(u0, u1, l0, l1, out):
         other = c0 + c1 * t
         if not -SLACK <= other <= 1.0 + SLACK:
             continue
-        tu, tl = (other, t) if solve_lower else (t, other)
-        for i in range(3):
-            out[count, i] = u0[i] + tu * (u1[i] - u0[i])
-            out[count, 3 + i] = l0[i] + tl * (l1[i] - l0[i])
+        found = (other, t) if solve_lower else (t, other)
+        if count == 0:
+            first = found
+        else:
+            second = found
         count += 1
-    return count
+    return count, first, second
 
 
-@small_kernel
+@bare_kernel
 def angle_of(x, z):
     """Angle about the hinge axis, positive downwards ahead of it."""
     return math.atan2(-z, x)
 
 
-@small_kernel
-def _keep(best, ids, t, kind, iu, il, fu, fl, x, y, z):
+@bare_kernel
+def _keep(best, ids, lane, t, kind, iu, il, fu, fl, x, y, z):
     """Keep the greater opening; equal ones by kind and numbers, so that the choice is stable."""
-    if t < best[0]:
+    if t < best[0, lane]:
         return
-    if t == best[0]:
+    if t == best[0, lane]:
         new = (kind, iu, il, fu, fl)
-        old = (ids[0], ids[1], ids[2], ids[3], ids[4])
+        old = (ids[lane, 0], ids[lane, 1], ids[lane, 2], ids[lane, 3], ids[lane, 4])
         if new >= old:
             return
-    best[0], best[1], best[2], best[3] = t, x, y, z
-    ids[0], ids[1], ids[2], ids[3], ids[4] = kind, iu, il, fu, fl
+    best[0, lane], best[1, lane], best[2, lane], best[3, lane] = t, x, y, z
+    ids[lane, 0], ids[lane, 1], ids[lane, 2], ids[lane, 3], ids[lane, 4] = kind, iu, il, fu, fl
 
 
 @inner_kernel
-def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
+def moved_corner(poses, lane, vertices, v):
+    """Return an upper vertex in the lower's frame of one lane: x, y, z, r squared."""
+    px, py, pz = vertices[v, 0], vertices[v, 1], vertices[v, 2]
+    x = poses[0, lane] * px + poses[1, lane] * py + poses[2, lane] * pz + poses[3, lane]
+    y = poses[4, lane] * px + poses[5, lane] * py + poses[6, lane] * pz + poses[7, lane]
+    z = poses[8, lane] * px + poses[9, lane] * py + poses[10, lane] * pz + poses[11, lane]
+    return x, y, z, x * x + z * z
+
+
+@inner_kernel
+def _lower_corner(lo, v):
+    """Return a lower vertex: x, y, z, r squared."""
+    return lo.vertices[v, 0], lo.vertices[v, 1], lo.vertices[v, 2], lo.vertex_around[v, 1]
+
+
+@inner_kernel
+def _one_of(k, a, b, c):
+    return a if k == 0 else (b if k == 1 else c)
+
+
+@inner_kernel
+def _ends(face, f, k, a, b, c):
+    """Return the ends of side k of a triangle, first the vertex that comes first in the arch."""
+    p = _one_of(k, a, b, c)
+    q = _one_of((k + 1) % 3, a, b, c)
+    if face[f, k] > face[f, (k + 1) % 3]:
+        return q, p
+    return p, q
+
+
+@inner_kernel
+def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     """Offer every feature pair of two triangles to `best`.
 
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
-    moved: upper vertices in the lower's frame. work: (2, 6) scratch.
+    poses: (12, lanes) lower_from_hinge. best: (4, lanes) opening and place; ids: (lanes, 5).
     """
-    lv, lr = lo.vertices, lo.vertex_around
-    ua, la = point(moved, up.faces[iu, 0]), point(lv, lo.faces[il, 0])
-    ub, lb = point(moved, up.faces[iu, 1]), point(lv, lo.faces[il, 1])
-    uc, lc = point(moved, up.faces[iu, 2]), point(lv, lo.faces[il, 2])
+    ua = moved_corner(poses, lane, up.vertices, up.faces[iu, 0])
+    ub = moved_corner(poses, lane, up.vertices, up.faces[iu, 1])
+    uc = moved_corner(poses, lane, up.vertices, up.faces[iu, 2])
+    la = _lower_corner(lo, lo.faces[il, 0])
+    lb = _lower_corner(lo, lo.faces[il, 1])
+    lc = _lower_corner(lo, lo.faces[il, 2])
     u_low, u_high = min(ua[1], ub[1], uc[1]), max(ua[1], ub[1], uc[1])
     l_low, l_high = min(la[1], lb[1], lc[1]), max(la[1], lb[1], lc[1])
     if u_low > l_high or l_low > u_high:
@@ -199,78 +237,90 @@ def touch_faces(up, lo, iu, il, all_features, moved, best, ids, work):
     own_l = 63 if all_features else lo.owned[il]
     for k in range(3):
         if own_l >> k & 1:
-            v = lo.faces[il, k]
-            n = circle_on_face(lr[v, 0], lr[v, 1], ua, ub, uc, work)
+            p = _one_of(k, la, lb, lc)
+            n, first, second = circle_on_face(p[1], p[3], ua, ub, uc)
             for i in range(n):
-                x, y, z = work[i, 0], work[i, 1], work[i, 2]
-                t = angle_of(x, z) - lr[v, 2]
-                _keep(best, ids, t, VERTEX_ON_UPPER, iu, il, 0, k, x, y, z)
+                x, z = first if i == 0 else second
+                t = angle_of(x, z) - lo.vertex_around[lo.faces[il, k], 2]
+                _keep(best, ids, lane, t, VERTEX_ON_UPPER, iu, il, 0, k, x, p[1], z)
         if own_u >> k & 1:
-            v = up.faces[iu, k]
-            n = circle_on_face(moved[v, 1], moved[v, 3], la, lb, lc, work)
+            p = _one_of(k, ua, ub, uc)
+            n, first, second = circle_on_face(p[1], p[3], la, lb, lc)
             for i in range(n):
-                t = angle_of(moved[v, 0], moved[v, 2]) - angle_of(work[i, 0], work[i, 2])
-                _keep(
-                    best, ids, t, VERTEX_ON_LOWER, iu, il, k, 0,
-                    moved[v, 0], moved[v, 1], moved[v, 2],
-                )  # fmt: skip
+                x, z = first if i == 0 else second
+                t = angle_of(p[0], p[2]) - angle_of(x, z)
+                _keep(best, ids, lane, t, VERTEX_ON_LOWER, iu, il, k, 0, p[0], p[1], p[2])
     for i in range(3):
         if not own_u >> (3 + i) & 1:
             continue
-        p, q = up.faces[iu, i], up.faces[iu, (i + 1) % 3]
-        if p > q:
-            p, q = q, p
-        if max(moved[p, 1], moved[q, 1]) < l_low or min(moved[p, 1], moved[q, 1]) > l_high:
+        u0, u1 = _ends(up.faces, iu, i, ua, ub, uc)
+        s_low, s_high = min(u0[1], u1[1]), max(u0[1], u1[1])
+        if s_high < l_low or s_low > l_high:
             continue
-        u0 = (moved[p, 0], moved[p, 1], moved[p, 2], moved[p, 3])
-        u1 = (moved[q, 0], moved[q, 1], moved[q, 2], moved[q, 3])
         for j in range(3):
             if not own_l >> (3 + j) & 1:
                 continue
-            p, q = lo.faces[il, j], lo.faces[il, (j + 1) % 3]
-            if p > q:
-                p, q = q, p
-            if max(lv[p, 1], lv[q, 1]) < min(u0[1], u1[1]):
+            l0, l1 = _ends(lo.faces, il, j, la, lb, lc)
+            if max(l0[1], l1[1]) < s_low or min(l0[1], l1[1]) > s_high:
                 continue
-            if min(lv[p, 1], lv[q, 1]) > max(u0[1], u1[1]):
-                continue
-            l0 = (lv[p, 0], lv[p, 1], lv[p, 2], lr[p, 1])
-            l1 = (lv[q, 0], lv[q, 1], lv[q, 2], lr[q, 1])
-            n = edge_on_edge(u0, u1, l0, l1, work)
+            n, first, second = edge_on_edge(u0, u1, l0, l1)
             for k in range(n):
-                x, y, z = work[k, 0], work[k, 1], work[k, 2]
-                t = angle_of(x, z) - angle_of(work[k, 3], work[k, 5])
-                _keep(best, ids, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
+                tu, tl = first if k == 0 else second
+                x, z = u0[0] + tu * (u1[0] - u0[0]), u0[2] + tu * (u1[2] - u0[2])
+                t = angle_of(x, z) - angle_of(
+                    l0[0] + tl * (l1[0] - l0[0]), l0[2] + tl * (l1[2] - l0[2])
+                )
+                y = u0[1] + tu * (u1[1] - u0[1])
+                _keep(best, ids, lane, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
 
 
-@small_kernel
-def normal_at(up, lo, moved, ids, contact, out):
-    """Write the unit normal of the contact, along which the closing lower pushes."""
-    kind, iu, il, fu, fl = ids[0], ids[1], ids[2], ids[3], ids[4]
+@bare_kernel
+def _across(a, b, c, opening):
+    """Direction square to a triangle that stands opened by an angle."""
+    ux, uy, uz = _opened(b[0] - a[0], b[1] - a[1], b[2] - a[2], opening)
+    wx, wy, wz = _opened(c[0] - a[0], c[1] - a[1], c[2] - a[2], opening)
+    return _cross(ux, uy, uz, wx, wy, wz)
+
+
+@inner_kernel
+def _cross(ux, uy, uz, wx, wy, wz):
+    return uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
+
+
+@inner_kernel
+def _opened(x, y, z, opening):
+    """Return a direction of the lower as it stands at an opening: turned about the y axis."""
+    c, s = math.cos(opening), math.sin(opening)
+    return c * x + s * z, y, -s * x + c * z
+
+
+@bare_kernel
+def normal_at(up, lo, poses, lane, ids, best):
+    """Return the unit normal of the contact, along which the closing lower pushes."""
+    kind, iu, il = ids[lane, 0], ids[lane, 1], ids[lane, 2]
+    ua = moved_corner(poses, lane, up.vertices, up.faces[iu, 0])
+    ub = moved_corner(poses, lane, up.vertices, up.faces[iu, 1])
+    uc = moved_corner(poses, lane, up.vertices, up.faces[iu, 2])
+    la = _lower_corner(lo, lo.faces[il, 0])
+    lb = _lower_corner(lo, lo.faces[il, 1])
+    lc = _lower_corner(lo, lo.faces[il, 2])
+    opening, x, z = best[0, lane], best[1, lane], best[3, lane]
     if kind == EDGE_ON_EDGE:
-        p, q = up.faces[iu, fu], up.faces[iu, (fu + 1) % 3]
-        ux, uy, uz = moved[q, 0] - moved[p, 0], moved[q, 1] - moved[p, 1], moved[q, 2] - moved[p, 2]
-        e = lo.vertices[lo.faces[il, (fl + 1) % 3]] - lo.vertices[lo.faces[il, fl]]
-        # The lower edge as it stands at contact: turned by the opening about the y axis.
-        c, s = math.cos(contact[0]), math.sin(contact[0])
-        wx, wy, wz = c * e[0] + s * e[2], e[1], -s * e[0] + c * e[2]
+        i, j = ids[lane, 3], ids[lane, 4]
+        p, q = _one_of(i, ua, ub, uc), _one_of((i + 1) % 3, ua, ub, uc)
+        v, w = _one_of(j, la, lb, lc), _one_of((j + 1) % 3, la, lb, lc)
+        wx, wy, wz = _opened(w[0] - v[0], w[1] - v[1], w[2] - v[2], opening)
+        nx, ny, nz = _cross(q[0] - p[0], q[1] - p[1], q[2] - p[2], wx, wy, wz)
     elif kind == VERTEX_ON_UPPER:
-        p, q, r = up.faces[iu, 0], up.faces[iu, 1], up.faces[iu, 2]
-        ux, uy, uz = moved[q, 0] - moved[p, 0], moved[q, 1] - moved[p, 1], moved[q, 2] - moved[p, 2]
-        wx, wy, wz = moved[r, 0] - moved[p, 0], moved[r, 1] - moved[p, 1], moved[r, 2] - moved[p, 2]
+        nx, ny, nz = _across(ua, ub, uc, 0.0)
     else:
-        p = lo.vertices[lo.faces[il, 0]]
-        d, e = lo.vertices[lo.faces[il, 1]] - p, lo.vertices[lo.faces[il, 2]] - p
-        c, s = math.cos(contact[0]), math.sin(contact[0])
-        ux, uy, uz = c * d[0] + s * d[2], d[1], -s * d[0] + c * d[2]
-        wx, wy, wz = c * e[0] + s * e[2], e[1], -s * e[0] + c * e[2]
-    nx, ny, nz = uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
+        nx, ny, nz = _across(la, lb, lc, opening)
     length = math.sqrt(nx * nx + ny * ny + nz * nz)
     if length == 0.0:  # parallel edges or a triangle without area: push along the closing arc
-        nx, ny, nz = -contact[3], 0.0, contact[1]
+        nx, ny, nz = -z, 0.0, x
         length = math.sqrt(nx * nx + nz * nz)
         if length == 0.0:
             nz, length = 1.0, 1.0
     # Closing moves the point along (-z, 0, x).
-    sign = 1.0 if nz * contact[1] - nx * contact[3] >= 0.0 else -1.0
-    out[0], out[1], out[2] = sign * nx / length, sign * ny / length, sign * nz / length
+    sign = 1.0 if nz * x - nx * z >= 0.0 else -1.0
+    return sign * nx / length, sign * ny / length, sign * nz / length

@@ -14,7 +14,7 @@ from kinematics.geometry.kernels.distances import (
 )
 from kinematics.geometry.kernels.features import point, touch_faces
 from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP
-from kinematics.geometry.kernels.watching import count_one, told_to_stop
+from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
@@ -150,9 +150,9 @@ def _join(parent, i, j):
 
 
 @small_kernel
-def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):
+def _add_to_patch(up, lo, iu, il, gap, tolerance, pose, moved, row, work):
     """Add one triangle pair to the sums of its patch (lower's frame)."""
-    first, second, centre, normal, best, ids, six = work
+    first, second, centre, normal, best, ids = work
     area = _shared_area(
         point(moved, up.faces[iu, 0]),
         point(moved, up.faces[iu, 1]),
@@ -172,11 +172,11 @@ def _add_to_patch(up, lo, iu, il, gap, tolerance, moved, row, work):
         row[6 + k] += weight * sign * normal[k]
     row[9] += area
     row[10] = min(row[10], gap[0])
-    best[0] = -np.inf
-    ids[:] = -1
-    touch_faces(up, lo, iu, il, True, moved, best, ids, six)
-    if ids[0] >= 0:
-        row[11] = min(row[11], -best[0] * math.sqrt(best[1] * best[1] + best[3] * best[3]))
+    best[0, 0] = -np.inf
+    ids[0, 0] = -1
+    touch_faces(up, lo, iu, il, True, pose, 0, best, ids)
+    if ids[0, 0] >= 0:
+        row[11] = min(row[11], -best[0, 0] * math.sqrt(best[1, 0] ** 2 + best[3, 0] ** 2))
     return weight
 
 
@@ -208,7 +208,7 @@ def contact_patches(up, lo, poses, look, first, last, tolerance, scratch, watch)
     pose = np.empty((3, 4))
     work = (
         np.empty((10, 3)), np.empty((10, 3)), np.empty(3), np.empty(3),
-        np.empty(4), np.empty(5, np.int64), np.empty((2, 6)),
+        np.empty((4, 1)), np.empty((1, 5), np.int64),
     )  # fmt: skip
     moved = scratch[3]
     holder = np.full(up.vertices.shape[0], -1, np.int64)
@@ -258,12 +258,21 @@ def contact_patches(up, lo, poses, look, first, last, tolerance, scratch, watch)
                     used += 1
                 row = place[root - i]
                 weights[row - start] += _add_to_patch(
-                    up, lo, pairs[p, 0], pairs[p, 1], gaps[p], tolerance, moved, rows[row], work
+                    up,
+                    lo,
+                    pairs[p, 0],
+                    pairs[p, 1],
+                    gaps[p],
+                    tolerance,
+                    pose.reshape(12, 1),
+                    moved,
+                    rows[row],
+                    work,
                 )
                 for k in range(3):
                     holder[up.faces[pairs[p, 0], k]] = -1
             for row in range(start, used):
                 _finish(rows[row], weights[row - start], poses[n])
             i = j
-        count_one(watch)
+        count_some(watch, 1)
     return rows[:used].copy()

@@ -17,10 +17,10 @@ from kinematics.geometry.kernels.distances import (
     inverse_pose,
     move_box,
 )
-from kinematics.geometry.kernels.features import point
+from kinematics.geometry.kernels.features import point, three
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, STOP
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
-from kinematics.geometry.kernels.watching import count_one, told_to_stop
+from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: A front this many times as long as it was at first is dropped and grown anew.
 STALE = 2
@@ -61,7 +61,7 @@ def _turned(before, after):
 @inner_kernel
 def _upper_along(pose, up, a, x, y, z):
     """Place of an upper node's centre along a direction of the lower's frame."""
-    cx, cy, cz = up.slab[a, MIDDLE], up.slab[a, MIDDLE + 1], up.slab[a, MIDDLE + 2]
+    cx, cy, cz = three(up.slab, a, MIDDLE)
     px = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
     py = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
     pz = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
@@ -76,7 +76,7 @@ def _keep(front, f, up, box, a, b, apart, least, way, turn):
     pairs[f, 0], pairs[f, 1] = a, b
     nearest[f] = least + way
     rows[f, ALONG_X], rows[f, ALONG_Y], rows[f, ALONG_Z] = x, y, z
-    h0, h1, h2 = up.slab[a, SIDES], up.slab[a, SIDES + 1], up.slab[a, SIDES + 2]
+    h0, h1, h2 = three(up.slab, a, SIDES)
     reach = math.sqrt(h0 * h0 + h1 * h1 + h2 * h2)
     rows[f, REACH] = reach
     rows[f, LEVEL] = least_here + x * box[a, 0] + y * box[a, 1] + z * box[a, 2] + turn * reach
@@ -267,4 +267,4 @@ def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, watch
                     fresh = count
                 gap = math.sqrt(best)
                 gaps[n, i, j] = gap if gap <= limit else np.inf
-                count_one(watch)
+                count_some(watch, 1)

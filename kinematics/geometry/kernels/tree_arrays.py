@@ -1,7 +1,7 @@
 """What kernels see of a tree over triangles: plain arrays, named.
 
 Searches jump from node to node, so what is read together lies together: a row of each of these
-arrays is one or two lines of the processor's cache.
+arrays is one or two lines of the processor's cache. Leaves hold one triangle each.
 """
 
 from typing import NamedTuple
@@ -32,14 +32,14 @@ class TreeArrays(NamedTuple):
     """
 
     vertices: NDArray[np.float64]  # (v, 3)
-    faces: NDArray[np.int64]  # (m, 3)
-    tooth: NDArray[np.int64]  # (m,) index of the tooth, 0 to 63
-    owned: NDArray[np.int64]  # (m,) bits 0-2 vertices, 3-5 edges, 6-8 edge is an open rim
-    leaf: NDArray[np.int64]  # (m,) node that holds the triangle
+    faces: NDArray[np.int32]  # (m, 3)
+    tooth: NDArray[np.int16]  # (m,) index of the tooth, 0 to 63
+    owned: NDArray[np.int16]  # (m,) bits 0-2 vertices, 3-5 edges, 6-8 edge is an open rim
+    leaf: NDArray[np.int32]  # (m,) node that holds the triangle alone
     links: NDArray[np.int32]  # (k, 4)
     mask: NDArray[np.uint64]  # (k,) one bit a tooth
     turning: NDArray[np.float64]  # (k, 12) of the upper; (0, 12) of the lower
-    slab: NDArray[np.float64]  # (k, 15)
+    slab: NDArray[np.float32]  # (k, 15)
     around: NDArray[np.float64]  # (k, 8) of the lower; (0, 8) of the upper
     vertex_around: NDArray[np.float64]  # (v, 3) s, r squared, angle
     tooth_root: NDArray[np.int64]  # (t,) node that holds one whole tooth

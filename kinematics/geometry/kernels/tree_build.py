@@ -33,7 +33,7 @@ def _select(order, key, low, high, wanted):
 
 
 @kernel
-def split_triangles(order, keys, group_start, leaf_size, links, group_root):
+def split_triangles(order, keys, group_start, links, group_root):
     """Order triangles and lay out nodes in preorder; return the number of nodes.
 
     keys: (3, m) coordinates to split on. order: (m,) comes grouped by tooth, group_start: (t + 1,).
@@ -64,7 +64,7 @@ def split_triangles(order, keys, group_start, leaf_size, links, group_root):
                 if a < cut < b and abs(cut - middle) < abs(best - middle):
                     best = cut
             middle = best
-        elif b - a <= leaf_size:
+        elif b - a == 1:
             continue
         else:
             widest, axis = -1.0, 0
