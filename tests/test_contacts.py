@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from kinematics.casts.casts import Arch
-from kinematics.checks import InputError
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.pair import prepare
@@ -71,20 +70,6 @@ def test_gaps_along_a_path_are_those_of_each_pose_alone():
     assert np.isinf(got).sum() > 300
     for n, pose in enumerate(poses):
         np.testing.assert_array_equal(got[n], pair_gaps(pair, pose[None], 2.0, codes, codes)[0])
-
-
-def test_patches_of_near_teeth_are_all_patches():
-    """Teeth known to be farther apart than the tolerance have no patch; the others keep theirs."""
-    pair = prepare(patchwork(1, 20, -30, 1.0), patchwork(2, 21, -33, 0.7))
-    poses = closed(pair, slightly_moved(12, 5))
-    gaps = pair_gaps(pair, poses, 1.0, pair.upper.groups, pair.lower.groups)
-    every = patches(pair, poses, 0.05)
-    some = patches(pair, poses, 0.05, near=gaps <= 0.05)
-    assert len(every.pose) >= 12
-    for name in ("pose", "tooth_upper", "tooth_lower", "centroid", "area_mm2", "least_gap_mm"):
-        np.testing.assert_array_equal(getattr(some, name), getattr(every, name))
-    with pytest.raises(InputError, match=r"near: wanted \(12, 4, 4\) truth values"):
-        patches(pair, poses, 0.05, near=gaps[:3] <= 0.05)
 
 
 def test_a_flat_plate_over_a_plate_has_its_known_area_and_gap():

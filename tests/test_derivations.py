@@ -76,9 +76,8 @@ def test_vertex_meets_face():
         corners = np.array([60.0, 20.0, -30.0]) + rng.uniform(-4.0, 4.0, (3, 3))
         s = 20.0 + rng.uniform(-2.0, 2.0)
         radius = math.hypot(60.0, 30.0) + rng.uniform(-2.0, 2.0)
-        found = np.empty((2, 3))
-        count = features.circle_on_face(s, radius**2, *corners, found)
-        angles = [math.atan2(-z, x) for x, _, z in found[:count]]
+        count, *found = features.circle_on_face(s, radius**2, *corners)
+        angles = [math.atan2(-z, x) for x, z in found[:count]]
         if count == 0:
             continue
         roots = closed_form(s, radius, *corners.ravel())
@@ -99,8 +98,7 @@ def test_edge_meets_edge():
     for _ in range(6 * CASES):
         ends = np.array([60.0, 20.0, -30.0]) + rng.uniform(-4.0, 4.0, (4, 3))
         rows = np.column_stack([ends, ends[:, 0] ** 2 + ends[:, 2] ** 2])
-        found = np.empty((2, 6))
-        count = features.edge_on_edge(*rows, found)
+        count, *found = features.edge_on_edge(*rows)
         if count == 0:
             continue
         met += 1
@@ -108,8 +106,7 @@ def test_edge_meets_edge():
         inside = [root for root in roots if (root >= 0.0).all() and (root <= 1.0).all()]
         assert len(inside) == count
         conditioning = abs(roots[0, 0] - roots[1, 0])
-        for upper in found[:count, :3]:
-            along = (upper - ends[0]) @ (ends[1] - ends[0]) / np.sum((ends[1] - ends[0]) ** 2)
+        for along, _ in found[:count]:
             off = min(abs(along - root[0]) for root in inside)
             assert off < 1e-12 * max(1.0, 100.0 / conditioning)
     assert met > CASES

@@ -4,11 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import InputError, finite_array, in_range
+from kinematics.checks import finite_array, in_range
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Watch, Workers
-from kinematics.conventions import Bools, Floats, Ints
+from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
+from kinematics.geometry.kernels.lanes import WIDTH
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,6 @@ def patches(
     poses: Floats,
     tolerance_mm: float,
     workers: Workers | None = None,
-    near: Bools | None = None,
 ) -> Patches:
     """Find the contact patches of every pose.
 
@@ -65,31 +65,24 @@ def patches(
         Shortest distance up to which surfaces count as touching, 0 to 1 mm.
     workers : Workers, optional
         Threads; one if not given.
-    near : ndarray, shape (n, uppers, lowers), optional
-        False where two teeth (in the order of the pair's groups) are known to be farther apart
-        than the tolerance, so that they need not be looked at.
 
     Raises
     ------
     InputError
-        Tolerance out of range, poses or `near` of another shape or not finite.
+        Tolerance out of range, poses of another shape or not finite.
     """
     poses = finite_array(poses, "poses", (None, 4, 4))
-    shape = (len(poses), len(pair.upper.groups), len(pair.lower.groups))
-    near = np.ones(shape, dtype=bool) if near is None else near
-    if near.shape != shape:
-        raise InputError(f"near: wanted {shape} truth values, found {near.shape}")
     in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
     workers = workers or Workers()
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
     def block(first: int, last: int, watch: Watch) -> None:
         parts[first] = patching.contact_patches(
-            pair.upper.arrays, pair.lower.arrays, poses, near, first, last,
-            tolerance_mm, workers.distance_scratch(pair), watch,
+            pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
+            pair.lower.behind_axis, workers.closing_scratch(pair), watch,
         )  # fmt: skip
 
-    workers.run(len(poses), block)
+    workers.run(len(poses), block, shortest_part=WIDTH)
     rows = np.concatenate([parts[first] for first in sorted(parts)])
     whole = rows[:, :3].astype(np.int64)
     return Patches(

@@ -176,7 +176,7 @@ def sweep(
         runner_up=second,
         runner_up_gap_mm=gap,
         incisal_point=points,
-        patches=patches(casts.pair, poses, tolerance_mm, workers, gaps <= tolerance_mm + 1e-9),
+        patches=patches(casts.pair, poses, tolerance_mm, workers),
         tolerance_mm=tolerance_mm,
         upper_codes=casts.upper.codes,
         lower_codes=casts.lower.codes,

@@ -12,6 +12,7 @@ from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, 
 from kinematics.geometry.meshes import Mesh
 
 MOST_GROUPS = 64
+BEHIND_RAD = 2.5
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,11 @@ class Tree:
     arrays: TreeArrays
     face_of: Ints
     groups: tuple[int, ...]
+
+    @property
+    def behind_axis(self) -> bool:
+        """Whether triangles may reach behind the hinge axis, where angles about it begin anew."""
+        return bool(self.arrays.vertex_around[:, 2].max() > BEHIND_RAD)
 
 
 def _merged(mesh: Mesh) -> tuple[Floats, Ints]:

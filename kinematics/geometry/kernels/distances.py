@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import inner_kernel, small_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 from kinematics.geometry.kernels.features import move_vertex, point, three
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, SIDES
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
@@ -12,7 +12,7 @@ from kinematics.geometry.kernels.triangle_distance import surely_apart, triangle
 STACK = 512
 
 
-@small_kernel
+@bare_kernel
 def inverse_pose(pose, out):
     """Write lower_from_hinge (3, 4) of a rigid hinge_from_lower (4, 4)."""
     for i in range(3):

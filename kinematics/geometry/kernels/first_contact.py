@@ -24,7 +24,7 @@ from kinematics.geometry.kernels.lanes import (
     spread,
     store,
 )
-from kinematics.geometry.kernels.moved_nodes import MOST_ROWS, pair_bound, row_of
+from kinematics.geometry.kernels.moved_nodes import begin_rows, pair_bound, row_of, write_lanes
 from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, START
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
@@ -142,17 +142,13 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
         if told_to_stop(watch):
             return
         count = min(WIDTH, last - start)
+        write_lanes(poses, start, count, lanes)
         for k in range(WIDTH):
             n = start + min(k, count - 1)
-            _write_inverse(poses, n, lanes, k)
             best[0, k] = -np.inf if k < count else np.inf
             left[k, 0], left[k, 1] = left_out[n, 0], left_out[n, 1]
         ids[:, :] = -1
-        state[0] += state[1]
-        state[1] = 0
-        if state[0] > MOST_ROWS:
-            where[:] = 0
-            state[0] = 1
+        begin_rows(where, state)
         wanted = (1 << count) - 1
         _search(up, lo, lanes, where, state, bounds, keep_u, keep_l, allow, left, seeds, wanted,
                 best, ids, work, stack, stack_bound, stack_key, counts)  # fmt: skip
@@ -175,16 +171,3 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
                 points[n, i] = p0 * x + p1 * y + p2 * z + poses[n, i, 3]
                 normals[n, i] = p0 * nx + p1 * ny + p2 * nz
         count_some(watch, count)
-
-
-@bare_kernel
-def _write_inverse(poses, n, lanes, k):
-    """Write lower_from_hinge of a rigid hinge_from_lower (4, 4) into one lane."""
-    for i in range(3):
-        for j in range(3):
-            lanes[4 * i + j, k] = poses[n, j, i]
-        lanes[4 * i + 3, k] = -(
-            poses[n, 0, i] * poses[n, 0, 3]
-            + poses[n, 1, i] * poses[n, 1, 3]
-            + poses[n, 2, i] * poses[n, 2, 3]
-        )

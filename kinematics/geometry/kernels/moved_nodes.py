@@ -7,7 +7,7 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import inner_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 from kinematics.geometry.kernels.features import three
 from kinematics.geometry.kernels.lanes import (
     ALL,
@@ -42,6 +42,34 @@ BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
 MOST_ROWS = 2_000_000_000  # that are numbered before counting begins anew
 #: Length of a moved node's row: the columns of `around`, each for all lanes.
 MOVED = 8 * WIDTH
+
+
+@bare_kernel
+def write_lanes(poses, start, count, lanes):
+    """Write lower_from_hinge of up to eight rigid hinge_from_lower; the last fills what is left.
+
+    poses: (n, 4, 4). lanes: (12, 8), rows of the matrix one after the other.
+    """
+    for lane in range(WIDTH):
+        n = start + min(lane, count - 1)
+        for i in range(3):
+            for j in range(3):
+                lanes[4 * i + j, lane] = poses[n, j, i]
+            lanes[4 * i + 3, lane] = -(
+                poses[n, 0, i] * poses[n, 0, 3]
+                + poses[n, 1, i] * poses[n, 1, 3]
+                + poses[n, 2, i] * poses[n, 2, 3]
+            )
+
+
+@bare_kernel
+def begin_rows(where, state):
+    """Forget all moved nodes, since other poses come; see `row_of`."""
+    state[0] += state[1]
+    state[1] = 0
+    if state[0] > MOST_ROWS:
+        where[:] = 0
+        state[0] = 1
 
 
 @inner_kernel

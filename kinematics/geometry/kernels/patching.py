@@ -1,23 +1,50 @@
-"""Contact patches: triangle pairs within a tolerance, joined where they share upper vertices."""
+"""Contact patches: triangle pairs within a tolerance, joined where they share upper vertices.
+
+What is summed is summed in one order, that of the trees, whatever poses are searched together.
+"""
 
 import math
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from kinematics.geometry.kernels.compiling import kernel, small_kernel
-from kinematics.geometry.kernels.distances import (
-    STACK,
-    boxes_apart,
-    faces_squared,
-    inverse_pose,
-    move_box,
-)
-from kinematics.geometry.kernels.features import point, touch_faces
-from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
+from kinematics.geometry.kernels.features import moved_corner, point, touch_faces
+from kinematics.geometry.kernels.lanes import WIDTH
+from kinematics.geometry.kernels.moved_nodes import begin_rows, write_lanes
+from kinematics.geometry.kernels.near_triangles import STACK, near_candidates
+from kinematics.geometry.kernels.shared_area import shared_area
+from kinematics.geometry.kernels.tree_arrays import R_LEAST
+from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
 ROW = 12
+#: More columns while pairs are added: sum of weights, and the pair that can open most.
+WEIGHT, FOREMOST = 12, 13
+TEETH = 64
+
+
+class Room(NamedTuple):
+    """Memory for the triangle pairs of up to eight poses."""
+
+    found: NDArray[np.int32]  # (n, 3) lane, upper, lower triangle: may be near
+    most: NDArray[np.float64]  # (n,) how far a pair can open at most
+    near: NDArray[np.int32]  # (n, 2) upper, lower triangle: pairs of one pose within the tolerance
+    gaps: NDArray[np.float64]  # (n, 5) their distance, nearest point of the upper, and `most`
+    order: NDArray[np.int32]  # (n,) places of near pairs by teeth
+    parent: NDArray[np.int32]  # (n,) earlier near pair of the same patch, by place in the order
+    row: NDArray[np.int32]  # (n,) row of the patch, where a pair is the first of its patch
+
+
+@small_kernel
+def _room(size):
+    return Room(
+        np.empty((size, 3), np.int32), np.empty(size), np.empty((size, 2), np.int32),
+        np.empty((size, 5)), np.empty(size, np.int32), np.empty(size, np.int32),
+        np.empty(size, np.int32),
+    )  # fmt: skip
 
 
 @small_kernel
@@ -30,249 +57,252 @@ def _grown(array, used):
     return longer
 
 
-@small_kernel
-def _near_pairs(up, lo, i, j, pose, stamp, scratch, tolerance, stack, count, pairs, gaps, at, near):
-    """Add all triangle pairs of two teeth within the tolerance: indices, and gap with its place."""
-    node_stamps, bounds, vertex_stamps, moved = scratch
-    limit = tolerance * tolerance
-    stack[0, 0], stack[0, 1] = up.tooth_root[i], lo.tooth_root[j]
-    move_box(pose, up, stack[0, 0], node_stamps, stamp, bounds)
-    top = 1
-    while top > 0:
-        top -= 1
-        a, b = stack[top, 0], stack[top, 1]
-        if boxes_apart(bounds, up, lo, a, b)[0] > tolerance + 1e-9:
-            continue
-        leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
-        if leaf_a and leaf_b:
-            for iu in range(up.links[a, START], up.links[a, STOP]):
-                for il in range(lo.links[b, START], lo.links[b, STOP]):
-                    d = faces_squared(
-                        up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit, at, near
-                    )
-                    if d <= limit:
-                        pairs, gaps = _grown(pairs, count), _grown(gaps, count)
-                        pairs[count, 0], pairs[count, 1] = iu, il
-                        gaps[count, 0] = math.sqrt(d)
-                        gaps[count, 1], gaps[count, 2], gaps[count, 3] = near[0], near[1], near[2]
-                        count += 1
-            continue
-        if leaf_b or (
-            not leaf_a
-            and up.links[a, STOP] - up.links[a, START] >= lo.links[b, STOP] - lo.links[b, START]
-        ):
-            a0, a1, b0, b1 = a + 1, up.links[a, RIGHT], b, b
-            move_box(pose, up, a0, node_stamps, stamp, bounds)
-            move_box(pose, up, a1, node_stamps, stamp, bounds)
-        else:
-            a0, a1, b0, b1 = a, a, b + 1, lo.links[b, RIGHT]
-        stack[top, 0], stack[top, 1] = a0, b0
-        stack[top + 1, 0], stack[top + 1, 1] = a1, b1
-        top += 2
-    return count, pairs, gaps
+@inner_kernel
+def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
+    """Write the pairs of one lane that lie within the tolerance; return how many."""
+    found, most, near, gaps, here = room.found, room.most, room.near, room.gaps, room.order
+    used = 0
+    for i in range(count):
+        if found[i, 0] == lane:
+            here[used] = i
+            used += 1
+    number = 0
+    for start in range(0, used, WIDTH):
+        for k in range(WIDTH):
+            i = here[min(start + k, used - 1)]
+            _write_corners(up, lo, poses, lane, found[i, 1], found[i, 2], corners, k)
+        triangles_squared_lanes(corners, out)
+        for k in range(min(WIDTH, used - start)):
+            if out[0, k] <= tolerance * tolerance:
+                i = here[start + k]
+                near[number, 0], near[number, 1] = found[i, 1], found[i, 2]
+                gaps[number, 0], gaps[number, 1] = math.sqrt(out[0, k]), out[1, k]
+                gaps[number, 2], gaps[number, 3], gaps[number, 4] = out[2, k], out[3, k], most[i]
+                number += 1
+    return number
 
 
-@small_kernel
-def _clip(points, n, nx, ny, nz, d, out):
-    """Cut a convex polygon to n . p <= d; return the number of corners left in `out`."""
-    count = 0
-    for i in range(n):
-        p, q = point(points, i), point(points, (i + 1) % n)
-        hp = nx * p[0] + ny * p[1] + nz * p[2] - d
-        hq = nx * q[0] + ny * q[1] + nz * q[2] - d
-        if hp <= 0.0:
-            for k in range(3):
-                out[count, k] = p[k]
-            count += 1
-        if (hp < 0.0 and hq > 0.0) or (hp > 0.0 and hq < 0.0):
-            t = hp / (hp - hq)
-            for k in range(3):
-                out[count, k] = p[k] + t * (q[k] - p[k])
-            count += 1
-    return count
+@inner_kernel
+def _write_corners(up, lo, poses, lane, iu, il, corners, k):
+    """Write the corners of an upper triangle, moved, and a lower one into one lane."""
+    for c in range(3):
+        p = moved_corner(poses, lane, up.vertices, up.faces[iu, c])
+        q = point(lo.vertices, lo.faces[il, c])
+        corners[3 * c, k], corners[3 * c + 1, k], corners[3 * c + 2, k] = p[0], p[1], p[2]
+        corners[9 + 3 * c, k], corners[10 + 3 * c, k], corners[11 + 3 * c, k] = q[0], q[1], q[2]
 
 
-@small_kernel
-def _shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, normal):
-    """Area of the upper triangle over the lower one and within the tolerance of its plane.
+@inner_kernel
+def _by_teeth(up, lo, room, count, first_of, teeth):
+    """Put near pairs in order of their teeth, and keep the order of the trees within.
 
-    centre: centroid of that area; normal: unit normal of the lower triangle (as wound).
+    first_of: (64 * 64,) zeros, left so. teeth: (64 * 64,) gets the tooth pairs in order.
     """
-    ux, uy, uz = l1[0] - l0[0], l1[1] - l0[1], l1[2] - l0[2]
-    wx, wy, wz = l2[0] - l0[0], l2[1] - l0[1], l2[2] - l0[2]
-    nx, ny, nz = uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
-    length = math.sqrt(nx * nx + ny * ny + nz * nz)
-    normal[0] = normal[1] = normal[2] = 0.0
-    if length == 0.0:
-        return 0.0
-    nx, ny, nz = nx / length, ny / length, nz / length
-    normal[0], normal[1], normal[2] = nx, ny, nz
-    for k in range(3):
-        first[0, k], first[1, k], first[2, k] = u0[k], u1[k], u2[k]
-    d = nx * l0[0] + ny * l0[1] + nz * l0[2]
-    n = _clip(first, 3, nx, ny, nz, d + tolerance, second)
-    n = _clip(second, n, -nx, -ny, -nz, tolerance - d, first)
-    a, b = first, second
-    for k in range(3):
-        p, q = (l0, l1) if k == 0 else ((l1, l2) if k == 1 else (l2, l0))
-        ex, ey, ez = q[0] - p[0], q[1] - p[1], q[2] - p[2]
-        # Outward normal of the side: edge x face normal.
-        sx, sy, sz = ey * nz - ez * ny, ez * nx - ex * nz, ex * ny - ey * nx
-        n = _clip(a, n, sx, sy, sz, sx * p[0] + sy * p[1] + sz * p[2], b)
-        a, b = b, a
-    area = 0.0
-    centre[0] = centre[1] = centre[2] = 0.0
-    for i in range(1, n - 1):
-        ax, ay, az = a[i, 0] - a[0, 0], a[i, 1] - a[0, 1], a[i, 2] - a[0, 2]
-        bx, by, bz = a[i + 1, 0] - a[0, 0], a[i + 1, 1] - a[0, 1], a[i + 1, 2] - a[0, 2]
-        cx, cy, cz = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-        part = 0.5 * math.sqrt(cx * cx + cy * cy + cz * cz)
-        area += part
-        for k in range(3):
-            centre[k] += part * (a[0, k] + a[i, k] + a[i + 1, k]) / 3.0
-    if area > 0.0:
-        for k in range(3):
-            centre[k] /= area
-    return area
+    near, order = room.near, room.order
+    kinds = 0
+    for i in range(count):
+        pair = TEETH * up.tooth[near[i, 0]] + lo.tooth[near[i, 1]]
+        if first_of[pair] == 0:
+            place = kinds
+            while place > 0 and teeth[place - 1] > pair:
+                teeth[place] = teeth[place - 1]
+                place -= 1
+            teeth[place] = pair
+            kinds += 1
+        first_of[pair] += 1
+    start = 0
+    for k in range(kinds):
+        start, first_of[teeth[k]] = start + first_of[teeth[k]], start
+    for i in range(count):
+        pair = TEETH * up.tooth[near[i, 0]] + lo.tooth[near[i, 1]]
+        order[first_of[pair]] = i
+        first_of[pair] += 1
+    for k in range(kinds):
+        first_of[teeth[k]] = 0
 
 
-@small_kernel
+@inner_kernel
+def _root(parent, i):
+    """Return the first member of a set, and shorten the way to it for the next who asks."""
+    while parent[i] != i:
+        parent[i] = parent[parent[i]]
+        i = parent[i]
+    return i
+
+
+@inner_kernel
 def _join(parent, i, j):
     """Join two sets; the earlier member names the set."""
-    while parent[i] != i:
-        i = parent[i]
-    while parent[j] != j:
-        j = parent[j]
-    if i < j:
-        parent[j] = i
-    else:
-        parent[i] = j
+    i, j = _root(parent, i), _root(parent, j)
+    parent[max(i, j)] = min(i, j)
 
 
-@small_kernel
-def _add_to_patch(up, lo, iu, il, gap, tolerance, pose, moved, row, work):
-    """Add one triangle pair to the sums of its patch (lower's frame)."""
-    first, second, centre, normal, best, ids = work
-    area = _shared_area(
-        point(moved, up.faces[iu, 0]),
-        point(moved, up.faces[iu, 1]),
-        point(moved, up.faces[iu, 2]),
+@inner_kernel
+def _join_pairs(up, lo, room, count, holder):
+    """Join near pairs of the same teeth that share an upper vertex. holder: (v,) -1, left so."""
+    near, order, parent = room.near, room.order, room.parent
+    i = 0
+    while i < count:
+        iu, il = near[order[i], 0], near[order[i], 1]
+        j = i
+        while (
+            j < count
+            and up.tooth[near[order[j], 0]] == up.tooth[iu]
+            and lo.tooth[near[order[j], 1]] == lo.tooth[il]
+        ):
+            parent[j] = j
+            for k in range(3):
+                v = up.faces[near[order[j], 0], k]
+                if holder[v] >= 0:
+                    _join(parent, j, holder[v])
+                holder[v] = j
+            j += 1
+        for m in range(i, j):
+            for k in range(3):
+                holder[up.faces[near[order[m], 0], k]] = -1
+        i = j
+
+
+@inner_kernel
+def _add_pair(up, lo, iu, il, gaps, p, tolerance, poses, lane, rows, row, work):
+    """Add one near pair to the sums of its patch (lower's frame)."""
+    first, second, centre, normal = work
+    area = shared_area(
+        moved_corner(poses, lane, up.vertices, up.faces[iu, 0]),
+        moved_corner(poses, lane, up.vertices, up.faces[iu, 1]),
+        moved_corner(poses, lane, up.vertices, up.faces[iu, 2]),
         point(lo.vertices, lo.faces[il, 0]),
         point(lo.vertices, lo.faces[il, 1]),
         point(lo.vertices, lo.faces[il, 2]),
         tolerance, first, second, centre, normal,
     )  # fmt: skip
     if area == 0.0:
-        centre[0], centre[1], centre[2] = gap[1], gap[2], gap[3]
+        centre[0], centre[1], centre[2] = gaps[p, 1], gaps[p, 2], gaps[p, 3]
     # A touch of edge or corner has no area; a trace of weight still gives it a place.
     weight = area + 1e-9
     sign = 1.0 if normal[2] * centre[0] - normal[0] * centre[2] >= 0.0 else -1.0
     for k in range(3):
-        row[3 + k] += weight * centre[k]
-        row[6 + k] += weight * sign * normal[k]
-    row[9] += area
-    row[10] = min(row[10], gap[0])
-    best[0, 0] = -np.inf
-    ids[0, 0] = -1
-    touch_faces(up, lo, iu, il, True, pose, 0, best, ids)
-    if ids[0, 0] >= 0:
-        row[11] = min(row[11], -best[0, 0] * math.sqrt(best[1, 0] ** 2 + best[3, 0] ** 2))
-    return weight
+        rows[row, 3 + k] += weight * centre[k]
+        rows[row, 6 + k] += weight * sign * normal[k]
+    rows[row, 9] += area
+    rows[row, 10] = min(rows[row, 10], gaps[p, 0])
+    rows[row, WEIGHT] += weight
+    if rows[row, FOREMOST] < 0.0 or gaps[p, 4] > gaps[int(rows[row, FOREMOST]), 4]:
+        rows[row, FOREMOST] = p
 
 
-@small_kernel
-def _finish(row, weight, pose):
+@inner_kernel
+def _arc_gap(up, lo, iu, il, poses, lane, best, ids):
+    """Length of the closing arc after which two triangles touch; inf if they never do."""
+    best[0, lane] = -np.inf
+    ids[lane, 0] = -1
+    touch_faces(up, lo, iu, il, True, poses, lane, best, ids)
+    if ids[lane, 0] < 0:
+        return np.inf
+    return -best[0, lane] * math.sqrt(best[1, lane] ** 2 + best[3, lane] ** 2)
+
+
+@inner_kernel
+def _arc_gaps(up, lo, room, count, used, poses, lane, rows, best, ids):
+    """Least arc gap of every patch; first of the pair that may open most, which rules out most."""
+    near, gaps, order, parent = room.near, room.gaps, room.order, room.parent
+    for i in range(count):
+        row, p = room.row[_root(parent, i)], order[i]
+        if parent[i] == i:
+            p = int(rows[row, FOREMOST])
+            rows[row, 11] = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, best, ids)
+    for i in range(count):
+        row, p = room.row[_root(parent, i)], order[i]
+        # It closes by so much at least, along an arc of this radius at least.
+        radius = lo.around[lo.leaf[near[p, 1]], R_LEAST]
+        if gaps[p, 4] > -np.inf and -gaps[p, 4] * radius <= rows[row, 11]:
+            gap = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, best, ids)
+            rows[row, 11] = min(rows[row, 11], gap)
+
+
+@bare_kernel
+def _finish(rows, row, weight, poses, n):
     """Turn sums into means and bring place and direction into the hinge frame."""
-    x, y, z = row[3] / weight, row[4] / weight, row[5] / weight
-    nx, ny, nz = row[6], row[7], row[8]
+    x, y, z = rows[row, 3] / weight, rows[row, 4] / weight, rows[row, 5] / weight
+    nx, ny, nz = rows[row, 6], rows[row, 7], rows[row, 8]
     length = math.sqrt(nx * nx + ny * ny + nz * nz)
     if length == 0.0:
         nz, length = 1.0, 1.0
     for k in range(3):
-        row[3 + k] = pose[k, 0] * x + pose[k, 1] * y + pose[k, 2] * z + pose[k, 3]
-        row[6 + k] = (pose[k, 0] * nx + pose[k, 1] * ny + pose[k, 2] * nz) / length
+        p0, p1, p2 = poses[n, k, 0], poses[n, k, 1], poses[n, k, 2]
+        rows[row, 3 + k] = p0 * x + p1 * y + p2 * z + poses[n, k, 3]
+        rows[row, 6 + k] = (p0 * nx + p1 * ny + p2 * nz) / length
+
+
+@small_kernel
+def _pose_patches(up, lo, room, count, tolerance, lanes, lane, poses, n, tools, rows, used):
+    """Add the patches of one pose to the rows; return them and how many there are."""
+    work, best, ids, holder, first_of, teeth = tools
+    near, order, parent = room.near, room.order, room.parent
+    _by_teeth(up, lo, room, count, first_of, teeth)
+    _join_pairs(up, lo, room, count, holder)
+    start = used
+    for i in range(count):
+        p, root = order[i], _root(parent, i)
+        iu, il = near[p, 0], near[p, 1]
+        if root == i:
+            rows = _grown(rows, used)
+            rows[used, :] = 0.0
+            rows[used, 0], rows[used, 1], rows[used, 2] = n, up.tooth[iu], lo.tooth[il]
+            rows[used, 10] = np.inf
+            rows[used, FOREMOST] = -1.0
+            room.row[i] = used
+            used += 1
+        row = room.row[root]
+        _add_pair(up, lo, iu, il, room.gaps, p, tolerance, lanes, lane, rows, row, work)
+    _arc_gaps(up, lo, room, count, used, lanes, lane, rows, best, ids)
+    for row in range(start, used):
+        _finish(rows, row, rows[row, WEIGHT], poses, n)
+    return rows, used
 
 
 @kernel
-def contact_patches(up, lo, poses, look, first, last, tolerance, scratch, watch):
+def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watch):
     """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair.
 
-    look: (n, uppers, lowers), False where two teeth need not be looked at.
+    behind: the lower reaches behind the axis.
     """
-    rows = np.empty((256, ROW))
-    used = 0
-    pairs = np.empty((1024, 2), np.int64)
-    gaps = np.empty((1024, 4))
-    stack = np.empty((STACK, 2), np.int64)
-    at, near = np.empty(3), np.empty(3)
-    pose = np.empty((3, 4))
-    work = (
-        np.empty((10, 3)), np.empty((10, 3)), np.empty(3), np.empty(3),
-        np.empty((4, 1)), np.empty((1, 5), np.int64),
+    where, state, bounds = scratch
+    rows, used = np.empty((256, ROW + 2)), 0
+    room = _room(16384)
+    stack, line = np.empty((STACK, 3), np.int64), np.empty((2, WIDTH))
+    corners, out, lanes = np.empty((18, WIDTH)), np.empty((4, WIDTH)), np.empty((12, WIDTH))
+    tools = (
+        (np.empty((10, 3)), np.empty((10, 3)), np.empty(3), np.empty(3)),
+        np.empty((4, WIDTH)), np.empty((WIDTH, 5), np.int64),
+        np.full(up.vertices.shape[0], -1, np.int32),
+        np.zeros(TEETH * TEETH, np.int32), np.empty(TEETH * TEETH, np.int32),
     )  # fmt: skip
-    moved = scratch[3]
-    holder = np.full(up.vertices.shape[0], -1, np.int64)
-    for n in range(first, last):
+    start, width = first, WIDTH
+    while start < last:
         if told_to_stop(watch):
             break
-        inverse_pose(poses[n], pose)
-        count = 0
-        for u in range(look.shape[1]):
-            for v in range(look.shape[2]):
-                if look[n, u, v]:
-                    count, pairs, gaps = _near_pairs(
-                        up, lo, u, v, pose, n + 1, scratch, tolerance, stack, count, pairs, gaps,
-                        at, near,
-                    )  # fmt: skip
-        keys = np.empty(count, np.int64)
-        for i in range(count):
-            keys[i] = up.tooth[pairs[i, 0]] * 64 + lo.tooth[pairs[i, 1]]
-        order = np.argsort(keys, kind="mergesort")
-        parent = np.arange(count)
-        i = 0
-        while i < count:
-            j = i
-            while j < count and keys[order[j]] == keys[order[i]]:
-                for k in range(3):
-                    v = up.faces[pairs[order[j], 0], k]
-                    if holder[v] >= 0:
-                        _join(parent, j, holder[v])
-                    holder[v] = j
-                j += 1
-            weights = np.zeros(j - i)
-            place = np.full(j - i, -1, np.int64)
-            start = used
-            for m in range(i, j):
-                root = m
-                while parent[root] != root:
-                    root = parent[root]
-                p = order[m]
-                if place[root - i] < 0:
-                    rows = _grown(rows, used)
-                    rows[used, :] = 0.0
-                    rows[used, 0] = n
-                    rows[used, 1] = up.tooth[pairs[p, 0]]
-                    rows[used, 2] = lo.tooth[pairs[p, 1]]
-                    rows[used, 10] = rows[used, 11] = np.inf
-                    place[root - i] = used
-                    used += 1
-                row = place[root - i]
-                weights[row - start] += _add_to_patch(
-                    up,
-                    lo,
-                    pairs[p, 0],
-                    pairs[p, 1],
-                    gaps[p],
-                    tolerance,
-                    pose.reshape(12, 1),
-                    moved,
-                    rows[row],
-                    work,
-                )
-                for k in range(3):
-                    holder[up.faces[pairs[p, 0], k]] = -1
-            for row in range(start, used):
-                _finish(rows[row], weights[row - start], poses[n])
-            i = j
-        count_some(watch, 1)
-    return rows[:used].copy()
+        width = min(width, last - start)
+        write_lanes(poses, start, width, lanes)
+        begin_rows(where, state)
+        count = near_candidates(
+            up, lo, lanes, where, state, bounds, tolerance, behind, (1 << width) - 1, stack, line,
+            room.found, room.most,
+        )  # fmt: skip
+        if count < 0:
+            # Surfaces that lie on each other: fewer poses at a time, then more room.
+            if width > 1:
+                width //= 2
+            else:
+                room = _room(2 * len(room.most))
+            continue
+        for lane in range(width):
+            number = _near_pairs(up, lo, lanes, lane, tolerance, room, count, corners, out)
+            rows, used = _pose_patches(
+                up, lo, room, number, tolerance, lanes, lane, poses, start + lane, tools, rows,
+                used,
+            )  # fmt: skip
+        count_some(watch, width)
+        start += width
+        width = WIDTH
+    return rows[:used, :ROW].copy()

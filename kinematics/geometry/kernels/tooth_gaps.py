@@ -10,7 +10,7 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
 from kinematics.geometry.kernels.distances import (
     STACK,
     boxes_apart,
@@ -29,7 +29,7 @@ STALE = 2
 ALONG_X, ALONG_Y, ALONG_Z, LEVEL, REACH = range(5)
 
 
-@small_kernel
+@bare_kernel
 def _farthest_move(lo, node, before, after):
     """How far any content of a lower node moves between two poses: most at a corner of its box."""
     farthest = 0.0
@@ -48,7 +48,7 @@ def _farthest_move(lo, node, before, after):
     return math.sqrt(farthest) * (1.0 + 1e-9)
 
 
-@small_kernel
+@bare_kernel
 def _turned(before, after):
     """How far a point at distance 1 moves, at most, by the turn between two poses."""
     square = 0.0

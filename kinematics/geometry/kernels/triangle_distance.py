@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import inner_kernel, small_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 
 
-@small_kernel
+@bare_kernel
 def _segments(p, q, u, v, at):
     """Squared distance of segments p-q and u-v; at: nearest point of the first."""
     d1x, d1y, d1z = q[0] - p[0], q[1] - p[1], q[2] - p[2]
@@ -39,7 +39,7 @@ def _segments(p, q, u, v, at):
     return wx * wx + wy * wy + wz * wz
 
 
-@small_kernel
+@bare_kernel
 def _over_face(p, a, b, c, nx, ny, nz):
     """Tell whether a point stands over the inside of a triangle with normal n."""
     for k in range(3):
@@ -57,14 +57,14 @@ def _over_face(p, a, b, c, nx, ny, nz):
     return True
 
 
-@small_kernel
+@bare_kernel
 def _normal(a, b, c):
     ux, uy, uz = b[0] - a[0], b[1] - a[1], b[2] - a[2]
     wx, wy, wz = c[0] - a[0], c[1] - a[1], c[2] - a[2]
     return uy * wz - uz * wy, uz * wx - ux * wz, ux * wy - uy * wx
 
 
-@small_kernel
+@bare_kernel
 def _pierces(p, q, dp, dq, a, b, c, nx, ny, nz, at):
     """Tell whether the segment p-q passes through a triangle; dp, dq: heights over its plane."""
     if dp * dq > 0.0 or dp == dq:
@@ -99,7 +99,7 @@ def surely_apart(a0, a1, a2, b0, b1, b2, limit2):
     return gap > 0.0 and gap * gap > square * (1.0 + 1e-9)
 
 
-@small_kernel
+@bare_kernel
 def triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near):
     """Squared distance of two triangles, 0 where they intersect; inf if surely over the limit.
 
