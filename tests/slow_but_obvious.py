@@ -273,7 +273,10 @@ def areas_near(u: Floats, v: Floats, tolerance: float) -> Floats:
     a = np.stack([np.stack([np.sum(m * e, 1), np.sum(m * f, 1)], 1) for m, _, _ in lines], 1)
     b = np.stack([np.sum(m * (at - origin), 1) + add for m, at, add in lines], 1)
     size = np.linalg.norm(a, axis=2)
-    a, b = a / size[..., None], b / size
+    level = size < 1e-12  # the plane that makes this line is parallel to u: all of it, or nothing
+    nowhere = (level & (b < 0)).any(axis=1)
+    size[level] = 1.0
+    a, b = np.where(level[..., None], 0.0, a / size[..., None]), np.where(level, 0.0, b / size)
     area = np.zeros(len(u))
     for i in range(8):
         foot, along = b[:, i, None] * a[:, i], np.stack([-a[:, i, 1], a[:, i, 0]], 1)
@@ -284,5 +287,7 @@ def areas_near(u: Floats, v: Floats, tolerance: float) -> Floats:
                 high = np.where(slope > 0, np.minimum(high, room / slope), high)
                 low = np.where(slope < 0, np.maximum(low, room / slope), low)
             high = np.where((slope == 0) & (room < 0), -np.inf, high)
-        area += 0.5 * b[:, i] * np.maximum(high - low, 0.0)
-    return area
+        cut = ~level[:, i] & (high > low)
+        inside = np.subtract(high, low, out=np.zeros(len(u)), where=cut)
+        area += 0.5 * b[:, i] * inside
+    return np.where(nowhere, 0.0, area)
