@@ -1,38 +1,110 @@
-"""Print one table: `python -m benchmarks`."""
+"""Print one table of figures and ratios: `python -m benchmarks`."""
 
+import argparse
+import importlib
+import importlib.metadata
 import os
 import platform
 import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
-import numba
-import numpy as np
+from benchmarks import figures, ratios, start, whole_run
+from benchmarks.scenes import TRIANGLES, casts_of
+from benchmarks.table import Figure, Run, figure_lines, ratio_lines
 
-from benchmarks import closure, whole_run
-from kinematics.case import Case
-from kinematics.checkup import mounted_casts
-from kinematics.teeth.dentition_settings import DentitionSettings
+_REPEATS = 5
+_INTERRUPTED = 130
 
 
-def main() -> None:
-    """Run all rows; times are medians on this machine, ratios are within one run."""
-    print(
-        f"Python {platform.python_version()}, numpy {np.__version__}, numba {numba.__version__}, "
-        f"{os.cpu_count()} cores, {platform.machine()}"
+def _maps(run: Run) -> Iterable[Figure]:
+    """Return the rows of maps, where they are there."""
+    try:
+        maps = importlib.import_module("benchmarks.maps")
+    except ModuleNotFoundError:
+        return []
+    found: Iterable[Figure] = maps.rows(casts_of(run.triangles))
+    return found
+
+
+#: What each part measures.
+FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
+    "closure": figures.closure,
+    "conforming": figures.conforming_bodies,
+    "patches": figures.contact_patches,
+    "trees": figures.trees,
+    "memory": figures.memory,
+    "maps": _maps,
+    "start": start.rows,
+    "command": whole_run.rows,
+    "growth": figures.growth,
+}
+
+
+def main(given: Sequence[str] | None = None) -> int:
+    """Run what is asked for and print it; ends with 1 where a library disagrees."""
+    arguments = _parser().parse_args(given)
+    run = Run(arguments.triangles, arguments.repeats)
+    chosen = arguments.only or [*FIGURES, *ratios.LIBRARIES]
+    try:
+        return _measured(run, chosen)
+    except KeyboardInterrupt:
+        print("benchmarks: interrupted", file=sys.stderr)
+        return _INTERRUPTED
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m benchmarks",
+        description="Times the closure engine, and other libraries on the same poses.",
+        allow_abbrev=False,
     )
-    for triangles in (40_000, 200_000):
-        casts = mounted_casts(Case(dentition=DentitionSettings(triangles_per_arch=triangles)))
-        print(f"\nbuilt-in teeth, {len(casts.upper.mesh.faces)} triangles in the upper arch")
-        print(f"{'what':28} {'ours':>12} {'theirs':>12} {'ratio':>7}  remark")
-        for row in closure.rows(casts):
-            theirs = "" if row.theirs_us is None else f"{row.theirs_us:9.0f} us"
-            ratio = "" if row.theirs_us is None else f"{row.theirs_us / row.ours_us:7.1f}"
-            remark = row.note
-            if row.largest_difference_um is not None:
-                remark += f"; largest difference {row.largest_difference_um:.2f} um"
-            print(f"{row.name:28} {row.ours_us:9.0f} us {theirs:>12} {ratio:>7}  {remark}")
-    print()
-    for name, seconds in whole_run.rows():
-        print(f"{name:60} {seconds:6.2f} s")
+    parser.add_argument(
+        "--only", nargs="+", choices=[*FIGURES, *ratios.LIBRARIES], metavar="PART",
+        help="measure some parts only: %(choices)s",
+    )  # fmt: skip
+    parser.add_argument(
+        "--repeats", type=int, default=_REPEATS, metavar="N",
+        help="medians are over so many runs (default: %(default)s; 1 for a quick look)",
+    )  # fmt: skip
+    parser.add_argument(
+        "--triangles", type=int, default=TRIANGLES, metavar="N",
+        help="about so many in each arch (default: %(default)s, for which figures are asked)",
+    )  # fmt: skip
+    return parser
+
+
+def _measured(run: Run, chosen: Sequence[str]) -> int:
+    print("\n".join(_heading(run)), flush=True)
+    rows = [row for name, part in FIGURES.items() if name in chosen for row in part(run)]
+    if rows:
+        print("\n" + "\n".join(figure_lines(rows)), flush=True)
+    pairs = [row for key in ratios.LIBRARIES if key in chosen for row in ratios.rows(key, run)]
+    if pairs:
+        print("\n" + "\n".join(ratio_lines(pairs)))
+    return int(any(not getattr(row, "agrees", True) for row in pairs))
+
+
+def _heading(run: Run) -> Iterator[str]:
+    """Yield what figures depend on."""
+    run.say(f"building arches of {run.triangles:,} triangles")
+    casts = casts_of(run.triangles)
+    versions = ", ".join(
+        _versions(["numpy", "numba", *(x.name for x in ratios.LIBRARIES.values())])
+    )
+    yield (
+        f"Built-in teeth, {len(casts.upper.mesh.faces):,} triangles in the upper arch and "
+        f"{len(casts.lower.mesh.faces):,} in the lower; medians of {run.repeats} runs; "
+        f"{os.cpu_count()} cores, {platform.machine()}; Python {platform.python_version()}, "
+        f"{versions}."
+    )
+
+
+def _versions(names: Sequence[str]) -> Iterator[str]:
+    for name in names:
+        try:
+            yield f"{name} {importlib.metadata.version(name)}"
+        except importlib.metadata.PackageNotFoundError:
+            continue
 
 
 if __name__ == "__main__":

@@ -1,11 +1,12 @@
-"""The same first contact by python-fcl: bisection on collision, the last answer as bracket."""
+"""The same first contact by python-fcl: a narrowing bracket on its collision test."""
 
 import fcl
 import numpy as np
 
+from benchmarks.bracketing import DISTANCE_PLANS, PLANS, Test, close_by_bracket
+from benchmarks.tuning import Way, reach_mm
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
-from kinematics.geometry.poses import opening_rotation
 
 
 def collision_object(arch: Arch) -> fcl.CollisionObject:
@@ -17,44 +18,38 @@ def collision_object(arch: Arch) -> fcl.CollisionObject:
     return fcl.CollisionObject(model, fcl.Transform())
 
 
-def close_by_bisection(
-    upper: fcl.CollisionObject,
-    lower: fcl.CollisionObject,
-    poses: Floats,
-    slack_rad: float,
-    bracket_rad: float,
-) -> tuple[Floats, int]:
-    """Find the greatest opening with a collision to within `slack_rad`.
+def collision_test(upper: fcl.CollisionObject, lower: fcl.CollisionObject) -> Test:
+    """Return the test by collision alone; its first contact ends it."""
+    request = fcl.CollisionRequest(num_max_contacts=1, enable_contact=False)
 
-    Returns
-    -------
-    opening_rad : ndarray, shape (n,)
-        Upper end of the last bracket.
-    calls : int
-        Collision tests made.
-    """
-    request, calls, guess = fcl.CollisionRequest(), 0, 0.0
-    result = np.empty(len(poses))
+    def test(pose: Floats) -> tuple[bool, float]:
+        lower.setTransform(fcl.Transform(pose[:, :3], pose[:, 3]))
+        return fcl.collide(upper, lower, request, fcl.CollisionResult()) > 0, 0.0
 
-    def touches(pose: Floats, opening: float) -> bool:
-        nonlocal calls
-        calls += 1
-        placed = pose @ opening_rotation(opening)
-        lower.setTransform(fcl.Transform(placed[:3, :3], placed[:3, 3]))
-        return bool(fcl.collide(upper, lower, request, fcl.CollisionResult()) > 0)
+    return test
 
-    for n, pose in enumerate(poses):
-        width = bracket_rad if n else 0.05
-        low, high = guess - width, guess + width
-        while touches(pose, high):
-            low, high = high, high + 2.0 * width
-        while not touches(pose, low):
-            low, high = low - 2.0 * width, low
-        while high - low > slack_rad:
-            middle = 0.5 * (low + high)
-            if touches(pose, middle):
-                low = middle
-            else:
-                high = middle
-        guess = result[n] = high
-    return result, calls
+
+def distance_test(upper: fcl.CollisionObject, lower: fcl.CollisionObject) -> Test:
+    """Return the test by distance, dearer than that by collision but told more."""
+    request = fcl.DistanceRequest(enable_nearest_points=False)
+
+    def test(pose: Floats) -> tuple[bool, float]:
+        lower.setTransform(fcl.Transform(pose[:, :3], pose[:, 3]))
+        apart_mm = fcl.distance(upper, lower, request, fcl.DistanceResult())
+        return apart_mm <= 0.0, max(float(apart_mm), 0.0)
+
+    return test
+
+
+def ways(upper: Arch, lower: Arch) -> list[Way]:
+    """Return the ways to close two arches with python-fcl."""
+    up, lo, reach = collision_object(upper), collision_object(lower), reach_mm(lower)
+    by_collision, by_distance = collision_test(up, lo), distance_test(up, lo)
+    return [
+        Way(f"{name}, {plan.words()}", lambda p, t=test, q=plan: close_by_bracket(t, p, reach, q))
+        for name, test, plans in (
+            ("collide", by_collision, PLANS),
+            ("distance", by_distance, DISTANCE_PLANS),
+        )
+        for plan in plans
+    ]

@@ -181,3 +181,113 @@ def openings_at_touch(points: Floats, triangles: Floats) -> Floats:
     t, _ = _roots(*_plane_terms(normal, points[:, None, :], d))
     hit = _inside(_turned(points[None, :, None, :], t), tri[None], 1e-9) & np.isfinite(t)
     return np.asarray(np.where(hit, t, -np.inf).max(axis=(0, 2)))
+
+
+def _to_segments(p: Floats, a: Floats, b: Floats) -> Floats:
+    """Distances (n,) of points from segments a-b."""
+    d = b - a
+    square = np.sum(d * d, axis=-1)
+    t = np.divide(np.sum((p - a) * d, axis=-1), square, out=np.zeros(len(p)), where=square > 0)
+    return np.asarray(np.linalg.norm(p - a - np.clip(t, 0, 1)[:, None] * d, axis=-1))
+
+
+def distances_to_triangles(p: Floats, tri: Floats) -> Floats:
+    """Distances (n,) of points (n, 3) from a triangle each (n, 3, 3)."""
+    a, b, c = tri[:, 0], tri[:, 1], tri[:, 2]
+    n = np.cross(b - a, c - a)
+    best = np.min([_to_segments(p, *ends) for ends in ((a, b), (b, c), (c, a))], axis=0)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        height = np.sum((p - a) * n, axis=-1) / np.linalg.norm(n, axis=-1)
+        foot = p - (height / np.linalg.norm(n, axis=-1))[:, None] * n
+        over = _inside(foot, tri, 0.0)
+    return np.where(over, np.minimum(best, np.abs(height)), best)
+
+
+def _between_segments(p: Floats, q: Floats) -> Floats:
+    """Distances (n,) of the lines of segments (n, 2, 3) where they are nearest inside both."""
+    d, e, r = p[:, 1] - p[:, 0], q[:, 1] - q[:, 0], q[:, 0] - p[:, 0]
+    n = np.cross(d, e)
+    square = np.sum(n * n, axis=-1)
+    with np.errstate(invalid="ignore", divide="ignore"):
+        s = np.sum(np.cross(r, e) * n, axis=-1) / square
+        t = np.sum(np.cross(r, d) * n, axis=-1) / square
+        inside = (s >= 0) & (s <= 1) & (t >= 0) & (t <= 1)
+        return np.where(inside, np.abs(np.sum(r * n, axis=-1)) / np.sqrt(square), np.inf)
+
+
+def _piercing(edge: Floats, tri: Floats) -> Floats:
+    """Tell which segments (n, 2, 3) pass through their triangle (n, 3, 3)."""
+    n = np.cross(tri[:, 1] - tri[:, 0], tri[:, 2] - tri[:, 0])
+    a, b = (np.sum(n * (edge[:, k] - tri[:, 0]), axis=-1) for k in (0, 1))
+    with np.errstate(invalid="ignore", divide="ignore"):
+        p = edge[:, 0] + (a / (a - b))[:, None] * (edge[:, 1] - edge[:, 0])
+        return np.asarray((a * b <= 0) & (a != b) & _inside(p, tri, 0.0))
+
+
+def triangle_distances(u: Floats, v: Floats) -> Floats:
+    """Shortest distances (n,) of triangles (n, 3, 3) and (n, 3, 3), 0 where they intersect."""
+    best = np.full(len(u), np.inf)
+    sides = ([0, 1], [1, 2], [2, 0])
+    for k in range(3):
+        best = np.minimum(best, distances_to_triangles(u[:, k], v))
+        best = np.minimum(best, distances_to_triangles(v[:, k], u))
+        for side in sides:
+            best = np.minimum(best, _between_segments(u[:, sides[k]], v[:, side]))
+    for side in sides:
+        best[_piercing(u[:, side], v) | _piercing(v[:, side], u)] = 0.0
+    return best
+
+
+def pairs_within(u: Floats, v: Floats, limit: float) -> tuple[Ints, Ints, Floats]:
+    """All pairs of triangles (n, 3, 3) and (m, 3, 3) up to a distance: numbers and distances."""
+    middles = u.mean(axis=1), v.mean(axis=1)
+    reach = [
+        np.linalg.norm(t - m[:, None], axis=2).max(1) for t, m in zip((u, v), middles, strict=True)
+    ]
+    apart = np.linalg.norm(middles[0][:, None] - middles[1], axis=2)
+    i, j = np.nonzero(apart <= (reach[0][:, None] + reach[1] + limit) * (1 + 1e-12))
+    gap = triangle_distances(u[i], v[j])
+    near = gap <= limit
+    return i[near], j[near], gap[near]
+
+
+def areas_near(u: Floats, v: Floats, tolerance: float) -> Floats:
+    """Areas (n,) of triangles u that lie over triangles v, square to them, within a tolerance.
+
+    In the plane of u this is a polygon cut by 8 lines; its area is half the sum, over the lines,
+    of the distance from the origin times the length of the line's part inside all the others.
+    """
+    origin = u[:, 0]
+    e = u[:, 1] - origin
+    e = e / np.linalg.norm(e, axis=1, keepdims=True)
+    up = np.cross(e, u[:, 2] - origin)
+    f = np.cross(up / np.linalg.norm(up, axis=1, keepdims=True), e)
+    n = np.cross(v[:, 1] - v[:, 0], v[:, 2] - v[:, 0])
+    n = n / np.linalg.norm(n, axis=1, keepdims=True)
+    lines = [(n, v[:, 0], tolerance), (-n, v[:, 0], tolerance)]
+    for corners, normal in ((u, up), (v, n)):
+        for k in range(3):
+            side = corners[:, (k + 1) % 3] - corners[:, k]
+            lines.append((np.cross(side, normal), corners[:, k], 0.0))
+    # Each as a . x <= b with a unit vector a.
+    a = np.stack([np.stack([np.sum(m * e, 1), np.sum(m * f, 1)], 1) for m, _, _ in lines], 1)
+    b = np.stack([np.sum(m * (at - origin), 1) + add for m, at, add in lines], 1)
+    size = np.linalg.norm(a, axis=2)
+    level = size < 1e-12  # the plane that makes this line is parallel to u: all of it, or nothing
+    nowhere = (level & (b < 0)).any(axis=1)
+    size[level] = 1.0
+    a, b = np.where(level[..., None], 0.0, a / size[..., None]), np.where(level, 0.0, b / size)
+    area = np.zeros(len(u))
+    for i in range(8):
+        foot, along = b[:, i, None] * a[:, i], np.stack([-a[:, i, 1], a[:, i, 0]], 1)
+        low, high = np.full(len(u), -np.inf), np.full(len(u), np.inf)
+        for j in (j for j in range(8) if j != i):
+            slope, room = np.sum(a[:, j] * along, 1), b[:, j] - np.sum(a[:, j] * foot, 1)
+            with np.errstate(divide="ignore", invalid="ignore"):
+                high = np.where(slope > 0, np.minimum(high, room / slope), high)
+                low = np.where(slope < 0, np.maximum(low, room / slope), low)
+            high = np.where((slope == 0) & (room < 0), -np.inf, high)
+        cut = ~level[:, i] & (high > low)
+        inside = np.subtract(high, low, out=np.zeros(len(u)), where=cut)
+        area += 0.5 * b[:, i] * inside
+    return np.where(nowhere, 0.0, area)
