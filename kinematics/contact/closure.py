@@ -6,6 +6,7 @@ import numpy as np
 
 from kinematics.checks import finite_array
 from kinematics.contact.pair import LeaveOut, Pair, masks
+from kinematics.contact.pose_order import order_of_likeness
 from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
@@ -94,6 +95,8 @@ def close(
     bits = masks(pair, leave_out)
     workers = workers or Workers()
     left = _left_indices(pair, left_pairs, count)
+    order = order_of_likeness(poses, pair.lower.arrays.vertices)
+    poses, left = np.ascontiguousarray(poses[order]), left[order]
     opening, radius = np.empty(count), np.empty(count)
     ids = np.empty((count, 5), dtype=np.int64)
     points, normals = np.empty((count, 3)), np.empty((count, 3))
@@ -106,7 +109,8 @@ def close(
         )  # fmt: skip
 
     workers.run(count, block, shortest_part=WIDTH)
-    return _closures(pair, opening, ids, points, normals, radius)
+    back = np.argsort(order)
+    return _closures(pair, opening[back], ids[back], points[back], normals[back], radius[back])
 
 
 def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:

@@ -1,5 +1,6 @@
 """Two casts prepared for many poses."""
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -42,15 +43,21 @@ class Masks:
     allow: NDArray[np.uint64]
 
 
-def prepare(upper: Arch, lower: Arch) -> Pair:
+def prepare(upper: Arch, lower: Arch, threads: int = 1) -> Pair:
     """Build the trees of both arches.
 
     Parameters
     ----------
     upper, lower : Arch
         The upper in the hinge frame; the lower in lower coordinates, its hinge axis the y axis.
+    threads : int
+        With more than one, both trees are built side by side.
     """
-    return Pair(upper_tree(upper), lower_tree(lower))
+    if threads == 1:
+        return Pair(upper_tree(upper), lower_tree(lower))
+    with ThreadPoolExecutor(2) as pool:
+        above, below = pool.submit(upper_tree, upper), pool.submit(lower_tree, lower)
+        return Pair(above.result(), below.result())
 
 
 def upper_tree(upper: Arch) -> Tree:

@@ -4,7 +4,8 @@ import math
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
+from kinematics.geometry.kernels.features import point
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     AXES,
@@ -18,6 +19,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     PLANE,
     R_LEAST,
     R_MOST,
+    RIGHT,
     S_LEAST,
     S_MOST,
     SIDES,
@@ -38,7 +40,7 @@ def cylindrical(points, out):
         out[i, 2] = math.atan2(-z, x)
 
 
-@small_kernel
+@bare_kernel
 def _nearest_squared(ax, az, bx, bz):
     """Least squared distance of a segment from the axis, seen along it."""
     dx, dz = bx - ax, bz - az
@@ -50,7 +52,7 @@ def _nearest_squared(ax, az, bx, bz):
     return px * px + pz * pz
 
 
-@small_kernel
+@bare_kernel
 def _holds_axis(ax, az, bx, bz, cx, cz):
     """Tell whether the axis passes through the triangle, seen along it."""
     u = ax * bz - az * bx
@@ -91,7 +93,7 @@ def running_sums(corners, sums):
             here[11] += z * x
 
 
-@small_kernel
+@bare_kernel
 def _mean_normal(sums, first, last, facing):
     """Area-weighted mean normal of some triangles, turned to face the other arch.
 
@@ -108,7 +110,7 @@ def _mean_normal(sums, first, last, facing):
     return x / length, y / length, z / length
 
 
-@small_kernel
+@bare_kernel
 def _widest_across(sums, first, last, n):
     """Direction square to a unit vector in which the corners of some triangles spread most."""
     # Any direction u square to n, then its partner v.
@@ -143,24 +145,32 @@ def _widest_across(sums, first, last, n):
     return c * ux + s * vx, c * uy + s * vy, c * uz + s * vz
 
 
-@small_kernel
+@bare_kernel
 def _put(rows, node, first, x, y, z):
     rows[node, first], rows[node, first + 1], rows[node, first + 2] = x, y, z
 
 
-@kernel
-def box_nodes(corners, sums, tooth, facing, links, mask, turning, slab):
-    """Boxes, half-spaces and tooth masks of all nodes. facing: sign of z towards the other arch.
+@inner_kernel
+def _seen_before(holder, f, c, first):
+    """Tell whether a corner of a triangle is also that of an earlier one from `first` on."""
+    return holder[f, c] != f and holder[f, c] >= first
 
+
+@kernel
+def box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab):
+    """Boxes, half-spaces and tooth masks of all nodes.
+
+    holder: (m, 3) first triangle at each corner. facing: sign of z towards the other arch.
     One box lies along the hinge axis, outward from it and around it, the directions in which
     closing is bounded (one along x, y, z would be looser); the other along the mean normal.
     """
     low, high = np.empty(6), np.empty(6)
-    for node in range(links.shape[0]):
+    for node in range(links.shape[0] - 1, -1, -1):  # children before their parents
         first, last = links[node, START], links[node, STOP]
-        bits = np.uint64(0)
-        for f in range(first, last):
-            bits |= np.uint64(1) << np.uint64(tooth[f])
+        if links[node, RIGHT] == 0:
+            bits = np.uint64(1) << np.uint64(tooth[first])
+        else:
+            bits = mask[node + 1] | mask[links[node, RIGHT]]
         mask[node] = bits
         links[node, ONLY] = tooth[first] if bits & (bits - np.uint64(1)) == 0 else -1
         mx, mz = sums[last, 3] - sums[first, 3], sums[last, 5] - sums[first, 5]
@@ -174,6 +184,8 @@ def box_nodes(corners, sums, tooth, facing, links, mask, turning, slab):
         high[:] = -np.inf
         for f in range(first, last):
             for c in range(3):
+                if _seen_before(holder, f, c, first):
+                    continue
                 x, y, z = corners[f, c, 0] - qx, corners[f, c, 1] - qy, corners[f, c, 2] - qz
                 along = ox * x + oz * z
                 low[1], high[1] = min(low[1], along), max(high[1], along)
@@ -203,7 +215,7 @@ def box_nodes(corners, sums, tooth, facing, links, mask, turning, slab):
         _put(slab, node, AXES + 6, nx, ny, nz)
 
 
-@small_kernel
+@bare_kernel
 def _face_around(vertices, vertex_around, faces, f, out):
     """Bounds of one triangle (s, r, angle: least, most) and its longest side squared."""
     a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
@@ -229,56 +241,67 @@ def _face_around(vertices, vertex_around, faces, f, out):
         out[4], out[5] = -math.pi, math.pi  # crosses the cut behind the axis
     longest = 0.0
     for p, q in ((a, b), (b, c), (c, a)):
-        d = vertices[p] - vertices[q]
-        longest = max(longest, d[0] ** 2 + d[1] ** 2 + d[2] ** 2)
+        u, v = point(vertices, p), point(vertices, q)
+        longest = max(longest, (u[0] - v[0]) ** 2 + (u[1] - v[1]) ** 2 + (u[2] - v[2]) ** 2)
     out[6] = longest
 
 
 @kernel
-def bound_around(vertices, vertex_around, faces, links, turning, around):
+def bound_around(vertices, vertex_around, faces, holder, links, turning, around):
     """Cylindrical bounds of all nodes: box, and angle >= plane + slope_s s + slope_r r."""
-    face = np.empty((faces.shape[0], 7))
-    for f in range(faces.shape[0]):
-        _face_around(vertices, vertex_around, faces, f, face[f])
-    for node in range(links.shape[0]):
-        first, last = links[node, START], links[node, STOP]
-        s0, r0, angle = np.inf, np.inf, np.inf
-        s1, r1 = -np.inf, -np.inf
-        for f in range(first, last):
-            s0, s1 = min(s0, face[f, 0]), max(s1, face[f, 1])
-            r0, r1 = min(r0, face[f, 2]), max(r1, face[f, 3])
-            angle = min(angle, face[f, 4])
-        around[node, S_LEAST], around[node, S_MOST] = s0, s1
-        around[node, R_LEAST], around[node, R_MOST] = r0, r1
-        around[node, ANGLE] = angle
-        x, z = turning[node, CENTRE], turning[node, CENTRE + 2]
-        r = math.sqrt(x * x + z * z)
-        slope_s, slope_r = 0.0, 0.0
-        if r > 0.0 and r0 > 0.0:
-            nx, ny = turning[node, NORMAL], turning[node, NORMAL + 1]
-            nz = turning[node, NORMAL + 2]
-            radial = (nx * x + nz * z) / r
-            tangential = (nx * z - nz * x) / r
-            if abs(tangential) > 0.02:
-                slope_s = -ny / (tangential * r)
-                slope_r = -radial / (tangential * r)
+    radius = np.sqrt(vertex_around[:, 1])
+    face = np.empty(7)
+    longest, behind = np.empty(links.shape[0]), np.empty(links.shape[0], np.bool_)
+    for node in range(links.shape[0] - 1, -1, -1):  # children before their parents
+        first, last, right = links[node, START], links[node, STOP], links[node, RIGHT]
+        if right == 0:
+            _face_around(vertices, vertex_around, faces, first, face)
+            for k in range(4):
+                around[node, S_LEAST + k] = face[k]
+            around[node, ANGLE] = face[4]
+            longest[node], behind[node] = face[6], face[5] - face[4] > 3.0
+        else:
+            _put_both(around, node, node + 1, right)
+            longest[node] = max(longest[node + 1], longest[right])
+            behind[node] = behind[node + 1] or behind[right]
+        slope_s, slope_r = _slopes(turning, node)
+        around[node, SLOPE_S], around[node, SLOPE_R] = slope_s, slope_r
+        least = around[node, R_LEAST]
+        if least <= 0.0 or behind[node]:
+            around[node, PLANE] = -np.inf
+            continue
         plane = np.inf
         for f in range(first, last):
-            if face[f, 2] <= 0.0 or face[f, 5] - face[f, 4] > 3.0:
-                plane = -np.inf
-                break
-            value = np.inf
-            for k in range(3):
-                v = faces[f, k]
-                value = min(
-                    value,
-                    vertex_around[v, 2]
-                    - slope_s * vertex_around[v, 0]
-                    - slope_r * math.sqrt(vertex_around[v, 1]),
-                )
-            # Angle and radius bend between the corners by at most half the second derivative
-            # (1/r^2 and 1/r) times the squared radius of the smallest ball, side^2 / 3.
-            bend = face[f, 6] / 6.0 * (1.0 / face[f, 2] ** 2 + abs(slope_r) / face[f, 2])
-            plane = min(plane, value - bend)
-        around[node, PLANE] = plane
-        around[node, SLOPE_S], around[node, SLOPE_R] = slope_s, slope_r
+            for c in range(3):
+                if not _seen_before(holder, f, c, first):
+                    v = faces[f, c]
+                    level = vertex_around[v, 2] - slope_s * vertex_around[v, 0]
+                    plane = min(plane, level - slope_r * radius[v])
+        # Angle and radius bend between the corners by at most half the second derivative (1/r^2
+        # and 1/r) times the squared radius of the smallest ball, side^2 / 3.
+        bend = longest[node] / 6.0 * (1.0 / least**2 + abs(slope_r) / least)
+        around[node, PLANE] = plane - bend
+
+
+@inner_kernel
+def _put_both(around, node, left, right):
+    """Write the box that holds those of two children."""
+    around[node, S_LEAST] = min(around[left, S_LEAST], around[right, S_LEAST])
+    around[node, S_MOST] = max(around[left, S_MOST], around[right, S_MOST])
+    around[node, R_LEAST] = min(around[left, R_LEAST], around[right, R_LEAST])
+    around[node, R_MOST] = max(around[left, R_MOST], around[right, R_MOST])
+    around[node, ANGLE] = min(around[left, ANGLE], around[right, ANGLE])
+
+
+@inner_kernel
+def _slopes(turning, node):
+    """How the angle grows with s and r along the mean surface; 0 where that is too steep."""
+    x, z = turning[node, CENTRE], turning[node, CENTRE + 2]
+    r = math.sqrt(x * x + z * z)
+    if r == 0.0:
+        return 0.0, 0.0
+    nx, ny, nz = turning[node, NORMAL], turning[node, NORMAL + 1], turning[node, NORMAL + 2]
+    radial, tangential = (nx * x + nz * z) / r, (nx * z - nz * x) / r
+    if abs(tangential) <= 0.02:
+        return 0.0, 0.0
+    return -ny / (tangential * r), -radial / (tangential * r)

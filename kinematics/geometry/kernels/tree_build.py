@@ -84,6 +84,17 @@ def split_triangles(order, keys, group_start, links, group_root):
 
 
 @kernel
+def find_holders(faces, vertex_count, holder):
+    """Find the first triangle that has the vertex at each corner. holder: (m, 3)."""
+    seen = np.full(vertex_count, -1, np.int32)
+    for f in range(faces.shape[0]):
+        for c in range(3):
+            if seen[faces[f, c]] < 0:
+                seen[faces[f, c]] = f
+            holder[f, c] = seen[faces[f, c]]
+
+
+@kernel
 def own_features(faces, tooth, vertex_count, owned):
     """Give each vertex and edge of a tooth to one triangle, and mark edges on open rims.
 
