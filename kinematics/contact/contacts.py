@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import InputError, finite_array, in_range
+from kinematics.checks import InputError, in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Bools, Floats, Ints
@@ -72,9 +72,9 @@ def patches(
     Raises
     ------
     InputError
-        Tolerance out of range, poses or `near` of another shape or not finite.
+        Tolerance out of range, poses or `near` of another shape, poses not finite or not rigid.
     """
-    poses = finite_array(poses, "poses", (None, 4, 4))
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     shape = (len(poses), len(pair.upper.groups), len(pair.lower.groups))
     near = np.ones(shape, dtype=bool) if near is None else near
     if near.shape != shape:
@@ -135,9 +135,10 @@ def pair_gaps(
     Raises
     ------
     InputError
-        A tooth the arch does not have, a limit out of range, poses of another shape.
+        A tooth the arch does not have, a limit out of range, poses of another shape, not finite
+        or not rigid.
     """
-    poses = finite_array(poses, "poses", (None, 4, 4))
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
     workers = workers or Workers()
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
