@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from difflib import get_close_matches
+from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -9,6 +10,9 @@ from numpy.typing import ArrayLike
 from kinematics.conventions import Floats
 
 Contradiction = tuple[tuple[str, ...], str]
+
+#: How far a pose may be from a rigid motion: poses come from files with few digits.
+RIGID: Final = 1e-6
 
 
 class InputError(ValueError):
@@ -87,6 +91,32 @@ def finite_array(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> 
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
         raise InputError(f"{name}: entry {where} is {array[where]}; every entry must be finite")
     return array
+
+
+def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> Floats:
+    """Return `value` as one pose (4, 4) or many (n, 4, 4), each a rotation and a translation.
+
+    Raises
+    ------
+    InputError
+        Wrong shape, an entry that is not finite, or a pose that scales, shears or mirrors.
+    """
+    poses = finite_array(value, name, shape)
+    every = poses.reshape(-1, 4, 4)
+    turn = every[:, :3, :3]
+    with np.errstate(over="ignore", invalid="ignore"):
+        square = np.abs(turn @ np.swapaxes(turn, 1, 2) - np.eye(3)).max(axis=(1, 2))
+        skew = np.maximum(square, np.abs(np.linalg.det(turn) - 1.0))
+    last = np.abs(every[:, 3] - [0.0, 0.0, 0.0, 1.0]).max(axis=1)
+    wrong = np.flatnonzero(~(np.maximum(skew, last) <= RIGID))
+    if len(wrong):
+        n = int(wrong[0])
+        raise InputError(
+            f"{name if poses.ndim == 2 else f'{name}[{n}]'}: not a rigid motion; its rotation is "
+            f"off by {skew[n]:.2g} and its last row by {last[n]:.2g} (accepted: {RIGID:g}); it "
+            "must not scale or mirror"
+        )
+    return poses
 
 
 def in_range(value: float, name: str, least: float, greatest: float, unit: str) -> float:

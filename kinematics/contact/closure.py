@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import finite_array
+from kinematics.checks import InputError, rigid_poses
 from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.pose_order import order_of_likeness
 from kinematics.contact.workers import Watch, Workers
@@ -88,9 +88,9 @@ def close(
     Raises
     ------
     InputError
-        Poses of another shape or not finite; a tooth that an arch does not have.
+        Poses of another shape, not finite or not rigid; a tooth that an arch does not have.
     """
-    poses = finite_array(poses, "poses", (None, 4, 4))
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     count = len(poses)
     bits = masks(pair, leave_out)
     workers = workers or Workers()
@@ -117,6 +117,11 @@ def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:
     """Return the pairs left out a pose as tooth indices; -1 for none or unknown numbers."""
     left = np.full((count, 2), -1, dtype=np.int64)
     if left_pairs is not None:
+        if left_pairs.shape != (count, 2):
+            raise InputError(
+                f"pairs left out: wanted 2 tooth numbers for each of {count} poses, found "
+                f"{left_pairs.shape}"
+            )
         for column, tree in enumerate((pair.upper, pair.lower)):
             for index, code in enumerate(tree.groups):
                 left[left_pairs[:, column] == code, column] = index

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import finite_array, in_range
+from kinematics.checks import in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Watch, Workers
 from kinematics.conventions import Floats, Ints
@@ -69,9 +69,9 @@ def patches(
     Raises
     ------
     InputError
-        Tolerance out of range, poses of another shape or not finite.
+        Tolerance out of range, poses of another shape, not finite or not rigid.
     """
-    poses = finite_array(poses, "poses", (None, 4, 4))
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
     workers = workers or Workers()
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
@@ -128,9 +128,10 @@ def pair_gaps(
     Raises
     ------
     InputError
-        A tooth the arch does not have, a limit out of range, poses of another shape.
+        A tooth the arch does not have, a limit out of range, poses of another shape, not finite
+        or not rigid.
     """
-    poses = finite_array(poses, "poses", (None, 4, 4))
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
     workers = workers or Workers()
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)

@@ -93,15 +93,15 @@ class Workers:
             return
         cuts = [min(count, units * i // parts * shortest_part) for i in range(parts + 1)]
         with ThreadPoolExecutor(self.threads) as pool:
-            orders = [
-                pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)
-            ]
+            # Parts run as soon as they are ordered, so an interrupt may come between two orders.
             try:
+                orders = [
+                    pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)
+                ]
                 self._watch(orders, state, total)
             except BaseException:
                 state[STOP] = 1
-                for order in orders:
-                    order.cancel()
+                pool.shutdown(wait=False, cancel_futures=True)
                 raise
 
     def _watch(self, orders: list[Future[None]], state: Ints, total: int) -> None:

@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import ArrayLike
 
-from kinematics.checks import InputError, finite_array
+from kinematics.checks import InputError, finite_array, rigid_poses
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.geometry.poses import (
     move_points,
@@ -22,8 +22,6 @@ from kinematics.guidance.nearest_place import nearest_advances
 
 #: Advances and shifts nearer than this to a limit, or to a change of side, are taken as on it.
 _SLACK_MM: Final = 1e-9
-#: How far a given pose may be from a rigid motion: poses come from files with few digits.
-_RIGID: Final = 1e-6
 
 
 @dataclass(frozen=True)
@@ -260,7 +258,7 @@ def coordinates_of(guidance: Guidance, pose: ArrayLike) -> GuidanceCoordinates:
     InputError
         A matrix that is not a rigid motion.
     """
-    given = _checked_pose(pose)
+    given = rigid_poses(pose, "pose", (4, 4))
     half = guidance.half_distance_mm
     centres = move_points(given, np.array([[0.0, -half, 0.0], [0.0, half, 0.0]]))
     seated = place(guidance, *nearest_advances(guidance, centres[0], centres[1]))
@@ -277,16 +275,3 @@ def coordinates_of(guidance: Guidance, pose: ArrayLike) -> GuidanceCoordinates:
         # |R - 1| = 2 sqrt(2) sin(angle / 2), exact for small angles too.
         2.0 * math.asin(min(1.0, float(np.linalg.norm(rest)) / math.sqrt(8.0))),
     )
-
-
-def _checked_pose(pose: ArrayLike) -> Floats:
-    given = finite_array(pose, "pose", (4, 4))
-    turn = given[:3, :3]
-    skew = max(float(np.abs(turn @ turn.T - np.eye(3)).max()), abs(float(np.linalg.det(turn)) - 1))
-    last = float(np.abs(given[3] - [0.0, 0.0, 0.0, 1.0]).max())
-    if max(skew, last) > _RIGID:
-        raise InputError(
-            f"pose: not a rigid motion; its rotation is off by {skew:.2g} and its last row by "
-            f"{last:.2g} (accepted: {_RIGID:g}); it must not scale or mirror"
-        )
-    return given
