@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from benchmarks import figures, ratios, start, whole_run
 from benchmarks.scenes import TRIANGLES, casts_of
-from benchmarks.table import Figure, Run, figure_lines, ratio_lines
+from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 
 _REPEATS = 5
 _INTERRUPTED = 130
@@ -93,7 +93,7 @@ def _heading(run: Run) -> Iterator[str]:
     )
     yield (
         f"Built-in teeth, {len(casts.upper.mesh.faces):,} triangles in the upper arch and "
-        f"{len(casts.lower.mesh.faces):,} in the lower; medians of {run.repeats} runs; "
+        f"{len(casts.lower.mesh.faces):,} in the lower; medians of {counted(run.repeats, 'run')}; "
         f"{os.cpu_count()} cores, {platform.machine()}; Python {platform.python_version()}, "
         f"{versions}."
     )

@@ -188,5 +188,5 @@ def ways(upper: Arch, lower: Arch) -> list[Way]:
     up, lo = _side(upper, -1.0), _side(lower, 1.0)
     return [
         Way(f"rays, {followed.words()}", lambda p, f=followed: _close(up, lo, p, f))
-        for followed in (_ALL, *(_Followed(near, near / 4.0) for near in (0.4, 0.8, 1.6, 3.2)))
+        for followed in (_ALL, *(_Followed(near, near / 8.0) for near in (0.8, 1.6, 3.2)))
     ]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from benchmarks.scenes import casts_of, conforming, smooth_paths, unrelated_poses
-from benchmarks.table import Figure, Run, significant
+from benchmarks.table import Figure, Run, counted, duration, significant
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.mounted import MountedCasts
@@ -56,7 +56,7 @@ def conforming_bodies(run: Run) -> Iterator[Figure]:
     ):
         run.say(what)
         each = _each_s(run, scene.pair, poses, 1)
-        yield Figure(what, "4 ms", f"{each * 1e3:.2f} ms", f"{counts}, {len(poses)} poses")
+        yield Figure(what, "4 ms", duration(each), f"{counts}, {counted(len(poses), 'pose')}")
 
 
 def contact_patches(run: Run) -> Iterator[Figure]:

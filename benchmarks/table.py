@@ -128,6 +128,11 @@ def significant(number: float) -> str:
     return f"{number:,.{digits}f}"
 
 
+def counted(number: int, what: str) -> str:
+    """Return a number of things, in the singular or the plural."""
+    return f"{number:,} {what}{'' if number == 1 else 's'}"
+
+
 def _table(heads: list[str], rows: list[list[str]], sides: str) -> list[str]:
     """Return a Markdown table whose columns line up; sides: < or > a column."""
     widths = [max(map(len, column)) for column in zip(heads, *rows, strict=True)]
