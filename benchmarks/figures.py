@@ -83,7 +83,7 @@ def trees(run: Run) -> Iterator[Figure]:
     casts = casts_of(run.triangles)
     pose = smooth_paths(casts, 1, 2.0, 2.0)[:1]
     run.say("trees and a first closure")
-    spent = run.median_s(lambda: close(prepare(casts.upper, casts.lower), pose))
+    spent = run.median_s(lambda: close(prepare(casts.upper, casts.lower, 2), pose))
     yield Figure(
         "from meshes in memory to a first closure", "0.8 s", f"{spent:.2f} s", "trees, 1 pose"
     )
@@ -95,7 +95,8 @@ def memory(run: Run) -> Iterator[Figure]:
     count = len(pair.upper.face_of) + len(pair.lower.face_of)
     counts = f"both arches, {count:,} triangles"
     workers = Workers()
-    scratch = workers.closing_scratch(pair), workers.distance_scratch(pair)
+    with workers.closing_scratch(pair) as closing:
+        scratch = closing, workers.distance_scratch(pair)
     for what, asked, held in (
         ("memory of a prepared pair, a triangle", "400 bytes", pair),
         ("memory of each thread besides, a triangle", "300 bytes", scratch),

@@ -7,7 +7,7 @@ from kinematics.contact.closure import close
 from kinematics.contact.pair import prepare
 from kinematics.contact.pose_order import order_of_likeness
 from kinematics.geometry.poses import identity_poses
-from tests.test_closure import patchwork, slightly_moved
+from tests.made_sheets import patchwork, slightly_moved
 
 VERTICES = np.array([[40.0, -20.0, -35.0], [80.0, 20.0, -30.0]])
 

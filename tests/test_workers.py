@@ -5,6 +5,7 @@ import signal
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 
 import numpy as np
 import pytest
@@ -18,7 +19,7 @@ from kinematics.contact.workers import AT_ONCE, PARTS_A_THREAD, Workers
 from kinematics.geometry.kernels import moved_nodes
 from kinematics.geometry.kernels.watching import STOP
 from kinematics.geometry.poses import identity_poses, opening_rotation
-from tests.made_sheets import CODES, FAMILIES, slightly_moved
+from tests.made_sheets import CODES, FAMILIES, patchwork, slightly_moved
 
 #: So many poses take seconds; whoever is stopped at the first look has done few of them.
 LONG = 100_000
@@ -255,14 +256,30 @@ def test_however_few_moved_nodes_are_kept_the_bits_are_the_same(monkeypatch, pai
     np.testing.assert_array_equal(got.point, wanted.point)
 
 
+def test_memory_is_lent_again_and_fits_the_pair(pair, many):
+    """One thread after the other gets the same memory, another pair gets its own."""
+    workers = Workers()
+    with workers.closing_scratch(pair) as first, workers.closing_scratch(pair) as second:
+        assert second[2] is not first[2]
+    with workers.closing_scratch(pair) as again:
+        assert again[2] is first[2]
+    other = prepare(patchwork(1, 5, -30, 1.0), patchwork(2, 6, -33, 0.7))
+    with workers.closing_scratch(other) as fresh:
+        assert len(fresh[0]) == len(other.upper.arrays.links)
+    mixed = [close(each, many[:9], workers=workers).opening_rad for each in (pair, other, pair)]
+    np.testing.assert_array_equal(mixed[0], mixed[2])
+    np.testing.assert_array_equal(mixed[1], close(other, many[:9]).opening_rad)
+
+
 def test_numbers_of_moved_nodes_may_run_out(pair, many):
     """After two thousand million moved nodes counting begins anew, which changes nothing."""
 
     class Tired(Workers):
+        @contextmanager
         def closing_scratch(self, pair):
-            where, state, bounds = super().closing_scratch(pair)
-            state[0] = moved_nodes.MOST_ROWS - 20
-            return where, state, bounds
+            with super().closing_scratch(pair) as scratch:
+                scratch[1][0] = moved_nodes.MOST_ROWS - 20
+                yield scratch
 
     got = close(pair, many[:60], workers=Tired())
     np.testing.assert_array_equal(got.opening_rad, close(pair, many[:60]).opening_rad)

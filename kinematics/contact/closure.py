@@ -102,11 +102,12 @@ def close(
     points, normals = np.empty((count, 3)), np.empty((count, 3))
 
     def block(first: int, last: int, watch: Watch) -> None:
-        first_contact.close_poses(
-            pair.upper.arrays, pair.lower.arrays, poses, first, last,
-            bits.keep_upper, bits.keep_lower, bits.allow, left, workers.closing_scratch(pair),
-            watch, opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
-        )  # fmt: skip
+        with workers.closing_scratch(pair) as scratch:
+            first_contact.close_poses(
+                pair.upper.arrays, pair.lower.arrays, poses, first, last,
+                bits.keep_upper, bits.keep_lower, bits.allow, left, scratch, watch,
+                opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
+            )  # fmt: skip
 
     workers.run(count, block, shortest_part=WIDTH)
     back = np.argsort(order)

@@ -77,10 +77,11 @@ def patches(
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
     def block(first: int, last: int, watch: Watch) -> None:
-        parts[first] = patching.contact_patches(
-            pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
-            pair.lower.behind_axis, workers.closing_scratch(pair), watch,
-        )  # fmt: skip
+        with workers.closing_scratch(pair) as scratch:
+            parts[first] = patching.contact_patches(
+                pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
+                pair.lower.behind_axis, scratch, watch,
+            )  # fmt: skip
 
     workers.run(len(poses), block, shortest_part=WIDTH)
     rows = np.concatenate([parts[first] for first in sorted(parts)])

@@ -1,7 +1,8 @@
 """Who does the work: threads, the scratch memory of each, and how it is watched and stopped."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
+from contextlib import contextmanager
 from typing import Final
 
 import numpy as np
@@ -50,14 +51,21 @@ class Workers:
             raise InputError(f"threads = {threads}: must be 1 to 256")
         self.threads = threads
         self.progress = progress
+        self._spare: list[ClosingScratch] = []
 
-    def closing_scratch(self, pair: Pair) -> ClosingScratch:
-        """Return memory of one thread for closures."""
-        return (
-            np.zeros(len(pair.upper.arrays.links), dtype=np.int32),
-            np.array([1, 0]),
-            np.empty((MOVED_NODES, MOVED)),
-        )
+    @contextmanager
+    def closing_scratch(self, pair: Pair) -> Iterator[ClosingScratch]:
+        """Lend one thread memory for closures; it is kept for the next that asks."""
+        nodes = len(pair.upper.arrays.links)
+        scratch = self._spare.pop() if self._spare else None
+        if scratch is None or len(scratch[0]) != nodes:
+            scratch = (
+                np.zeros(nodes, dtype=np.int32),
+                np.array([1, 0]),
+                np.empty((MOVED_NODES, MOVED)),
+            )
+        yield scratch
+        self._spare.append(scratch)
 
     def distance_scratch(self, pair: Pair) -> DistanceScratch:
         """Return memory of one thread for distances."""
@@ -85,7 +93,7 @@ class Workers:
         """
         total = count * steps_each
         units = -(-count // shortest_part)
-        parts = max(1, min(PARTS_A_THREAD * self.threads, units))
+        parts = max(1, min(PARTS_A_THREAD * self.threads, units)) if self.threads > 1 else 1
         state = np.zeros(1 + parts, dtype=np.int64)
         if self.progress is None and total <= AT_ONCE:
             if count:
