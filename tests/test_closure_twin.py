@@ -238,4 +238,4 @@ def test_wide_campaign_on_small_pairs():
     for pose in slightly_moved(100_000, 100, 0.5, 5.0):
         agree(*small_pair(rng), pose[None], agreement)
     agreement.tell("small pairs")
-    assert agreement.met > 30_000
+    assert agreement.met > 10_000
