@@ -186,12 +186,22 @@ def _keep(best, ids, lane, t, kind, iu, il, fu, fl, x, y, z):
 
 
 @inner_kernel
-def moved_corner(poses, lane, vertices, v):
-    """Return an upper vertex in the lower's frame of one lane: x, y, z, r squared."""
+def lane_pose(poses, lane):
+    """Return the pose of one lane as a tuple, which no store to an array can change."""
+    return (
+        poses[0, lane], poses[1, lane], poses[2, lane], poses[3, lane],
+        poses[4, lane], poses[5, lane], poses[6, lane], poses[7, lane],
+        poses[8, lane], poses[9, lane], poses[10, lane], poses[11, lane],
+    )  # fmt: skip
+
+
+@inner_kernel
+def moved_corner(pose, vertices, v):
+    """Return an upper vertex in the lower's frame: x, y, z, r squared."""
     px, py, pz = vertices[v, 0], vertices[v, 1], vertices[v, 2]
-    x = poses[0, lane] * px + poses[1, lane] * py + poses[2, lane] * pz + poses[3, lane]
-    y = poses[4, lane] * px + poses[5, lane] * py + poses[6, lane] * pz + poses[7, lane]
-    z = poses[8, lane] * px + poses[9, lane] * py + poses[10, lane] * pz + poses[11, lane]
+    x = pose[0] * px + pose[1] * py + pose[2] * pz + pose[3]
+    y = pose[4] * px + pose[5] * py + pose[6] * pz + pose[7]
+    z = pose[8] * px + pose[9] * py + pose[10] * pz + pose[11]
     return x, y, z, x * x + z * z
 
 
@@ -223,9 +233,10 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
     poses: (12, lanes) lower_from_hinge. best: (4, lanes) opening and place; ids: (lanes, 5).
     """
-    ua = moved_corner(poses, lane, up.vertices, up.faces[iu, 0])
-    ub = moved_corner(poses, lane, up.vertices, up.faces[iu, 1])
-    uc = moved_corner(poses, lane, up.vertices, up.faces[iu, 2])
+    pose = lane_pose(poses, lane)
+    ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
+    ub = moved_corner(pose, up.vertices, up.faces[iu, 1])
+    uc = moved_corner(pose, up.vertices, up.faces[iu, 2])
     la = _lower_corner(lo, lo.faces[il, 0])
     lb = _lower_corner(lo, lo.faces[il, 1])
     lc = _lower_corner(lo, lo.faces[il, 2])
@@ -298,9 +309,10 @@ def _opened(x, y, z, opening):
 def normal_at(up, lo, poses, lane, ids, best):
     """Return the unit normal of the contact, along which the closing lower pushes."""
     kind, iu, il = ids[lane, 0], ids[lane, 1], ids[lane, 2]
-    ua = moved_corner(poses, lane, up.vertices, up.faces[iu, 0])
-    ub = moved_corner(poses, lane, up.vertices, up.faces[iu, 1])
-    uc = moved_corner(poses, lane, up.vertices, up.faces[iu, 2])
+    pose = lane_pose(poses, lane)
+    ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
+    ub = moved_corner(pose, up.vertices, up.faces[iu, 1])
+    uc = moved_corner(pose, up.vertices, up.faces[iu, 2])
     la = _lower_corner(lo, lo.faces[il, 0])
     lb = _lower_corner(lo, lo.faces[il, 1])
     lc = _lower_corner(lo, lo.faces[il, 2])

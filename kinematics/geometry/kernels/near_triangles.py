@@ -39,7 +39,7 @@ STACK = 512
 @inner_kernel
 def _near_lanes(bounds, row, around, b, tolerance, wanted):
     """Lanes in which content of an upper and a lower node may lie within the tolerance."""
-    reach, little, none = spread(tolerance), spread(1e-10), spread(0.0)
+    reach, little = spread(tolerance), spread(1e-10)
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST])) - reach
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST])) + reach
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST])) - reach
@@ -52,19 +52,14 @@ def _near_lanes(bounds, row, around, b, tolerance, wanted):
         return wanted
     # Content may differ along the axis, outward and around, by all of the tolerance in the end.
     slope_s, slope_r, per_mm = around[b, SLOPE_S], around[b, SLOPE_R], 1.0 / radius
-    turn = spread(SPANS * tolerance * per_mm + 1e-10)
     steepest = math.sqrt(slope_s * slope_s + slope_r * slope_r + per_mm * per_mm)
-    aslant = spread(SPANS * tolerance * steepest + 1e-10)
-    plane_u, plane_l = load(bounds, row, PLANE * WIDTH), spread(around[b, PLANE])
-    us, ls = load(bounds, row, SLOPE_S * WIDTH), spread(slope_s)
-    ur, lr = load(bounds, row, SLOPE_R * WIDTH), spread(slope_r)
-    most = plane_u + greater(us * s0, us * s1) + greater(ur * r0, ur * r1)
-    least = plane_l + lesser(ls * s0, ls * s1) + lesser(lr * r0, lr * r1)
-    angle_u, angle_l = load(bounds, row, ANGLE * WIDTH), spread(around[b, ANGLE])
-    single = lesser(angle_u, most) - greater(angle_l, least)
-    gs, gr = us - ls, ur - lr
-    both = plane_u - plane_l + greater(gs * s0, gs * s1) + greater(gr * r0, gr * r1)
-    return wanted & not_below(single + turn, none) & not_below(both + aslant, none)
+    gs = load(bounds, row, SLOPE_S * WIDTH) - spread(slope_s)
+    gr = load(bounds, row, SLOPE_R * WIDTH) - spread(slope_r)
+    level = load(bounds, row, PLANE * WIDTH) - spread(around[b, PLANE])
+    both = level + greater(gs * s0, gs * s1) + greater(gr * r0, gr * r1)
+    wanted &= not_below(both, spread(-SPANS * tolerance * steepest - 1e-10))
+    single = load(bounds, row, ANGLE * WIDTH) - spread(around[b, ANGLE])
+    return wanted & not_below(single, spread(-SPANS * tolerance * per_mm - 1e-10))
 
 
 @bare_kernel

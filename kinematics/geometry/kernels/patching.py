@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
-from kinematics.geometry.kernels.features import moved_corner, point, touch_faces
+from kinematics.geometry.kernels.features import lane_pose, moved_corner, point, touch_faces
 from kinematics.geometry.kernels.lanes import WIDTH
 from kinematics.geometry.kernels.moved_nodes import begin_rows, write_lanes
 from kinematics.geometry.kernels.near_triangles import STACK, near_candidates
@@ -66,11 +66,11 @@ def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
         if found[i, 0] == lane:
             here[used] = i
             used += 1
-    number = 0
+    number, pose = 0, lane_pose(poses, lane)
     for start in range(0, used, WIDTH):
         for k in range(WIDTH):
             i = here[min(start + k, used - 1)]
-            _write_corners(up, lo, poses, lane, found[i, 1], found[i, 2], corners, k)
+            _write_corners(up, lo, pose, found[i, 1], found[i, 2], corners, k)
         triangles_squared_lanes(corners, out)
         for k in range(min(WIDTH, used - start)):
             if out[0, k] <= tolerance * tolerance:
@@ -83,10 +83,10 @@ def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
 
 
 @inner_kernel
-def _write_corners(up, lo, poses, lane, iu, il, corners, k):
+def _write_corners(up, lo, pose, iu, il, corners, k):
     """Write the corners of an upper triangle, moved, and a lower one into one lane."""
     for c in range(3):
-        p = moved_corner(poses, lane, up.vertices, up.faces[iu, c])
+        p = moved_corner(pose, up.vertices, up.faces[iu, c])
         q = point(lo.vertices, lo.faces[il, c])
         corners[3 * c, k], corners[3 * c + 1, k], corners[3 * c + 2, k] = p[0], p[1], p[2]
         corners[9 + 3 * c, k], corners[10 + 3 * c, k], corners[11 + 3 * c, k] = q[0], q[1], q[2]
@@ -167,10 +167,11 @@ def _join_pairs(up, lo, room, count, holder):
 def _add_pair(up, lo, iu, il, gaps, p, tolerance, poses, lane, rows, row, work):
     """Add one near pair to the sums of its patch (lower's frame)."""
     first, second, centre, normal = work
+    pose = lane_pose(poses, lane)
     area = shared_area(
-        moved_corner(poses, lane, up.vertices, up.faces[iu, 0]),
-        moved_corner(poses, lane, up.vertices, up.faces[iu, 1]),
-        moved_corner(poses, lane, up.vertices, up.faces[iu, 2]),
+        moved_corner(pose, up.vertices, up.faces[iu, 0]),
+        moved_corner(pose, up.vertices, up.faces[iu, 1]),
+        moved_corner(pose, up.vertices, up.faces[iu, 2]),
         point(lo.vertices, lo.faces[il, 0]),
         point(lo.vertices, lo.faces[il, 1]),
         point(lo.vertices, lo.faces[il, 2]),
