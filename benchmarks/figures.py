@@ -22,7 +22,8 @@ SMALL, LARGE = 50_000, 400_000
 
 def _each_s(run: Run, pair: Pair, poses: Floats, threads: int) -> float:
     """Return the seconds a closure takes, the median of all runs over their poses."""
-    return run.median_s(lambda: close(pair, poses, workers=Workers(threads))) / len(poses)
+    workers = Workers(threads)
+    return run.median_s(lambda: close(pair, poses, workers=workers)) / len(poses)
 
 
 def closure(run: Run) -> Iterator[Figure]:
@@ -105,12 +106,22 @@ def memory(run: Run) -> Iterator[Figure]:
 
 
 def bytes_in(held: object) -> int:
-    """Return how many bytes the arrays take that something holds."""
+    """Return how many bytes the arrays take that something holds.
+
+    Raises
+    ------
+    TypeError
+        Something of which it is not known what it holds.
+    """
     if isinstance(held, np.ndarray):
         return held.nbytes
     if dataclasses.is_dataclass(held):
         return sum(bytes_in(getattr(held, part.name)) for part in dataclasses.fields(held))
-    return sum(map(bytes_in, held)) if isinstance(held, tuple) else 0
+    if isinstance(held, tuple):
+        return sum(map(bytes_in, held))
+    if isinstance(held, (int, float, str)):
+        return 0
+    raise TypeError(f"bytes of {type(held).__name__}: not known")
 
 
 def growth(run: Run) -> Iterator[Figure]:

@@ -15,6 +15,7 @@ from benchmarks.scenes import Scene, casts_of, conforming, loose, near_mi, tight
 from benchmarks.table import NotMeasured, Ratio, Run, counted, seconds
 from benchmarks.tuning import Way, quickest
 from kinematics.contact.closure import Closures, close
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.kernels.features import EDGE_ON_EDGE
 
@@ -111,14 +112,16 @@ def _row(library: Library, ways: list[Way], scene: Scene, run: Run) -> Ratio:
     expected_s = spent_s / len(sample) * len(poses)
     runs = max(1, min(run.repeats, int(_PATIENCE_S / expected_s)))
     ours, theirs = close(scene.pair, poses), (np.empty(0), 0.0)
-    ours_s, theirs_s = [], []
+    workers, ours_s, theirs_s = Workers(1), [], []
 
     def other() -> None:
         nonlocal theirs
         theirs = way.close(poses)
 
     for _ in range(runs):
-        ours_s += [seconds(lambda: close(scene.pair, poses)) for _ in range(_OURS_A_TURN)]
+        ours_s += [
+            seconds(lambda: close(scene.pair, poses, workers=workers)) for _ in range(_OURS_A_TURN)
+        ]
         theirs_s.append(seconds(other))
     openings, effort = theirs
     largest_um, agrees = compared(ours, openings, library.misses_edges)

@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 
 from benchmarks import __main__ as command
-from benchmarks import first_result, ratios, scenes, tuning
+from benchmarks import figures, first_result, ratios, scenes, tuning
 from benchmarks.bodies import waved_body
 from benchmarks.expecting import Expected
 from benchmarks.figures import bytes_in
-from benchmarks.table import Figure, NotMeasured, Ratio, figure_lines, ratio_lines
+from benchmarks.table import Figure, NotMeasured, Ratio, Run, figure_lines, ratio_lines
 from benchmarks.tuning import Way, quickest
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import MEETS, close
@@ -21,6 +21,7 @@ from kinematics.contact.pair import prepare
 from kinematics.geometry.kernels.features import EDGE_ON_EDGE
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses, move_points, opening_rotation
+from tests.fresh_python import ROOT
 
 SIDE = 15
 
@@ -187,11 +188,22 @@ def test_the_shortest_program_closes_its_bodies():
     assert first_result.main() == 0
 
 
-def test_memory_counts_every_array_once():
-    """Arrays in tuples and dataclasses are found; what is no array takes nothing."""
-    way = Way("words", None)
-    assert bytes_in((np.zeros(3), (np.zeros(2, np.int32), way, "text", 5))) == 32
-    assert bytes_in(SIDE) == 0
+def test_memory_counts_every_array():
+    """Arrays in tuples and dataclasses are found; what holds nobody knows what is refused."""
+    held = Figure(np.zeros(3), (np.zeros(2, np.int32), "text"), 5, ())
+    assert bytes_in(held) == 3 * 8 + 2 * 4
+    with pytest.raises(TypeError, match="bytes of dict"):
+        bytes_in((np.zeros(1), {}))
+
+
+def test_memory_of_a_pair_and_of_a_thread_is_told(monkeypatch):
+    """Both rows have a figure above 0, a triangle of both arches."""
+    pair = prepare(*tip_and_wave())
+    monkeypatch.setattr(figures, "casts_of", lambda _: SimpleNamespace(pair=pair))
+    for row in figures.memory(Run(1, 1)):
+        number, unit = row.found.split()
+        assert float(number) > 0.0
+        assert unit == "bytes"
 
 
 RATIO = Ratio("tight", "fcl", 1e-4, 2.5e-3, 0.123, True, "3 poses, 1 run", "as it is")
@@ -199,9 +211,9 @@ RATIO = Ratio("tight", "fcl", 1e-4, 2.5e-3, 0.123, True, "3 poses, 1 run", "as i
 
 def test_tables_are_markdown_that_lines_up():
     """Every row has as many columns, all bars stand below each other, units suit the size."""
-    figures = figure_lines([Figure("a", "1 ms", "0.5 ms", "3 poses"), Figure("long", "", "2", "")])
+    ours = figure_lines([Figure("a", "1 ms", "0.5 ms", "3 poses"), Figure("long", "", "2", "")])
     pairs = ratio_lines([RATIO, replace(RATIO, theirs_s=2.0, agrees=False)])
-    for lines in (figures, pairs[:4]):
+    for lines in (ours, pairs[:4]):
         assert len({tuple(m.start() for m in re.finditer(r"\|", line)) for line in lines}) == 1
     assert [cell.strip() for cell in pairs[2].strip("|").split("|")] == [
         "tight", "fcl", "100 us", "2.50 ms", "25.0", "0.12 um", "3 poses, 1 run",
@@ -215,7 +227,7 @@ def test_a_library_that_is_not_there_is_said_in_its_rows(monkeypatch):
     absent = replace(ratios.LIBRARIES["fcl"], module="benchmarks.no_such_thing")
     monkeypatch.setitem(ratios.LIBRARIES, "fcl", absent)
     monkeypatch.setattr(ratios, "_scenes", lambda _: (SimpleNamespace(name="tight"),))
-    (row,) = ratios.rows("fcl", command.Run(1, 1))
+    (row,) = ratios.rows("fcl", Run(1, 1))
     assert isinstance(row, NotMeasured)
     assert "not installed (benchmarks.no_such_thing)" in ratio_lines([row])[2]
 
@@ -258,3 +270,15 @@ def test_a_disagreement_gives_an_exit_code(one_part, monkeypatch):
         row = replace(RATIO, agrees=agrees)
         monkeypatch.setattr(ratios, "rows", lambda key, run, row=row: [row])
         assert command.main(["--only", "fcl"]) == code
+
+
+def test_readme_quotes_every_library_on_every_scene():
+    """Its table has the columns that are printed, and a row for each."""
+    page = (ROOT / "README.md").read_text("utf-8")
+    quoted = re.findall(r"^\| (\S.*?) +\| (\S+) +\|.*\|$", page, re.MULTILINE)
+    for library in ratios.LIBRARIES.values():
+        scenes_of = {scene for scene, name in quoted if name == library.name}
+        assert scenes_of == set(library.poses)
+    for lines in (figure_lines([]), ratio_lines([])):
+        heads = [cell.strip() for cell in lines[0].strip("|").split("|")]
+        assert re.search(r"^\| " + r" +\| +".join(heads) + r" +\|$", page, re.MULTILINE)
