@@ -9,37 +9,13 @@ from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.pair import prepare
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
-from kinematics.geometry.poses import identity_poses, move_points, opening_rotation
-from tests.slow_but_obvious import triangle_distance
+from kinematics.geometry.poses import identity_poses, opening_rotation
 from tests.test_closure import patchwork, slightly_moved, soup
 
 
 def closed(pair, poses):
     """Bring poses to first contact."""
     return poses @ opening_rotation(close(pair, poses).opening_rad)
-
-
-def test_gaps_of_tooth_pairs_equal_brute_force():
-    """Shortest distances agree with trying every triangle pair; beyond the limit they are inf."""
-    up, lo = patchwork(1, 6, -30, 1.0), patchwork(2, 7, -33, 0.7)
-    pair = prepare(up, lo)
-    poses = closed(pair, slightly_moved(3, 5))
-    poses[2, 2, 3] += 0.8  # overlapping casts: intersecting teeth have gap 0
-    got = pair_gaps(pair, poses, 12.0, (11, 12, 14), (11, 13))
-    for n, pose in enumerate(poses):
-        lower = move_points(pose, lo.mesh.vertices)[lo.mesh.faces]
-        for i, u in enumerate((11, 12, 14)):
-            for j, v in enumerate((11, 13)):
-                wanted = min(
-                    triangle_distance(a, b)
-                    for a in up.mesh.corners[up.tooth_of_face == u]
-                    for b in lower[lo.tooth_of_face == v]
-                )
-                if wanted > 12.0:
-                    assert got[n, i, j] == np.inf
-                else:
-                    assert got[n, i, j] == pytest.approx(wanted, abs=1e-9)
-    assert (got[2] == 0).any()
 
 
 def test_gaps_do_not_depend_on_threads_or_order_of_poses():

@@ -41,7 +41,6 @@ def test_winding_does_not_matter(family, share):
         )
 
 
-@pytest.mark.xfail(strict=True, reason="circle_on_face walks the sides in the order of the corners")
 @pytest.mark.parametrize("share", [1.0, 0.5])
 def test_winding_does_not_change_a_bit(share):
     """Turning all or some triangles inside out gives the same bits."""
@@ -113,13 +112,11 @@ def test_edges_that_touch_are_flagged_where_one_is_open():
     check_flags([EDGES])
 
 
-@pytest.mark.xfail(strict=True, reason="only edges on edges are flagged")
 def test_vertices_that_touch_are_flagged_where_they_end_an_open_edge():
     """The flag is up where the touching vertex lies on an open edge, which ends there."""
     check_flags([LOWER_VERTEX, UPPER_VERTEX])
 
 
-@pytest.mark.xfail(strict=True, reason="copies count as neighbours")
 def test_copies_of_triangles_close_no_rim():
     """An edge that only copies of one triangle share is as open as that triangle's."""
     upper, lower = FAMILIES["bodies"](0)

@@ -42,7 +42,8 @@ class Closures:
     radius_mm : ndarray, shape (n,)
         Distance of the contact point from the hinge axis: mm along the arc per radian.
     on_rim : ndarray, shape (n,)
-        True where the contact lies on an open boundary edge: exact, but not a tooth surface.
+        1 where a touching edge is an open boundary edge, or a touching vertex ends one: exact, but
+        not a tooth surface.
     """
 
     opening_rad: Floats
@@ -66,6 +67,9 @@ def close(
     left_pairs: Ints | None = None,
 ) -> Closures:
     """Find the first contact of every pose, coming from wide open.
+
+    Angles about the hinge axis are counted from behind it, where no arch is: surfaces that lie on
+    either side of that half-plane never count as touching each other.
 
     Parameters
     ----------
@@ -136,9 +140,15 @@ def _closures(
     meets = ids[:, 0] >= 0
     kind, upper, lower = ids[:, 0], ids[:, 1], ids[:, 2]
     up, lo = pair.upper, pair.lower
-    edge_upper = up.arrays.owned[upper] >> (6 + np.maximum(ids[:, 3], 0)) & 1
-    edge_lower = lo.arrays.owned[lower] >> (6 + np.maximum(ids[:, 4], 0)) & 1
-    on_edge = kind == features.EDGE_ON_EDGE
+    feature_upper, feature_lower = np.maximum(ids[:, 3], 0), np.maximum(ids[:, 4], 0)
+    owned_upper, owned_lower = up.arrays.owned[upper], lo.arrays.owned[lower]
+    edges = owned_upper >> (6 + feature_upper) | owned_lower >> (6 + feature_lower)
+    vertex = np.where(
+        kind == features.VERTEX_ON_UPPER,
+        owned_lower >> (9 + feature_lower),
+        owned_upper >> (9 + feature_upper),
+    )
+    on_rim = np.where(kind == features.EDGE_ON_EDGE, edges, vertex) & 1
     upper_codes, lower_codes = np.array(up.groups), np.array(lo.groups)
     return Closures(
         opening_rad=opening,
@@ -151,7 +161,7 @@ def _closures(
         tooth_upper=np.where(meets, upper_codes[up.arrays.tooth[upper]], -1),
         tooth_lower=np.where(meets, lower_codes[lo.arrays.tooth[lower]], -1),
         radius_mm=radius,
-        on_rim=np.where(meets & on_edge, np.maximum(edge_upper, edge_lower), 0),
+        on_rim=np.where(meets, on_rim, 0),
     )
 
 

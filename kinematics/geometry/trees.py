@@ -39,8 +39,11 @@ class Tree:
         return bool(self.arrays.vertex_around[:, 2].max() > BEHIND_RAD)
 
 
-def _merged(mesh: Mesh) -> tuple[Floats, Ints]:
-    """Return vertices in order of their coordinates, equal ones merged, and the faces on them."""
+def _merged(mesh: Mesh) -> tuple[Floats, Ints, Floats]:
+    """Return vertices in order of their coordinates, equal ones merged, and the faces on them.
+
+    Corners of a face are in order too; the third array is -1 where that turned its winding, else 1.
+    """
     points = mesh.vertices + 0.0  # turns -0.0 into 0.0
     order = np.lexsort((points[:, 2], points[:, 1], points[:, 0]))
     ordered = points[order]
@@ -49,9 +52,9 @@ def _merged(mesh: Mesh) -> tuple[Floats, Ints]:
     number = np.empty(len(points), dtype=np.int64)
     number[order] = np.cumsum(new) - 1
     faces = number[mesh.faces]
-    turn = np.argmin(faces, axis=1)
-    rows = np.arange(len(faces))[:, None]
-    return np.ascontiguousarray(ordered[new]), faces[rows, (turn[:, None] + np.arange(3)) % 3]
+    a, b, c = faces.T
+    turned = (a > b) ^ (b > c) ^ (a > c)
+    return np.ascontiguousarray(ordered[new]), np.sort(faces, axis=1), np.where(turned, -1.0, 1.0)
 
 
 def _group_ranks(labels: Ints, centroids: Floats) -> tuple[Ints, tuple[int, ...]]:
@@ -91,13 +94,15 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
         raise InputError(
             f"tooth of each triangle: wanted {len(mesh.faces)} numbers, found {labels.shape}"
         )
-    vertices, faces = _merged(mesh)
+    vertices, faces, winding = _merged(mesh)
     centroids = vertices[faces].mean(axis=1)
     tooth, groups = _group_ranks(labels, centroids)
     # By tooth, then by corners. Two corners in one number, and few teeth, make sorting quick.
     order = np.lexsort((faces[:, 2], faces[:, 0] * len(vertices) + faces[:, 1]))
     order = order[np.argsort(tooth[order].astype(np.uint8), kind="stable")]
     faces, tooth, centroids = faces[order], tooth[order], centroids[order]
+    copy = np.zeros(len(faces), dtype=bool)  # copies of a triangle follow it
+    copy[1:] = (faces[1:] == faces[:-1]).all(axis=1) & (tooth[1:] == tooth[:-1])
     keys = np.ascontiguousarray(centroids.T)
     # Along the hinge axis, outward and around it: the directions of the bounds.
     radius = np.hypot(keys[0], keys[2])
@@ -106,7 +111,11 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
         keys, np.searchsorted(tooth, np.arange(len(groups) + 1)).astype(np.int64)
     )
     faces, tooth, order = np.ascontiguousarray(faces[inner]), tooth[inner], order[inner]
-    arrays = _bounded(vertices, faces, tooth, links, tooth_root, facing, turns)
+    owned = np.zeros(len(faces), dtype=np.int16)
+    tree_build.own_features(faces, tooth, copy[inner], len(vertices), owned)
+    arrays = _bounded(
+        vertices, faces, winding[order], tooth, owned, links, tooth_root, facing, turns
+    )
     for array in arrays:
         array.setflags(write=False)
     return Tree(arrays, order, groups)
@@ -132,7 +141,9 @@ def _rows(count: int, columns: int) -> Floats:
 def _bounded(
     vertices: Floats,
     faces: Ints,
+    winding: Floats,
     tooth: Ints,
+    owned: NDArray[np.int16],
     links: NDArray[np.int32],
     tooth_root: Ints,
     facing: float,
@@ -145,7 +156,7 @@ def _bounded(
     corners, sums = vertices[faces], np.empty((len(faces) + 1, 12))
     holder = np.empty(faces.shape, dtype=np.int32)
     tree_build.find_holders(faces, len(vertices), holder)
-    node_bounds.running_sums(corners, sums)
+    node_bounds.running_sums(corners, winding, sums)
     node_bounds.box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab)
     vertex_around = np.empty((len(vertices), 3))
     node_bounds.cylindrical(vertices, vertex_around)
@@ -156,11 +167,9 @@ def _bounded(
     leaf = np.zeros(len(faces), dtype=np.int32)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)
     leaf[links[leaves, START]] = leaves
-    owned = np.zeros(len(faces), dtype=np.int64)
-    tree_build.own_features(faces, tooth, len(vertices), owned)
     return TreeArrays(
-        vertices, faces.astype(np.int32), tooth.astype(np.int16), owned.astype(np.int16), leaf,
-        links, mask, turning, _shortened(slab), around, vertex_around, tooth_root,
+        vertices, faces.astype(np.int32), tooth.astype(np.int16), owned, leaf, links,
+        mask, turning, _shortened(slab), around, vertex_around, tooth_root,
     )  # fmt: skip
 
 

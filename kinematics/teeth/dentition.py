@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from kinematics.casts.casts import Arch, Tooth
-from kinematics.checks import InputError, NotConverged, finite_array
+from kinematics.checks import InputError, NotConverged, rigid_poses
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
 from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
@@ -190,7 +190,7 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
         message names them and says what to change.
     """
     scale = settings.size_scale
-    pose = np.eye(4) if mi_pose is None else finite_array(mi_pose, "mi_pose", (4, 4)).copy()
+    pose = np.eye(4) if mi_pose is None else rigid_poses(mi_pose, "mi_pose", (4, 4)).copy()
     pose[:3, 3] /= scale
     targets = SetUpTargets(
         settings.overbite_mm / scale,

@@ -46,7 +46,7 @@ def three(rows, i, first):
 def circle_on_face(s, r2, a, b, c):
     """Points where the circle (s, r) about the axis passes through a triangle.
 
-    a, b, c: corners (x, y, z, ...). Returns how many, and x and z of each.
+    a, b, c: corners (x, y, z, ...) as the arch numbers them. Returns how many, and x and z of each.
     """
     none = (0.0, 0.0)
     da, db, dc = a[1] - s, b[1] - s, c[1] - s
@@ -56,14 +56,15 @@ def circle_on_face(s, r2, a, b, c):
     n = 0
     px = pz = qx = qz = 0.0
     for k in range(3):
+        # Each side from its first end, and each corner where it comes: the same for any winding.
         if k == 0:
-            u, v, du, dv = a, b, da, db
+            p, d, u, v, du, dv = a, da, a, b, da, db
         elif k == 1:
-            u, v, du, dv = b, c, db, dc
+            p, d, u, v, du, dv = b, db, b, c, db, dc
         else:
-            u, v, du, dv = c, a, dc, da
-        if du == 0.0:
-            x, z = u[0], u[2]
+            p, d, u, v, du, dv = c, dc, a, c, da, dc
+        if d == 0.0:
+            x, z = p[0], p[2]
         elif (du < 0.0 and dv > 0.0) or (du > 0.0 and dv < 0.0):
             t = du / (du - dv)
             x, z = u[0] + t * (v[0] - u[0]), u[2] + t * (v[2] - u[2])
@@ -217,13 +218,11 @@ def _one_of(k, a, b, c):
 
 
 @inner_kernel
-def _ends(face, f, k, a, b, c):
+def _ends(k, a, b, c):
     """Return the ends of side k of a triangle, first the vertex that comes first in the arch."""
-    p = _one_of(k, a, b, c)
-    q = _one_of((k + 1) % 3, a, b, c)
-    if face[f, k] > face[f, (k + 1) % 3]:
-        return q, p
-    return p, q
+    if k == 2:
+        return a, c
+    return (a, b) if k == 0 else (b, c)
 
 
 @inner_kernel
@@ -264,14 +263,14 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     for i in range(3):
         if not own_u >> (3 + i) & 1:
             continue
-        u0, u1 = _ends(up.faces, iu, i, ua, ub, uc)
+        u0, u1 = _ends(i, ua, ub, uc)
         s_low, s_high = min(u0[1], u1[1]), max(u0[1], u1[1])
         if s_high < l_low or s_low > l_high:
             continue
         for j in range(3):
             if not own_l >> (3 + j) & 1:
                 continue
-            l0, l1 = _ends(lo.faces, il, j, la, lb, lc)
+            l0, l1 = _ends(j, la, lb, lc)
             if max(l0[1], l1[1]) < s_low or min(l0[1], l1[1]) > s_high:
                 continue
             n, first, second = edge_on_edge(u0, u1, l0, l1)

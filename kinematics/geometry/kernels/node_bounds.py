@@ -62,11 +62,11 @@ def _holds_axis(ax, az, bx, bz, cx, cz):
 
 
 @kernel
-def running_sums(corners, sums):
+def running_sums(corners, winding, sums):
     """Sum over all triangles before each, so that the sums of any node follow at once.
 
-    corners: (m, 3, 3). sums: (m + 1, 12): area vector, places of corners, and their products
-    xx, yy, zz, xy, yz, zx.
+    corners: (m, 3, 3). winding: (m,) -1 where corners go round the other way, else 1. sums:
+    (m + 1, 12): area vector, places of corners, and their products xx, yy, zz, xy, yz, zx.
     """
     for k in range(12):
         sums[0, k] = 0.0
@@ -77,9 +77,9 @@ def running_sums(corners, sums):
         ax, ay, az = corners[f, 0, 0], corners[f, 0, 1], corners[f, 0, 2]
         ux, uy, uz = corners[f, 1, 0] - ax, corners[f, 1, 1] - ay, corners[f, 1, 2] - az
         wx, wy, wz = corners[f, 2, 0] - ax, corners[f, 2, 1] - ay, corners[f, 2, 2] - az
-        here[0] += uy * wz - uz * wy
-        here[1] += uz * wx - ux * wz
-        here[2] += ux * wy - uy * wx
+        here[0] += winding[f] * (uy * wz - uz * wy)
+        here[1] += winding[f] * (uz * wx - ux * wz)
+        here[2] += winding[f] * (ux * wy - uy * wx)
         for c in range(3):
             x, y, z = corners[f, c, 0], corners[f, c, 1], corners[f, c, 2]
             here[3] += x

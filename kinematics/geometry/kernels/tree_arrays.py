@@ -32,9 +32,9 @@ class TreeArrays(NamedTuple):
     """
 
     vertices: NDArray[np.float64]  # (v, 3)
-    faces: NDArray[np.int32]  # (m, 3)
+    faces: NDArray[np.int32]  # (m, 3) ascending, whatever the winding
     tooth: NDArray[np.int16]  # (m,) index of the tooth, 0 to 63
-    owned: NDArray[np.int16]  # (m,) bits 0-2 vertices, 3-5 edges, 6-8 edge is an open rim
+    owned: NDArray[np.int16]  # (m,) bits 0-2 vertices, 3-5 edges, 6-8 open edges, 9-11 their ends
     leaf: NDArray[np.int32]  # (m,) node that holds the triangle alone
     links: NDArray[np.int32]  # (k, 4)
     mask: NDArray[np.uint64]  # (k,) one bit a tooth

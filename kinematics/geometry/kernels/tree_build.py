@@ -95,10 +95,11 @@ def find_holders(faces, vertex_count, holder):
 
 
 @kernel
-def own_features(faces, tooth, vertex_count, owned):
-    """Give each vertex and edge of a tooth to one triangle, and mark edges on open rims.
+def own_features(faces, tooth, copy, vertex_count, owned):
+    """Give each vertex and edge of a tooth to one triangle, and mark what lies on open rims.
 
-    faces: (m, 3), those of a tooth together. owned: (m,) bits 0-2 vertices, 3-5 edges, 6-8 rims.
+    faces: (m, 3), those of a tooth together. copy: (m,) the triangle is there already. owned: (m,)
+    bits 0-2 vertices, 3-5 edges, 6-8 edges on a rim, 9-11 vertices on a rim.
     """
     count = faces.shape[0]
     seen = np.full(vertex_count, -1, np.int64)
@@ -124,9 +125,16 @@ def own_features(faces, tooth, vertex_count, owned):
             if last_tooth[place] != tooth[f]:
                 last_tooth[place] = tooth[f]
                 owned[f] |= 8 << k
-            times[place] += 1
+            if not copy[f]:
+                times[place] += 1
             places[f, k] = place
+    on_rim = np.zeros(vertex_count, np.bool_)
     for f in range(count):
         for k in range(3):
             if times[places[f, k]] == 1:
                 owned[f] |= 64 << k
+                on_rim[faces[f, k]] = on_rim[faces[f, (k + 1) % 3]] = True
+    for f in range(count):
+        for k in range(3):
+            if on_rim[faces[f, k]]:
+                owned[f] |= 512 << k
