@@ -8,8 +8,7 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from benchmarks import __main__ as command
-from benchmarks import figures, first_result, ratios, scenes, tuning
+from benchmarks import __main__, command, figures, first_result, ratios, scenes, tuning
 from benchmarks.bodies import waved_body
 from benchmarks.expecting import Expected
 from benchmarks.figures import bytes_in
@@ -252,14 +251,25 @@ def test_the_command_prints_the_parts_asked_for(one_part, capsys):
     assert "ratio" not in printed
 
 
-def test_an_interrupt_ends_quietly(one_part, capsys):
+@pytest.mark.parametrize("wrong", [["--repeats", "0"], ["--only", "fc"], ["--triangles", "9"]])
+def test_arguments_that_cannot_be_used_are_refused(one_part, wrong, capsys):
+    """Before anything is measured, with what is accepted."""
+    one_part(lambda run: pytest.fail("nothing is to be measured"))
+    with pytest.raises(SystemExit) as end:
+        command.main(wrong)
+    assert end.value.code == 2
+    assert wrong[1] in capsys.readouterr().err
+
+
+def test_an_interrupt_ends_quietly(one_part, capsys, monkeypatch):
     """A line and an exit code, no traceback."""
 
     def part(_):
         raise KeyboardInterrupt
 
     one_part(part)
-    assert command.main(["--only", "part"]) == 130
+    monkeypatch.setattr("sys.argv", ["benchmarks", "--only", "part"])
+    assert __main__.main() == 130
     assert capsys.readouterr().err == "benchmarks: interrupted\n"
 
 
