@@ -93,7 +93,7 @@ class _Closing:
         self._upper, self._lower, self._pose = upper, lower, pose
         self._back = inverse(pose)
 
-    def from_lower(self, rows: Ints | slice, opening: float) -> Floats:
+    def from_lower(self, rows: Ints, opening: float) -> Floats:
         """Return the angles (n,) by which lower vertices are open at an opening."""
         moved = self._pose @ opening_rotation(opening)
         points = self._lower.vertices[rows]
@@ -101,7 +101,7 @@ class _Closing:
         origins = move_points(moved, points - _BACK_MM * tangents)
         return _gaps(self._upper, origins, turn_vectors(moved, tangents), radius)
 
-    def from_upper(self, rows: Ints | slice, opening: float) -> Floats:
+    def from_upper(self, rows: Ints, opening: float) -> Floats:
         """Return the angles (n,) by which upper vertices are open, seen from the lower."""
         points = move_points(opening_rotation(-opening) @ self._back, self._upper.vertices[rows])
         tangents, radius = _tangents(points)
@@ -109,7 +109,7 @@ class _Closing:
 
 
 def _nearest(
-    closing: _Closing, rows: tuple[Ints | slice, Ints | slice], opening: float
+    closing: _Closing, rows: tuple[Ints, Ints], opening: float
 ) -> tuple[float, int, tuple[Floats, Floats]]:
     """Cast until nothing moves; return the opening, the casts, and all angles of the first cast."""
     first = closing.from_lower(rows[0], opening), closing.from_upper(rows[1], opening)
@@ -122,13 +122,8 @@ def _nearest(
         if abs(least) < 0.1 * SLACK_RAD:
             break
         limit = least + _AGAIN_MM / 100.0 + 0.2 * abs(least)
-        near = tuple(np.flatnonzero(side <= limit) for side in gaps)
-        if casts > 1:
-            chosen = chosen[0][near[0]], chosen[1][near[1]]
-        else:
-            chosen = tuple(
-                n if isinstance(r, slice) else r[n] for r, n in zip(rows, near, strict=True)
-            )
+        near = [np.flatnonzero(side <= limit) for side in gaps]
+        chosen = chosen[0][near[0]], chosen[1][near[1]]
         gaps = closing.from_lower(chosen[0], opening), closing.from_upper(chosen[1], opening)
         casts += 1
     return opening, casts, first
@@ -163,7 +158,8 @@ def _close(upper: _Side, lower: _Side, poses: Floats, followed: _Followed) -> tu
     """Return the openings (n,) and how many casts a pose took."""
     result, casts = np.empty(len(poses)), 0
     ends = np.stack([lower.vertices.min(axis=0), lower.vertices.max(axis=0)])
-    expected, all_rows = Expected(by_line=True), (slice(None), slice(None))
+    expected = Expected(by_line=True)
+    all_rows = np.arange(len(lower.vertices)), np.arange(len(upper.vertices))
     rows, chosen_at = all_rows, np.full((2, 3), np.inf)
     for n, pose in enumerate(poses):
         expected.begin(pose)
@@ -176,7 +172,7 @@ def _close(upper: _Side, lower: _Side, poses: Floats, followed: _Followed) -> tu
         )
         if anew and math.isfinite(followed.near_mm):
             limit = min(side.min(initial=np.inf) for side in first) + followed.near_mm / 80.0
-            rows = tuple(np.flatnonzero(side <= limit) for side in first)
+            rows = np.flatnonzero(first[0] <= limit), np.flatnonzero(first[1] <= limit)
             chosen_at = stands
         result[n], casts = opening, casts + some
         expected.end(opening)
