@@ -23,7 +23,7 @@ AT_ONCE: Final = 16
 LOOK_S: Final = 0.1
 
 #: What one thread knows of the upper's nodes and vertices; the kernels that read it say more.
-ClosingScratch = tuple[NDArray[np.int32], Ints, Floats]
+ClosingScratch = tuple[NDArray[np.int32], Ints, NDArray[np.float32]]
 DistanceScratch = tuple[Ints, Floats, Ints, Floats]
 #: What a kernel reads and writes while it runs; see `kernels.watching`.
 Watch = tuple[Ints, int]
@@ -62,7 +62,7 @@ class Workers:
             scratch = (
                 np.zeros(nodes, dtype=np.int32),
                 np.array([1, 0]),
-                np.empty((MOVED_NODES, MOVED)),
+                np.empty((MOVED_NODES, MOVED), dtype=np.float32),
             )
         yield scratch
         self._spare.append(scratch)

@@ -8,7 +8,23 @@ from numpy.typing import NDArray
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import node_bounds, tree_build
-from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, TreeArrays
+from kinematics.geometry.kernels.moved_nodes import JOINT, SHORT
+from kinematics.geometry.kernels.tree_arrays import (
+    ANGLE,
+    AXES,
+    MIDDLE,
+    PLANE,
+    R_LEAST,
+    R_MOST,
+    RIGHT,
+    S_LEAST,
+    S_MOST,
+    SIDES,
+    SLOPE_R,
+    SLOPE_S,
+    START,
+    TreeArrays,
+)
 from kinematics.geometry.meshes import Mesh
 
 MOST_GROUPS = 64
@@ -131,13 +147,6 @@ def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], In
     return inner, links[:used].copy(), tooth_root
 
 
-def _rows(count: int, columns: int) -> Floats:
-    """Return rows that begin at the lines of the processor's cache where they are as long."""
-    space = np.empty(count * columns + 8)
-    first = -(space.ctypes.data // 8) % 8
-    return space[first : first + count * columns].reshape(count, columns)
-
-
 def _bounded(
     vertices: Floats,
     faces: Ints,
@@ -160,7 +169,7 @@ def _bounded(
     node_bounds.box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab)
     vertex_around = np.empty((len(vertices), 3))
     node_bounds.cylindrical(vertices, vertex_around)
-    around = _rows(nodes if turns else 0, 8)
+    around = np.empty((nodes if turns else 0, 8))
     if turns:
         node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, around)
         turning = np.empty((0, 12))
@@ -169,14 +178,32 @@ def _bounded(
     leaf[links[leaves, START]] = leaves
     return TreeArrays(
         vertices, faces.astype(np.int32), tooth.astype(np.int16), owned, leaf, links,
-        mask, turning, _shortened(slab), around, vertex_around, tooth_root,
+        mask, turning, _short_boxes(slab), _short_bounds(around), vertex_around, tooth_root,
     )  # fmt: skip
 
 
-def _shortened(slab: Floats) -> NDArray[np.float32]:
+def _short_boxes(slab: Floats) -> NDArray[np.float32]:
     """Return oriented boxes as short floats, their sides grown by all that rounding can do."""
     size = np.abs(slab[:, MIDDLE:AXES]).sum(axis=1, keepdims=True)
     grown = slab[:, SIDES:AXES] + 4.0 * 2.0**-24 * size
     short = slab.astype(np.float32)
     short[:, SIDES:AXES] = np.nextafter(grown.astype(np.float32), np.float32(np.inf))
+    return short
+
+
+def _short_bounds(around: Floats) -> NDArray[np.float32]:
+    """Return cylindrical bounds as short floats that hold what the long ones held.
+
+    A row never lies across two lines of the processor's cache.
+    """
+    outward = np.zeros(8)
+    outward[[S_LEAST, R_LEAST, ANGLE]], outward[[S_MOST, R_MOST]] = -SHORT, SHORT
+    joint = np.abs(around[:, PLANE])
+    joint += np.abs(around[:, SLOPE_S]) * np.abs(around[:, [S_LEAST, S_MOST]]).max(axis=1)
+    joint += np.abs(around[:, SLOPE_R]) * around[:, R_MOST]
+    space = np.empty(around.size + 16, dtype=np.float32)
+    first = -(space.ctypes.data // 4) % 16
+    short = space[first : first + around.size].reshape(around.shape)
+    short[:] = around + np.abs(around) * outward
+    short[:, PLANE] = around[:, PLANE] - JOINT * joint
     return short

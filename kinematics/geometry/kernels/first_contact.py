@@ -24,7 +24,13 @@ from kinematics.geometry.kernels.lanes import (
     spread,
     store,
 )
-from kinematics.geometry.kernels.moved_nodes import begin_rows, pair_bound, row_of, write_lanes
+from kinematics.geometry.kernels.moved_nodes import (
+    SHORT,
+    begin_rows,
+    pair_bound,
+    row_of,
+    write_lanes,
+)
 from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, START
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
@@ -52,10 +58,11 @@ def _wanted(up, lo, u, v, keep_u, keep_l, allow, left, wanted):
 
 @bare_kernel
 def _search(up, lo, poses, where, state, bounds, keep_u, keep_l, allow, left, seeds, wanted,
-            best, ids, work, stack, stack_bound, stack_key, counts):  # fmt: skip
+            best, ids, surely, work, stack, stack_bound, stack_key, counts):  # fmt: skip
     """Depth-first over node pairs, best bound first, from the whole pair and the seeds.
 
-    best: (4, 8) opening and place; ids: (8, 5). The opening of lanes not wanted is infinite.
+    best: (4, 8) opening and place; ids: (8, 5). surely: (1, 8) short floats not above the opening,
+    infinite in lanes that are not wanted.
     """
     top = 0
     for k in range(3):
@@ -74,10 +81,10 @@ def _search(up, lo, poses, where, state, bounds, keep_u, keep_l, allow, left, se
         store(stack_bound, top, 0, pair_bound(bounds, row, lo.around, b, lanes))
         stack[top, 2] = 0
         top += 1
-    never = spread(-np.inf)
+    never, none = spread(np.float32(-np.inf)), spread(np.float32(0.0))
     while top > 0:
         top -= 1
-        bound, reached = load(stack_bound, top, 0), load(best, 0, 0)
+        bound, reached = load(stack_bound, top, 0), load(surely, 0, 0)
         lanes = not_below(bound, reached) & ~not_below(never, bound)
         if lanes == 0:
             continue
@@ -90,9 +97,10 @@ def _search(up, lo, poses, where, state, bounds, keep_u, keep_l, allow, left, se
                     touch_faces(
                         up, lo, up.links[a, START], lo.links[b, START], False, poses, k, best, ids
                     )
+                    surely[0, k] = np.float32(best[0, k] - SHORT * abs(best[0, k]))
             continue
         # Both nodes are opened at once, the pair that may touch first on top of the stack.
-        level = choose(not_below(never, reached), spread(0.0), reached)
+        level = choose(not_below(never, reached), none, reached)
         bottom = top
         for i in range(1 if leaf_a else 2):
             u = a if leaf_a else (a + 1 if i == 0 else up.links[a, RIGHT])
@@ -133,9 +141,9 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
     where, state, bounds = scratch
     best, ids = np.empty((4, WIDTH)), np.empty((WIDTH, 5), np.int64)
     left = np.empty((WIDTH, 2), np.int64)
-    work = np.empty((2, WIDTH))
-    stack, stack_key = np.empty((STACK, 3), np.int64), np.empty(STACK)
-    stack_bound = np.empty((STACK, WIDTH))
+    work, surely = np.empty((2, WIDTH)), np.empty((1, WIDTH), np.float32)
+    stack, stack_key = np.empty((STACK, 3), np.int64), np.empty(STACK, np.float32)
+    stack_bound = np.empty((STACK, WIDTH), np.float32)
     lanes = np.empty((12, WIDTH))
     seeds = np.full(2, -1, np.int64)
     for start in range(first, last, WIDTH):
@@ -145,13 +153,14 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
         write_lanes(poses, start, count, lanes)
         for k in range(WIDTH):
             n = start + min(k, count - 1)
-            best[0, k] = -np.inf if k < count else np.inf
+            best[0, k] = -np.inf
+            surely[0, k] = -np.inf if k < count else np.inf
             left[k, 0], left[k, 1] = left_out[n, 0], left_out[n, 1]
         ids[:, :] = -1
         begin_rows(where, state)
         wanted = (1 << count) - 1
         _search(up, lo, lanes, where, state, bounds, keep_u, keep_l, allow, left, seeds, wanted,
-                best, ids, work, stack, stack_bound, stack_key, counts)  # fmt: skip
+                best, ids, surely, work, stack, stack_bound, stack_key, counts)  # fmt: skip
         for k in range(count):
             n = start + k
             opening[n] = best[0, k]

@@ -18,6 +18,7 @@ from kinematics.geometry.kernels.lanes import (
     load,
     not_below,
     root,
+    shorten,
     size,
     spread,
     store,
@@ -38,7 +39,11 @@ from kinematics.geometry.kernels.tree_arrays import (
     SLOPE_S,
 )
 
-BOUND_SLACK = 1e-12  # rad; bounds are kept above what rounding can add
+#: More than rounding to a short float changes a number, as a fraction of it.
+SHORT = 1.2e-7
+#: More than rounding, of both planes and in each of the five steps of joining them, can take from
+#: a joint bound in short lanes, as a fraction of what is added up.
+JOINT = 8 * 2.0**-24
 MOST_ROWS = 2_000_000_000  # that are numbered before counting begins anew
 #: Length of a moved node's row: the columns of `around`, each for all lanes.
 MOVED = 8 * WIDTH
@@ -119,8 +124,6 @@ def move_node(poses, up, node, row, bounds, work):
     qx, qy, qz = p00 * oz - p02 * ox, p10 * oz - p12 * ox, p20 * oz - p22 * ox
     little, none, infinite = spread(1e-10), spread(0.0), spread(np.inf)
     es = size(p11) * l0 + size(py) * l1 + size(qy) * l2 + little
-    store(bounds, row, S_LEAST * WIDTH, s - es)
-    store(bounds, row, S_MOST * WIDTH, s + es)
     r = root(x * x + z * z)
     ux, uz = x / r, z / r  # outward; the direction of growing angle is (uz, -ux)
     er = size(ux * p01 + uz * p21) * l0 + little
@@ -149,12 +152,30 @@ def move_node(poses, up, node, row, bounds, work):
     holds = not_below(spread(far), r)
     behind = holds | not_below(none, near) | not_below(size(angle) + turn, half_turn)
     steep = behind | not_below(spread(0.02), nt)
-    store(bounds, row, R_LEAST * WIDTH, choose(holds, none, greater(near, none)))
-    store(bounds, row, R_MOST * WIDTH, choose(holds, r + spread(far) + little, most))
-    store(bounds, row, ANGLE * WIDTH, choose(behind, half_turn, angle + turn))
-    store(bounds, row, PLANE * WIDTH, choose(steep, infinite, plane))
-    store(bounds, row, SLOPE_S * WIDTH, choose(steep, none, slope_s))
-    store(bounds, row, SLOPE_R * WIDTH, choose(steep, none, slope_r))
+    most = choose(holds, r + spread(far) + little, most)
+    plane = plane + spread(JOINT) * (
+        size(plane) + size(slope_s) * (size(s) + es) + size(slope_r) * most
+    )
+    store(bounds, row, S_LEAST * WIDTH, _shortened_down(s - es))
+    store(bounds, row, S_MOST * WIDTH, _shortened_up(s + es))
+    store(bounds, row, R_LEAST * WIDTH, _shortened_down(choose(holds, none, greater(near, none))))
+    store(bounds, row, R_MOST * WIDTH, _shortened_up(most))
+    store(bounds, row, ANGLE * WIDTH, _shortened_up(choose(behind, half_turn, angle + turn)))
+    store(bounds, row, PLANE * WIDTH, shorten(choose(steep, infinite, plane)))
+    store(bounds, row, SLOPE_S * WIDTH, shorten(choose(steep, none, slope_s)))
+    store(bounds, row, SLOPE_R * WIDTH, shorten(choose(steep, none, slope_r)))
+
+
+@inner_kernel
+def _shortened_up(a):
+    """Make lanes short, never less than they were."""
+    return shorten(a + size(a) * spread(SHORT))
+
+
+@inner_kernel
+def _shortened_down(a):
+    """Make lanes short, never more than they were."""
+    return shorten(a - size(a) * spread(SHORT))
 
 
 @inner_kernel
@@ -178,13 +199,16 @@ def row_of(poses, up, node, where, state, bounds, work):
 
 @inner_kernel
 def pair_bound(bounds, row, around, b, wanted):
-    """Greatest openings at which content of an upper and a lower node can touch; -inf if never."""
-    little, never = spread(1e-10), spread(-np.inf)
+    """Greatest openings at which content of an upper and a lower node can touch; -inf if never.
+
+    Short lanes: what rounding takes from joint planes stands in the planes, see JOINT.
+    """
+    never = spread(np.float32(-np.inf))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST]))
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST]))
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST]))
     r1 = lesser(load(bounds, row, R_MOST * WIDTH), spread(around[b, R_MOST]))
-    wanted &= not_below(s1 + little, s0) & not_below(r1 + little, r0)
+    wanted &= not_below(s1, s0) & not_below(r1, r0)
     if wanted == 0:
         return never
     plane_u, plane_l = load(bounds, row, PLANE * WIDTH), spread(around[b, PLANE])
@@ -197,4 +221,4 @@ def pair_bound(bounds, row, around, b, wanted):
     both = plane_u - plane_l + greater(gs * s0, gs * s1) + greater(gr * r0, gr * r1)
     angle_u, angle_l = load(bounds, row, ANGLE * WIDTH), spread(around[b, ANGLE])
     bound = lesser(lesser(angle_u, most) - greater(angle_l, least), both)
-    return choose(wanted, bound + spread(BOUND_SLACK), never)
+    return choose(wanted, bound + spread(np.float32(SHORT)) * size(bound), never)

@@ -7,6 +7,8 @@ boxes do.
 
 import math
 
+import numpy as np
+
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 from kinematics.geometry.kernels.lanes import (
     WIDTH,
@@ -39,32 +41,35 @@ STACK = 512
 @inner_kernel
 def _near_lanes(bounds, row, around, b, tolerance, wanted):
     """Lanes in which content of an upper and a lower node may lie within the tolerance."""
-    reach, little = spread(tolerance), spread(1e-10)
+    # Short floats are exact enough: far closer than to the tolerance and a nanometre.
+    reach = spread(np.float32(tolerance * SPANS + 1e-5))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST])) - reach
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST])) + reach
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST])) - reach
     r1 = lesser(load(bounds, row, R_MOST * WIDTH), spread(around[b, R_MOST])) + reach
-    wanted &= not_below(s1 + little, s0) & not_below(r1 + little, r0)
+    wanted &= not_below(s1, s0) & not_below(r1, r0)
     if wanted == 0:
         return 0
     radius = around[b, R_LEAST]
     if radius < 2.0 * tolerance:
         return wanted
     # Content may differ along the axis, outward and around, by all of the tolerance in the end.
-    slope_s, slope_r, per_mm = around[b, SLOPE_S], around[b, SLOPE_R], 1.0 / radius
-    steepest = math.sqrt(slope_s * slope_s + slope_r * slope_r + per_mm * per_mm)
+    slope_s, slope_r = around[b, SLOPE_S], around[b, SLOPE_R]
+    per_mm = np.float32(1.0) / radius
+    steepest = np.float32(math.sqrt(slope_s * slope_s + slope_r * slope_r + per_mm * per_mm))
     gs = load(bounds, row, SLOPE_S * WIDTH) - spread(slope_s)
     gr = load(bounds, row, SLOPE_R * WIDTH) - spread(slope_r)
     level = load(bounds, row, PLANE * WIDTH) - spread(around[b, PLANE])
     both = level + greater(gs * s0, gs * s1) + greater(gr * r0, gr * r1)
-    wanted &= not_below(both, spread(-SPANS * tolerance * steepest - 1e-10))
+    aslant, turn = spread(steepest) * reach, spread(per_mm) * reach
+    wanted &= not_below(both + aslant, spread(np.float32(0.0)))
     single = load(bounds, row, ANGLE * WIDTH) - spread(around[b, ANGLE])
-    return wanted & not_below(single, spread(-SPANS * tolerance * per_mm - 1e-10))
+    return wanted & not_below(single + turn, spread(np.float32(0.0)))
 
 
 @bare_kernel
 def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, wanted, stack, work,
-                    found, most_opening):  # fmt: skip
+                    opens, found, most_opening):  # fmt: skip
     """Triangle pairs that may lie within the tolerance; return how many, -1 if they do not fit.
 
     behind: the lower reaches behind the axis, where angles begin anew. found: (n, 3) lane, upper,
@@ -80,12 +85,12 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
             if count + WIDTH > found.shape[0]:
                 return -1
             row = row_of(poses, up, a, where, state, bounds, work)
-            store(work, 0, 0, pair_bound(bounds, row, lo.around, b, lanes))
+            store(opens, 0, 0, pair_bound(bounds, row, lo.around, b, lanes))
             for k in range(WIDTH):
                 if lanes >> k & 1:
                     found[count, 0] = k
                     found[count, 1], found[count, 2] = up.links[a, START], lo.links[b, START]
-                    most_opening[count] = work[0, k]
+                    most_opening[count] = opens[0, k]
                     count += 1
             continue
         for i in range(1 if leaf_a else 2):
@@ -107,7 +112,7 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
 @inner_kernel
 def _beside(bounds, row, around, b, tolerance, wanted):
     """Lanes in which two nodes come within the tolerance along the axis and outward."""
-    reach = spread(tolerance + 1e-10)
+    reach = spread(np.float32(tolerance * SPANS + 1e-5))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST]))
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST]))
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST]))

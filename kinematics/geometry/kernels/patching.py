@@ -272,6 +272,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
     rows, used = np.empty((256, ROW + 2)), 0
     room = _room(16384)
     stack, line = np.empty((STACK, 3), np.int64), np.empty((2, WIDTH))
+    opens = np.empty((1, WIDTH), np.float32)
     corners, out, lanes = np.empty((18, WIDTH)), np.empty((4, WIDTH)), np.empty((12, WIDTH))
     tools = (
         (np.empty((10, 3)), np.empty((10, 3)), np.empty(3), np.empty(3)),
@@ -288,7 +289,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
         begin_rows(where, state)
         count = near_candidates(
             up, lo, lanes, where, state, bounds, tolerance, behind, (1 << width) - 1, stack, line,
-            room.found, room.most,
+            opens, room.found, room.most,
         )  # fmt: skip
         if count < 0:
             # Surfaces that lie on each other: fewer poses at a time, then more room.

@@ -40,6 +40,6 @@ class TreeArrays(NamedTuple):
     mask: NDArray[np.uint64]  # (k,) one bit a tooth
     turning: NDArray[np.float64]  # (k, 12) of the upper; (0, 12) of the lower
     slab: NDArray[np.float32]  # (k, 15)
-    around: NDArray[np.float64]  # (k, 8) of the lower; (0, 8) of the upper
+    around: NDArray[np.float32]  # (k, 8) of the lower; (0, 8) of the upper
     vertex_around: NDArray[np.float64]  # (v, 3) s, r squared, angle
     tooth_root: NDArray[np.int64]  # (t,) node that holds one whole tooth
