@@ -183,7 +183,23 @@ def _keep(best, ids, lane, t, kind, iu, il, fu, fl, x, y, z):
         if new >= old:
             return
     best[0, lane], best[1, lane], best[2, lane], best[3, lane] = t, x, y, z
+    best[4, lane], best[5, lane] = math.cos(t), math.sin(t)
     ids[lane, 0], ids[lane, 1], ids[lane, 2], ids[lane, 3], ids[lane, 4] = kind, iu, il, fu, fl
+
+
+@inner_kernel
+def _late(best, lane, ux, uz, lx, lz):
+    """Tell cheaply, and only where it is certain, that two points meet later than the best.
+
+    ux, uz and lx, lz: the upper and the lower point. Ahead of the axis their angles differ by less
+    than half a turn, so sine and cosine of what is wanting tell its sign.
+    """
+    if ux <= 0.0 or lx <= 0.0 or best[0, lane] < -1.5:
+        return False
+    sine, cosine = ux * lz - uz * lx, ux * lx + uz * lz
+    c, s = best[4, lane], best[5, lane]
+    ahead = cosine * c + sine * s
+    return ahead > 0.0 and sine * c - cosine * s < -1e-9 * ahead
 
 
 @inner_kernel
@@ -230,7 +246,7 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     """Offer every feature pair of two triangles to `best`.
 
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
-    poses: (12, lanes) lower_from_hinge. best: (4, lanes) opening and place; ids: (lanes, 5).
+    poses: (12, lanes) lower_from_hinge. best: (6, lanes) opening, its place, cosine and sine; ids: (lanes, 5).
     """
     pose = lane_pose(poses, lane)
     ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
@@ -251,6 +267,8 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
             n, first, second = circle_on_face(p[1], p[3], ua, ub, uc)
             for i in range(n):
                 x, z = first if i == 0 else second
+                if _late(best, lane, x, z, p[0], p[2]):
+                    continue
                 t = angle_of(x, z) - lo.vertex_around[lo.faces[il, k], 2]
                 _keep(best, ids, lane, t, VERTEX_ON_UPPER, iu, il, 0, k, x, p[1], z)
         if own_u >> k & 1:
@@ -258,6 +276,8 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
             n, first, second = circle_on_face(p[1], p[3], la, lb, lc)
             for i in range(n):
                 x, z = first if i == 0 else second
+                if _late(best, lane, p[0], p[2], x, z):
+                    continue
                 t = angle_of(p[0], p[2]) - angle_of(x, z)
                 _keep(best, ids, lane, t, VERTEX_ON_LOWER, iu, il, k, 0, p[0], p[1], p[2])
     for i in range(3):
@@ -277,9 +297,10 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
             for k in range(n):
                 tu, tl = first if k == 0 else second
                 x, z = u0[0] + tu * (u1[0] - u0[0]), u0[2] + tu * (u1[2] - u0[2])
-                t = angle_of(x, z) - angle_of(
-                    l0[0] + tl * (l1[0] - l0[0]), l0[2] + tl * (l1[2] - l0[2])
-                )
+                lx, lz = l0[0] + tl * (l1[0] - l0[0]), l0[2] + tl * (l1[2] - l0[2])
+                if _late(best, lane, x, z, lx, lz):
+                    continue
+                t = angle_of(x, z) - angle_of(lx, lz)
                 y = u0[1] + tu * (u1[1] - u0[1])
                 _keep(best, ids, lane, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
 

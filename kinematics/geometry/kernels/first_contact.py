@@ -61,7 +61,7 @@ def _search(up, lo, poses, where, state, bounds, keep_u, keep_l, allow, left, se
             best, ids, surely, work, stack, stack_bound, stack_key, counts):  # fmt: skip
     """Depth-first over node pairs, best bound first, from the whole pair and the seeds.
 
-    best: (4, 8) opening and place; ids: (8, 5). surely: (1, 8) short floats not above the opening,
+    best: (6, 8), see `touch_faces`; ids: (8, 5). surely: (1, 8) short floats not above the opening,
     infinite in lanes that are not wanted.
     """
     top = 0
@@ -139,7 +139,7 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
     to leave out a pose, -1 for none. points, normals: hinge frame.
     """
     where, state, bounds = scratch
-    best, ids = np.empty((4, WIDTH)), np.empty((WIDTH, 5), np.int64)
+    best, ids = np.empty((6, WIDTH)), np.empty((WIDTH, 5), np.int64)
     left = np.empty((WIDTH, 2), np.int64)
     work, surely = np.empty((2, WIDTH)), np.empty((1, WIDTH), np.float32)
     stack, stack_key = np.empty((STACK, 3), np.int64), np.empty(STACK, np.float32)

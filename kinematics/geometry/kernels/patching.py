@@ -276,7 +276,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
     corners, out, lanes = np.empty((18, WIDTH)), np.empty((4, WIDTH)), np.empty((12, WIDTH))
     tools = (
         (np.empty((10, 3)), np.empty((10, 3)), np.empty(3), np.empty(3)),
-        np.empty((4, WIDTH)), np.empty((WIDTH, 5), np.int64),
+        np.empty((6, WIDTH)), np.empty((WIDTH, 5), np.int64),
         np.full(up.vertices.shape[0], -1, np.int32),
         np.zeros(TEETH * TEETH, np.int32), np.empty(TEETH * TEETH, np.int32),
     )  # fmt: skip
