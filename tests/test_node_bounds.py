@@ -106,7 +106,8 @@ def lower_sticks_out(tree, nodes):
 def moved_bounds(tree, nodes, poses):
     """Return the bounds (nodes, 8 poses, 8 columns) of upper nodes moved by eight poses."""
     lanes = np.ascontiguousarray(inverse(poses)[:, :3].reshape(WIDTH, 12).T)
-    rows, work = np.empty((len(nodes), moved_nodes.MOVED)), np.empty((2, WIDTH))
+    rows = np.empty((len(nodes), moved_nodes.MOVED), dtype=np.float32)
+    work = np.empty((2, WIDTH))
     for row, node in enumerate(nodes):
         moved_nodes.move_node(lanes, tree.arrays, node, row, rows, work)
     return np.moveaxis(rows.reshape(len(nodes), 8, WIDTH), 2, 1)

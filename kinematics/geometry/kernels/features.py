@@ -246,7 +246,8 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     """Offer every feature pair of two triangles to `best`.
 
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
-    poses: (12, lanes) lower_from_hinge. best: (6, lanes) opening, its place, cosine and sine; ids: (lanes, 5).
+    poses: (12, lanes) lower_from_hinge. best: (6, lanes) opening, its place, cosine and sine.
+    ids: (lanes, 5) kind, triangles, features.
     """
     pose = lane_pose(poses, lane)
     ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
