@@ -97,7 +97,8 @@ def test_identical_sheets_meet_at_once_everywhere(family, scale):
     )
     got = closed_at(flat, flat)
     assert abs(got.opening_rad[0]) < AGREED_RAD
-    assert got.tooth_upper[0] == got.tooth_lower[0]
+    # What meets on the line between two teeth belongs to both.
+    assert abs(got.tooth_upper[0] - got.tooth_lower[0]) <= 1
 
 
 def place_to_hit(rng):

@@ -196,14 +196,14 @@ def _short_bounds(around: Floats) -> NDArray[np.float32]:
 
     A row never lies across two lines of the processor's cache.
     """
-    outward = np.zeros(8)
-    outward[[S_LEAST, R_LEAST, ANGLE]], outward[[S_MOST, R_MOST]] = -SHORT, SHORT
     joint = np.abs(around[:, PLANE])
     joint += np.abs(around[:, SLOPE_S]) * np.abs(around[:, [S_LEAST, S_MOST]]).max(axis=1)
     joint += np.abs(around[:, SLOPE_R]) * around[:, R_MOST]
     space = np.empty(around.size + 16, dtype=np.float32)
     first = -(space.ctypes.data // 4) % 16
     short = space[first : first + around.size].reshape(around.shape)
-    short[:] = around + np.abs(around) * outward
+    short[:] = around
+    for columns, outward in (([S_LEAST, R_LEAST, ANGLE], -SHORT), ([S_MOST, R_MOST], SHORT)):
+        short[:, columns] = around[:, columns] + outward * np.abs(around[:, columns])
     short[:, PLANE] = around[:, PLANE] - JOINT * joint
     return short

@@ -229,6 +229,19 @@ def _lower_corner(lo, v):
 
 
 @inner_kernel
+def _corners(up, lo, iu, il, pose):
+    """Return the corners of an upper triangle, moved, and of a lower one."""
+    return (
+        moved_corner(pose, up.vertices, up.faces[iu, 0]),
+        moved_corner(pose, up.vertices, up.faces[iu, 1]),
+        moved_corner(pose, up.vertices, up.faces[iu, 2]),
+        _lower_corner(lo, lo.faces[il, 0]),
+        _lower_corner(lo, lo.faces[il, 1]),
+        _lower_corner(lo, lo.faces[il, 2]),
+    )
+
+
+@inner_kernel
 def _one_of(k, a, b, c):
     return a if k == 0 else (b if k == 1 else c)
 
@@ -249,13 +262,7 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
     poses: (12, lanes) lower_from_hinge. best: (6, lanes) opening, its place, cosine and sine.
     ids: (lanes, 5) kind, triangles, features.
     """
-    pose = lane_pose(poses, lane)
-    ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
-    ub = moved_corner(pose, up.vertices, up.faces[iu, 1])
-    uc = moved_corner(pose, up.vertices, up.faces[iu, 2])
-    la = _lower_corner(lo, lo.faces[il, 0])
-    lb = _lower_corner(lo, lo.faces[il, 1])
-    lc = _lower_corner(lo, lo.faces[il, 2])
+    ua, ub, uc, la, lb, lc = _corners(up, lo, iu, il, lane_pose(poses, lane))
     u_low, u_high = min(ua[1], ub[1], uc[1]), max(ua[1], ub[1], uc[1])
     l_low, l_high = min(la[1], lb[1], lc[1]), max(la[1], lb[1], lc[1])
     if u_low > l_high or l_low > u_high:
@@ -330,13 +337,7 @@ def _opened(x, y, z, opening):
 def normal_at(up, lo, poses, lane, ids, best):
     """Return the unit normal of the contact, along which the closing lower pushes."""
     kind, iu, il = ids[lane, 0], ids[lane, 1], ids[lane, 2]
-    pose = lane_pose(poses, lane)
-    ua = moved_corner(pose, up.vertices, up.faces[iu, 0])
-    ub = moved_corner(pose, up.vertices, up.faces[iu, 1])
-    uc = moved_corner(pose, up.vertices, up.faces[iu, 2])
-    la = _lower_corner(lo, lo.faces[il, 0])
-    lb = _lower_corner(lo, lo.faces[il, 1])
-    lc = _lower_corner(lo, lo.faces[il, 2])
+    ua, ub, uc, la, lb, lc = _corners(up, lo, iu, il, lane_pose(poses, lane))
     opening, x, z = best[0, lane], best[1, lane], best[3, lane]
     if kind == EDGE_ON_EDGE:
         i, j = ids[lane, 3], ids[lane, 4]
