@@ -62,7 +62,6 @@ def test_plain_python_gives_the_same_bits(compiled):
     assert results == compiled
 
 
-@pytest.mark.wide
 def test_checking_every_index_finds_nothing(compiled, tmp_path):
     """Compiled anew with checks of all indices, which takes most of a minute."""
     results, how = printed(
