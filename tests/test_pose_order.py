@@ -9,7 +9,7 @@ from kinematics.contact.pose_order import order_of_likeness
 from kinematics.geometry.poses import identity_poses
 from tests.made_sheets import patchwork, slightly_moved
 
-VERTICES = np.array([[40.0, -20.0, -35.0], [80.0, 20.0, -30.0]])
+CORNERS = np.array([[40.0, -20.0, -35.0], [80.0, 20.0, -30.0]])
 
 
 def straight_way(n):
@@ -21,22 +21,22 @@ def straight_way(n):
 
 def test_a_movement_keeps_its_order():
     """Poses that follow one another are left as they are, and so are a few."""
-    np.testing.assert_array_equal(order_of_likeness(straight_way(60), VERTICES), np.arange(60))
+    np.testing.assert_array_equal(order_of_likeness(straight_way(60), CORNERS), np.arange(60))
     mixed = straight_way(16)[np.random.default_rng(0).permutation(16)]
-    np.testing.assert_array_equal(order_of_likeness(mixed, VERTICES), np.arange(16))
+    np.testing.assert_array_equal(order_of_likeness(mixed, CORNERS), np.arange(16))
 
 
 def test_a_shuffled_straight_way_is_found_again():
     """Along one line the curve visits places in order, from one end to the other."""
     shuffle = np.random.default_rng(1).permutation(60)
-    order = order_of_likeness(straight_way(60)[shuffle], VERTICES)
+    order = order_of_likeness(straight_way(60)[shuffle], CORNERS)
     np.testing.assert_array_equal(shuffle[order], np.arange(60))
 
 
 def test_unrelated_poses_become_more_alike():
     """Every pose is kept, and the steps between neighbours shrink."""
     poses = slightly_moved(500, 3)
-    order = order_of_likeness(poses, VERTICES)
+    order = order_of_likeness(poses, CORNERS)
     assert sorted(order) == list(range(500))
 
     def steps(some):
@@ -47,7 +47,7 @@ def test_unrelated_poses_become_more_alike():
 
 def test_poses_that_are_all_one_have_no_order_to_find():
     """A hundred times the same pose divides by no extent."""
-    np.testing.assert_array_equal(order_of_likeness(identity_poses(100), VERTICES), np.arange(100))
+    np.testing.assert_array_equal(order_of_likeness(identity_poses(100), CORNERS), np.arange(100))
 
 
 @pytest.mark.parametrize("n", [5, 17, 100])

@@ -99,7 +99,7 @@ def close(
     bits = masks(pair, leave_out)
     workers = workers or Workers()
     left = _left_indices(pair, left_pairs, count)
-    order = order_of_likeness(poses, pair.lower.arrays.vertices)
+    order = order_of_likeness(poses, pair.lower.far_corners)
     poses, left = np.ascontiguousarray(poses[order]), left[order]
     opening, radius = np.empty(count), np.empty(count)
     ids = np.empty((count, 5), dtype=np.int64)

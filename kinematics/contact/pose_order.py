@@ -13,17 +13,15 @@ SHORT_STEPS: Final = 0.1
 _BITS: Final = 10
 
 
-def order_of_likeness(poses: Floats, vertices: Floats) -> Ints:
+def order_of_likeness(poses: Floats, corners: Floats) -> Ints:
     """Return an order (n,) of poses (n, 4, 4) in which neighbours are alike.
 
     The order given is kept where it already is one, as along a movement. Else poses are put along
-    a curve that fills the space of what they do to two corners of the box around the vertices.
+    a curve that fills the space of what they do to two far corners (2, 3) of what they move.
     """
     given = np.arange(len(poses))
     if len(poses) <= FEW:
         return given
-    low, high = vertices.min(axis=0), vertices.max(axis=0)
-    corners = np.array([[high[0], low[1], low[2]], [high[0], high[1], low[2]]])
     places = move_points(poses, corners).reshape(len(poses), 6)
     extent = float(np.linalg.norm(np.ptp(places, axis=0)))
     if _way(places) <= SHORT_STEPS * extent * len(poses):

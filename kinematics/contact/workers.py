@@ -52,6 +52,7 @@ class Workers:
         self.threads = threads
         self.progress = progress
         self._spare: list[ClosingScratch] = []
+        self._pool: ThreadPoolExecutor | None = None
 
     @contextmanager
     def closing_scratch(self, pair: Pair) -> Iterator[ClosingScratch]:
@@ -100,17 +101,19 @@ class Workers:
                 block(0, count, (state, 1))
             return
         cuts = [min(count, units * i // parts * shortest_part) for i in range(parts + 1)]
-        with ThreadPoolExecutor(self.threads) as pool:
-            # Parts run as soon as they are ordered, so an interrupt may come between two orders.
-            try:
-                orders = [
-                    pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)
-                ]
-                self._watch(orders, state, total)
-            except BaseException:
-                state[STOP] = 1
-                pool.shutdown(wait=False, cancel_futures=True)
-                raise
+        if self._pool is None:
+            self._pool = ThreadPoolExecutor(self.threads)
+        # Parts run as soon as they are ordered, so an interrupt may come between two orders.
+        try:
+            orders = [
+                self._pool.submit(block, cuts[i], cuts[i + 1], (state, 1 + i)) for i in range(parts)
+            ]
+            self._watch(orders, state, total)
+        except BaseException:
+            state[STOP] = 1
+            self._pool.shutdown(cancel_futures=True)
+            self._pool = None
+            raise
 
     def _watch(self, orders: list[Future[None]], state: Ints, total: int) -> None:
         """Wait until all is done, telling how far it is; raise what a block raised."""

@@ -1,6 +1,7 @@
 """A tree over the triangles of one arch, the same for any order of the triangles given."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -49,7 +50,14 @@ class Tree:
     face_of: Ints
     groups: tuple[int, ...]
 
-    @property
+    @cached_property
+    def far_corners(self) -> Floats:
+        """Two opposite corners (2, 3) of the box around all triangles."""
+        box = self.arrays.slab[0].astype(np.float64)
+        way = box[SIDES:AXES] @ box[AXES:].reshape(3, 3)
+        return np.stack([box[MIDDLE:SIDES] - way, box[MIDDLE:SIDES] + way])
+
+    @cached_property
     def behind_axis(self) -> bool:
         """Whether triangles may reach behind the hinge axis, where angles about it begin anew."""
         return bool(self.arrays.vertex_around[:, 2].max() > BEHIND_RAD)
