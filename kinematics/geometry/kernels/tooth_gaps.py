@@ -22,6 +22,7 @@ from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, 
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
+FEW = 6  # triangles
 #: A front this many times as long as it was at first is dropped and grown anew.
 STALE = 2
 #: Columns of a front: direction in which two boxes stand apart; place along it that the upper
@@ -96,6 +97,12 @@ def _roomy(front, count):
     more = _front(2 * count)
     more[0][:count], more[1][:count], more[2][:count] = front[0], front[1], front[2]
     return more
+
+
+@inner_kernel
+def _few(tree, node):
+    """Tell whether a node's triangles are so few that trying them is cheaper than opening it."""
+    return tree.links[node, STOP] - tree.links[node, START] <= FEW
 
 
 @inner_kernel
@@ -175,7 +182,7 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
             top -= 1
             a, b = stack[top, 0], stack[top, 1]
             here = apart[top, 0], apart[top, 1], apart[top, 2], apart[top, 3]
-            leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
+            leaf_a, leaf_b = _few(up, a), _few(lo, b)
             least = here[0]
             if least <= limit and leaf_a and leaf_b:
                 closer = _along(up, lo, a, b, pose, here)
