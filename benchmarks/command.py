@@ -1,7 +1,6 @@
 """What `python -m benchmarks` does: its parts, its arguments, the tables of figures and ratios."""
 
 import argparse
-import importlib
 import importlib.metadata
 import os
 import platform
@@ -9,24 +8,12 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pydantic import ValidationError
 
-from benchmarks import figures, ratios, start, whole_run
+from benchmarks import figures, maps, ratios, start, whole_run
 from benchmarks.scenes import TRIANGLES, casts_of
 from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 from kinematics.teeth.dentition_settings import DentitionSettings
 
 _REPEATS = 5
-
-
-def _maps(run: Run) -> Iterable[Figure]:
-    """Return the rows of maps, where they are there."""
-    try:
-        maps = importlib.import_module("benchmarks.maps")
-    except ModuleNotFoundError as error:
-        if error.name != "benchmarks.maps":
-            raise
-        return []
-    found: Iterable[Figure] = maps.rows(casts_of(run.triangles))
-    return found
 
 
 #: What each part measures.
@@ -36,7 +23,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "patches": figures.contact_patches,
     "trees": figures.trees,
     "memory": figures.memory,
-    "maps": _maps,
+    "maps": lambda run: maps.rows(casts_of(run.triangles)),
     "start": start.rows,
     "command": whole_run.rows,
     "growth": figures.growth,

@@ -26,6 +26,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     START,
     TreeArrays,
 )
+from kinematics.geometry.layouts import Layout, layout_of
 from kinematics.geometry.meshes import Mesh
 
 MOST_GROUPS = 64
@@ -44,11 +45,19 @@ class Tree:
         Number, in the mesh given, of each triangle of the tree.
     groups : tuple of int
         Label (tooth number) of each tooth index.
+    vertex_of : ndarray, shape (n,)
+        Vertex of the tree that each vertex of the mesh given is; equal ones are one.
     """
 
     arrays: TreeArrays
     face_of: Ints
     groups: tuple[int, ...]
+    vertex_of: NDArray[np.int32]
+
+    @cached_property
+    def layout(self) -> Layout:
+        """What searches over vertices need, laid out when they first ask for it."""
+        return layout_of(self.arrays, self.vertex_of)
 
     @cached_property
     def far_corners(self) -> Floats:
@@ -63,10 +72,11 @@ class Tree:
         return bool(self.arrays.vertex_around[:, 2].max() > BEHIND_RAD)
 
 
-def _merged(mesh: Mesh) -> tuple[Floats, Ints, Floats]:
+def _merged(mesh: Mesh) -> tuple[Floats, Ints, Floats, NDArray[np.int32]]:
     """Return vertices in order of their coordinates, equal ones merged, and the faces on them.
 
     Corners of a face are in order too; the third array is -1 where that turned its winding, else 1.
+    The fourth is the number, among these, of each vertex of the mesh.
     """
     points = mesh.vertices + 0.0  # turns -0.0 into 0.0
     order = np.lexsort((points[:, 2], points[:, 1], points[:, 0]))
@@ -78,7 +88,9 @@ def _merged(mesh: Mesh) -> tuple[Floats, Ints, Floats]:
     faces = number[mesh.faces]
     a, b, c = faces.T
     turned = (a > b) ^ (b > c) ^ (a > c)
-    return np.ascontiguousarray(ordered[new]), np.sort(faces, axis=1), np.where(turned, -1.0, 1.0)
+    winding = np.where(turned, -1.0, 1.0)
+    vertices = np.ascontiguousarray(ordered[new])
+    return vertices, np.sort(faces, axis=1), winding, number.astype(np.int32)
 
 
 def _group_ranks(labels: Ints, centroids: Floats) -> tuple[Ints, tuple[int, ...]]:
@@ -118,7 +130,7 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
         raise InputError(
             f"tooth of each triangle: wanted {len(mesh.faces)} numbers, found {labels.shape}"
         )
-    vertices, faces, winding = _merged(mesh)
+    vertices, faces, winding, vertex_of = _merged(mesh)
     centroids = vertices[faces].mean(axis=1)
     tooth, groups = _group_ranks(labels, centroids)
     # By tooth, then by corners. Two corners in one number, and few teeth, make sorting quick.
@@ -142,7 +154,8 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     )
     for array in arrays:
         array.setflags(write=False)
-    return Tree(arrays, order, groups)
+    vertex_of.setflags(write=False)
+    return Tree(arrays, order, groups, vertex_of)
 
 
 def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], Ints]:

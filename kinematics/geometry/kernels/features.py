@@ -7,6 +7,8 @@ both have the same s and the same distance from the axis: closed forms, exact to
 
 import math
 
+import numpy as np
+
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 
 VERTEX_ON_UPPER = 0  # a lower vertex touches an upper face
@@ -39,7 +41,11 @@ def point(array, i):
 @inner_kernel
 def three(rows, i, first):
     """Return three neighbours in a row as a tuple of long floats, however they are stored."""
-    return float(rows[i, first]), float(rows[i, first + 1]), float(rows[i, first + 2])
+    return (
+        np.float64(rows[i, first]),
+        np.float64(rows[i, first + 1]),
+        np.float64(rows[i, first + 2]),
+    )
 
 
 @bare_kernel

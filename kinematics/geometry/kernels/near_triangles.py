@@ -40,7 +40,7 @@ STACK = 512
 
 @inner_kernel
 def _near_lanes(bounds, row, around, b, tolerance, wanted):
-    """Lanes in which content of an upper and a lower node may lie within the tolerance."""
+    """Lanes in which two nodes come within the tolerance by all their bounds."""
     # Short floats are exact enough: far closer than to the tolerance and a nanometre.
     reach = spread(np.float32(tolerance * SPANS + 1e-5))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST])) - reach
@@ -67,13 +67,24 @@ def _near_lanes(bounds, row, around, b, tolerance, wanted):
     return wanted & not_below(single + turn, spread(np.float32(0.0)))
 
 
+@inner_kernel
+def lanes_within(bounds, row, around, b, tolerance, behind, wanted):
+    """Lanes in which content of an upper and a lower node may lie within the tolerance.
+
+    behind: the lower reaches behind the axis, where angles begin anew.
+    """
+    if behind:
+        return _beside(bounds, row, around, b, tolerance, wanted)
+    return _near_lanes(bounds, row, around, b, tolerance, wanted)
+
+
 @bare_kernel
 def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, wanted, stack, work,
                     opens, found, most_opening):  # fmt: skip
     """Triangle pairs that may lie within the tolerance; return how many, -1 if they do not fit.
 
-    behind: the lower reaches behind the axis, where angles begin anew. found: (n, 3) lane, upper,
-    lower triangle; most_opening: (n,) how far, at most, the pair would have to open.
+    behind: see `lanes_within`. found: (n, 3) lane, upper, lower triangle; most_opening: (n,) how
+    far, at most, the pair would have to open.
     """
     stack[0, 0], stack[0, 1], stack[0, 2] = 0, 0, wanted
     top, count = 1, 0
@@ -98,11 +109,7 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
             row = row_of(poses, up, u, where, state, bounds, work)
             for j in range(1 if leaf_b else 2):
                 v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
-                some = lanes
-                if not behind:
-                    some = _near_lanes(bounds, row, lo.around, v, tolerance, lanes)
-                else:
-                    some = _beside(bounds, row, lo.around, v, tolerance, lanes)
+                some = lanes_within(bounds, row, lo.around, v, tolerance, behind, lanes)
                 if some != 0:
                     stack[top, 0], stack[top, 1], stack[top, 2] = u, v, some
                     top += 1

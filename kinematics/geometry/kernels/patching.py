@@ -16,7 +16,7 @@ from kinematics.geometry.kernels.moved_nodes import begin_rows, write_lanes
 from kinematics.geometry.kernels.near_triangles import STACK, near_candidates
 from kinematics.geometry.kernels.shared_area import shared_area
 from kinematics.geometry.kernels.tree_arrays import R_LEAST
-from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes
+from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes, write_pair
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
@@ -70,7 +70,7 @@ def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
     for start in range(0, used, WIDTH):
         for k in range(WIDTH):
             i = here[min(start + k, used - 1)]
-            _write_corners(up, lo, pose, found[i, 1], found[i, 2], corners, k)
+            write_pair(up, lo, pose, found[i, 1], found[i, 2], corners, k)
         triangles_squared_lanes(corners, out)
         for k in range(min(WIDTH, used - start)):
             if out[0, k] <= tolerance * tolerance:
@@ -80,16 +80,6 @@ def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
                 gaps[number, 2], gaps[number, 3], gaps[number, 4] = out[2, k], out[3, k], most[i]
                 number += 1
     return number
-
-
-@inner_kernel
-def _write_corners(up, lo, pose, iu, il, corners, k):
-    """Write the corners of an upper triangle, moved, and a lower one into one lane."""
-    for c in range(3):
-        p = moved_corner(pose, up.vertices, up.faces[iu, c])
-        q = point(lo.vertices, lo.faces[il, c])
-        corners[3 * c, k], corners[3 * c + 1, k], corners[3 * c + 2, k] = p[0], p[1], p[2]
-        corners[9 + 3 * c, k], corners[10 + 3 * c, k], corners[11 + 3 * c, k] = q[0], q[1], q[2]
 
 
 @inner_kernel

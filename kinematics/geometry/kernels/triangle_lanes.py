@@ -3,6 +3,7 @@
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
+from kinematics.geometry.kernels.features import moved_corner, point
 from kinematics.geometry.kernels.lanes import (
     ALL,
     choose,
@@ -94,6 +95,16 @@ def _segments(p, q, u, v):
     s = choose(no_first, none, s)
     w = _minus(_along(r, s, d1), (t * d2[0], t * d2[1], t * d2[2]))
     return _dot(w, w), _along(p, s, d1)
+
+
+@inner_kernel
+def write_pair(up, lo, pose, iu, il, corners, k):
+    """Write the corners of an upper triangle, moved, and a lower one into one lane."""
+    for c in range(3):
+        p = moved_corner(pose, up.vertices, up.faces[iu, c])
+        q = point(lo.vertices, lo.faces[il, c])
+        corners[3 * c, k], corners[3 * c + 1, k], corners[3 * c + 2, k] = p[0], p[1], p[2]
+        corners[9 + 3 * c, k], corners[10 + 3 * c, k], corners[11 + 3 * c, k] = q[0], q[1], q[2]
 
 
 @bare_kernel
