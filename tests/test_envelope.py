@@ -9,8 +9,8 @@ from kinematics.contact.gap_maps import gap_map
 from kinematics.contact.pair import prepare
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import identity_poses, opening_rotation
-from tests.made_sheets import FAMILIES, patchwork
-from tests.vertex_twins import jaw_poses
+from tests.made_sheets import FAMILIES, patchwork, slightly_moved
+from tests.vertex_twins import jaw_poses, scattered
 
 
 @pytest.fixture(scope="module", params=["cusps", "bodies on waves"])
@@ -59,10 +59,15 @@ def test_envelopes_are_the_minimum_over_maps(pair, movement, limit):
     assert deep[:2] == [False, False]
 
 
-def test_envelopes_of_finer_sheets_are_the_minimum_over_maps():
+@pytest.mark.parametrize("kind", ["sheets", "scattered"])
+def test_envelopes_of_many_triangles_are_the_minimum_over_maps(kind):
     """Where what earlier poses left rules out whole nodes: small steps and large ones."""
-    pair = prepare(patchwork(5, 80, -30.0, 1.0), patchwork(5, 80, -33.0, 0.9))
-    poses = glides(pair)
+    if kind == "sheets":
+        pair = prepare(patchwork(5, 160, -30.0, 1.0), patchwork(5, 160, -33.0, 0.9))
+        poses = glides(pair)
+    else:
+        pair = prepare(scattered(1, -30.0, 3000), scattered(2, -31.0, 3000))
+        poses = slightly_moved(30, 3)
     for some in (poses, poses[::-1], poses[np.random.default_rng(8).permutation(len(poses))]):
         got = vars(envelopes(pair, some, 1.0)).values()
         for part, (least, pose) in zip(got, wanted_of(pair, some, 1.0), strict=True):

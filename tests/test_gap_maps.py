@@ -68,21 +68,30 @@ def test_maps_equal_brute_force(family):
     assert deepest < -0.5  # overlapping poses do overlap
 
 
-def test_maps_of_finer_sheets_equal_brute_force_at_some_vertices():
+@pytest.mark.parametrize("kind", ["sheets", "scattered"])
+def test_maps_of_many_triangles_equal_brute_force_at_some_vertices(kind):
     """Where nodes are parted many times before vertices are looked at: a sample of each arch."""
-    upper, lower = patchwork(5, 80, -30.0, 1.0), patchwork(5, 80, -33.0, 0.9)
-    pair, rng = prepare(upper, lower), np.random.default_rng(2)
-    poses = vertex_twins.jaw_poses(pair, 1, 3)
-    for limit in (1.5, 4.0):
-        found = gaps_of(gap_map(pair, poses, limit))
-        for n, pose in enumerate(poses):
-            near = [np.flatnonzero(gaps[n] < limit) for gaps in found[:2]]
-            assert min(map(len, near)) > 50
-            some = [np.append(rng.choice(v, 60), rng.integers(0, 6400, 40)) for v in near]
-            wanted = (
-                *vertex_twins.distances(upper, lower, pose, some),
-                *vertex_twins.arc_gaps(upper, lower, pose, some),
-            )
+    if kind == "sheets":
+        upper, lower = patchwork(5, 60, -30.0, 1.0), patchwork(5, 60, -33.0, 0.9)
+        pair = prepare(upper, lower)
+        poses = vertex_twins.jaw_poses(pair, 1, 3)
+    else:
+        upper, lower = (
+            vertex_twins.scattered(1, -30.0, 4000),
+            vertex_twins.scattered(2, -31.0, 4000),
+        )
+        pair, poses = prepare(upper, lower), slightly_moved(3, 3)
+    rng = np.random.default_rng(2)
+    near, far = (gaps_of(gap_map(pair, poses, limit)) for limit in (1.0, 4.0))
+    for n, pose in enumerate(poses):
+        within = [np.flatnonzero(gaps[n] < 3.0) for gaps in far[:2]]
+        assert min(map(len, within)) > 50
+        some = [np.append(rng.choice(v, 35), rng.integers(0, 3600, 15)) for v in within]
+        wanted = (
+            *vertex_twins.distances(upper, lower, pose, some),
+            *vertex_twins.arc_gaps(upper, lower, pose, some),
+        )
+        for limit, found in ((1.0, near), (4.0, far)):
             for gaps, right, v in zip(found, wanted, some * 2, strict=True):
                 right = vertex_twins.within(right, limit)
                 np.testing.assert_allclose(gaps[n, v], right, rtol=0, atol=1e-9)

@@ -13,7 +13,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses, opening_rotation
 from tests.made_sheets import CODES, FAMILIES, cusps, soup
 from tests.slow_but_obvious import permuted
-from tests.vertex_twins import jaw_poses, touching
+from tests.vertex_twins import jaw_poses, scattered, touching
 
 #: Rounding may move a pair over a tolerance by so much.
 SLACK_MM = 1e-9
@@ -38,6 +38,19 @@ def test_flags_equal_an_enumeration_of_all_pairs(family):
                 assert (flags <= more).all()
                 flagged += less.sum()
     assert flagged > 100
+
+
+def test_flags_of_scattered_triangles_equal_an_enumeration():
+    """Where bounds of nodes fit poorly, at tolerances small and large beside the triangles."""
+    upper, lower = scattered(1, -30.0, 1200), scattered(2, -34.0, 1200)
+    pair = prepare(upper, lower)
+    for pose in jaw_poses(pair, 1, 3):
+        for tolerance in (0.05, 0.3, 1.0):
+            got = touching_faces(pair, pose[None], tolerance)
+            wanted = touching(upper, lower, pose, tolerance)
+            np.testing.assert_array_equal(got.upper[0], wanted[0])
+            np.testing.assert_array_equal(got.lower[0], wanted[1])
+    assert wanted[0].sum() > 50
 
 
 def test_a_plate_over_a_plate_touches_within_its_height_and_no_less():

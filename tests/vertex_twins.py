@@ -7,11 +7,18 @@ import numpy as np
 
 from kinematics.contact.closure import close
 from kinematics.geometry.poses import inverse, move_points, opening_rotation
-from tests.made_sheets import slightly_moved
+from tests.made_sheets import slightly_moved, soup
 from tests.slow_but_obvious import distances_to_triangles, openings_at_touch, pairs_within
 
 #: Turns an opening about the hinge axis into a closing.
 UPSIDE_DOWN = np.array([1.0, 1.0, -1.0])
+
+
+def scattered(seed, z, count):
+    """Make an arch of loose triangles anywhere in a box: nothing lies where neighbours are."""
+    rng = np.random.default_rng(seed)
+    middles = rng.uniform([45.0, -20.0, z - 4.0], [80.0, 20.0, z + 4.0], (count, 1, 3))
+    return soup(middles + rng.normal(0.0, 0.6, (count, 3, 3)))
 
 
 def jaw_poses(pair, count, seed):
