@@ -85,7 +85,7 @@ def test_ctrl_c_leaves_most_poses_undone(pair, many, asked, threads):
         ask(asked, pair, many, workers)
     assert len(told) == 1
     assert workers.done() < steps_of(asked, LONG) / 2
-    assert threading.active_count() == before
+    assert threading.active_count() <= before  # threads of other workers may end meanwhile
 
 
 @pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
