@@ -68,9 +68,10 @@ def test_envelopes_of_many_triangles_are_the_minimum_over_maps(kind):
     else:
         pair = prepare(scattered(1, -30.0, 3000), scattered(2, -31.0, 3000))
         poses = slightly_moved(30, 3)
-    for some in (poses, poses[::-1], poses[np.random.default_rng(8).permutation(len(poses))]):
-        got = vars(envelopes(pair, some, 1.0)).values()
-        for part, (least, pose) in zip(got, wanted_of(pair, some, 1.0), strict=True):
+    mixed = poses[np.random.default_rng(8).permutation(len(poses))]
+    for some, limit in ((poses, 1.0), (poses[::-1], 1.0), (mixed, 1.0), (mixed[:12], 20.0)):
+        got = vars(envelopes(pair, some, limit)).values()
+        for part, (least, pose) in zip(got, wanted_of(pair, some, limit), strict=True):
             np.testing.assert_array_equal(part.least_mm, least)
             np.testing.assert_array_equal(part.pose, pose)
             assert (part.pose >= 0).sum() > 1000
