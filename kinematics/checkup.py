@@ -115,7 +115,7 @@ def run(
     warm_up(progress)
     workers = Workers(threads)
     progress("building the teeth and settling them into maximal intercuspation")
-    casts = mounted_casts(case)
+    casts = mounted_casts(case, threads)
     borders = tuple(
         border_track(casts, excursion)
         for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
@@ -139,8 +139,8 @@ def run(
     return _judged(case, casts, borders, tuple(sweeps))
 
 
-def mounted_casts(case: Case) -> MountedCasts:
-    """Build the teeth of a case and mount them on its guidance, closed in MI."""
+def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
+    """Build the teeth of a case and mount them on its guidance, closed in MI; see `run`."""
     guidance = prepare_guidance(case.guidance)
     at = case.maximal_intercuspation
     mi = GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
@@ -148,7 +148,7 @@ def mounted_casts(case: Case) -> MountedCasts:
     dentition = build(case.dentition_with_replacements(), pose)
     lower = carried(dentition.lower, inverse(pose))
     incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
-    pair = prepare(dentition.upper, lower)
+    pair = prepare(dentition.upper, lower, threads)
     return mount(dentition.upper, lower, pair, guidance, mi, incisal_point)
 
 

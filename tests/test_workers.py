@@ -144,7 +144,7 @@ def test_threads_leave_off_within_one_step():
 
     workers = Seen(2, stop)
     with pytest.raises(Enough):
-        workers.run(1000, block)
+        workers.run(1000, block, 4)
     assert workers.done() == 6
     assert sorted(begun) == [0, 1000 // (2 * PARTS_A_THREAD) // 4 * 4]
 
@@ -167,7 +167,7 @@ def test_ctrl_c_between_two_orders_stops_what_was_ordered(monkeypatch):
 
     monkeypatch.setattr(workers_module, "ThreadPoolExecutor", Interrupted)
     with pytest.raises(KeyboardInterrupt):
-        Workers(2).run(100, block)
+        Workers(2).run(100, block, 4)
     assert len(steps) < 5000
 
 
@@ -183,7 +183,7 @@ def test_what_a_part_raises_stops_the_others():
         counts[place] += 1
 
     with pytest.raises(Enough):
-        Workers(3).run(100, block)
+        Workers(3).run(100, block, 4)
 
 
 @pytest.mark.parametrize("threads", [1, 3])
@@ -230,7 +230,7 @@ def test_few_poses_are_done_at_once():
     def block(first, last, watch):
         seen.append((first, last, threading.current_thread()))
 
-    Workers(8).run(AT_ONCE, block)
+    Workers(8).run(AT_ONCE, block, 4)
     assert seen == [(0, AT_ONCE, threading.current_thread())]
 
 

@@ -25,7 +25,7 @@ def warm_up(progress: Callable[[str], None]) -> None:
 
     def step(name: str) -> None:
         if first:
-            progress(f"compiling {name} (only on the first run; most of a minute in all)")
+            progress(f"compiling {name} (only on the first run; about a minute in all)")
 
     upper = _triangle(11, 1e-3)
     lower = _triangle(41, 0.0)

@@ -15,16 +15,15 @@ from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
 
 PARTS_A_THREAD: Final = 4
-SHORTEST_PART: Final = 4
 #: Moved nodes kept at a time; more are moved anew when they are needed again.
 MOVED_NODES: Final = 8192
-#: So few poses are not worth a thread of their own, which lets Ctrl-C through at once.
-AT_ONCE: Final = 16
+#: A single pose is not worth a thread of its own, which lets Ctrl-C through at once.
+AT_ONCE: Final = 1
 LOOK_S: Final = 0.1
 
-#: What one thread knows of the upper's nodes and vertices; the kernels that read it say more.
+#: What one thread knows of the upper's nodes; the kernels that read it say more.
 ClosingScratch = tuple[NDArray[np.int32], Ints, NDArray[np.float32]]
-DistanceScratch = tuple[Ints, Floats, Ints, Floats]
+DistanceScratch = tuple[Ints, Floats]
 #: What a kernel reads and writes while it runs; see `kernels.watching`.
 Watch = tuple[Ints, int]
 Block = Callable[[int, int, Watch], None]
@@ -70,17 +69,10 @@ class Workers:
 
     def distance_scratch(self, pair: Pair) -> DistanceScratch:
         """Return memory of one thread for distances."""
-        nodes, vertices = len(pair.upper.arrays.links), len(pair.upper.arrays.vertices)
-        return (
-            np.zeros(nodes, dtype=np.int64),
-            np.empty((nodes, 12)),
-            np.zeros(vertices, dtype=np.int64),
-            np.empty((vertices, 4)),
-        )
+        nodes = len(pair.upper.arrays.links)
+        return np.zeros(nodes, dtype=np.int64), np.empty((nodes, 12))
 
-    def run(
-        self, count: int, block: Block, shortest_part: int = SHORTEST_PART, steps_each: int = 1
-    ) -> None:
+    def run(self, count: int, block: Block, shortest_part: int, steps_each: int = 1) -> None:
         """Call `block(first, last, watch)` on contiguous parts of range(count).
 
         Several parts a thread, since poses near MI take many times as long as others; not too

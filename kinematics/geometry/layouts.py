@@ -1,11 +1,12 @@
 """What searches over vertices need of a tree: vertices in its order, parts, and tiles."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import DTypeLike, NDArray
 
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Ints
 from kinematics.geometry.kernels import tree_points, tree_tiles
 from kinematics.geometry.kernels.lanes import WIDTH
 from kinematics.geometry.kernels.tree_arrays import TreeArrays
@@ -80,8 +81,9 @@ def _room(tiles: int, wide: int) -> TreeTiles:
     )
 
 
-def aligned_rows(count: int, columns: int) -> Floats:
-    """Return rows that begin at the lines of the processor's cache where they are as long."""
-    space = np.empty(count * columns + 8)
-    first = -(space.ctypes.data // 8) % 8
+def aligned_rows(count: int, columns: int, kind: DTypeLike = np.float64) -> NDArray[Any]:
+    """Return rows of floats that lie across as few lines of the processor's cache as can be."""
+    of_line = 64 // np.dtype(kind).itemsize
+    space = np.empty(count * columns + of_line, dtype=kind)
+    first = -(space.ctypes.data // space.itemsize) % of_line
     return space[first : first + count * columns].reshape(count, columns)

@@ -26,7 +26,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     START,
     TreeArrays,
 )
-from kinematics.geometry.layouts import Layout, layout_of
+from kinematics.geometry.layouts import Layout, aligned_rows, layout_of
 from kinematics.geometry.meshes import Mesh
 
 MOST_GROUPS = 64
@@ -213,16 +213,11 @@ def _short_boxes(slab: Floats) -> NDArray[np.float32]:
 
 
 def _short_bounds(around: Floats) -> NDArray[np.float32]:
-    """Return cylindrical bounds as short floats that hold what the long ones held.
-
-    A row never lies across two lines of the processor's cache.
-    """
+    """Return cylindrical bounds as short floats that hold what the long ones held."""
     joint = np.abs(around[:, PLANE])
     joint += np.abs(around[:, SLOPE_S]) * np.abs(around[:, [S_LEAST, S_MOST]]).max(axis=1)
     joint += np.abs(around[:, SLOPE_R]) * around[:, R_MOST]
-    space = np.empty(around.size + 16, dtype=np.float32)
-    first = -(space.ctypes.data // 4) % 16
-    short = space[first : first + around.size].reshape(around.shape)
+    short: NDArray[np.float32] = aligned_rows(len(around), 8, np.float32)
     short[:] = around
     for columns, outward in (([S_LEAST, R_LEAST, ANGLE], -SHORT), ([S_MOST, R_MOST], SHORT)):
         short[:, columns] = around[:, columns] + outward * np.abs(around[:, columns])

@@ -1,24 +1,10 @@
-"""How far two nodes or two triangles lie apart under a pose, in the lower's frame."""
+"""How far two nodes lie apart under a pose, in the lower's frame."""
 
 import math
 
-import numpy as np
-
-from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
-from kinematics.geometry.kernels.features import move_vertex, point, three
+from kinematics.geometry.kernels.compiling import inner_kernel
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, SIDES
-from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
-
-STACK = 512
-
-
-@bare_kernel
-def inverse_pose(pose, out):
-    """Write lower_from_hinge (3, 4) of a rigid hinge_from_lower (4, 4)."""
-    for i in range(3):
-        for j in range(3):
-            out[i, j] = pose[j, i]
-        out[i, 3] = -(pose[0, i] * pose[0, 3] + pose[1, i] * pose[1, 3] + pose[2, i] * pose[2, 3])
+from kinematics.geometry.kernels.vectors import three
 
 
 @inner_kernel
@@ -97,16 +83,3 @@ def boxes_apart(box, up, lo, a, b):
         return 0.0, 0.0, 0.0, 0.0
     scale = 1.0 / math.sqrt(square)
     return gap * scale * (1.0 - 1e-12), mx * scale, my * scale, mz * scale
-
-
-@inner_kernel
-def faces_squared(up, lo, iu, il, pose, stamp, vertex_stamps, moved, limit2, at, near):
-    """Squared distance of an upper and a lower triangle of the trees under a pose."""
-    for k in range(3):
-        move_vertex(pose, up.vertices, up.faces[iu, k], vertex_stamps, stamp, moved)
-    a0, b0 = point(moved, up.faces[iu, 0]), point(lo.vertices, lo.faces[il, 0])
-    a1, b1 = point(moved, up.faces[iu, 1]), point(lo.vertices, lo.faces[il, 1])
-    a2, b2 = point(moved, up.faces[iu, 2]), point(lo.vertices, lo.faces[il, 2])
-    if surely_apart(a0, a1, a2, b0, b1, b2, limit2):
-        return np.inf
-    return triangles_squared(a0, a1, a2, b0, b1, b2, limit2, at, near)

@@ -9,13 +9,14 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.features import lane_pose, three
 from kinematics.geometry.kernels.lanes import ALL, WIDTH, greater, load, not_below, size, spread
-from kinematics.geometry.kernels.moved_nodes import begin_rows, row_of, write_lanes
-from kinematics.geometry.kernels.near_triangles import STACK, lanes_within
+from kinematics.geometry.kernels.moved_nodes import begin_rows, row_of
+from kinematics.geometry.kernels.near_triangles import lanes_within
+from kinematics.geometry.kernels.placing import lane_pose, write_lanes
 from kinematics.geometry.kernels.point_distance import reach_squared
-from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, STACK, START
 from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes, write_pair
+from kinematics.geometry.kernels.vectors import three
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: Nodes whose boxes have a half diagonal of more than so many tolerances are not held against them.

@@ -14,7 +14,6 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.features import normal_at, touch_faces
 from kinematics.geometry.kernels.lanes import (
     WIDTH,
     choose,
@@ -24,17 +23,11 @@ from kinematics.geometry.kernels.lanes import (
     spread,
     store,
 )
-from kinematics.geometry.kernels.moved_nodes import (
-    SHORT,
-    begin_rows,
-    pair_bound,
-    row_of,
-    write_lanes,
-)
-from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, START
+from kinematics.geometry.kernels.moved_nodes import SHORT, begin_rows, pair_bound, row_of
+from kinematics.geometry.kernels.placing import write_lanes
+from kinematics.geometry.kernels.touching import normal_at, touch_faces
+from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, STACK, START
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
-
-STACK = 512
 
 
 @inner_kernel

@@ -8,7 +8,6 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
-from kinematics.geometry.kernels.features import three
 from kinematics.geometry.kernels.lanes import (
     ALL,
     WIDTH,
@@ -38,6 +37,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     SLOPE_R,
     SLOPE_S,
 )
+from kinematics.geometry.kernels.vectors import three
 
 #: More than rounding to a short float changes a number, as a fraction of it.
 SHORT = 1.2e-7
@@ -47,24 +47,6 @@ JOINT = 8 * 2.0**-24
 MOST_ROWS = 2_000_000_000  # that are numbered before counting begins anew
 #: Length of a moved node's row: the columns of `around`, each for all lanes.
 MOVED = 8 * WIDTH
-
-
-@bare_kernel
-def write_lanes(poses, start, count, lanes):
-    """Write lower_from_hinge of up to eight rigid hinge_from_lower; the last fills what is left.
-
-    poses: (n, 4, 4). lanes: (12, 8), rows of the matrix one after the other.
-    """
-    for lane in range(WIDTH):
-        n = start + min(lane, count - 1)
-        for i in range(3):
-            for j in range(3):
-                lanes[4 * i + j, lane] = poses[n, j, i]
-            lanes[4 * i + 3, lane] = -(
-                poses[n, 0, i] * poses[n, 0, 3]
-                + poses[n, 1, i] * poses[n, 1, 3]
-                + poses[n, 2, i] * poses[n, 2, 3]
-            )
 
 
 @bare_kernel

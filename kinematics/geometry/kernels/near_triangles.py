@@ -10,15 +10,7 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
-from kinematics.geometry.kernels.lanes import (
-    WIDTH,
-    greater,
-    lesser,
-    load,
-    not_below,
-    spread,
-    store,
-)
+from kinematics.geometry.kernels.lanes import WIDTH, greater, lesser, load, not_below, spread, store
 from kinematics.geometry.kernels.moved_nodes import pair_bound, row_of
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
@@ -35,7 +27,6 @@ from kinematics.geometry.kernels.tree_arrays import (
 
 #: The angle that a distance x r spans is at most this times x, for x up to 1/2.
 SPANS = 1.05
-STACK = 512
 
 
 @inner_kernel

@@ -5,7 +5,6 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.features import point
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     AXES,
@@ -28,6 +27,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     START,
     STOP,
 )
+from kinematics.geometry.kernels.vectors import point
 
 
 @kernel

@@ -10,13 +10,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
-from kinematics.geometry.kernels.features import lane_pose, moved_corner, point, touch_faces
 from kinematics.geometry.kernels.lanes import WIDTH
-from kinematics.geometry.kernels.moved_nodes import begin_rows, write_lanes
-from kinematics.geometry.kernels.near_triangles import STACK, near_candidates
+from kinematics.geometry.kernels.moved_nodes import begin_rows
+from kinematics.geometry.kernels.near_triangles import near_candidates
+from kinematics.geometry.kernels.placing import lane_pose, moved_corner, write_lanes
 from kinematics.geometry.kernels.shared_area import shared_area
-from kinematics.geometry.kernels.tree_arrays import R_LEAST
+from kinematics.geometry.kernels.touching import touch_faces
+from kinematics.geometry.kernels.tree_arrays import R_LEAST, STACK
 from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes, write_pair
+from kinematics.geometry.kernels.vectors import point
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: Columns of a patch row: pose, upper tooth, lower tooth, centroid, normal, area, gap, arc gap.
@@ -194,12 +196,12 @@ def _arc_gap(up, lo, iu, il, poses, lane, best, ids):
 
 
 @inner_kernel
-def _arc_gaps(up, lo, room, count, used, poses, lane, rows, best, ids):
+def _arc_gaps(up, lo, room, count, poses, lane, rows, best, ids):
     """Least arc gap of every patch; first of the pair that may open most, which rules out most."""
     near, gaps, order, parent = room.near, room.gaps, room.order, room.parent
     for i in range(count):
-        row, p = room.row[_root(parent, i)], order[i]
         if parent[i] == i:
+            row = room.row[i]
             p = int(rows[row, FOREMOST])
             rows[row, 11] = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, best, ids)
     for i in range(count):
@@ -246,7 +248,7 @@ def _pose_patches(up, lo, room, count, tolerance, lanes, lane, poses, n, tools, 
             used += 1
         row = room.row[root]
         _add_pair(up, lo, iu, il, room.gaps, p, tolerance, lanes, lane, rows, row, work)
-    _arc_gaps(up, lo, room, count, used, lanes, lane, rows, best, ids)
+    _arc_gaps(up, lo, room, count, lanes, lane, rows, best, ids)
     for row in range(start, used):
         _finish(rows, row, rows[row, WEIGHT], poses, n)
     return rows, used

@@ -25,6 +25,7 @@ from kinematics.geometry.kernels.tree_tiles import (
     SIDE_B,
     SIDE_C,
 )
+from kinematics.geometry.kernels.vectors import dot, minus
 
 
 @inner_kernel
@@ -46,26 +47,16 @@ def _three(rows, row, first):
 
 
 @inner_kernel
-def _dot(u, v):
-    return u[0] * v[0] + u[1] * v[1] + u[2] * v[2]
-
-
-@inner_kernel
-def _minus(u, v):
-    return u[0] - v[0], u[1] - v[1], u[2] - v[2]
-
-
-@inner_kernel
 def _outside(boxes, wide, k, p):
     """How far a point lies out of the boxes of all children along axis k of each."""
-    along = size(_dot(_three(boxes, wide, BOX_AXES + 3 * k * WIDTH), p))
+    along = size(dot(_three(boxes, wide, BOX_AXES + 3 * k * WIDTH), p))
     return greater(along - load(boxes, wide, BOX_SIDES + k * WIDTH), spread(0.0))
 
 
 @inner_kernel
 def near_children(boxes, wide, x, y, z, reach2):
     """Return the bits of those children of a wide node that may reach within a squared distance."""
-    p = _minus((spread(x), spread(y), spread(z)), _three(boxes, wide, BOX_MIDDLE))
+    p = minus((spread(x), spread(y), spread(z)), _three(boxes, wide, BOX_MIDDLE))
     u, v, w = _outside(boxes, wide, 0, p), _outside(boxes, wide, 1, p), _outside(boxes, wide, 2, p)
     return not_below(spread(reach2), u * u + v * v + w * w)
 
@@ -73,9 +64,9 @@ def near_children(boxes, wide, x, y, z, reach2):
 @inner_kernel
 def _side_squared(p, u, per):
     """Squared distances of points from sides that begin at the origin."""
-    t = lesser(spread(1.0), greater(spread(0.0), _dot(p, u) * per))
+    t = lesser(spread(1.0), greater(spread(0.0), dot(p, u) * per))
     w = p[0] - t * u[0], p[1] - t * u[1], p[2] - t * u[2]
-    return _dot(w, w)
+    return dot(w, w)
 
 
 @inner_kernel
@@ -85,9 +76,9 @@ def faces_squared(tiles, tile, x, y, z):
     Always measured to a point of the triangle, the nearest of the three sides and, where it lies
     inside, the foot: a triangle without area has sides, and one with next to none a poor foot.
     """
-    p = _minus((spread(x), spread(y), spread(z)), _three(tiles, tile, CORNER))
+    p = minus((spread(x), spread(y), spread(z)), _three(tiles, tile, CORNER))
     u, v = _three(tiles, tile, SIDE_B), _three(tiles, tile, SIDE_C)
-    s, t = _dot(_three(tiles, tile, SHARE_B), p), _dot(_three(tiles, tile, SHARE_C), p)
+    s, t = dot(_three(tiles, tile, SHARE_B), p), dot(_three(tiles, tile, SHARE_C), p)
     w = (
         p[0] - s * u[0] - t * v[0],
         p[1] - s * u[1] - t * v[1],
@@ -98,9 +89,9 @@ def faces_squared(tiles, tile, x, y, z):
     nearest = lesser(
         _side_squared(p, u, load(tiles, tile, PER_B)), _side_squared(p, v, load(tiles, tile, PER_C))
     )
-    third = _side_squared(_minus(p, u), _minus(v, u), load(tiles, tile, PER_THIRD))
+    third = _side_squared(minus(p, u), minus(v, u), load(tiles, tile, PER_THIRD))
     nearest = lesser(nearest, third)
-    return choose(inside, lesser(nearest, _dot(w, w)), nearest)
+    return choose(inside, lesser(nearest, dot(w, w)), nearest)
 
 
 @inner_kernel

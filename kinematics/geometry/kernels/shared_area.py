@@ -3,7 +3,7 @@
 import math
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
-from kinematics.geometry.kernels.features import point
+from kinematics.geometry.kernels.vectors import point
 
 
 @bare_kernel

@@ -11,18 +11,15 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
-from kinematics.geometry.kernels.distances import (
-    STACK,
-    boxes_apart,
-    inverse_pose,
-    move_box,
-)
-from kinematics.geometry.kernels.features import point, three
-from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, STOP
+from kinematics.geometry.kernels.distances import boxes_apart, move_box
+from kinematics.geometry.kernels.placing import inverse_pose, placed
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, STACK, START, STOP
 from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
+from kinematics.geometry.kernels.vectors import point, three
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
-FEW = 6  # triangles
+#: Nodes of so few triangles are not opened: trying all is quicker.
+FEW = 6
 #: A front this many times as long as it was at first is dropped and grown anew.
 STALE = 2
 #: Columns of a front: direction in which two boxes stand apart; place along it that the upper
@@ -62,10 +59,7 @@ def _turned(before, after):
 @inner_kernel
 def _upper_along(pose, up, a, x, y, z):
     """Place of an upper node's centre along a direction of the lower's frame."""
-    cx, cy, cz = three(up.slab, a, MIDDLE)
-    px = pose[0, 0] * cx + pose[0, 1] * cy + pose[0, 2] * cz + pose[0, 3]
-    py = pose[1, 0] * cx + pose[1, 1] * cy + pose[1, 2] * cz + pose[1, 3]
-    pz = pose[2, 0] * cx + pose[2, 1] * cy + pose[2, 2] * cz + pose[2, 3]
+    px, py, pz = placed(pose, *three(up.slab, a, MIDDLE))
     return x * px + y * py + z * pz
 
 
@@ -101,7 +95,7 @@ def _roomy(front, count):
 
 @inner_kernel
 def _few(tree, node):
-    """Tell whether a node's triangles are so few that trying them is cheaper than opening it."""
+    """Tell whether a node is not to be opened."""
     return tree.links[node, STOP] - tree.links[node, START] <= FEW
 
 
@@ -112,24 +106,13 @@ def _limit(squared):
 
 
 @inner_kernel
-def _moved(pose, vertices, v):
-    """Return an upper vertex in the lower's frame."""
-    x, y, z = point(vertices, v)
-    return (
-        pose[0, 0] * x + pose[0, 1] * y + pose[0, 2] * z + pose[0, 3],
-        pose[1, 0] * x + pose[1, 1] * y + pose[1, 2] * z + pose[1, 3],
-        pose[2, 0] * x + pose[2, 1] * y + pose[2, 2] * z + pose[2, 3],
-    )
-
-
-@inner_kernel
 def _triangles_squared(up, lo, first_u, last_u, first_l, last_l, pose, best, ids, work):
     """Least squared distance of upper to lower triangles, or `best` where none is below it."""
     nearest = best
     for iu in range(first_u, last_u):
-        a0 = _moved(pose, up.vertices, up.faces[iu, 0])
-        a1 = _moved(pose, up.vertices, up.faces[iu, 1])
-        a2 = _moved(pose, up.vertices, up.faces[iu, 2])
+        a0 = placed(pose, *point(up.vertices, up.faces[iu, 0]))
+        a1 = placed(pose, *point(up.vertices, up.faces[iu, 1]))
+        a2 = placed(pose, *point(up.vertices, up.faces[iu, 2]))
         for il in range(first_l, last_l):
             b0, b1 = point(lo.vertices, lo.faces[il, 0]), point(lo.vertices, lo.faces[il, 1])
             b2 = point(lo.vertices, lo.faces[il, 2])
@@ -150,7 +133,7 @@ def _along(up, lo, a, b, pose, apart):
     most, least = -np.inf, np.inf
     for iu in range(up.links[a, START], up.links[a, STOP]):
         for k in range(3):
-            p = _moved(pose, up.vertices, up.faces[iu, k])
+            p = placed(pose, *point(up.vertices, up.faces[iu, k]))
             most = max(most, x * p[0] + y * p[1] + z * p[2])
     for il in range(lo.links[b, START], lo.links[b, STOP]):
         for k in range(3):
@@ -162,7 +145,7 @@ def _along(up, lo, a, b, pose, apart):
 @small_kernel
 def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, stack, apart, work):
     """Least squared distance of two teeth, if below `best`; brings their front up to date."""
-    node_stamps, box = scratch[0], scratch[1]
+    node_stamps, box = scratch
     limit = _limit(best)
     pairs, nearest, rows = front
     for f in range(count):

@@ -9,6 +9,8 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+#: Room for a search from node to node: more than the deepest tree of memory asks for.
+STACK = 512
 #: Columns of `TreeArrays.links`: right child, 0 for a leaf (the left child is the next node);
 #: first triangle and one past the last; the tooth where a node holds one, else -1.
 RIGHT, START, STOP, ONLY = range(4)

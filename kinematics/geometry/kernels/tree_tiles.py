@@ -10,9 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.features import point
 from kinematics.geometry.kernels.lanes import WIDTH
-from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, START, STOP
+from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, STACK, START, STOP
+from kinematics.geometry.kernels.vectors import cross, dot, minus, point
 
 #: First columns of what a tile has of its triangles, each for all lanes: first corner, sides from
 #: it to the other two, the directions in which the shares of these two grow in the plane, and one
@@ -23,7 +23,6 @@ PER_B, PER_C, PER_THIRD, TILE = 15 * WIDTH, 16 * WIDTH, 17 * WIDTH, 18 * WIDTH
 BOX_MIDDLE, BOX_SIDES, BOX_AXES, BOXES = 0, 3 * WIDTH, 6 * WIDTH, 15 * WIDTH
 #: Where lanes without a triangle lie, mm: farther than any limit.
 NOWHERE = 1e9
-STACK = 512
 
 
 class TreeTiles(NamedTuple):
@@ -39,14 +38,9 @@ class TreeTiles(NamedTuple):
 
 
 @inner_kernel
-def _cross(u, v):
-    return u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]
-
-
-@inner_kernel
 def _one_over(u):
     """One over a squared length; 0 where there is none, so that nothing is divided by it."""
-    square = u[0] * u[0] + u[1] * u[1] + u[2] * u[2]
+    square = dot(u, u)
     return 1.0 / square if square > 1e-300 else 0.0
 
 
@@ -56,10 +50,10 @@ def _write_face(vertices, faces, f, tiles, tile, lane):
     a, b, c = (
         point(vertices, faces[f, 0]), point(vertices, faces[f, 1]), point(vertices, faces[f, 2]),
     )  # fmt: skip
-    u, v = (b[0] - a[0], b[1] - a[1], b[2] - a[2]), (c[0] - a[0], c[1] - a[1], c[2] - a[2])
-    n = _cross(u, v)
+    u, v = minus(b, a), minus(c, a)
+    n = cross(u, v)
     per = _one_over(n)
-    share_b, share_c = _cross(v, n), _cross(n, u)
+    share_b, share_c = cross(v, n), cross(n, u)
     for k in range(3):
         place = k * WIDTH + lane
         tiles[tile, CORNER + place], tiles[tile, SIDE_B + place] = a[k], u[k]
@@ -67,7 +61,7 @@ def _write_face(vertices, faces, f, tiles, tile, lane):
         tiles[tile, SHARE_B + place] = share_b[k] * per
         tiles[tile, SHARE_C + place] = share_c[k] * per
     tiles[tile, PER_B + lane], tiles[tile, PER_C + lane] = _one_over(u), _one_over(v)
-    tiles[tile, PER_THIRD + lane] = _one_over((v[0] - u[0], v[1] - u[1], v[2] - u[2]))
+    tiles[tile, PER_THIRD + lane] = _one_over(minus(v, u))
 
 
 @bare_kernel

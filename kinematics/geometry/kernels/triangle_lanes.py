@@ -3,7 +3,6 @@
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
-from kinematics.geometry.kernels.features import moved_corner, point
 from kinematics.geometry.kernels.lanes import (
     ALL,
     choose,
@@ -14,26 +13,13 @@ from kinematics.geometry.kernels.lanes import (
     spread,
     store,
 )
+from kinematics.geometry.kernels.placing import moved_corner
+from kinematics.geometry.kernels.vectors import cross, dot, minus, point
 
 
 @inner_kernel
 def _point(rows, first):
     return load(rows, first, 0), load(rows, first + 1, 0), load(rows, first + 2, 0)
-
-
-@inner_kernel
-def _minus(p, q):
-    return p[0] - q[0], p[1] - q[1], p[2] - q[2]
-
-
-@inner_kernel
-def _dot(p, q):
-    return p[0] * q[0] + p[1] * q[1] + p[2] * q[2]
-
-
-@inner_kernel
-def _cross(p, q):
-    return p[1] * q[2] - p[2] * q[1], p[2] * q[0] - p[0] * q[2], p[0] * q[1] - p[1] * q[0]
 
 
 @inner_kernel
@@ -61,9 +47,9 @@ def _below(a, b):
 def _over_face(p, a, b, c, n):
     """Lanes in which a point stands over the inside of a triangle with normal n."""
     none = spread(0.0)
-    inside = not_below(_dot(_cross(_minus(b, a), _minus(p, a)), n), none)
-    inside &= not_below(_dot(_cross(_minus(c, b), _minus(p, b)), n), none)
-    return inside & not_below(_dot(_cross(_minus(a, c), _minus(p, c)), n), none)
+    inside = not_below(dot(cross(minus(b, a), minus(p, a)), n), none)
+    inside &= not_below(dot(cross(minus(c, b), minus(p, b)), n), none)
+    return inside & not_below(dot(cross(minus(a, c), minus(p, c)), n), none)
 
 
 @inner_kernel
@@ -71,7 +57,7 @@ def _pierced(p, q, dp, dq, a, b, c, n):
     """Lanes in which the segment p-q passes through a triangle, and where it does."""
     none = spread(0.0)
     apart = _below(none, dp * dq) | (not_below(dp, dq) & not_below(dq, dp))
-    at = _along(p, dp / (dp - dq), _minus(q, p))
+    at = _along(p, dp / (dp - dq), minus(q, p))
     return ~apart & _over_face(at, a, b, c, n), at
 
 
@@ -79,8 +65,8 @@ def _pierced(p, q, dp, dq, a, b, c, n):
 def _segments(p, q, u, v):
     """Squared distance of segments p-q and u-v, and the nearest point of the first."""
     none, one = spread(0.0), spread(1.0)
-    d1, d2, r = _minus(q, p), _minus(v, u), _minus(p, u)
-    a, e, f, c, b = _dot(d1, d1), _dot(d2, d2), _dot(d2, r), _dot(d1, r), _dot(d1, d2)
+    d1, d2, r = minus(q, p), minus(v, u), minus(p, u)
+    a, e, f, c, b = dot(d1, d1), dot(d2, d2), dot(d2, r), dot(d1, r), dot(d1, d2)
     det = a * e - b * b
     slanting = _below(spread(1e-14) * a * e, det)
     s = choose(slanting, _share((b * f - c * e) / det), none)
@@ -93,8 +79,8 @@ def _segments(p, q, u, v):
     s = choose(no_second, at_start, s)
     t = choose(no_second, none, t)
     s = choose(no_first, none, s)
-    w = _minus(_along(r, s, d1), (t * d2[0], t * d2[1], t * d2[2]))
-    return _dot(w, w), _along(p, s, d1)
+    w = minus(_along(r, s, d1), (t * d2[0], t * d2[1], t * d2[2]))
+    return dot(w, w), _along(p, s, d1)
 
 
 @inner_kernel
@@ -117,12 +103,12 @@ def triangles_squared_lanes(corners, out):
     a0, a1, a2 = _point(corners, 0), _point(corners, 3), _point(corners, 6)
     b0, b1, b2 = _point(corners, 9), _point(corners, 12), _point(corners, 15)
     none = spread(0.0)
-    n = _cross(_minus(b1, b0), _minus(b2, b0))
-    m = _cross(_minus(a1, a0), _minus(a2, a0))
-    nn, mm = _dot(n, n), _dot(m, m)
+    n = cross(minus(b1, b0), minus(b2, b0))
+    m = cross(minus(a1, a0), minus(a2, a0))
+    nn, mm = dot(n, n), dot(m, m)
     flat = not_below(none, nn) | not_below(none, mm)
-    d0, d1, d2 = _dot(n, _minus(a0, b0)), _dot(n, _minus(a1, b0)), _dot(n, _minus(a2, b0))
-    e0, e1, e2 = _dot(m, _minus(b0, a0)), _dot(m, _minus(b1, a0)), _dot(m, _minus(b2, a0))
+    d0, d1, d2 = dot(n, minus(a0, b0)), dot(n, minus(a1, b0)), dot(n, minus(a2, b0))
+    e0, e1, e2 = dot(m, minus(b0, a0)), dot(m, minus(b1, a0)), dot(m, minus(b2, a0))
     best, near = spread(np.inf), a0
     pierced = 0
     for k in range(3):
@@ -153,7 +139,7 @@ def triangles_squared_lanes(corners, out):
         best, near = choose(here, d * d / nn, best), _either(here, p, near)
         here = _below(none, mm) & _below(e * e, best * mm) & ~pierced
         here &= _over_face(u, a0, a1, a2, m)
-        foot = _minus(u, (e / mm * m[0], e / mm * m[1], e / mm * m[2]))
+        foot = minus(u, (e / mm * m[0], e / mm * m[1], e / mm * m[2]))
         best, near = choose(here, e * e / mm, best), _either(here, foot, near)
     for i in range(3):
         p, q = (a0, a1) if i == 0 else ((a1, a2) if i == 1 else (a2, a0))

@@ -12,17 +12,10 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.distances import STACK
-from kinematics.geometry.kernels.features import (
-    angle_of,
-    circle_on_face,
-    lane_pose,
-    moved_corner,
-    point,
-    three,
-)
+from kinematics.geometry.kernels.features import angle_of, circle_on_face
 from kinematics.geometry.kernels.lanes import WIDTH, load, not_below, size, spread
-from kinematics.geometry.kernels.moved_nodes import begin_rows, pair_bound, row_of, write_lanes
+from kinematics.geometry.kernels.moved_nodes import begin_rows, pair_bound, row_of
+from kinematics.geometry.kernels.placing import lane_pose, moved_corner, write_lanes
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     PLANE,
@@ -34,9 +27,11 @@ from kinematics.geometry.kernels.tree_arrays import (
     SIDES,
     SLOPE_R,
     SLOPE_S,
+    STACK,
     START,
 )
 from kinematics.geometry.kernels.tree_points import end_of, points_of
+from kinematics.geometry.kernels.vectors import point, three
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: A node with so few vertices is not parted further: they are looked at one by one.

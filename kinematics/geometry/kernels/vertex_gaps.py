@@ -11,9 +11,8 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
-from kinematics.geometry.kernels.distances import STACK, inverse_pose
-from kinematics.geometry.kernels.features import three
 from kinematics.geometry.kernels.lanes import WIDTH, greatest, spread, store
+from kinematics.geometry.kernels.placing import inverse_pose, placed
 from kinematics.geometry.kernels.point_distance import (
     below,
     faces_squared,
@@ -21,24 +20,15 @@ from kinematics.geometry.kernels.point_distance import (
     near_children,
     reach_squared,
 )
-from kinematics.geometry.kernels.tree_arrays import MIDDLE, RIGHT, SIDES
+from kinematics.geometry.kernels.tree_arrays import MIDDLE, RIGHT, SIDES, STACK
 from kinematics.geometry.kernels.tree_points import end_of, points_of
+from kinematics.geometry.kernels.vectors import three
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 #: A node with so few vertices is not parted further: they are looked at one by one.
 GROUP = 32
 #: A wide node is parted while its squared size is more than so many times that of the own node.
 LARGER = 16.0
-
-
-@inner_kernel
-def _moved(pose, x, y, z):
-    """Return a point in the frame of the other arch."""
-    return (
-        pose[0, 0] * x + pose[0, 1] * y + pose[0, 2] * z + pose[0, 3],
-        pose[1, 0] * x + pose[1, 1] * y + pose[1, 2] * z + pose[1, 3],
-        pose[2, 0] * x + pose[2, 1] * y + pose[2, 2] * z + pose[2, 3],
-    )
 
 
 @inner_kernel
@@ -112,7 +102,7 @@ def _group(points, tiles, pose, v0, v1, n, near, first, last, seed, best, at, se
     """
     most = 0.0
     for v in range(v0, v1):
-        x, y, z = _moved(pose, points.places[v, 0], points.places[v, 1], points.places[v, 2])
+        x, y, z = placed(pose, points.places[v, 0], points.places[v, 1], points.places[v, 2])
         best2, found = best[v] * best[v] * (1.0 + 1e-12), -1
         if seed >= 0:
             best2, found = _in_tile(tiles, seed, x, y, z, best2, found, line)
@@ -151,7 +141,7 @@ def _search(own, points, tiles, pose, root, n, best, at, seeds, worst, near, sta
             worst[a] = 0.0
             continue
         middle, half = three(own.slab, a, MIDDLE), three(own.slab, a, SIDES)
-        x, y, z = _moved(pose, middle[0], middle[1], middle[2])
+        x, y, z = placed(pose, middle[0], middle[1], middle[2])
         size2 = half[0] ** 2 + half[1] ** 2 + half[2] ** 2
         size, limit = math.sqrt(size2), worst[a]
         if seed >= 0:
