@@ -61,7 +61,7 @@ class Workers:
         if scratch is None or len(scratch[0]) != nodes:
             scratch = (
                 np.zeros(nodes, dtype=np.int32),
-                np.array([1, 0]),
+                np.array([1, 0, -1, -1]),
                 np.empty((MOVED_NODES, MOVED), dtype=np.float32),
             )
         yield scratch

@@ -23,7 +23,13 @@ from kinematics.geometry.kernels.lanes import (
     spread,
     store,
 )
-from kinematics.geometry.kernels.moved_nodes import SHORT, begin_rows, pair_bound, row_of
+from kinematics.geometry.kernels.moved_nodes import (
+    SEEDS,
+    SHORT,
+    begin_rows,
+    pair_bound,
+    row_of,
+)
 from kinematics.geometry.kernels.placing import write_lanes
 from kinematics.geometry.kernels.touching import normal_at, touch_faces
 from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, STACK, START
@@ -138,7 +144,10 @@ def close_poses(up, lo, poses, first, last, keep_u, keep_l, allow, left_out, scr
     stack, stack_key = np.empty((STACK, 3), np.int64), np.empty(STACK, np.float32)
     stack_bound = np.empty((STACK, WIDTH), np.float32)
     lanes = np.empty((12, WIDTH))
-    seeds = np.full(2, -1, np.int64)
+    # What touched last in this memory; any triangles do for a beginning, also of other casts.
+    seeds = state[SEEDS : SEEDS + 2]
+    if seeds[0] >= up.leaf.shape[0] or seeds[1] >= lo.leaf.shape[0]:
+        seeds[0] = -1
     for start in range(first, last, WIDTH):
         if told_to_stop(watch):
             return

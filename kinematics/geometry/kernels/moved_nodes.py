@@ -45,6 +45,8 @@ SHORT = 1.2e-7
 #: a joint bound in short lanes, as a fraction of what is added up.
 JOINT = 8 * 2.0**-24
 MOST_ROWS = 2_000_000_000  # that are numbered before counting begins anew
+#: Place in `state` of the triangles that touched last, upper and lower; see `first_contact`.
+SEEDS = 2
 #: Length of a moved node's row: the columns of `around`, each for all lanes.
 MOVED = 8 * WIDTH
 
@@ -165,7 +167,7 @@ def row_of(poses, up, node, where, state, bounds, work):
     """Return the row of `bounds` in which a node stands moved; when all are full, begin anew.
 
     where: row of every node, counted on through all poses. state: number of the first row that
-    still holds, and how many follow it.
+    still holds, how many follow it, and SEEDS.
     """
     if where[node] >= state[0]:
         return where[node] - state[0]
