@@ -12,6 +12,7 @@ import numpy as np
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel
 from kinematics.geometry.kernels.lanes import WIDTH, greater, lesser, load, not_below, spread, store
 from kinematics.geometry.kernels.moved_nodes import pair_bound, row_of
+from kinematics.geometry.kernels.placing import lane_pose, moved_corner
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     PLANE,
@@ -23,7 +24,9 @@ from kinematics.geometry.kernels.tree_arrays import (
     SLOPE_R,
     SLOPE_S,
     START,
+    STOP,
 )
+from kinematics.geometry.kernels.triangle_blocks import near_lanes, place_of, small
 
 #: The angle that a distance x r spans is at most this times x, for x up to 1/2.
 SPANS = 1.05
@@ -69,9 +72,51 @@ def lanes_within(bounds, row, around, b, tolerance, behind, wanted):
     return _near_lanes(bounds, row, around, b, tolerance, wanted)
 
 
+@inner_kernel
+def _block_pairs(up, lo, a, b, poses, lanes, where, state, bounds, tolerance, behind, blocks,
+                 work, opens, near, found, most_opening, count):  # fmt: skip
+    """Write the triangle pairs of two small nodes that may be near; return how many there are."""
+    first = lo.links[b, START]
+    every = (1 << (lo.links[b, STOP] - first)) - 1
+    for iu in range(up.links[a, START], up.links[a, STOP]):
+        row = row_of(poses, up, up.leaf[iu], where, state, bounds, work)
+        able = lanes_within(bounds, row, lo.around, b, tolerance, behind, lanes)
+        if able == 0:
+            continue
+        place = place_of(blocks, lo, b)
+        some = 0
+        for k in range(WIDTH):
+            near[k] = 0
+            if able >> k & 1:
+                pose = lane_pose(poses, k)
+                near[k] = every & near_lanes(
+                    blocks,
+                    place,
+                    moved_corner(pose, up.vertices, up.faces[iu, 0]),
+                    moved_corner(pose, up.vertices, up.faces[iu, 1]),
+                    moved_corner(pose, up.vertices, up.faces[iu, 2]),
+                    tolerance,
+                )
+                some |= near[k]
+        if some == 0:
+            continue
+        for j in range(WIDTH):
+            if some >> j & 1:
+                bits = 0
+                for k in range(WIDTH):
+                    bits |= (near[k] >> j & 1) << k
+                store(opens, 0, 0, pair_bound(bounds, row, lo.around, lo.leaf[first + j], bits))
+                for k in range(WIDTH):
+                    if bits >> k & 1:
+                        found[count, 0], found[count, 1], found[count, 2] = k, iu, first + j
+                        most_opening[count] = opens[0, k]
+                        count += 1
+    return count
+
+
 @bare_kernel
 def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, wanted, stack, work,
-                    opens, found, most_opening):  # fmt: skip
+                    opens, blocks, near, found, most_opening):  # fmt: skip
     """Triangle pairs that may lie within the tolerance; return how many, -1 if they do not fit.
 
     behind: see `lanes_within`. found: (n, 3) lane, upper, lower triangle; most_opening: (n,) how
@@ -82,24 +127,20 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
     while top > 0:
         top -= 1
         a, b, lanes = stack[top, 0], stack[top, 1], stack[top, 2]
-        leaf_a, leaf_b = up.links[a, RIGHT] == 0, lo.links[b, RIGHT] == 0
-        if leaf_a and leaf_b:
-            if count + WIDTH > found.shape[0]:
+        small_a, small_b = small(up.links, a), small(lo.links, b)
+        if small_a and small_b:
+            if count + WIDTH * WIDTH * WIDTH > found.shape[0]:
                 return -1
-            row = row_of(poses, up, a, where, state, bounds, work)
-            store(opens, 0, 0, pair_bound(bounds, row, lo.around, b, lanes))
-            for k in range(WIDTH):
-                if lanes >> k & 1:
-                    found[count, 0] = k
-                    found[count, 1], found[count, 2] = up.links[a, START], lo.links[b, START]
-                    most_opening[count] = opens[0, k]
-                    count += 1
+            count = _block_pairs(
+                up, lo, a, b, poses, lanes, where, state, bounds, tolerance, behind, blocks, work,
+                opens, near, found, most_opening, count,
+            )  # fmt: skip
             continue
-        for i in range(1 if leaf_a else 2):
-            u = a if leaf_a else (a + 1 if i == 0 else up.links[a, RIGHT])
+        for i in range(1 if small_a else 2):
+            u = a if small_a else (a + 1 if i == 0 else up.links[a, RIGHT])
             row = row_of(poses, up, u, where, state, bounds, work)
-            for j in range(1 if leaf_b else 2):
-                v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
+            for j in range(1 if small_b else 2):
+                v = b if small_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
                 some = lanes_within(bounds, row, lo.around, v, tolerance, behind, lanes)
                 if some != 0:
                     stack[top, 0], stack[top, 1], stack[top, 2] = u, v, some

@@ -16,7 +16,8 @@ from kinematics.geometry.kernels.near_triangles import near_candidates
 from kinematics.geometry.kernels.placing import lane_pose, moved_corner, write_lanes
 from kinematics.geometry.kernels.shared_area import shared_area
 from kinematics.geometry.kernels.touching import touch_faces
-from kinematics.geometry.kernels.tree_arrays import R_LEAST, STACK
+from kinematics.geometry.kernels.tree_arrays import R_LEAST, R_MOST, STACK
+from kinematics.geometry.kernels.triangle_blocks import no_blocks
 from kinematics.geometry.kernels.triangle_lanes import triangles_squared_lanes, write_pair
 from kinematics.geometry.kernels.vectors import point
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
@@ -26,6 +27,7 @@ ROW = 12
 #: More columns while pairs are added: sum of weights, and the pair that can open most.
 WEIGHT, FOREMOST = 12, 13
 TEETH = 64
+NEVER_RAD = -7.0  # less than any opening at which anything touches
 
 
 class Room(NamedTuple):
@@ -33,6 +35,7 @@ class Room(NamedTuple):
 
     found: NDArray[np.int32]  # (n, 3) lane, upper, lower triangle: may be near
     most: NDArray[np.float64]  # (n,) how far a pair can open at most
+    by_lane: NDArray[np.int32]  # (n,) places of these pairs by lane
     near: NDArray[np.int32]  # (n, 2) upper, lower triangle: pairs of one pose within the tolerance
     gaps: NDArray[np.float64]  # (n, 5) their distance, nearest point of the upper, and `most`
     order: NDArray[np.int32]  # (n,) places of near pairs by teeth
@@ -43,9 +46,9 @@ class Room(NamedTuple):
 @small_kernel
 def _room(size):
     return Room(
-        np.empty((size, 3), np.int32), np.empty(size), np.empty((size, 2), np.int32),
-        np.empty((size, 5)), np.empty(size, np.int32), np.empty(size, np.int32),
-        np.empty(size, np.int32),
+        np.empty((size, 3), np.int32), np.empty(size), np.empty(size, np.int32),
+        np.empty((size, 2), np.int32), np.empty((size, 5)), np.empty(size, np.int32),
+        np.empty(size, np.int32), np.empty(size, np.int32),
     )  # fmt: skip
 
 
@@ -60,21 +63,38 @@ def _grown(array, used):
 
 
 @inner_kernel
-def _near_pairs(up, lo, poses, lane, tolerance, room, count, corners, out):
-    """Write the pairs of one lane that lie within the tolerance; return how many."""
-    found, most, near, gaps, here = room.found, room.most, room.near, room.gaps, room.order
-    used = 0
+def _by_lane(found, count, order, ends):
+    """Put candidates in order of their lanes, and keep the order of the trees within.
+
+    order: gets their places. ends: (9,) gets where in it the lanes begin and the last one ends.
+    """
+    ends[:] = 0
     for i in range(count):
-        if found[i, 0] == lane:
-            here[used] = i
-            used += 1
+        ends[found[i, 0] + 1] += 1
+    for lane in range(WIDTH):
+        ends[lane + 1] += ends[lane]
+    for i in range(count):
+        order[ends[found[i, 0]]] = i
+        ends[found[i, 0]] += 1
+    for lane in range(WIDTH, 0, -1):
+        ends[lane] = ends[lane - 1]
+    ends[0] = 0
+
+
+@inner_kernel
+def _near_pairs(up, lo, poses, lane, tolerance, room, first, last, corners, out):
+    """Write the pairs of one lane that lie within the tolerance; return how many.
+
+    first, last: part of `by_lane` that holds them.
+    """
+    found, most, near, gaps, here = room.found, room.most, room.near, room.gaps, room.by_lane
     number, pose = 0, lane_pose(poses, lane)
-    for start in range(0, used, WIDTH):
+    for start in range(first, last, WIDTH):
         for k in range(WIDTH):
-            i = here[min(start + k, used - 1)]
+            i = here[min(start + k, last - 1)]
             write_pair(up, lo, pose, found[i, 1], found[i, 2], corners, k)
         triangles_squared_lanes(corners, out)
-        for k in range(min(WIDTH, used - start)):
+        for k in range(min(WIDTH, last - start)):
             if out[0, k] <= tolerance * tolerance:
                 i = here[start + k]
                 near[number, 0], near[number, 1] = found[i, 1], found[i, 2]
@@ -185,9 +205,13 @@ def _add_pair(up, lo, iu, il, gaps, p, tolerance, poses, lane, rows, row, work):
 
 
 @inner_kernel
-def _arc_gap(up, lo, iu, il, poses, lane, best, ids):
-    """Length of the closing arc after which two triangles touch; inf if they never do."""
-    best[0, lane] = -np.inf
+def _arc_gap(up, lo, iu, il, poses, lane, known, best, ids):
+    """Length of the closing arc after which two triangles touch; inf if not sooner than known."""
+    # Whatever its radius, a contact at a lesser opening than this would have the longer arc.
+    leaf = lo.leaf[il]
+    radius = lo.around[leaf, R_LEAST] if known > 0.0 else lo.around[leaf, R_MOST]
+    late = max(-known / radius - 1e-9 if radius > 0.0 else -np.inf, NEVER_RAD)
+    best[0, lane], best[4, lane], best[5, lane] = late, math.cos(late), math.sin(late)
     ids[lane, 0] = -1
     touch_faces(up, lo, iu, il, True, poses, lane, best, ids)
     if ids[lane, 0] < 0:
@@ -203,14 +227,16 @@ def _arc_gaps(up, lo, room, count, poses, lane, rows, best, ids):
         if parent[i] == i:
             row = room.row[i]
             p = int(rows[row, FOREMOST])
-            rows[row, 11] = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, best, ids)
+            iu, il = near[p, 0], near[p, 1]
+            rows[row, 11] = _arc_gap(up, lo, iu, il, poses, lane, np.inf, best, ids)
     for i in range(count):
         row, p = room.row[_root(parent, i)], order[i]
+        known = rows[row, 11]
         # It closes by so much at least, along an arc of this radius at least.
         radius = lo.around[lo.leaf[near[p, 1]], R_LEAST]
-        if gaps[p, 4] > -np.inf and -gaps[p, 4] * radius <= rows[row, 11]:
-            gap = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, best, ids)
-            rows[row, 11] = min(rows[row, 11], gap)
+        if gaps[p, 4] > -np.inf and -gaps[p, 4] * radius <= known:
+            gap = _arc_gap(up, lo, near[p, 0], near[p, 1], poses, lane, known, best, ids)
+            rows[row, 11] = min(known, gap)
 
 
 @bare_kernel
@@ -262,7 +288,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
     """
     where, state, bounds = scratch
     rows, used = np.empty((256, ROW + 2)), 0
-    room = _room(16384)
+    room = _room(65536)
     stack, line = np.empty((STACK, 3), np.int64), np.empty((2, WIDTH))
     opens = np.empty((1, WIDTH), np.float32)
     corners, out, lanes = np.empty((18, WIDTH)), np.empty((4, WIDTH)), np.empty((12, WIDTH))
@@ -272,6 +298,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
         np.full(up.vertices.shape[0], -1, np.int32),
         np.zeros(TEETH * TEETH, np.int32), np.empty(TEETH * TEETH, np.int32),
     )  # fmt: skip
+    blocks, near, ends = no_blocks(), np.empty(WIDTH, np.int64), np.empty(WIDTH + 1, np.int64)
     start, width = first, WIDTH
     while start < last:
         if told_to_stop(watch):
@@ -281,7 +308,7 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
         begin_rows(where, state)
         count = near_candidates(
             up, lo, lanes, where, state, bounds, tolerance, behind, (1 << width) - 1, stack, line,
-            opens, room.found, room.most,
+            opens, blocks, near, room.found, room.most,
         )  # fmt: skip
         if count < 0:
             # Surfaces that lie on each other: fewer poses at a time, then more room.
@@ -290,8 +317,11 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
             else:
                 room = _room(2 * len(room.most))
             continue
+        _by_lane(room.found, count, room.by_lane, ends)
         for lane in range(width):
-            number = _near_pairs(up, lo, lanes, lane, tolerance, room, count, corners, out)
+            number = _near_pairs(
+                up, lo, lanes, lane, tolerance, room, ends[lane], ends[lane + 1], corners, out
+            )
             rows, used = _pose_patches(
                 up, lo, room, number, tolerance, lanes, lane, poses, start + lane, tools, rows,
                 used,

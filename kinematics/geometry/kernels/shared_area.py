@@ -34,6 +34,16 @@ def _outward(p, q, nx, ny, nz):
     return x, y, z, x * p[0] + y * p[1] + z * p[2]
 
 
+@inner_kernel
+def _heights(u0, u1, u2, side):
+    """Return how far a triangle reaches beyond a side, least and most."""
+    x, y, z, level = side
+    h0 = x * u0[0] + y * u0[1] + z * u0[2]
+    h1 = x * u1[0] + y * u1[1] + z * u1[2]
+    h2 = x * u2[0] + y * u2[1] + z * u2[2]
+    return min(h0, h1, h2) - level, max(h0, h1, h2) - level
+
+
 @bare_kernel
 def shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, normal):
     """Area of the upper triangle over the lower one and within the tolerance of its plane.
@@ -55,25 +65,30 @@ def shared_area(u0, u1, u2, l0, l1, l2, tolerance, first, second, centre, normal
     h2 = nx * u2[0] + ny * u2[1] + nz * u2[2] - d
     if min(h0, h1, h2) > tolerance or max(h0, h1, h2) < -tolerance:
         return 0.0
-    # Most triangles lie wholly beside a side of the other; only the rest is cut.
-    sides = _outward(l0, l1, nx, ny, nz), _outward(l1, l2, nx, ny, nz), _outward(l2, l0, nx, ny, nz)
-    for x, y, z, level in sides:
-        if (
-            x * u0[0] + y * u0[1] + z * u0[2] > level
-            and x * u1[0] + y * u1[1] + z * u1[2] > level
-            and x * u2[0] + y * u2[1] + z * u2[2] > level
-        ):
-            return 0.0
+    # Most triangles lie wholly on one side of most planes; only by the others they are cut.
+    side_a, side_b, side_c = (
+        _outward(l0, l1, nx, ny, nz), _outward(l1, l2, nx, ny, nz), _outward(l2, l0, nx, ny, nz)
+    )  # fmt: skip
+    least_a, most_a = _heights(u0, u1, u2, side_a)
+    least_b, most_b = _heights(u0, u1, u2, side_b)
+    least_c, most_c = _heights(u0, u1, u2, side_c)
+    if max(least_a, least_b, least_c) > 0.0:
+        return 0.0
     for k in range(3):
         first[0, k], first[1, k], first[2, k] = u0[k], u1[k], u2[k]
-    n = _clip(first, 3, nx, ny, nz, d + tolerance, second)
-    n = _clip(second, n, -nx, -ny, -nz, tolerance - d, first)
-    a, b = first, second
-    for x, y, z, level in sides:
-        if n == 0:
-            return 0.0
-        n = _clip(a, n, x, y, z, level, b)
+    n, a, b = 3, first, second
+    if max(h0, h1, h2) > tolerance:
+        n = _clip(a, n, nx, ny, nz, d + tolerance, b)
         a, b = b, a
+    if min(h0, h1, h2) < -tolerance:
+        n = _clip(a, n, -nx, -ny, -nz, tolerance - d, b)
+        a, b = b, a
+    for (x, y, z, level), most in ((side_a, most_a), (side_b, most_b), (side_c, most_c)):
+        if most > 0.0:
+            n = _clip(a, n, x, y, z, level, b)
+            a, b = b, a
+            if n == 0:
+                return 0.0
     area = 0.0
     centre[0] = centre[1] = centre[2] = 0.0
     for i in range(1, n - 1):
