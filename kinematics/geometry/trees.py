@@ -182,7 +182,7 @@ def _bounded(
     """Return the arrays of the tree with the bounds of every node."""
     nodes = len(links)
     mask = np.zeros(nodes, dtype=np.uint64)
-    turning, slab = np.empty((nodes, 12)), np.empty((nodes, 15))
+    turning, slab = np.empty((nodes, 13)), np.empty((nodes, 15))
     corners, sums = vertices[faces], np.empty((len(faces) + 1, 12))
     holder = np.empty(faces.shape, dtype=np.int32)
     tree_build.find_holders(faces, len(vertices), holder)
@@ -193,7 +193,7 @@ def _bounded(
     around = np.empty((nodes if turns else 0, 8))
     if turns:
         node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, around)
-        turning = np.empty((0, 12))
+        turning = np.empty((0, 13))
     leaf = np.zeros(len(faces), dtype=np.int32)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)
     leaf[links[leaves, START]] = leaves

@@ -25,6 +25,7 @@ from kinematics.geometry.kernels.lanes import (
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     CENTRE,
+    FROM,
     HALF,
     NORMAL,
     OFFSET,
@@ -62,15 +63,13 @@ def begin_rows(where, state):
 
 
 @inner_kernel
-def _angles(x, z, work):
-    """Angle about the axis in every lane: that of the first, and how far the others are from it."""
-    store(work, 0, 0, x)
-    store(work, 1, 0, z)
-    x0, z0 = work[0, 0], work[1, 0]
-    first = spread(math.atan2(-z0, x0))
+def _angles(x, z, x0, z0, angle, work):
+    """Angle about the axis in every lane: that of a point near by, and how far from it."""
     dot = x * spread(x0) + z * spread(z0)
     ratio = (x * spread(z0) - z * spread(x0)) / dot
     if not_below(spread(0.1), size(ratio)) != ALL or not_below(spread(0.0), dot) != 0:
+        store(work, 0, 0, x)
+        store(work, 1, 0, z)
         for k in range(WIDTH):
             work[0, k] = math.atan2(-work[1, k], work[0, k])
         return load(work, 0, 0)
@@ -82,7 +81,7 @@ def _angles(x, z, work):
     series = spread(1.0 / 7.0) - q * series
     series = spread(1.0 / 5.0) - q * series
     series = spread(1.0 / 3.0) - q * series
-    return first + ratio * (spread(1.0) - q * series)
+    return spread(angle) + ratio * (spread(1.0) - q * series)
 
 
 @inner_kernel
@@ -116,7 +115,7 @@ def move_node(poses, up, node, row, bounds, work):
     et = et + size(uz * px - ux * pz) * l1 + size(uz * qx - ux * qz) * l2
     near = r - er
     most = root((r + er) * (r + er) + et * et)
-    angle = _angles(x, z, work)
+    angle = _angles(x, z, cx, cz, up.turning[node, FROM], work)
     turn = et / near  # at least the true half angle
     nx, ny, nz = three(up.turning, node, NORMAL)
     nx, ny, nz = spread(nx), spread(ny), spread(nz)

@@ -9,6 +9,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     AXES,
     CENTRE,
+    FROM,
     HALF,
     MIDDLE,
     NORMAL,
@@ -204,6 +205,7 @@ def box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab):
         a, b, c = 0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1]), 0.5 * (low[2] + high[2])
         cx, cy, cz = b * ox + c * oz, a, b * oz - c * ox
         _put(turning, node, CENTRE, qx + cx, qy + cy, qz + cz)
+        turning[node, FROM] = math.atan2(-(qz + cz), qx + cx)
         turning[node, OUTWARD], turning[node, OUTWARD + 1] = ox, oz
         _put(turning, node, NORMAL, nx, ny, nz)
         turning[node, OFFSET] = high[5] + 1e-12 - (nx * cx + ny * cy + nz * cz)

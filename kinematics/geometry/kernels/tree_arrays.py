@@ -20,8 +20,9 @@ RIGHT, START, STOP, ONLY = range(4)
 S_LEAST, S_MOST, R_LEAST, R_MOST, ANGLE, PLANE, SLOPE_S, SLOPE_R = range(8)
 #: First columns of `TreeArrays.turning`: a box along the hinge axis, outward from it and around
 #: it, as its middle, half sides, and the x and z of the outward direction (around is z, -x); then
-#: the mean normal, which faces the other arch, and how far content reaches along it.
-CENTRE, HALF, OUTWARD, NORMAL, OFFSET = 0, 3, 6, 8, 11
+#: the mean normal, which faces the other arch, and how far content reaches along it; then the angle
+#: of the middle about the axis, from which it is counted once it has moved.
+CENTRE, HALF, OUTWARD, NORMAL, OFFSET, FROM = 0, 3, 6, 8, 11, 12
 #: First columns of `TreeArrays.slab`: an oriented box, as its middle, half sides, and the three
 #: directions, the last of them the mean normal.
 MIDDLE, SIDES, AXES = 0, 3, 6
@@ -40,7 +41,7 @@ class TreeArrays(NamedTuple):
     leaf: NDArray[np.int32]  # (m,) node that holds the triangle alone
     links: NDArray[np.int32]  # (k, 4)
     mask: NDArray[np.uint64]  # (k,) one bit a tooth
-    turning: NDArray[np.float64]  # (k, 12) of the upper; (0, 12) of the lower
+    turning: NDArray[np.float64]  # (k, 13) of the upper; (0, 13) of the lower
     slab: NDArray[np.float32]  # (k, 15)
     around: NDArray[np.float32]  # (k, 8) of the lower; (0, 8) of the upper
     vertex_around: NDArray[np.float64]  # (v, 3) s, r squared, angle
