@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 from difflib import get_close_matches
-from typing import Final
+from enum import Enum
+from typing import Final, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -10,6 +11,7 @@ from numpy.typing import ArrayLike
 from kinematics.conventions import Floats
 
 Contradiction = tuple[tuple[str, ...], str]
+_Choice = TypeVar("_Choice", bound=Enum)
 
 #: How far a pose may be from a rigid motion: poses come from files with few digits.
 RIGID: Final = 1e-6
@@ -79,14 +81,19 @@ def finite_array(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> 
         Not numbers, wrong shape, or an entry that is not finite.
     """
     try:
-        array = np.ascontiguousarray(value, dtype=np.float64)
+        given = np.asarray(value)
+        if given.dtype.kind in "cOSU":
+            raise TypeError
+        array: Floats = np.ascontiguousarray(given, dtype=np.float64)
     except (TypeError, ValueError) as error:
         raise InputError(f"{name}: wanted numbers, found {value!r}") from error
     wanted = "(" + ", ".join("any" if n is None else str(n) for n in shape) + ")"
     if array.ndim != len(shape) or any(
         n is not None and n != m for n, m in zip(shape, array.shape, strict=True)
     ):
-        raise InputError(f"{name}: wanted an array of shape {wanted}, found {array.shape}")
+        one = len(shape) == array.ndim + 1 and shape[1:] == array.shape
+        hint = f"; for a single one give [{name}]" if one else ""
+        raise InputError(f"{name}: wanted an array of shape {wanted}, found {array.shape}{hint}")
     if not np.isfinite(array).all():
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
         raise InputError(f"{name}: entry {where} is {array[where]}; every entry must be finite")
@@ -120,19 +127,36 @@ def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> F
 
 
 def in_range(value: float, name: str, least: float, greatest: float, unit: str) -> float:
-    """Return `value` if it lies between `least` and `greatest`, both included.
+    """Return `value` as a float if it lies between `least` and `greatest`, both included.
 
     Raises
     ------
     InputError
-        Out of range or not finite; the message names the value, the range and the unit.
+        No number, out of range or not finite; the message names the value, the range and the unit.
     """
-    if not least <= value <= greatest:
-        unit_text = f" {unit}" if unit else ""
-        raise InputError(
-            f"{name} = {value:g}{unit_text}: must be {least:g} to {greatest:g}{unit_text}"
-        )
-    return value
+    unit_text = f" {unit}" if unit else ""
+    accepted = f"must be {least:g} to {greatest:g}{unit_text}"
+    if np.ndim(value) or np.asarray(value).dtype.kind not in "iuf":
+        raise InputError(f"{name} = {value!r}: {accepted}, as a number")
+    number = float(value)
+    if not least <= number <= greatest:
+        raise InputError(f"{name} = {number:g}{unit_text}: {accepted}")
+    return number
+
+
+def one_of(value: object, kind: type[_Choice], name: str) -> _Choice:
+    """Return the member of an enumeration that `value` is or spells.
+
+    Raises
+    ------
+    InputError
+        It is none; the message names those there are.
+    """
+    try:
+        return kind(value)
+    except ValueError as error:
+        known = ", ".join(repr(member.value) for member in kind)
+        raise InputError(f"{name} = {value!r}: must be one of {known}") from error
 
 
 def nearest_word(word: str, known: Iterable[str]) -> str:

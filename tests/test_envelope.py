@@ -137,3 +137,18 @@ def test_what_is_no_movement_is_refused(pair):
         envelope(pair, identity_poses(2), -1.0, Side.UPPER)
     with pytest.raises(InputError, match=r"wanted an array of shape \(any, 4, 4\), found \(4, 4\)"):
         envelopes(pair, np.eye(4), 1.0)
+
+
+def test_arches_and_measures_may_be_spelled():
+    """The words that a result prints are taken; others are refused, and the right ones named."""
+    pair, poses = prepare(*FAMILIES["cusps"](5)), slightly_moved(3, 1)
+    for side in Side:
+        for measure in Measure:
+            spelled = envelope(pair, poses, 1.0, side.value, measure.value)
+            asked = envelope(pair, poses, 1.0, side, measure)
+            assert (spelled.side, spelled.measure) == (side, measure)
+            assert np.array_equal(spelled.least_mm, asked.least_mm)
+    with pytest.raises(InputError, match="side = 'UPPER': must be one of 'upper', 'lower'"):
+        envelope(pair, poses, 1.0, "UPPER")
+    with pytest.raises(InputError, match="measure = 'arc': must be one of 'shortest distance', "):
+        envelope(pair, poses, 1.0, Side.UPPER, "arc")

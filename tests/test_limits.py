@@ -7,8 +7,11 @@ from kinematics.casts.casts import Arch
 from kinematics.checks import InputError
 from kinematics.contact.closure import MEETS, NOTHING_MEETS, close, runner_up
 from kinematics.contact.contacts import pair_gaps, patches
+from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.pair import prepare
+from kinematics.contact.touching_faces import touching_faces
 from kinematics.contact.workers import Workers
+from kinematics.geometry.kernels import patching, vertex_gaps
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses, opening_rotation
 from tests.closure_twin import Twin
@@ -89,6 +92,62 @@ def test_poses_of_another_shape_are_refused(pair, asked, shape):
     """The message says which shape was wanted and which came."""
     with pytest.raises(InputError, match=r"poses: wanted an array of shape \(any, 4, 4\), found"):
         asks(pair, np.zeros(shape))[asked]()
+
+
+def test_one_pose_is_not_many(pair):
+    """Who gives a single pose where many are wanted is told how."""
+    with pytest.raises(InputError, match=r"found \(4, 4\); for a single one give \[poses\]"):
+        close(pair, np.eye(4))
+
+
+@pytest.mark.parametrize("poses", [None, "poses", np.eye(4)[None] * (1 + 0j), [["1"] * 4] * 4])
+def test_poses_that_are_no_numbers_are_refused(pair, poses):
+    """No words, no complex numbers, nothing."""
+    with pytest.raises(InputError, match="poses: wanted numbers, found"):
+        close(pair, poses)
+
+
+@pytest.mark.parametrize("wrong", ["0,05", "0.05", None, [0.05], True, 1j, np.nan])
+def test_lengths_that_are_no_numbers_are_refused(pair, wrong):
+    """The message names the argument, what was found and what is accepted."""
+    none = identity_poses(0)
+    with pytest.raises(InputError, match=r"tolerance_mm = .*must be 0 to 1 mm"):
+        patches(pair, none, wrong)
+    with pytest.raises(InputError, match=r"tolerance_mm = .*must be 0 to 1 mm"):
+        touching_faces(pair, none, wrong)
+    with pytest.raises(InputError, match=r"limit_mm = .*must be 1e-06 to 1000 mm"):
+        distance_map(pair, none, wrong)
+    with pytest.raises(InputError, match=r"limit_mm = .*must be 1e-06 to 1000 mm"):
+        pair_gaps(pair, none, wrong, (11,), (12,))
+
+
+def test_whole_numbers_of_millimetres_compile_nothing_anew(pair):
+    """1 and 1.0 mm are the same length, to the same kernel."""
+    pose = slightly_moved(1, 2)
+    asked = {
+        patching.contact_patches: lambda mm: patches(pair, pose, mm).area_mm2,
+        vertex_gaps.least_distances: lambda mm: distance_map(pair, pose, mm).upper_mm,
+    }
+    for kernel, ask in asked.items():
+        wanted = ask(1.0)
+        known = len(getattr(kernel, "signatures", ()))
+        for one in (1, np.float32(1.0), np.int64(1)):
+            assert np.array_equal(ask(one), wanted)
+        assert len(getattr(kernel, "signatures", ())) == known
+
+
+@pytest.mark.parametrize("wrong", [2, "2", True])
+def test_workers_that_are_none_are_refused(pair, wrong):
+    """A number of threads is no crew of workers."""
+    with pytest.raises(InputError, match=r"workers = .*: give Workers\(n\), n threads"):
+        close(pair, identity_poses(1), workers=wrong)
+
+
+@pytest.mark.parametrize("wrong", [0, 257, 1.5, "2", None])
+def test_numbers_of_threads_that_are_none_are_refused(wrong):
+    """A whole number, 1 to 256."""
+    with pytest.raises(InputError, match=r"threads = .*must be .*1 to 256"):
+        Workers(wrong)
 
 
 @pytest.mark.parametrize("worker", [Workers(), Workers(3), Workers(2, lambda done, total: None)])

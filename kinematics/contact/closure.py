@@ -7,7 +7,7 @@ import numpy as np
 from kinematics.checks import InputError, rigid_poses
 from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.pose_order import order_of_likeness
-from kinematics.contact.workers import Watch, Workers
+from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
 from kinematics.geometry.kernels.lanes import WIDTH
@@ -97,7 +97,7 @@ def close(
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     count = len(poses)
     bits = masks(pair, leave_out)
-    workers = workers or Workers()
+    workers = usable(workers)
     left = _left_indices(pair, left_pairs, count)
     order = order_of_likeness(poses, pair.lower.far_corners)
     poses, left = np.ascontiguousarray(poses[order]), left[order]

@@ -6,7 +6,7 @@ import numpy as np
 
 from kinematics.checks import in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
-from kinematics.contact.workers import Watch, Workers
+from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
 from kinematics.geometry.kernels.lanes import WIDTH
@@ -72,8 +72,8 @@ def patches(
         Tolerance out of range, poses of another shape, not finite or not rigid.
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
-    in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
-    workers = workers or Workers()
+    tolerance_mm = in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
+    workers = usable(workers)
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
     def block(first: int, last: int, watch: Watch) -> None:
@@ -133,8 +133,8 @@ def pair_gaps(
         or not rigid.
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
-    in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
-    workers = workers or Workers()
+    limit_mm = in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
+    workers = usable(workers)
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
     gaps = np.empty((len(poses), len(rows), len(columns)))

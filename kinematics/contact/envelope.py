@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from kinematics.checks import rigid_poses
+from kinematics.checks import one_of, rigid_poses
 from kinematics.contact.pair import Pair
 from kinematics.contact.vertex_search import Measure, Side, least_gaps
 from kinematics.contact.workers import Workers
@@ -72,9 +72,9 @@ def envelope(
     limit_mm : float
         Gap up to which is measured, 1e-6 to 1000 mm.
     side : Side
-        Whose vertices.
+        Whose vertices; "upper" and "lower" do as well.
     measure : Measure, optional
-        Shortest distance if not given.
+        Shortest distance if not given; "shortest distance" and "arc gap" do as well.
     workers : Workers, optional
         Threads; one if not given.
 
@@ -86,9 +86,11 @@ def envelope(
     Raises
     ------
     InputError
-        Limit out of range; poses of another shape, not finite or not rigid.
+        Limit out of range; no such side or measure; poses of another shape, not finite or not
+        rigid.
     """
-    return _envelopes(pair, poses, limit_mm, ((side, measure),), workers)[0]
+    wanted = one_of(side, Side, "side"), one_of(measure, Measure, "measure")
+    return _envelopes(pair, poses, limit_mm, (wanted,), workers)[0]
 
 
 def envelopes(

@@ -6,7 +6,7 @@ import numpy as np
 
 from kinematics.checks import in_range, rigid_poses
 from kinematics.contact.pair import Pair
-from kinematics.contact.workers import Watch, Workers
+from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Bools, Floats
 from kinematics.geometry.kernels import face_touches
 from kinematics.geometry.kernels.lanes import WIDTH
@@ -56,8 +56,8 @@ def touching_faces(
         Tolerance out of range; poses of another shape, not finite or not rigid.
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
-    in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
-    workers = workers or Workers()
+    tolerance_mm = in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
+    workers = usable(workers)
     up, lo = pair.upper, pair.lower
     upper = np.zeros((len(poses), len(up.face_of)), dtype=bool)
     lower = np.zeros((len(poses), len(lo.face_of)), dtype=bool)

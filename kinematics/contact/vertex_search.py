@@ -8,7 +8,7 @@ import numpy as np
 
 from kinematics.checks import in_range
 from kinematics.contact.pair import Pair
-from kinematics.contact.workers import Watch, Workers
+from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import vertex_arcs, vertex_gaps
 from kinematics.geometry.layouts import Layout
@@ -97,8 +97,8 @@ def least_gaps(
     InputError
         Limit out of range.
     """
-    in_range(limit_mm, "limit_mm", LEAST_LIMIT_MM, GREATEST_LIMIT_MM, "mm")
-    workers = workers or Workers()
+    limit_mm = in_range(limit_mm, "limit_mm", LEAST_LIMIT_MM, GREATEST_LIMIT_MM, "mm")
+    workers = usable(workers)
     searches = [_search(pair, side, measure, runs, with_pose) for side, measure in wanted]
     span = len(poses) // runs if runs else 0
 

@@ -1,5 +1,6 @@
 """Who does the work: threads, the scratch memory of each, and how it is watched and stopped."""
 
+import operator
 from collections.abc import Callable, Iterator
 from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
 from contextlib import contextmanager
@@ -46,9 +47,13 @@ class Workers:
     """
 
     def __init__(self, threads: int = 1, progress: Progress | None = None) -> None:
-        if not 1 <= threads <= 256:
-            raise InputError(f"threads = {threads}: must be 1 to 256")
-        self.threads = threads
+        try:
+            number = operator.index(threads)
+        except TypeError as error:
+            raise InputError(f"threads = {threads!r}: must be a whole number, 1 to 256") from error
+        if not 1 <= number <= 256:
+            raise InputError(f"threads = {number}: must be 1 to 256")
+        self.threads = number
         self.progress = progress
         self._spare: list[ClosingScratch] = []
         self._pool: ThreadPoolExecutor | None = None
@@ -116,3 +121,18 @@ class Workers:
                 order.result()
             if self.progress is not None:
                 self.progress(int(state[STOP + 1 :].sum()), total)
+
+
+def usable(workers: object) -> Workers:
+    """Return the workers given, or a single one where there are none.
+
+    Raises
+    ------
+    InputError
+        Something else was given.
+    """
+    if workers is None:
+        return Workers()
+    if not isinstance(workers, Workers):
+        raise InputError(f"workers = {workers!r}: give Workers(n), n threads, or nothing")
+    return workers
