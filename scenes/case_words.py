@@ -23,8 +23,9 @@ _MADE_TEETH: Final = (
 )
 _NO_SCATTER: Final = (
     "The records of this case are taken as exact (record_scatter_mm = 0), so no finding is marked "
-    "as not determined by them, not even one within micrometres of its limit. Centric records of "
-    "a patient differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
+    "as not determined for their scatter, not even one within micrometres of its limit; where it "
+    "is marked, too little travel or contact is left to judge by. Centric records of a patient "
+    "differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
 )
 _TOLD_ELSEWHERE: Final = ("title", "note")
 

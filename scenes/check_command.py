@@ -55,12 +55,12 @@ def find_case(given: str | None) -> Case:
     path = Path(given)
     if given in case_names() and not path.exists():
         return builtin_case(given)
-    if not path.exists() and path.suffix != ".toml" and path.name == given:
+    if not path.exists():
         known = case_names()
-        hint = nearest_word(given, known) or ";"
-        raise InputError(
-            f"{given}: neither a file nor a built-in case{hint} built-in are: {', '.join(known)}"
-        )
+        is_name = path.suffix != ".toml" and path.name == given
+        what = "neither a file nor a built-in case" if is_name else "there is no such file"
+        hint = (nearest_word(given, known) if is_name else "") or ";"
+        raise InputError(f"{given}: {what}{hint} built-in cases are: {', '.join(known)}")
     return read_case(path)
 
 

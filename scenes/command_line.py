@@ -163,12 +163,24 @@ def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Execu
         signal.signal(number, signal.SIG_IGN)  # the results stand: too late to interrupt
     if outcome.warning:
         print(f"cuspway: {outcome.warning}", file=sys.stderr)
-    print(outcome.summary)
-    print(f"\nWritten to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser.")
+    written = f"Written to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser."
+    _show(f"{outcome.summary}\n\n{written}", written)
     limit, gravest = arguments.fail_on, outcome.gravest
     if limit and gravest and SEVERITIES.index(gravest) >= SEVERITIES.index(limit):
         return FINDINGS
     return FINISHED
+
+
+def _show(text: str, written: str) -> None:
+    """Print what was found; the results are safe, so whatever hinders it changes no exit code."""
+    try:
+        print(text, flush=True)
+    except OSError as error:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        if not isinstance(error, BrokenPipeError):  # else the reader left, as `head` does
+            print(
+                f"cuspway: nothing could be printed ({error.strerror}). {written}", file=sys.stderr
+            )
 
 
 def _cases(arguments: argparse.Namespace) -> int:

@@ -1,6 +1,9 @@
 """The command `cuspway`: what it prints where, how it ends, what it leaves behind."""
 
+import errno
+import io
 import json
+import os
 import re
 import subprocess
 import sys
@@ -115,6 +118,48 @@ def test_fail_on_compares_with_the_gravest_finding(quick, tmp_path, monkeypatch,
         expected = gravest is not None and order.index(gravest) >= order.index(limit)
         assert code == (FINDINGS if expected else FINISHED)
         assert (out / FINDINGS_FILE).exists()
+
+
+class _Gone(io.StringIO):
+    """An output that takes nothing."""
+
+    def __init__(self, error):
+        super().__init__()
+        self.error, self.number = error, os.open(os.devnull, os.O_WRONLY)
+
+    def write(self, text):
+        """Take nothing."""
+        raise self.error
+
+    def fileno(self):
+        """Return the number of a file that is open."""
+        return self.number
+
+
+@pytest.mark.parametrize(
+    ("error", "said"),
+    [
+        (BrokenPipeError(errno.EPIPE, "Broken pipe"), ""),
+        (
+            OSError(errno.ENOSPC, "No space left on device"),
+            "cuspway: nothing could be printed (No space left on device). Written to ",
+        ),
+    ],
+)
+def test_what_cannot_be_printed_changes_no_exit_code(
+    quick, tmp_path, monkeypatch, capsys, error, said
+):
+    """A reader that left and a full disk hide no finding from `--fail-on`, and files come."""
+    gone, out = _Gone(error), tmp_path / "out"
+    with monkeypatch.context() as patched:
+        patched.setattr(sys, "stdout", gone)
+        code = main(["check", "--out", str(out), "--fail-on", "note"])
+    os.close(gone.number)
+    assert code == FINDINGS
+    assert (out / FINDINGS_FILE).exists()
+    spoken = [line for line in capsys.readouterr().err.splitlines() if "cuspway:" in line]
+    assert len(spoken) == (1 if said else 0)
+    assert not said or spoken[0].startswith(said)
 
 
 def test_bad_input_is_one_message_and_exit_code_2(quick, tmp_path, capsys):
@@ -294,7 +339,10 @@ def test_exit_codes_reach_the_shell(tmp_path):
     )
     assert done.returncode == BAD_INPUT
     assert done.stdout == ""
-    assert done.stderr == f"cuspway: {missing}: there is no such file\n"
+    known = ", ".join(case_names())
+    assert done.stderr == (
+        f"cuspway: {missing}: there is no such file; built-in cases are: {known}\n"
+    )
 
 
 def test_a_reader_that_leaves_early_is_no_error():

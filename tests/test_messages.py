@@ -7,7 +7,7 @@ import pytest
 
 from kinematics.case_file import LARGEST_BYTES, parse_case, read_case
 from kinematics.checks import InputError
-from scenes.builtin_cases import DEFAULT_CASE, case_text
+from scenes.builtin_cases import DEFAULT_CASE, case_names, case_text
 from scenes.check_command import find_case
 from scenes.command_line import main
 from scenes.output_folder import folder_in_one_piece
@@ -193,12 +193,15 @@ def test_a_case_that_is_neither_a_file_nor_built_in():
     wrong = DEFAULT_CASE[:-2]
     message = _refusal(find_case, wrong)
     assert message.startswith(
-        f"{wrong}: neither a file nor a built-in case; did you mean '{DEFAULT_CASE}'? built-in are:"
+        f"{wrong}: neither a file nor a built-in case; did you mean '{DEFAULT_CASE}'? "
+        f"built-in cases are: {case_names()[0]}"
     )
     assert _refusal(case_text, wrong).startswith(
         f"{wrong}: no such built-in case; did you mean '{DEFAULT_CASE}'? there are:"
     )
-    assert _refusal(find_case, "mine.toml") == "mine.toml: there is no such file"
+    for path in ("mine.toml", "cases/mine", f"{DEFAULT_CASE}.toml"):
+        message = _refusal(find_case, path)
+        assert message.startswith(f"{path}: there is no such file; built-in cases are: ")
 
 
 def _open(out):
