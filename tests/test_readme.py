@@ -2,6 +2,8 @@
 
 import re
 
+import pytest
+
 from kinematics.case import Case
 from kinematics.result_files import write_results
 from scenes.check_command import REPORT_FILE
@@ -38,10 +40,10 @@ def test_every_command_shown_is_understood():
             assert (arguments[-1], end.code) == ("--help", 0)
 
 
-def test_the_python_runs_and_prints_what_is_shown(tmp_path):
-    """There is one Python block; its output is the text block that follows it."""
-    (code,) = _blocks("python")
-    (expected,) = _blocks("text")
+@pytest.mark.parametrize("number", [0, 1])
+def test_the_python_runs_and_prints_what_is_shown(tmp_path, number):
+    """There are two Python blocks; their output is the text block that follows each."""
+    code, expected = list(zip(_blocks("python"), _blocks("text"), strict=True))[number]
     done = run_python("-c", code, cwd=tmp_path, timeout_s=600.0)
     assert (done.returncode, done.stdout) == (0, expected), done.stderr
     assert list(tmp_path.iterdir()) == []
