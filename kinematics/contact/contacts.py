@@ -62,7 +62,9 @@ def patches(
     poses : ndarray, shape (n, 4, 4)
         hinge_from_lower as the lower stands (opening included).
     tolerance_mm : float
-        Shortest distance up to which surfaces count as touching, 0 to 1 mm.
+        Shortest distance up to which surfaces count as touching, 0 to 1 mm. At 0 rounding decides
+        about casts closed just to their first contact, which are some 1e-13 mm apart or through
+        each other.
     workers : Workers, optional
         Threads; one if not given.
 
