@@ -158,6 +158,8 @@ def _parse_toml(text: str, name: str) -> dict[str, Any]:
             excerpt = f"\n  {shown}\n  {' ' * (min(column, 101) - 1)}^"
             if re.search(r"=\s*-?\d+,\d+\s*$", shown):
                 excerpt += "\n  decimals are written with a point: 35.5"
+            if re.match(r"Cannot (overwrite|declare)", str(error)):
+                excerpt += "\n  this stands in the file twice: keep one of the two"
         raise InputError(f"{name}: not valid TOML: {error}{excerpt}") from error
     except ValueError as error:  # the interpreter's limit on digits
         raise InputError(f"{name}: holds a number of more than 4000 digits") from error

@@ -141,7 +141,8 @@ CASE_FILES = {
 
 SYNTAX = {
     "key without a value": ("a =\n", r"not valid TOML: Invalid value \(at line 1, column 4\).*"),
-    "key given twice": ("a = 1\na = 2\n", r"not valid TOML: Cannot overwrite a value .*"),
+    "key given twice": ("a = 1\na = 2\n", r"not valid TOML: Cannot overwrite a value .*keep one.*"),
+    "table given twice": ("[a]\n[a]\n", r"not valid TOML: Cannot declare .*keep one.*"),
     "brackets without end": ("a = " + "[" * 5000, r"brackets are nested too deeply; .*"),
     "endless number": ("a = " + "9" * 5000, r"holds a number of more than 4000 digits"),
 }
