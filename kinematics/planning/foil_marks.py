@@ -1,0 +1,159 @@
+"""Which marks foil should leave in a mouth that is as the casts are: pair by pair, with places."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.planning.contact_runs import (
+    contact_place,
+    is_broken,
+    judged,
+    pair_gaps_of,
+    pairs_within,
+    reaching,
+    upto_edge,
+)
+from kinematics.planning.guidance_kinds import Pair, Role, role, working_side
+from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.tooth_regions import Crown, crown_of, region_words
+from kinematics.tooth_codes import is_upper
+
+
+@dataclass(frozen=True)
+class FoilMark:
+    """What foil should show of one tooth pair.
+
+    Attributes
+    ----------
+    tooth_upper, tooth_lower : int
+        ISO 3950 numbers.
+    on_upper, on_lower : tuple of str
+        Places in the words of the trade. In MI one for every separate mark; in an excursion where
+        the line begins and where it ends, or one where both are the same.
+    role : str
+        "incisor", "canine", "posterior" or "nonworking", by the upper tooth; in MI of the side it
+        stands on.
+    travel_from_mm, travel_to_mm : float
+        Range of travel over which it touches; 0 and 0 in MI.
+    broken : bool
+        True where it does not touch all the way between the two.
+    """
+
+    tooth_upper: int
+    tooth_lower: int
+    on_upper: tuple[str, ...]
+    on_lower: tuple[str, ...]
+    role: Role
+    travel_from_mm: float = 0.0
+    travel_to_mm: float = 0.0
+    broken: bool = False
+
+
+@dataclass(frozen=True)
+class Crowns:
+    """Both arches with the directions of every crown, for naming places.
+
+    Attributes
+    ----------
+    upper, lower : Arch
+        The lower in lower coordinates.
+    """
+
+    upper: Arch
+    lower: Arch
+
+    @cached_property
+    def _crowns(self) -> dict[int, Crown]:
+        arches = (self.upper, self.lower)
+        return {code: crown_of(arch, code) for arch in arches for code in arch.codes}
+
+    def place_on(self, code: int, point: Floats, pose: Floats) -> str:
+        """Say where on a tooth a point of the hinge frame (3,) lies in a pose (4, 4)."""
+        own = np.asarray(point)
+        if not is_upper(code):
+            own = move_points(inverse(pose), own[None])[0]
+        return region_words(self._crowns[code], own)
+
+
+def marks_in_mi(crowns: Crowns, mi: Sweep) -> tuple[FoilMark, ...]:
+    """Return the marks of maximal intercuspation, in the order of the upper arch.
+
+    Parameters
+    ----------
+    crowns : Crowns
+        Both arches.
+    mi : Sweep
+        Any excursion that starts in MI; its first pose is read, at its contact tolerance.
+    """
+    patches, pose = mi.patches, mi.poses[0]
+    found: dict[Pair, list[Floats]] = {}
+    for row in np.flatnonzero(patches.pose == 0):
+        pair = int(patches.tooth_upper[row]), int(patches.tooth_lower[row])
+        if min(pair) > 0:
+            found.setdefault(pair, []).append(patches.centroid[row])
+    return tuple(
+        FoilMark(
+            *pair,
+            tuple(crowns.place_on(pair[0], point, pose) for point in found[pair]),
+            tuple(crowns.place_on(pair[1], point, pose) for point in found[pair]),
+            role(pair, 0),
+        )
+        for pair in sorted(found, key=lambda p: _order(mi, p))
+    )
+
+
+def marks_along(crowns: Crowns, sweep: Sweep, settings: JudgingSettings) -> tuple[FoilMark, ...]:
+    """Return the marks of an excursion beyond the near-MI length, in the order of the upper arch.
+
+    Parameters
+    ----------
+    crowns : Crowns
+        Both arches.
+    sweep : Sweep
+        One excursion, read up to edge-to-edge at its contact tolerance.
+    settings : JudgingSettings
+        Near-MI length and last reading.
+    """
+    beyond, side = judged(sweep, settings), working_side(sweep.excursion)
+    marks = []
+    for pair in pairs_within(sweep, beyond, sweep.tolerance_mm):
+        touching = pair_gaps_of(sweep, *pair) <= sweep.tolerance_mm
+        touching = reaching(touching & upto_edge(sweep, settings), beyond)
+        ends = np.flatnonzero(touching)[[0, -1]]
+        marks.append(
+            FoilMark(
+                *pair,
+                _line_on(crowns, sweep, ends, pair, pair[0]),
+                _line_on(crowns, sweep, ends, pair, pair[1]),
+                role(pair, side),
+                float(sweep.travel_mm[ends[0]]),
+                float(sweep.travel_mm[ends[1]]),
+                is_broken(touching),
+            )
+        )
+    return tuple(marks)
+
+
+def _line_on(crowns: Crowns, sweep: Sweep, ends: Ints, pair: Pair, code: int) -> tuple[str, ...]:
+    """Return where on a tooth the line of a pair begins and ends."""
+    words = []
+    for pose in (int(end) for end in ends):
+        point = contact_place(sweep, pose, pair)
+        if point is not None:
+            words.append(crowns.place_on(code, np.array(point), sweep.poses[pose]))
+    return tuple(dict.fromkeys(words))
+
+
+def _order(sweep: Sweep, pair: Pair) -> tuple[int, int]:
+    return sweep.upper_codes.index(pair[0]), sweep.lower_codes.index(pair[1])
+
+
+def unmarked(codes: tuple[int, ...], marks: tuple[FoilMark, ...]) -> tuple[int, ...]:
+    """Return those of some teeth, of either arch, that no mark names, in their order."""
+    marked = {code for mark in marks for code in (mark.tooth_upper, mark.tooth_lower)}
+    return tuple(code for code in codes if code not in marked)
