@@ -10,7 +10,9 @@ from pydantic import TypeAdapter, ValidationError
 
 from kinematics.planning.judging import (
     DEFAULT_SOURCES,
+    PUBLISHED_LIMITS,
     REPRODUCIBILITY,
+    USUAL_SCATTER_MM,
     DentureBase,
     JudgingSettings,
     source_of,
@@ -87,3 +89,38 @@ def test_published_figures_stand_in_the_words_as_they_were_read():
     low, high = PUBLISHED["record_scatter"]["between_materials_mm"]
     assert f"{low} to {high} mm between materials" in DEFAULT_SOURCES["record_scatter_mm"]
     assert 1e3 * SETTINGS.tolerance_mm == pytest.approx(PUBLISHED["interference"]["open_um"])
+
+
+def test_published_limits_of_records_stand_in_the_words_as_they_were_read():
+    """Exact place, arbitrary axis, edge-to-edge and inclination, against their sources."""
+    told = " ".join(PUBLISHED_LIMITS)
+    protrusive, lateral = PUBLISHED["reproducibility"]["exact_place_percent"]
+    assert f"{protrusive} % in protrusion and for {lateral} % in lateral" in told
+    axis = PUBLISHED["arbitrary_axis"]
+    for limit in axis["limits_mm"]:
+        assert f"{limit} mm" in told
+    below, between, above = axis["share_percent"]
+    assert below + between + above == 100
+    people = axis["people"]
+    assert f"{below} % of {people} people" in told
+    assert f"{between} % and above" in told and f"{above} %;" in told
+    protrusive, lateral = PUBLISHED["edge_to_edge_axis"]["error_mm"]
+    assert f"{protrusive} mm in protrusion and {lateral} mm in lateral" in told
+    low, high = PUBLISHED["record_scatter"]["between_materials_mm"]
+    assert f"{low} to {high} mm between materials" in told
+    for name in ("arbitrary_axis", "edge_to_edge_axis", "record_scatter"):
+        assert PUBLISHED[name]["source"] in told
+
+
+def test_a_degree_of_inclination_is_worth_what_the_words_say():
+    """The derived figure, and its rounding in the text."""
+    given = PUBLISHED["inclination_error"]
+    steeper, as_set = (math.tan(math.radians(given["inclination_deg"] + more)) for more in (1, 0))
+    error = given["share"] * given["travel_mm"] * (steeper - as_set)
+    assert error == pytest.approx(given["error_mm"], abs=5e-5)
+    assert f"about {error:.2f} mm after {given['travel_mm']} mm" in " ".join(PUBLISHED_LIMITS)
+
+
+def test_the_usual_scatter_is_the_one_the_settings_advise():
+    """One number, told in the source of the default and used where nothing better is known."""
+    assert f"{USUAL_SCATTER_MM:g} mm for recorded" in DEFAULT_SOURCES["record_scatter_mm"]
