@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from kinematics.guidance import excursions
-from kinematics.planning.foil_marks import Crowns, marks_along, marks_in_mi, unmarked
+from kinematics.planning.foil_marks import Crowns, marks_along, marks_in_cr, marks_in_mi, unmarked
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.tooth_regions import crown_of, region_words
 from tests.small_mouth import mouth, swept
@@ -89,3 +89,14 @@ def test_teeth_without_a_mark(example, crowns):
     marks = marks_along(crowns, example.sweeps[0], SETTINGS)
     assert unmarked((12, 11, 41, 42, 31), marks) == (12, 42)
     assert unmarked((16,), ()) == (16,)
+
+
+def test_the_first_contact_in_cr_is_marked_on_both_teeth(example, crowns):
+    """The pair that meets first, and one that meets with it; what is no tooth is left out."""
+    back, slide = example.sweeps[4], example.slide
+    (mark,) = marks_in_cr(crowns, back, slide)
+    assert (mark.tooth_upper, mark.tooth_lower) == (14, 44)
+    assert len(mark.on_upper) == len(mark.on_lower) == 1
+    both = marks_in_cr(crowns, back, replace(slide, together=((24, 34),)))
+    assert [m.tooth_upper for m in both] == [14, 24]
+    assert marks_in_cr(crowns, back, replace(slide, first_contact_upper=0)) == ()

@@ -20,6 +20,7 @@ from kinematics.planning.contact_runs import (
 )
 from kinematics.planning.guidance_kinds import Pair, Role, role, working_side
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.slide import CentricSlide
 from kinematics.planning.tooth_regions import Crown, crown_of, region_words
 from kinematics.tooth_codes import is_upper
 
@@ -137,6 +138,32 @@ def marks_along(crowns: Crowns, sweep: Sweep, settings: JudgingSettings) -> tupl
             )
         )
     return tuple(marks)
+
+
+def marks_in_cr(crowns: Crowns, retrusion: Sweep, slide: CentricSlide) -> tuple[FoilMark, ...]:
+    """Return the marks of the first contact in CR: of the pair, or pairs, that meet there first.
+
+    Parameters
+    ----------
+    crowns : Crowns
+        Both arches.
+    retrusion : Sweep
+        From MI to CR, its last pose.
+    slide : CentricSlide
+        What meets first.
+    """
+    last = np.array([len(retrusion.poses) - 1])
+    pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
+    return tuple(
+        FoilMark(
+            *pair,
+            _line_on(crowns, retrusion, last, pair, pair[0]),
+            _line_on(crowns, retrusion, last, pair, pair[1]),
+            role(pair, 0),
+        )
+        for pair in pairs
+        if min(pair) > 0
+    )
 
 
 def _line_on(crowns: Crowns, sweep: Sweep, ends: Ints, pair: Pair, code: int) -> tuple[str, ...]:
