@@ -1,0 +1,179 @@
+"""What the records of a case cannot tell, as text: open statements, what is taken as exact."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from kinematics.checkup import Checkup
+from kinematics.planning.judging import PUBLISHED_LIMITS, JudgingSettings
+from kinematics.planning.record_doubts import (
+    RECORDS,
+    RecordDoubts,
+    record_doubts,
+    records_for,
+)
+from scenes import colours
+from scenes.finding_cards import lead
+from scenes.phrases import length
+from scenes.report_tables import Table, excursion_titles
+from scenes.setting_tables import SettingRow
+
+_RECORD_NAMES: Final = {
+    "CR": "centric (CR)",
+    "MI": "MI",
+    "protrusion": "protrusive",
+    "right lateral": "right lateral",
+    "left lateral": "left lateral",
+}
+#: (What, in which respect) is taken as exact in every case.
+_EXACT: Final = (
+    (
+        "The mounting",
+        "where the casts sit to the hinge axis and to each other, in CR and in MI.",
+    ),
+    (
+        "The settings",
+        "condylar paths, side shift and incisal guide as they are given, each time the same,"
+        " without play.",
+    ),
+    (
+        "The surfaces",
+        "no error of impression, stone, scan or wear since then is added to the teeth.",
+    ),
+    (
+        "Rigid teeth",
+        "no tooth yields in its socket, no base sinks into the mucosa, no jaw bends and no condyle"
+        " leaves its path under load. In a mouth that bites harder, more teeth touch than here.",
+    ),
+)
+
+
+@dataclass(frozen=True)
+class RecordLimits:
+    """The part of the report that says what these records cannot tell.
+
+    Attributes
+    ----------
+    scatter : str
+        What scatter is reckoned with.
+    open_statements : str
+        How many verdicts and findings are open.
+    table : Table
+        Each of them: how far from its limit, and which record would decide it; no rows where none
+        is open.
+    records : tuple of (str, str)
+        Records that would decide them, and what each gives.
+    exact : tuple of (str, str)
+        What is taken as exact.
+    defaults : tuple of (str, str)
+        Group of settings, and those of them that stand at the value taken where nothing is given.
+    published : tuple of str
+        How well contacts are found again and how far mountings go wrong, with sources.
+    """
+
+    scatter: str
+    open_statements: str
+    table: Table
+    records: tuple[tuple[str, str], ...]
+    exact: tuple[tuple[str, str], ...]
+    defaults: tuple[tuple[str, str], ...]
+    published: tuple[str, ...]
+
+
+def record_limits(
+    checkup: Checkup, judging: JudgingSettings, at_default: Sequence[SettingRow]
+) -> RecordLimits:
+    """Return what the records of a case cannot tell.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    judging : JudgingSettings
+        The scatter of the records, and what contacts are judged by.
+    at_default : sequence of SettingRow
+        Settings of guidance and MI that stand at the value taken where nothing is given.
+    """
+    doubts = record_doubts(checkup.findings, checkup.sweeps, judging)
+    rows, keys = _open_rows(doubts, excursion_titles(checkup))
+    head = ("what is open", "distance from its limit", "record that would decide it")
+    return RecordLimits(
+        scatter=_scatter_words(doubts),
+        open_statements=_count_words(doubts),
+        table=Table(head, rows),
+        records=tuple((_RECORD_NAMES[key], text) for key, text in RECORDS.items() if key in keys),
+        exact=_EXACT,
+        defaults=_default_lines(at_default),
+        published=PUBLISHED_LIMITS,
+    )
+
+
+def _scatter_words(doubts: RecordDoubts) -> str:
+    scatter = length(doubts.scatter_mm)
+    if doubts.is_set:
+        return (
+            f"The records of this case are set to scatter by {scatter}. What is decided by less is"
+            " not determined by them."
+        )
+    return (
+        "The records of this case are taken as exact, so nothing is marked as open for their"
+        f" scatter. To show what rests on that, the usual scatter of recorded mountings, {scatter},"
+        " is tried here."
+    )
+
+
+def _count_words(doubts: RecordDoubts) -> str:
+    """Say how much is open, and out of how much."""
+    is_open = "is" if doubts.is_set else "would be"
+    verdicts = f"{len(doubts.verdicts)} of {doubts.judged_verdicts} verdicts on guidance"
+    near = f"{len(doubts.near)} of {doubts.graver_findings} findings that call for attention"
+    notes = f", and {doubts.open_notes} of the notes" if doubts.open_notes else ""
+    if not (doubts.verdicts or doubts.near):
+        return (
+            f"No verdict on guidance (of {doubts.judged_verdicts}) and no finding that calls for"
+            f" attention (of {doubts.graver_findings}) lies so near to its limit that the scatter"
+            f" leaves it open{notes}."
+        )
+    return f"Open with that scatter {is_open}: {verdicts}; {near}{notes}."
+
+
+def _open_rows(
+    doubts: RecordDoubts, titles: Mapping[str, str]
+) -> tuple[tuple[tuple[str, str, str], ...], set[str]]:
+    """Return a row for every open statement, and the keys of all records that would decide one."""
+    used: set[str] = set()
+    verdicts: dict[str, list[str]] = {}
+    for label in doubts.verdicts:
+        keys = records_for(label)
+        used |= {*keys}
+        verdicts.setdefault(_names(keys), []).append(titles.get(label, label))
+    far = f"less than {length(doubts.scatter_mm)} to another kind"
+    rows = [(f"what guides: {'; '.join(named)}", far, names) for names, named in verdicts.items()]
+    for item in doubts.near:
+        finding = item.finding
+        keys = records_for(finding.excursion, finding.kind)
+        used |= {*keys}
+        far = "no limit in mm" if item.distance_mm is None else length(item.distance_mm)
+        sign = colours.SEVERITY_SIGN[finding.severity]
+        what = f"{sign} {finding.severity}: {lead(finding.text)}"
+        rows.append((what, far, _names(keys)))
+    return tuple(rows), used
+
+
+def _names(keys: Sequence[str]) -> str:
+    return ", ".join(_RECORD_NAMES[key] for key in keys)
+
+
+def _default_lines(rows: Sequence[SettingRow]) -> tuple[tuple[str, str], ...]:
+    """Return settings by group; where both sides hold the same, they are told once."""
+    told = {
+        group: ", ".join(f"{row.name} {row.shown}" for row in own)
+        for group, own in groupby(rows, lambda row: row.group)
+    }
+    lines: dict[str, str] = {}
+    for group, text in told.items():
+        both = group.removesuffix(", right").removesuffix(", left")
+        same = told.get(f"{both}, right") == told.get(f"{both}, left") == text
+        lines[f"{both}, right and left" if same else group] = text
+    return tuple(lines.items())

@@ -1,0 +1,51 @@
+"""What the records cannot tell, in words: counts, limits, records, defaults and sources."""
+
+from dataclasses import replace
+
+from kinematics.planning.judging import JudgingSettings
+from scenes.record_limits import record_limits
+from scenes.setting_tables import SettingRow
+
+EXACT = JudgingSettings()
+
+
+def test_exact_records_are_tried_with_the_usual_scatter(example):
+    """The sentence says that it is a trial; both findings above a note lie near their limit."""
+    limits = record_limits(example, EXACT, ())
+    assert "taken as exact" in limits.scatter and "0.30 mm" in limits.scatter
+    assert "2 of 2 findings" in limits.open_statements and "would be" in limits.open_statements
+    said = {what: (far, record) for what, far, record in limits.table.rows}
+    serious = next(what for what in said if what.startswith("■ serious: Replacement tooth 16"))
+    assert said[serious] == ("0.20 mm", "left lateral")
+
+
+def test_a_set_scatter_tells_what_is_not_determined(example):
+    """Only the finding that is marked, with its distance and its record."""
+    limits = record_limits(example, JudgingSettings(record_scatter_mm=0.1), ())
+    assert "set to scatter by 0.10 mm" in limits.scatter
+    assert "1 of 2 findings" in limits.open_statements
+    findings = [row for row in limits.table.rows if row[0].startswith(("■", "▲"))]
+    assert [(row[1], row[2]) for row in findings] == [("14 µm", "right lateral")]
+    assert "right lateral" in dict(limits.records)
+
+
+def test_where_nothing_is_open_that_is_said(example):
+    """No rows, no records, and a sentence that counts what was looked at."""
+    limits = record_limits(replace(example, findings=(), sweeps=()), EXACT, ())
+    assert limits.table.rows == () and limits.records == ()
+    assert limits.open_statements.startswith("No verdict on guidance (of 0) and no finding")
+
+
+def test_settings_at_their_default_are_told_once_for_both_sides(example):
+    """Right and left that agree share a line; others stand apart, each value with its unit."""
+
+    def rows(side, angle):
+        return (SettingRow(f"guidance, {side}", "condylar inclination", angle, "°"),
+                SettingRow(f"guidance, {side}", "immediate shift", "0", "mm"))  # fmt: skip
+
+    same = record_limits(example, EXACT, (*rows("right", "35"), *rows("left", "35")))
+    assert same.defaults == (
+        ("guidance, right and left", "condylar inclination 35°, immediate shift 0 mm"),
+    )
+    apart = record_limits(example, EXACT, (*rows("right", "35"), *rows("left", "9")))
+    assert [group for group, _ in apart.defaults] == ["guidance, right", "guidance, left"]
