@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.sweep import Sweep
@@ -73,9 +74,9 @@ class Crowns:
         arches = (self.upper, self.lower)
         return {code: crown_of(arch, code) for arch in arches for code in arch.codes}
 
-    def place_on(self, code: int, point: Floats, pose: Floats) -> str:
+    def place_on(self, code: int, point: ArrayLike, pose: Floats) -> str:
         """Say where on a tooth a point of the hinge frame (3,) lies in a pose (4, 4)."""
-        own = np.asarray(point)
+        own = np.asarray(point, dtype=np.float64)
         if not is_upper(code):
             own = move_points(inverse(pose), own[None])[0]
         return region_words(self._crowns[code], own)

@@ -1,0 +1,200 @@
+"""The check list for the chair: marks to expect in the mouth before anything is cut."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from kinematics.checkup import Checkup
+from kinematics.contact.sweep import Sweep
+from kinematics.guidance.excursions import RETRUSION
+from kinematics.planning.foil_marks import (
+    Crowns,
+    FoilMark,
+    marks_along,
+    marks_in_cr,
+    marks_in_mi,
+    unmarked,
+)
+from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.slide import NO_SLIDE
+from scenes.phrases import excursion_title, length, number, side_words, tolerance, travel
+
+#: What a row means where the mouth does not show it. Common practice.
+_MI_LACKING: Final = "MI record or seating of the casts in doubt: remount, do not cut"
+_GUIDE_LACKING: Final = "settings in doubt: record this excursion, set again, do not cut"
+_CONTACT_LACKING: Final = "touches on the casts only: leave it uncut, settings in doubt"
+_CR_LACKING: Final = "centric record in doubt: record again, compare, do not cut"
+_EXTRA: Final = "the casts do not show this mouth: remount, do not cut"
+_GUIDES: Final = ("incisor", "canine")
+
+
+@dataclass(frozen=True)
+class CheckRow:
+    """One line to tick.
+
+    Attributes
+    ----------
+    teeth : str
+        Upper over lower number.
+    detail : str
+        Travel and side where the jaw moves; empty in MI.
+    upper, lower : str
+        Expected places on both teeth.
+    differs : str
+        What it means where the mouth shows something else.
+    """
+
+    teeth: str
+    detail: str
+    upper: str
+    lower: str
+    differs: str
+
+
+@dataclass(frozen=True)
+class CheckGroup:
+    """The lines of one position or movement.
+
+    Attributes
+    ----------
+    title, note : str
+        Which, and which side works or what else must be known.
+    foil : str
+        Thickness and colour of the foil.
+    rows : tuple of CheckRow
+        Pairs of teeth in the order of the upper arch.
+    unmarked : str
+        Teeth that should stay without a mark; empty where every tooth has one.
+    """
+
+    title: str
+    note: str
+    foil: str
+    rows: tuple[CheckRow, ...]
+    unmarked: str = ""
+
+
+@dataclass(frozen=True)
+class Checklist:
+    """Everything on the check list.
+
+    Attributes
+    ----------
+    sequence : tuple of str
+        Steps of the work.
+    groups : tuple of CheckGroup
+        Lines to tick, in the order of the steps.
+    extra : str
+        What it means where a tooth is marked that should not be.
+    """
+
+    sequence: tuple[str, ...]
+    groups: tuple[CheckGroup, ...]
+    extra: str = _EXTRA
+
+
+def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
+    """Return which marks to expect, in the order in which they are made.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    judging : JudgingSettings
+        Near-MI length and readings.
+    """
+    crowns = Crowns(checkup.upper, checkup.lower)
+    thin = tolerance(checkup.sweeps[0].tolerance_mm) if checkup.sweeps else ""
+    return Checklist(_sequence(thin, judging), tuple(_groups(checkup, crowns, judging)))
+
+
+def _sequence(thin: str, judging: JudgingSettings) -> tuple[str, ...]:
+    """Return the steps of the work. Common practice."""
+    near = length(judging.near_mi_mm)
+    return (
+        f"Dry the teeth. MI first: foil of the first colour, {thin} thick or the nearest thinner"
+        " one; close and tap.",
+        "Draw an 8 µm strip between the teeth: where MI has a stop it is held.",
+        "Lateral excursions next: foil of the second colour, as thin; from MI to the right until"
+        " edge-to-edge, compare; wipe off, then to the left.",
+        "Protrusion and the movements between, in the second colour again.",
+        "MI once more in the first colour over it: what keeps the second colour alone belongs to"
+        f" the excursions. Marks that end within {near} of MI are not listed.",
+        "Last CR: lead the jaw back, let it close lightly until the first touch.",
+    )
+
+
+def _groups(checkup: Checkup, crowns: Crowns, judging: JudgingSettings) -> Iterator[CheckGroup]:
+    """Yield MI, the lateral excursions, protrusion and what lies between, and CR."""
+    from_mi = [sweep for sweep in checkup.sweeps if sweep.excursion.start == "MI"]
+    excursions = [sweep for sweep in from_mi if sweep.excursion.name != RETRUSION]
+    if excursions:
+        marks = marks_in_mi(crowns, excursions[0])
+        foil = f"foil {tolerance(excursions[0].tolerance_mm)}, first colour"
+        rows = tuple(_row(mark, _MI_LACKING) for mark in marks)
+        bare = _unmarked_words(checkup, marks)
+        yield CheckGroup("Maximal intercuspation (MI)", "", foil, rows, bare)
+    for sweep in sorted(excursions, key=_turn):
+        marks = marks_along(crowns, sweep, judging)
+        yield _excursion_group(sweep, marks, _unmarked_words(checkup, marks))
+    for sweep in from_mi:
+        if sweep.excursion.name == RETRUSION and checkup.slide.kind != NO_SLIDE:
+            marks = marks_in_cr(crowns, sweep, checkup.slide)
+            note = f"first touch; from there the jaw slides {length(checkup.slide.length_mm)} to MI"
+            foil = f"foil {tolerance(sweep.tolerance_mm)}, first colour on dry teeth"
+            rows = tuple(_row(mark, _CR_LACKING) for mark in marks)
+            yield CheckGroup("Centric relation (CR)", note, foil, rows)
+
+
+def _turn(sweep: Sweep) -> float:
+    """Return the place of an excursion in the sequence: straight to the side comes first."""
+    return -abs(sweep.excursion.azimuth_deg) if abs(sweep.excursion.azimuth_deg) == 90.0 else 0.0
+
+
+def _row(mark: FoilMark, differs: str, detail: str = "", between: str = "; ") -> CheckRow:
+    """Return a line; `between` stands between the places of one tooth."""
+    return CheckRow(
+        f"{mark.tooth_upper}/{mark.tooth_lower}",
+        detail,
+        between.join(mark.on_upper),
+        between.join(mark.on_lower),
+        differs,
+    )
+
+
+def _excursion_group(sweep: Sweep, marks: Sequence[FoilMark], bare: str) -> CheckGroup:
+    edge = sweep.edge_to_edge_mm
+    until = f"until edge-to-edge at {number(edge, 1)} mm" if edge is not None else ""
+    note = ", ".join(word for word in (side_words(sweep.excursion), until) if word)
+    foil = f"foil {tolerance(sweep.tolerance_mm)}, second colour"
+    rows = tuple(_excursion_row(mark) for mark in marks)
+    return CheckGroup(excursion_title(sweep.excursion), note, foil, rows, bare)
+
+
+def _excursion_row(mark: FoilMark) -> CheckRow:
+    """Return a line with the travel of a mark; nonworking contacts are named as such."""
+    where = travel(mark.travel_from_mm, mark.travel_to_mm) + ", with breaks" * mark.broken
+    side = "nonworking, " * (mark.role == "nonworking")
+    differs = _GUIDE_LACKING if mark.role in _GUIDES else _CONTACT_LACKING
+    return _row(mark, differs, side + where, " → ")
+
+
+def _unmarked_words(checkup: Checkup, marks: tuple[FoilMark, ...]) -> str:
+    """Return the teeth without a mark, neighbours as "17 to 14"."""
+    return ", ".join(
+        words
+        for arch in (checkup.upper, checkup.lower)
+        for words in _neighbours(arch.codes, unmarked(arch.codes, marks))
+    )
+
+
+def _neighbours(codes: Sequence[int], chosen: Sequence[int]) -> Iterator[str]:
+    """Yield the chosen among some teeth: each, or the ends of three and more in a row."""
+    for is_chosen, row in groupby(codes, lambda code: code in chosen):
+        if is_chosen:
+            first, *rest = row
+            if len(rest) > 1:
+                yield f"{first} to {rest[-1]}"
+            else:
+                yield from map(str, (first, *rest))

@@ -1,0 +1,65 @@
+"""The check list for the chair: every mark to expect, where, and what a difference means."""
+
+from dataclasses import replace
+
+from kinematics.planning.judging import JudgingSettings
+from scenes.chairside import checklist
+
+SETTINGS = JudgingSettings()
+
+
+def groups_of(checkup, judging=SETTINGS):
+    """Return the groups of a check list by title."""
+    return {group.title: group for group in checklist(checkup, judging).groups}
+
+
+def test_the_order_is_that_of_the_work(example):
+    """MI, both lateral excursions, protrusion and what lies between, CR last."""
+    assert list(groups_of(example)) == [
+        "Maximal intercuspation (MI)",
+        "Right lateral excursion",
+        "Left lateral excursion",
+        "Protrusion",
+        "Lateroprotrusion 45° to the right",
+        "Centric relation (CR)",
+    ]
+    steps = checklist(example, SETTINGS).sequence
+    order = [steps.index(step) for word in ("MI first", "Lateral", "Protrusion", "Last CR")
+             for step in steps if word in step]  # fmt: skip
+    assert order == sorted(order) and len(order) == 4
+    assert "foil of the first colour, 20 µm" in steps[0]
+
+
+def test_rows_name_pair_side_and_travel(example):
+    """A nonworking contact is named as such, with its travel; guiding pairs blame the settings."""
+    left = groups_of(example)["Left lateral excursion"]
+    assert left.note == "left side working, until edge-to-edge at 3.4 mm"
+    rows = {row.teeth: row for row in left.rows}
+    assert list(rows) == ["16/46", "23/33", "24/34"]
+    assert rows["16/46"].detail == "nonworking, 0.5 to 2.5 mm"
+    assert "leave it uncut" in rows["16/46"].differs
+    assert "settings in doubt" in rows["23/33"].differs
+    assert left.unmarked == "17, 15 to 22, 25 to 27, 47, 45 to 32, 35 to 37"
+
+
+def test_foil_is_as_thick_as_the_tolerance_and_of_another_colour_in_excursions(example):
+    """First colour in MI and CR, second in excursions; 20 µm where that is the tolerance."""
+    for title, group in groups_of(example).items():
+        colour = "first" if title.endswith(("(MI)", "(CR)")) else "second"
+        assert group.foil.startswith(f"foil 20 µm, {colour} colour")
+    thick = replace(example, sweeps=tuple(replace(s, tolerance_mm=0.04) for s in example.sweeps))
+    assert all("40 µm" in group.foil for group in groups_of(thick).values())
+
+
+def test_without_a_slide_cr_is_not_listed(example):
+    """Where CR is MI its marks are those of MI."""
+    still = replace(example, slide=replace(example.slide, kind="none"))
+    assert "Centric relation (CR)" not in groups_of(still)
+    assert "slides 0.69 mm to MI" in groups_of(example)["Centric relation (CR)"].note
+
+
+def test_nothing_to_compare_is_a_list_without_lines(example):
+    """No excursion, no group; the sequence stays."""
+    empty = checklist(replace(example, sweeps=()), SETTINGS)
+    assert empty.groups == ()
+    assert len(empty.sequence) == 6
