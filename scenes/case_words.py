@@ -7,7 +7,7 @@ from typing import Any, Final
 from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
 from scenes.report import CaseWords
-from scenes.setting_tables import SettingRow
+from scenes.setting_tables import NOT_GIVEN, SettingRow
 
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
 #: Proper names and abbreviations inside the names of settings.
@@ -39,7 +39,7 @@ def _plain_name(key: str) -> tuple[str, str]:
 
 def _value_words(value: Any) -> str:
     if value is None or value in ((), {}):
-        return "not given"
+        return NOT_GIVEN
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float):
@@ -82,7 +82,7 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
             inner += [(f"{name.removesuffix('s')} {i}", v) for i, v in enumerate(value, start=1)]
         else:
             shown = _value_words(value)
-            yield SettingRow(group or "case", name, shown, "" if shown == "not given" else unit)
+            yield SettingRow(group or "case", name, shown, "" if shown == NOT_GIVEN else unit)
     for name, value in inner:
         yield from _rows(f"{group}, {name}" if group else name, value)
 

@@ -7,6 +7,8 @@ from typing import Final
 
 from scenes.report_tables import Table
 
+#: Shown for a setting without a value.
+NOT_GIVEN: Final = "not given"
 _RIGHT: Final = ", right"
 _LEFT: Final = ", left"
 

@@ -1,0 +1,274 @@
+"""The page for the laboratory: mounting, settings, schemes, stops wanted, contacts to remove."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.checkup import Checkup
+from kinematics.planning.foil_marks import Crowns, marks_along
+from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.stops import Stop
+from kinematics.planning.vertical_dimension import (
+    NATURAL,
+    NO_STOP,
+    REPLACED,
+    VerticalDimension,
+    vertical_dimension,
+)
+from kinematics.planning.wording import enumeration, excursion_label
+from scenes.finding_figures import HEIGHT, amount_mm
+from scenes.phrases import length, pair, travel
+from scenes.report_tables import Table, excursion_titles, starts_in_mi
+from scenes.setting_tables import NOT_GIVEN, SettingRow, setting_tables
+
+_SCHEMES: Final = {
+    "canine": "canine guidance",
+    "group": "group function",
+    "balanced": "balanced articulation",
+}
+#: Groups of settings that are set on the articulator.
+_ON_ARTICULATOR: Final = ("guidance", "maximal intercuspation")
+#: What comes back with the work. Common practice.
+_BACK: Final = (
+    "both casts on their mounting, and the settings they were worked at, where they differ from"
+    " this page",
+    "marks of MI and of the excursions on the casts, in two colours, not washed off",
+    "what could not be reached on this page, and why, before the work goes on",
+)
+_BACK_SET_UP: Final = "the trial set-up on its base, in wax, for the try-in"
+
+
+@dataclass(frozen=True)
+class LaboratoryPage:
+    """What the page for the laboratory says.
+
+    Attributes
+    ----------
+    settings : tuple of Table
+        Mounting and guidance as they are set on the articulator.
+    schemes : tuple of (str, str)
+        Natural teeth and every base, and the articulation aimed at there.
+    height : str
+        The vertical dimension: kept or opened, and what holds it.
+    bases : tuple of str
+        Replacement teeth and abutments of every base.
+    stops : Table
+        Centric stops wanted on replacement teeth.
+    natural_stops : str
+        What becomes of the stops of natural teeth.
+    contacts : Table
+        Contacts of replacement teeth in excursions: what happens and what to do.
+    guides : Table
+        Natural teeth that guide each excursion and are left as they are.
+    send_back : tuple of str
+        What to send back.
+    """
+
+    settings: tuple[Table, ...]
+    schemes: tuple[tuple[str, str], ...]
+    height: str
+    bases: tuple[str, ...]
+    stops: Table
+    natural_stops: str
+    contacts: Table
+    guides: Table
+    send_back: tuple[str, ...]
+
+
+def laboratory_page(
+    checkup: Checkup,
+    judging: JudgingSettings,
+    bases: tuple[DentureBase, ...],
+    settings: Sequence[SettingRow],
+) -> LaboratoryPage:
+    """Return the page for the laboratory.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed; its first sweep starts in MI.
+    judging : JudgingSettings
+        Scheme of the natural teeth, and the margin replacement teeth must keep.
+    bases : tuple of DentureBase
+        Denture bases with their teeth and schemes.
+    settings : sequence of SettingRow
+        All settings of the case, as text.
+    """
+    replaced = tuple(code for base in bases for code in base.teeth)
+    titles, crowns = excursion_titles(checkup), Crowns(checkup.upper, checkup.lower)
+    held = vertical_dimension(
+        checkup.sweeps[0], checkup.mi, checkup.incisal_point, checkup.stops, replaced
+    )
+    return LaboratoryPage(
+        settings=setting_tables(_articulator_rows(settings)),
+        schemes=(
+            ("natural teeth", _SCHEMES[judging.scheme]),
+            *((base.name, base.scheme) for base in bases),
+        ),
+        height=_height_words(held),
+        bases=tuple(_base_words(base) for base in bases),
+        stops=_stops_table(checkup, crowns, replaced),
+        natural_stops=_natural_stops_words(held.natural_stops),
+        contacts=_contacts_table(checkup, replaced, judging.approach_margin_mm, titles),
+        guides=_guides_table(checkup, crowns, judging, replaced, titles),
+        send_back=((_BACK_SET_UP,) if bases else ()) + _BACK,
+    )
+
+
+def _articulator_rows(settings: Sequence[SettingRow]) -> list[SettingRow]:
+    """Return what is set on an articulator; what is not given needs no screw."""
+    return [
+        row
+        for row in settings
+        if row.group.split(",")[0] in _ON_ARTICULATOR and row.value != NOT_GIVEN
+    ]
+
+
+def _height_words(held: VerticalDimension) -> str:
+    """Say whether the vertical dimension is kept, and on what it rests."""
+    if held.is_kept:
+        kept = "Kept: MI closes to the height at which the casts were set up."
+    else:
+        way = "Opened" if held.opened_mm > 0.0 else "Closed"
+        kept = (
+            f"{way} by {length(abs(held.opened_mm))} at the lower incisal point against the height"
+            " at which the casts were set up: ask before the work goes on."
+        )
+    if held.held_by == NO_STOP:
+        return f"{kept} No centric stop holds it: ask for a record of the height."
+    if held.held_by == REPLACED:
+        apart = (
+            f" Natural teeth stand {length(held.natural_gap_mm)} apart."
+            if math.isfinite(held.natural_gap_mm)
+            else ""
+        )
+        return (
+            f"{kept} Replacement teeth alone hold it; raise nothing and lower nothing without"
+            f" asking.{apart}"
+        )
+    if held.held_by == NATURAL:
+        return f"{kept} Natural teeth hold it with {_count(held.natural_stops, 'stop')}."
+    return (
+        f"{kept} Natural teeth hold it with {_count(held.natural_stops, 'stop')}; the"
+        f" {_count(held.replacement_stops, 'stop')} of replacement teeth must not raise it."
+    )
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'s' * (number != 1)}"
+
+
+def _base_words(base: DentureBase) -> str:
+    teeth = f"replacement teeth {enumeration(base.teeth)}"
+    abutments = f"abutments {enumeration(base.abutments)}" if base.abutments else "no abutment"
+    return f"{base.name}: {teeth}; {abutments}"
+
+
+def _stops_table(checkup: Checkup, crowns: Crowns, replaced: tuple[int, ...]) -> Table:
+    """Return the stops of replacement teeth: tooth, place, opposing tooth, place."""
+    rows = []
+    for code in replaced:
+        for stop in checkup.stops:
+            if code in (stop.tooth_upper, stop.tooth_lower):
+                rows.append(_stop_row(checkup, crowns, code, stop))
+    head = ("replacement tooth", "place on it", "opposing tooth", "place on that")
+    return Table(head, tuple(rows))
+
+
+def _stop_row(checkup: Checkup, crowns: Crowns, code: int, stop: Stop) -> tuple[str, ...]:
+    other = stop.tooth_lower if code == stop.tooth_upper else stop.tooth_upper
+    here, there = (crowns.place_on(tooth, stop.point, checkup.mi_pose) for tooth in (code, other))
+    return str(code), here, str(other), there
+
+
+def _natural_stops_words(count: int) -> str:
+    if count == 0:
+        return "Natural teeth have no stop among themselves."
+    return (
+        f"All {_count(count, 'stop')} between natural teeth stay as they are. Natural teeth are not"
+        " cut on the cast: what has to change there is decided and done in the mouth."
+    )
+
+
+def _contacts_table(
+    checkup: Checkup, replaced: tuple[int, ...], margin_mm: float, titles: Mapping[str, str]
+) -> Table:
+    """Return what replacement teeth do in excursions, what natural teeth do, what becomes of it."""
+    head = ("teeth", "excursion", "travel", "holds the others open by", "what to do")
+    rows = [
+        (
+            f"{item.tooth} and {item.opponent}",
+            titles.get(item.excursion, item.excursion),
+            travel(item.travel_from_mm, item.travel_to_mm),
+            _height(item),
+            _to_do(item, margin_mm),
+        )
+        for item in sorted(checkup.replacement, key=lambda item: (item.tooth, item.opponent))
+        if item.standing != "near MI only"
+    ]
+    rows += [
+        (
+            f"{finding.tooth_upper} and {finding.tooth_lower}",
+            titles.get(finding.excursion or "", finding.excursion or ""),
+            travel(finding.travel_from_mm, finding.travel_to_mm),
+            _length_or_nothing(amount_mm([finding], HEIGHT)),
+            "leave uncut: natural teeth are adjusted in the mouth alone",
+        )
+        for finding in checkup.findings
+        if finding.excursion
+        and finding.severity != "note"
+        and finding.tooth_upper
+        and finding.tooth_lower
+        and not {finding.tooth_upper, finding.tooth_lower} & {*replaced}
+    ]
+    return Table(head, tuple(rows))
+
+
+def _height(item: ReplacementContact) -> str:
+    if not item.touches:
+        return f"nothing: {length(item.least_gap_mm)} clear"
+    if not math.isfinite(item.height_mm):
+        return "nothing else meets"
+    return _length_or_nothing(item.height_mm)
+
+
+def _length_or_nothing(value_mm: float) -> str:
+    return length(value_mm) if value_mm else "nothing"
+
+
+def _to_do(item: ReplacementContact, margin_mm: float) -> str:
+    if item.standing == "allowed by its scheme":
+        return "keep: its scheme allows it"
+    if item.touches:
+        return "remove, keeping the stops of MI"
+    return f"clear to more than {length(margin_mm)}, keeping the stops of MI"
+
+
+def _guides_table(
+    checkup: Checkup,
+    crowns: Crowns,
+    judging: JudgingSettings,
+    replaced: tuple[int, ...],
+    titles: Mapping[str, str],
+) -> Table:
+    """Return the natural pairs that guide each excursion from MI, with their travel."""
+    guiding = {
+        verdict.excursion: {teeth for part in verdict.stretches for teeth in part.guiding}
+        for verdict in checkup.verdicts
+        if starts_in_mi(verdict.excursion)
+    }
+    rows = []
+    for sweep in checkup.sweeps:
+        label = excursion_label(sweep.excursion)
+        told = [
+            f"{pair(*teeth)} ({travel(mark.travel_from_mm, mark.travel_to_mm)})"
+            for mark in marks_along(crowns, sweep, judging)
+            if (teeth := (mark.tooth_upper, mark.tooth_lower)) in guiding.get(label, ())
+            and not {*teeth} & {*replaced}
+        ]
+        if told:
+            rows.append((titles.get(label, label), ", ".join(told)))
+    head = ("excursion from MI", "natural teeth that guide, and over which travel")
+    return Table(head, tuple(rows))

@@ -1,0 +1,126 @@
+"""The page for the laboratory: settings with units, schemes, height, stops, what to remove."""
+
+from dataclasses import replace
+
+import pytest
+
+from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.planning.guidance_stretches import Stretch
+from kinematics.planning.judging import DentureBase, JudgingSettings
+from scenes.laboratory import laboratory_page
+from scenes.setting_tables import NOT_GIVEN, SettingRow
+
+BASE = DentureBase(name="upper right base", teeth=(15, 16, 17), abutments=(14,))
+JUDGING = JudgingSettings(scheme="group")
+ROWS = (
+    SettingRow("case", "lateroprotrusion azimuths", "45", "°"),
+    SettingRow("guidance", "intercondylar distance", "104", "mm"),
+    SettingRow("guidance", "incisal table", NOT_GIVEN, ""),
+    SettingRow("guidance, right", "condylar inclination", "35", "°"),
+    SettingRow("guidance, left", "condylar inclination", "37", "°"),
+    SettingRow("maximal intercuspation", "advance right", "0.3", "mm"),
+    SettingRow("judging", "tolerance", "0.02", "mm"),
+)
+
+
+def page_of(checkup, bases=(BASE,), judging=JUDGING):
+    """Return the page of a checkup with a base of the upper right."""
+    return laboratory_page(checkup, judging, bases, ROWS)
+
+
+def test_only_what_is_set_on_an_articulator(example):
+    """Guidance and MI with units, both sides in one table; no judging, nothing without a value."""
+    tables = {table.head: table.rows for table in page_of(example).settings}
+    assert tables == {
+        ("guidance",): (("intercondylar distance", "104 mm"),),
+        ("guidance", "right", "left"): (("condylar inclination", "35°", "37°"),),
+        ("maximal intercuspation",): (("advance right", "0.3 mm"),),
+    }
+
+
+def test_schemes_of_teeth_and_bases(example):
+    """Each base its own; without a base only that of the natural teeth."""
+    page = page_of(example)
+    assert page.schemes == (
+        ("natural teeth", "group function"),
+        ("upper right base", "contacts only in MI"),
+    )
+    assert page.bases == ("upper right base: replacement teeth 15, 16 and 17; abutments 14",)
+    lone = DentureBase(name="full", teeth=(47,))
+    assert page_of(example, (lone,)).bases == ("full: replacement teeth 47; no abutment",)
+
+
+def test_stops_wanted_on_replacement_teeth(example):
+    """Every stop of theirs once, with its place on both teeth; the others count as natural."""
+    page = page_of(example)
+    assert [(row[0], row[2]) for row in page.stops.rows] == [
+        (str(code), str(code + 30)) for code in (15, 16, 17) for _ in range(3)
+    ]
+    assert all(row[1] and row[3] for row in page.stops.rows)
+    assert page.natural_stops.startswith("All 15 stops between natural teeth stay")
+    none = page_of(replace(example, stops=()))
+    assert none.stops.rows == ()
+    assert none.natural_stops == "Natural teeth have no stop among themselves."
+
+
+@pytest.mark.parametrize(
+    ("opening_rad", "words"),
+    [
+        (0.0, "Kept: MI closes to the height"),
+        (0.01, "Opened by 0.90 mm at the lower incisal point"),
+        (-0.01, "Closed by 0.90 mm at the lower incisal point"),
+    ],
+)
+def test_the_vertical_dimension(example, opening_rad, words):
+    """Kept, opened or closed, and by which stops it is held."""
+    there = replace(example, mi=GuidanceCoordinates(0.6, 0.6, 0.0, opening_rad))
+    height = page_of(there).height
+    assert height.startswith(words)
+    assert "with 15 stops; the 9 stops of replacement teeth must not raise it" in height
+    assert "ask before the work goes on" in height or opening_rad == 0.0
+
+
+def test_what_holds_the_vertical_dimension(example):
+    """Natural teeth alone, replacement teeth alone with the gap of the others, or nothing."""
+    closed = replace(example, mi=GuidanceCoordinates(0.6, 0.6, 0.0, 0.0))
+    assert page_of(closed, ()).height.endswith("Natural teeth hold it with 24 stops.")
+    full = DentureBase(name="full", teeth=(17, 16, 15, 14, 24, 25, 26, 27))
+    assert "Replacement teeth alone hold it" in page_of(closed, (full,)).height
+    assert "apart." in page_of(closed, (full,)).height
+    assert "No centric stop holds it" in page_of(replace(closed, stops=())).height
+
+
+def test_contacts_to_remove_to_clear_and_to_keep(example):
+    """By the scheme of the base; what ends next to MI is left out; natural teeth stay uncut."""
+    touch, near = example.replacement
+    kept = replace(touch, tooth=15, standing="allowed by its scheme", height_mm=float("inf"))
+    start = replace(touch, tooth=15, standing="near MI only", excursion="protrusion")
+    page = page_of(replace(example, replacement=(near, touch, kept, start)))
+    assert page.contacts.rows == (
+        ("15 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "nothing else meets",
+         "keep: its scheme allows it"),
+        ("16 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "30 µm",
+         "remove, keeping the stops of MI"),
+        ("17 and 47", "Protrusion", "0.7 to 1.1 mm", "nothing: 0.12 mm clear",
+         "clear to more than 0.20 mm, keeping the stops of MI"),
+        ("27 and 37", "Right lateral excursion", "0.6 to 1.4 mm", "nothing",
+         "leave uncut: natural teeth are adjusted in the mouth alone"),
+    )  # fmt: skip
+
+
+def test_natural_guidance_is_kept(example):
+    """Guiding natural pairs with their travel; replacement teeth are not among them."""
+    guiding = (Stretch(0.6, 3.3, "canine", ((23, 33), (16, 46)), ((23, 33), (16, 46))),)
+    verdicts = tuple(
+        replace(v, stretches=guiding if v.excursion == "left lateral" else ())
+        for v in example.verdicts
+    )
+    page = page_of(replace(example, verdicts=verdicts))
+    assert page.guides.rows == (("Left lateral excursion", "23/33 (0.0 to 3.3 mm)"),)
+    assert page_of(example).guides.rows == ()
+
+
+def test_what_to_send_back(example):
+    """The set-up only where there is one."""
+    assert page_of(example).send_back[0].startswith("the trial set-up")
+    assert not any("set-up" in line for line in page_of(example, ()).send_back)
