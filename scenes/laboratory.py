@@ -88,7 +88,7 @@ def laboratory_page(
     Parameters
     ----------
     checkup : Checkup
-        What was computed; its first sweep starts in MI.
+        What was computed.
     judging : JudgingSettings
         Scheme of the natural teeth, and the margin replacement teeth must keep.
     bases : tuple of DentureBase
@@ -99,7 +99,7 @@ def laboratory_page(
     replaced = tuple(code for base in bases for code in base.teeth)
     titles, crowns = excursion_titles(checkup), Crowns(checkup.upper, checkup.lower)
     held = vertical_dimension(
-        checkup.sweeps[0], checkup.mi, checkup.incisal_point, checkup.stops, replaced
+        checkup.sweeps, checkup.mi, checkup.incisal_point, checkup.stops, replaced
     )
     return LaboratoryPage(
         settings=setting_tables(_articulator_rows(settings)),
@@ -161,8 +161,9 @@ def _count(number: int, what: str) -> str:
 
 
 def _base_words(base: DentureBase) -> str:
-    teeth = f"replacement teeth {enumeration(base.teeth)}"
-    abutments = f"abutments {enumeration(base.abutments)}" if base.abutments else "no abutment"
+    teeth = f"replacement {'tooth' if len(base.teeth) == 1 else 'teeth'} {enumeration(base.teeth)}"
+    named = f"abutment{'s' * (len(base.abutments) != 1)} {enumeration(base.abutments)}"
+    abutments = named if base.abutments else "no abutment"
     return f"{base.name}: {teeth}; {abutments}"
 
 

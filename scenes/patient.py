@@ -22,7 +22,7 @@ class PatientPage:
     items : tuple of PlainItem
         What calls for attention, gravest first.
     more : int
-        How many smaller points are left to the dentist's own list.
+        How many further points are left to the dentist's own list.
     pictures : tuple of RingedArch
         Where these teeth are, by arch.
     kinds : tuple of (str, str)

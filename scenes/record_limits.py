@@ -125,17 +125,21 @@ def _scatter_words(doubts: RecordDoubts) -> str:
 
 def _count_words(doubts: RecordDoubts) -> str:
     """Say how much is open, and out of how much."""
-    is_open = "is" if doubts.is_set else "would be"
+    are = "are" if doubts.is_set else "would be"
     verdicts = f"{len(doubts.verdicts)} of {doubts.judged_verdicts} verdicts on guidance"
     near = f"{len(doubts.near)} of {doubts.graver_findings} findings that call for attention"
-    notes = f", and {doubts.open_notes} of the notes" if doubts.open_notes else ""
+    notes = f", besides {_notes(doubts.open_notes)}," if doubts.open_notes else ""
     if not (doubts.verdicts or doubts.near):
         return (
             f"No verdict on guidance (of {doubts.judged_verdicts}) and no finding that calls for"
             f" attention (of {doubts.graver_findings}) lies so near to its limit that the scatter"
-            f" leaves it open{notes}."
+            f" leaves it open{notes.rstrip(',')}."
         )
-    return f"Open with that scatter {is_open}: {verdicts}; {near}{notes}."
+    return f"With that scatter {verdicts} and {near}{notes} {are} open."
+
+
+def _notes(count: int) -> str:
+    return "one note" if count == 1 else f"{count} notes"
 
 
 def _open_rows(
@@ -151,13 +155,14 @@ def _open_rows(
     far = f"less than {length(doubts.scatter_mm)} to another kind"
     rows = [(f"what guides: {'; '.join(named)}", far, names) for names, named in verdicts.items()]
     for item in doubts.near:
-        finding = item.finding
+        finding, distance = item.finding, item.distance_mm
         keys = records_for(finding.excursion, finding.kind)
         used |= {*keys}
-        far = "no limit in mm" if item.distance_mm is None else length(item.distance_mm)
+        by_kind = far if finding.excursion in doubts.verdicts else "no limit in mm"
+        apart = by_kind if distance is None else length(distance)
         sign = colours.SEVERITY_SIGN[finding.severity]
         what = f"{sign} {finding.severity}: {lead(finding.text)}"
-        rows.append((what, far, _names(keys)))
+        rows.append((what, apart, _names(keys)))
     return tuple(rows), used
 
 

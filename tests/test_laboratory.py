@@ -45,9 +45,9 @@ def test_schemes_of_teeth_and_bases(example):
         ("natural teeth", "group function"),
         ("upper right base", "contacts only in MI"),
     )
-    assert page.bases == ("upper right base: replacement teeth 15, 16 and 17; abutments 14",)
+    assert page.bases == ("upper right base: replacement teeth 15, 16 and 17; abutment 14",)
     lone = DentureBase(name="full", teeth=(47,))
-    assert page_of(example, (lone,)).bases == ("full: replacement teeth 47; no abutment",)
+    assert page_of(example, (lone,)).bases == ("full: replacement tooth 47; no abutment",)
 
 
 def test_stops_wanted_on_replacement_teeth(example):

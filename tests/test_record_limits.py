@@ -13,7 +13,10 @@ def test_exact_records_are_tried_with_the_usual_scatter(example):
     """The sentence says that it is a trial; both findings above a note lie near their limit."""
     limits = record_limits(example, EXACT, ())
     assert "taken as exact" in limits.scatter and "0.30 mm" in limits.scatter
-    assert "2 of 2 findings" in limits.open_statements and "would be" in limits.open_statements
+    assert limits.open_statements == (
+        "With that scatter 4 of 5 verdicts on guidance and 2 of 2 findings that call for attention"
+        " would be open."
+    )
     said = {what: (far, record) for what, far, record in limits.table.rows}
     serious = next(what for what in said if what.startswith("■ serious: Replacement tooth 16"))
     assert said[serious] == ("0.20 mm", "left lateral")
@@ -27,6 +30,25 @@ def test_a_set_scatter_tells_what_is_not_determined(example):
     findings = [row for row in limits.table.rows if row[0].startswith(("■", "▲"))]
     assert [(row[1], row[2]) for row in findings] == [("14 µm", "right lateral")]
     assert "right lateral" in dict(limits.records)
+
+
+def test_a_finding_without_a_limit_in_mm(example):
+    """A kind of guidance that is open says so; whatever else has no length says that."""
+    missed = replace(example.findings[1], kind="scheme not reached", margin=None)
+    other = replace(missed, excursion=None)
+    made = replace(example, findings=(missed, other))
+    limits = record_limits(made, JudgingSettings(record_scatter_mm=2.0), ())
+    rows = [row for row in limits.table.rows if row[0].startswith("▲")]
+    assert [row[1] for row in rows] == ["less than 2.00 mm to another kind", "no limit in mm"]
+
+
+def test_notes_that_are_open_are_counted(example):
+    """They are not listed, but told beside the others."""
+    note = replace(example.findings[1], severity="note")
+    one = record_limits(replace(example, findings=(note,), sweeps=()), EXACT, ())
+    assert one.open_statements.endswith("leaves it open, besides one note.")
+    two = record_limits(replace(example, findings=(*example.findings, note, note)), EXACT, ())
+    assert ", besides 2 notes, would be open." in two.open_statements
 
 
 def test_where_nothing_is_open_that_is_said(example):

@@ -12,7 +12,7 @@ from kinematics.planning.vertical_dimension import vertical_dimension
 def told(example, stops=None, replaced=(), opening_rad=0.0):
     """Return what is said of the example with other stops, replacement teeth or opening."""
     return vertical_dimension(
-        example.sweeps[0],
+        example.sweeps,
         GuidanceCoordinates(0.0, 0.0, 0.0, opening_rad),
         example.incisal_point,
         example.stops if stops is None else stops,
@@ -48,8 +48,11 @@ def test_how_far_natural_teeth_are_apart(example):
     assert told(example, replaced=every).natural_gap_mm == math.inf
     assert told(example, replaced=example.upper.codes).natural_gap_mm == math.inf
     far = replace(example.sweeps[0], pair_gap_mm=example.sweeps[0].pair_gap_mm + 0.5)
-    found = vertical_dimension(far, example.mi, example.incisal_point, example.stops, (15,))
+    found = vertical_dimension((far,), example.mi, example.incisal_point, example.stops, (15,))
     assert found.natural_gap_mm == pytest.approx(0.5, abs=0.01)
+    from_cr = example.sweeps[-1:]
+    found = vertical_dimension(from_cr, example.mi, example.incisal_point, example.stops, ())
+    assert found.natural_gap_mm == math.inf
 
 
 def test_opening_is_told_at_the_incisal_point(example):

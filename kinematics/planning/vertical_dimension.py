@@ -1,6 +1,7 @@
 """Which teeth hold the vertical dimension in MI, and by how much it is opened."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -36,7 +37,7 @@ class VerticalDimension:
         How many stops there are of either kind.
     natural_gap_mm : float
         Least shortest distance between natural teeth in MI, mm; inf beyond what was measured, and
-        where no natural teeth face each other.
+        where no natural teeth face each other or no excursion starts in MI.
     opened_mm : float
         How far the lower incisal point stands below its place at opening 0, where the casts were
         set up; negative where they close further. Along the closing arc.
@@ -55,7 +56,7 @@ class VerticalDimension:
 
 
 def vertical_dimension(
-    mi: Sweep,
+    sweeps: Sequence[Sweep],
     at: GuidanceCoordinates,
     incisal_point: Floats,
     stops: tuple[Stop, ...],
@@ -65,8 +66,8 @@ def vertical_dimension(
 
     Parameters
     ----------
-    mi : Sweep
-        Any excursion that starts in MI; its first pose is read.
+    sweeps : sequence of Sweep
+        Excursions; the first pose of the first that starts in MI is read.
     at : GuidanceCoordinates
         MI with its opening.
     incisal_point : ndarray, shape (3,)
@@ -86,12 +87,14 @@ def vertical_dimension(
         (False, True): REPLACED,
         (False, False): NO_STOP,
     }
+    from_mi = (sweep for sweep in sweeps if sweep.excursion.start == "MI")
+    gaps = (_natural_gap_mm(sweep, replacement_teeth) for sweep in from_mi)
     radius_mm = math.hypot(float(incisal_point[0]), float(incisal_point[2]))
     return VerticalDimension(
         held_by=holders[natural > 0, replaced > 0],
         natural_stops=natural,
         replacement_stops=replaced,
-        natural_gap_mm=_natural_gap_mm(mi, replacement_teeth),
+        natural_gap_mm=next(gaps, math.inf),
         opened_mm=at.opening_rad * radius_mm,
     )
 
