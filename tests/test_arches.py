@@ -25,6 +25,8 @@ from kinematics.teeth.crown_table import crown_table
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.proximal_contacts import neighbour_gap, proximal_sides
 from kinematics.teeth.set_up import (
+    RELATION_PER_OVERBITE,
+    USUAL_OVERBITE_MM,
     SetUpTargets,
     molar_relation,
     overlaps,
@@ -155,12 +157,13 @@ def test_a_tooth_moved_along_the_arch_is_noticed(set_up):
 
 @pytest.mark.parametrize(("overbite", "overjet"), [(1.4, 3.0), (3.4, 3.0), (2.4, 2.4), (2.4, 3.8)])
 def test_other_overlaps_can_be_set_up(overbite, overjet):
-    """Overbite and overjet are reached while the molars keep their relation."""
+    """Overbite and overjet are reached; deeper bites go with molars farther back."""
     table, places = set_up_side(
         crown_table(), replace(DEFAULT, overbite_mm=overbite, overjet_mm=overjet)
     )
     np.testing.assert_allclose(overlaps(table, places), [overbite, overjet], atol=0.0101)
-    assert molar_relation(table, places) == pytest.approx(table.set_up.molar_relation, abs=0.02)
+    relation = table.set_up.molar_relation - RELATION_PER_OVERBITE * (overbite - USUAL_OVERBITE_MM)
+    assert molar_relation(table, places) == pytest.approx(relation, abs=0.02)
 
 
 def test_both_arches_share_one_local_frame():

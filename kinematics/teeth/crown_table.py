@@ -109,6 +109,8 @@ class PosteriorForm:
         that a crown stays where it is while a cusp is settled.
     contour : tuple of float
         Height of contour over crown height: mesial, buccal, distal, lingual.
+    facial_lean : float
+        How the buccal side leaves its height of contour: 0.5 upright, 1 leaning inward at once.
     cervix : tuple of float
         Mesiodistal and buccolingual size at the cervical line, mm.
     cervix_shift : float
@@ -128,6 +130,7 @@ class PosteriorForm:
     floor: float
     reference_height: float
     contour: tuple[float, float, float, float]
+    facial_lean: float
     cervix: tuple[float, float]
     cervix_shift: float
     cej: tuple[float, float]
@@ -288,6 +291,7 @@ def _posterior(kind: str, row: Mapping[str, Any]) -> PosteriorForm:
         floor=row["floor"],
         reference_height=row["reference_height"],
         contour=tuple(row["contour"]),
+        facial_lean=row["facial_lean"],
         cervix=tuple(row["cervix"]),
         cervix_shift=row["cervix_shift"],
         cej=tuple(row["cej"]),

@@ -67,8 +67,8 @@ class DentitionSettings:
 
     triangles_per_arch: Annotated[int, Field(ge=10_000, le=400_000)] = 40_000
     cusp_inclination_change_deg: Annotated[float, Field(ge=-8.0, le=8.0)] = 0.0
-    overbite_mm: Annotated[float, Field(ge=1.0, le=4.0)] = 2.4
-    overjet_mm: Annotated[float, Field(ge=2.2, le=4.2)] = 3.0
+    overbite_mm: Annotated[float, Field(ge=1.0, le=4.0)] = 2.1
+    overjet_mm: Annotated[float, Field(ge=2.2, le=4.2)] = 3.25
     wear_canine_mm: Wear = 0.0
     wear_mm: Mapping[int, Wear] = Field(default_factory=dict)
     arch_width_scale: Annotated[float, Field(ge=0.97, le=1.03)] = 1.0

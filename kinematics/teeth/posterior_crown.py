@@ -21,6 +21,8 @@ from kinematics.teeth.ring_mesh import stacked_rings, triangle_count
 #: Sharpness of the smooth minimum of table and dome, per mm.
 DOME_BLEND_PER_MM: Final = 5.0
 DOME_EXPONENT: Final = 2.6
+#: How straight the dome rises from its rim: 0.5 upright, 1 leaning inward at once.
+STRAIGHT_DOME: Final = 0.5
 #: The dome would reach this multiple of the crown height above the axis.
 DOME_HEIGHT: Final = 1.25
 #: How the walls leave the ring of contour: radius moves in with this power of the way down.
@@ -221,7 +223,9 @@ def _dome(form: PosteriorForm, angle: Floats, rho: Floats) -> Floats:
     contour = cos**2 * np.where(cos > 0, mesial, distal) + sin**2 * np.where(
         sin > 0, buccal, lingual
     )
-    rise = np.sqrt(np.maximum(0.0, 1.0 - rho**DOME_EXPONENT))
+    facial = np.where(sin > 0, sin**2, 0.0)
+    power = STRAIGHT_DOME + facial * (form.facial_lean - STRAIGHT_DOME)
+    rise = np.maximum(0.0, 1.0 - rho**DOME_EXPONENT) ** power
     return np.asarray(contour + (DOME_HEIGHT * form.size[2] - contour) * rise)
 
 

@@ -38,6 +38,10 @@ MOLAR_GAIN: Final = 0.15
 #: Front teeth are leaned by at most so much in one round, degrees; leaning the crown forward
 #: brings the lingual surface nearer to the lower edge.
 MOST_TURN_DEG: Final = 4.0
+#: A deep overbite leaves the lower canines room only where the lower arch stands farther back: the
+#: molar relation falls by this share of what the overbite exceeds the usual one, mm.
+USUAL_OVERBITE_MM: Final = 2.1
+RELATION_PER_OVERBITE: Final = 0.5
 #: Canines stay this much inside the greatest half width, mm.
 ROOM_MM: Final = 0.01
 MOST_ROUNDS: Final = 45
@@ -181,6 +185,8 @@ def set_up_side(
         kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
     }
     table = _not_too_wide(table)
+    deep = targets.overbite_mm - USUAL_OVERBITE_MM
+    relation = table.set_up.molar_relation - RELATION_PER_OVERBITE * deep
     left, longer, before = np.inf, 1.0, np.zeros(6)
     for number in range(1, MOST_ROUNDS + 1):
         slides = closed_slides(table, sides)
@@ -190,7 +196,7 @@ def set_up_side(
         gaps, torque = _leaning(table, places, targets)
         deeper = targets.overbite_mm - overbite
         farther = targets.overjet_mm - overjet
-        behind = table.set_up.molar_relation - molar_relation(table, places)
+        behind = relation - molar_relation(table, places)
         left = max(
             float(np.abs(gaps - FRONT_GAP_MM).max()) / FRONT_SLACK_MM,
             max(abs(deeper), abs(farther)) / OVERJET_SLACK_MM,

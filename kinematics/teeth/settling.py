@@ -40,6 +40,8 @@ from kinematics.teeth.standing_tooth import StandingTooth
 
 #: Regions of which neither is a settled cusp keep this arc gap, where they can, mm.
 GUARD_MM: Final = 0.03
+#: Cost and gain per mm of a tooth that rises between two others.
+BETWEEN_COST: Final = 0.3
 #: Triangles farther than this from the other arch take no part in a round, mm.
 NEAR_MM: Final = 1.0
 #: Gaps up to this are looked at in the first rounds, and once little moves, mm.
@@ -83,14 +85,18 @@ class Settled:
 def natural_freedoms(teeth: Teeth, box_mm: float) -> list[Freedom]:
     """Return the freedoms of a natural dentition.
 
-    Settled cusps may grow and shrink by `box_mm`, other cusps only give way, upper front teeth
-    move up and down until they just meet the lower ones.
+    Settled cusps may grow and shrink by `box_mm`, other cusps only give way, upper front teeth and
+    lower lateral incisors move up and down until they just meet their opponents.
     """
     freedoms = []
     for kind, tooth in teeth.items():
         if tooth.crown is None:
             if tooth.is_upper:
                 freedoms.append(Freedom(kind, LIFT, 0.15, 0.15, SHORT_COST, -SHORT_COST))
+            elif tooth.number == 2:
+                # Upper lateral incisors come to rest on the lower canines, central ones on the
+                # lower central ones: what stands between rises to meet them.
+                freedoms.append(Freedom(kind, LIFT, 0.1, 0.15, BETWEEN_COST, -BETWEEN_COST))
             continue
         settled = tooth.crown.form.settled
         for k, name in enumerate(tooth.cusp_names):
