@@ -106,11 +106,12 @@ def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
     """
     crowns = Crowns(checkup.upper, checkup.lower)
     thin = tolerance(checkup.sweeps[0].tolerance_mm) if checkup.sweeps else ""
-    return Checklist(_sequence(thin, judging), tuple(_groups(checkup, crowns, judging)))
+    apart = checkup.slide.kind != NO_SLIDE
+    return Checklist(_sequence(thin, judging, apart), tuple(_groups(checkup, crowns, judging)))
 
 
-def _sequence(thin: str, judging: JudgingSettings) -> tuple[str, ...]:
-    """Return the steps of the work. Common practice."""
+def _sequence(thin: str, judging: JudgingSettings, cr_is_apart: bool) -> tuple[str, ...]:
+    """Return the steps of the work; CR has marks of its own where it is not MI. Common practice."""
     near = length(judging.near_mi_mm)
     return (
         f"Dry the teeth. MI first: foil of the first colour, {thin} thick or the nearest thinner"
@@ -121,7 +122,8 @@ def _sequence(thin: str, judging: JudgingSettings) -> tuple[str, ...]:
         "Protrusion and the movements between, in the second colour again.",
         "MI once more in the first colour over it: what keeps the second colour alone belongs to"
         f" the excursions. Marks that end within {near} of MI are not listed.",
-        "Last CR: lead the jaw back, let it close lightly until the first touch.",
+        "Last CR: lead the jaw back, let it close lightly until the first touch."
+        + ("" if cr_is_apart else " Here CR is MI: it closes into the marks of MI."),
     )
 
 

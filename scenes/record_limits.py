@@ -127,7 +127,7 @@ def _count_words(doubts: RecordDoubts) -> str:
     """Say how much is open, and out of how much."""
     are = "are" if doubts.is_set else "would be"
     verdicts = f"{len(doubts.verdicts)} of {doubts.judged_verdicts} verdicts on guidance"
-    near = f"{len(doubts.near)} of {doubts.graver_findings} findings that call for attention"
+    near = f" and {len(doubts.near)} of {doubts.graver_findings} findings that call for attention"
     notes = f", besides {_notes(doubts.open_notes)}," if doubts.open_notes else ""
     if not (doubts.verdicts or doubts.near):
         return (
@@ -135,7 +135,8 @@ def _count_words(doubts: RecordDoubts) -> str:
             f" attention (of {doubts.graver_findings}) lies so near to its limit that the scatter"
             f" leaves it open{notes.rstrip(',')}."
         )
-    return f"With that scatter {verdicts} and {near}{notes} {are} open."
+    near = near if doubts.graver_findings else ""
+    return f"With that scatter {verdicts}{near}{notes} {are} open."
 
 
 def _notes(count: int) -> str:

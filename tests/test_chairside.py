@@ -55,6 +55,8 @@ def test_without_a_slide_cr_is_not_listed(example):
     """Where CR is MI its marks are those of MI."""
     still = replace(example, slide=replace(example.slide, kind="none"))
     assert "Centric relation (CR)" not in groups_of(still)
+    assert checklist(still, SETTINGS).sequence[-1].endswith("it closes into the marks of MI.")
+    assert checklist(example, SETTINGS).sequence[-1].endswith("until the first touch.")
     assert "slides 0.69 mm to MI" in groups_of(example)["Centric relation (CR)"].note
 
 

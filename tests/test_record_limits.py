@@ -47,6 +47,8 @@ def test_notes_that_are_open_are_counted(example):
     note = replace(example.findings[1], severity="note")
     one = record_limits(replace(example, findings=(note,), sweeps=()), EXACT, ())
     assert one.open_statements.endswith("leaves it open, besides one note.")
+    few = record_limits(replace(example, findings=(note,)), EXACT, ()).open_statements
+    assert few.endswith("4 of 5 verdicts on guidance, besides one note, would be open.")
     two = record_limits(replace(example, findings=(*example.findings, note, note)), EXACT, ())
     assert ", besides 2 notes, would be open." in two.open_statements
 
