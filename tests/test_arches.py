@@ -25,13 +25,12 @@ from kinematics.teeth.crown_table import crown_table
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.proximal_contacts import neighbour_gap, proximal_sides
 from kinematics.teeth.set_up import (
-    RELATION_PER_OVERBITE,
-    USUAL_OVERBITE_MM,
     SetUpTargets,
     molar_relation,
     overlaps,
     reference_point,
     set_up_side,
+    wanted_relation,
 )
 
 PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text())
@@ -157,13 +156,14 @@ def test_a_tooth_moved_along_the_arch_is_noticed(set_up):
 
 @pytest.mark.parametrize(("overbite", "overjet"), [(1.4, 3.0), (3.4, 3.0), (2.4, 2.4), (2.4, 3.8)])
 def test_other_overlaps_can_be_set_up(overbite, overjet):
-    """Overbite and overjet are reached; deeper bites go with molars farther back."""
-    table, places = set_up_side(
-        crown_table(), replace(DEFAULT, overbite_mm=overbite, overjet_mm=overjet)
-    )
+    """Overbite and overjet are reached; deep ones go with lower molars farther back."""
+    targets = replace(DEFAULT, overbite_mm=overbite, overjet_mm=overjet)
+    table, places = set_up_side(crown_table(), targets)
     np.testing.assert_allclose(overlaps(table, places), [overbite, overjet], atol=0.0101)
-    relation = table.set_up.molar_relation - RELATION_PER_OVERBITE * (overbite - USUAL_OVERBITE_MM)
+    relation = wanted_relation(table, targets)
     assert molar_relation(table, places) == pytest.approx(relation, abs=0.02)
+    more = (overbite - DEFAULT.overbite_mm) + (overjet - DEFAULT.overjet_mm)
+    assert np.sign(table.set_up.molar_relation - relation) == np.sign(more)
 
 
 def test_both_arches_share_one_local_frame():

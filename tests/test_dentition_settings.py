@@ -7,6 +7,7 @@ import pytest
 from pydantic import ValidationError
 
 from kinematics.checks import InputError
+from kinematics.teeth import set_up
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
 from tests import built_dentition
@@ -175,7 +176,7 @@ def test_overbite_holds_at_any_size():
 
 
 @pytest.mark.parametrize("width", [0.97, 1.03])
-@pytest.mark.parametrize(("overbite", "overjet"), [(1.0, 2.2), (2.0, 4.2), (4.0, 2.2), (4.0, 4.2)])
+@pytest.mark.parametrize(("overbite", "overjet"), [(1.0, 2.2), (1.0, 4.2), (4.0, 2.2), (4.0, 4.2)])
 def test_corners_of_the_accepted_overlaps_are_set_up(overbite, overjet, width):
     """The extremes of overbite, overjet and arch width go together, with a stop for every pair."""
     made = build(
@@ -189,8 +190,9 @@ def test_corners_of_the_accepted_overlaps_are_set_up(overbite, overjet, width):
     assert {(s.upper_tooth, s.lower_tooth) for s in made.stops} >= {(26, 36), (16, 46)}
 
 
-def test_overbite_and_overjet_that_leave_no_room_are_named():
+def test_overbite_and_overjet_that_leave_no_room_are_named(monkeypatch):
     """The message gives the settings, their values, and what to change."""
+    monkeypatch.setattr(set_up, "MOST_ROUNDS", 2)
     with pytest.raises(
         InputError,
         match=r"overbite_mm = 1, overjet_mm = 4\.2, arch_width_scale = 0\.97, .*give less overbite",

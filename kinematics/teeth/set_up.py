@@ -38,10 +38,12 @@ MOLAR_GAIN: Final = 0.15
 #: Front teeth are leaned by at most so much in one round, degrees; leaning the crown forward
 #: brings the lingual surface nearer to the lower edge.
 MOST_TURN_DEG: Final = 4.0
-#: A deep overbite leaves the lower canines room only where the lower arch stands farther back: the
-#: molar relation falls by this share of what the overbite exceeds the usual one, mm.
+#: A deep overbite or a large overjet leaves the canines room only where the lower arch stands farther
+#: back: the molar relation falls by these shares of what they exceed the usual ones, mm.
 USUAL_OVERBITE_MM: Final = 2.1
+USUAL_OVERJET_MM: Final = 3.25
 RELATION_PER_OVERBITE: Final = 0.5
+RELATION_PER_OVERJET: Final = 0.4
 #: Canines stay this much inside the greatest half width, mm.
 ROOM_MM: Final = 0.01
 MOST_ROUNDS: Final = 45
@@ -102,6 +104,13 @@ def molar_relation(table: CrownTable, places: Mapping[str, Placement]) -> float:
     """Return how far the lower first molar stands ahead of the upper one, mm."""
     lower = reference_point(table, "L6", places["L6"])
     return float(lower[0] - reference_point(table, "U6", places["U6"])[0])
+
+
+def wanted_relation(table: CrownTable, targets: SetUpTargets) -> float:
+    """Return how far the lower first molar is to stand ahead of the upper one, mm."""
+    deep = targets.overbite_mm - USUAL_OVERBITE_MM
+    far = targets.overjet_mm - USUAL_OVERJET_MM
+    return table.set_up.molar_relation - RELATION_PER_OVERBITE * deep - RELATION_PER_OVERJET * far
 
 
 def to_hinge_frame(
@@ -185,8 +194,7 @@ def set_up_side(
         kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
     }
     table = _not_too_wide(table)
-    deep = targets.overbite_mm - USUAL_OVERBITE_MM
-    relation = table.set_up.molar_relation - RELATION_PER_OVERBITE * deep
+    relation = wanted_relation(table, targets)
     left, longer, before = np.inf, 1.0, np.zeros(6)
     for number in range(1, MOST_ROUNDS + 1):
         slides = closed_slides(table, sides)
