@@ -66,6 +66,9 @@ class Case:
         Bases with their replacement teeth and abutments.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
+    pin_opening_mm : float, 0 to 8
+        By how much the bite is raised on the incisal pin, condyles in CR: drop of the lower incisal
+        point from its height in MI, square to the reference plane. 0: the bite stays as it is.
     """
 
     title: Annotated[str, Field(min_length=1, max_length=200)] = "Untitled case"
@@ -77,6 +80,7 @@ class Case:
     judging: JudgingSettings = JudgingSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
+    pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
 
     @property
     def replacement_teeth(self) -> tuple[int, ...]:

@@ -28,6 +28,7 @@ from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.findings import Finding
 from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
@@ -64,6 +65,8 @@ class Checkup:
         Replacement teeth that touch or come near in an excursion.
     findings : tuple of Finding
         Gravest first.
+    raised : RaisedBite or None
+        The bite as the incisal pin raises it; None where it does not.
     """
 
     upper: Arch
@@ -78,6 +81,7 @@ class Checkup:
     slide: CentricSlide
     replacement: tuple[ReplacementContact, ...]
     findings: tuple[Finding, ...]
+    raised: RaisedBite | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -177,6 +181,7 @@ def _judged(
     stops = centric_stops(sweeps[0].patches, case.judging)
     slide = centric_slide(back, case.judging.stop_tolerance_mm)
     contacts = replacement_contacts(occlusion, sweeps)
+    raised = raised_bite(casts, case.pin_opening_mm) if case.pin_opening_mm > 0.0 else None
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,
@@ -189,5 +194,6 @@ def _judged(
         stops=stops,
         slide=slide,
         replacement=contacts,
-        findings=all_findings(occlusion, sweeps, stops, slide, contacts),
+        findings=all_findings(occlusion, sweeps, stops, slide, contacts, raised),
+        raised=raised,
     )

@@ -39,7 +39,14 @@ _GUIDES: Final = {
 _SIDES: Final = {RIGHT: "right", LEFT: "left", 0: "none"}
 
 #: Result fields that are points in the hinge frame; their unit is added to their name.
-_POINTS: Final = ("place", "point", "first_contact_point", "incisal_point")
+_POINTS: Final = (
+    "place",
+    "point",
+    "first_contact_point",
+    "incisal_point",
+    "incisal_point_in_mi",
+    "place_in_mi",
+)
 
 Row = list[str]
 
@@ -139,6 +146,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         "replacement_contacts": checkup.replacement,
         "findings": checkup.findings,
     }
+    if checkup.raised is not None:
+        document["raised_bite"] = checkup.raised
     return dict(plain(document))
 
 

@@ -1,5 +1,7 @@
 """Everything there is to say about a case, gravest first."""
 
+import math
+
 from kinematics.checks import InputError
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_findings import interference_finding, near_start_note
@@ -7,6 +9,8 @@ from kinematics.planning.findings import Finding, Weighed, gravest_first
 from kinematics.planning.interference import interferences
 from kinematics.planning.mi_findings import slide_finding, stop_findings
 from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.raised_bite import RaisedBite
+from kinematics.planning.raised_bite_findings import raised_bite_finding
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.replacement_findings import replacement_finding
 from kinematics.planning.scheme_findings import scheme_finding
@@ -21,6 +25,7 @@ def all_findings(
     stops: tuple[Stop, ...],
     slide: CentricSlide,
     replacement: tuple[ReplacementContact, ...],
+    raised: RaisedBite | None = None,
 ) -> tuple[Finding, ...]:
     """Assemble the findings of a case.
 
@@ -36,6 +41,8 @@ def all_findings(
         From first contact in CR to MI.
     replacement : tuple of ReplacementContact
         What replacement teeth do in the same excursions.
+    raised : RaisedBite, optional
+        The bite as the incisal pin raises it.
 
     Returns
     -------
@@ -52,7 +59,9 @@ def all_findings(
     if not from_mi:
         raise InputError("findings: wanted at least one excursion that starts in MI, found none")
     by_label = {excursion_label(sweep.excursion): sweep for sweep in sweeps}
-    found = [
+    # Before all others of its severity: it says which bite they are for.
+    found = [] if raised is None else [Weighed(raised_bite_finding(raised), math.inf)]
+    found += [
         Weighed(
             replacement_finding(occlusion, by_label[contact.excursion], contact),
             contact.height_mm if contact.touches else 0.0,
