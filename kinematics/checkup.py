@@ -33,6 +33,7 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.wording import excursion_words
+from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 
 
@@ -150,10 +151,11 @@ def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
     mi = GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
     pose = pose_at(guidance, mi)
     dentition = build(case.dentition_with_replacements(), pose)
-    lower = carried(dentition.lower, inverse(pose))
+    upper = with_body(dentition.upper, case.replacement_teeth)
+    lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
     incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
-    pair = prepare(dentition.upper, lower, threads)
-    return mount(dentition.upper, lower, pair, guidance, mi, incisal_point)
+    pair = prepare(upper, lower, threads)
+    return mount(upper, lower, pair, guidance, mi, incisal_point)
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, field
 
+from kinematics.casts.cast_bodies import CastBody, moved_body
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, mesh_of
@@ -53,11 +54,14 @@ class Arch:
         ISO 3950 number of every triangle, `NO_TOOTH` where it belongs to none.
     teeth : tuple of Tooth
         In the order of the arch from the patient's right to left.
+    body : CastBody or None
+        Gums, ridges and base around the teeth, for pictures; takes part in no contact.
     """
 
     mesh: Mesh
     tooth_of_face: Ints
     teeth: tuple[Tooth, ...]
+    body: CastBody | None = None
 
     @property
     def codes(self) -> tuple[int, ...]:
@@ -93,4 +97,5 @@ def carried(arch: Arch, pose: Floats) -> Arch:
         for tooth in arch.teeth
     )
     mesh = mesh_of(move_points(pose, arch.mesh.vertices), arch.mesh.faces)
-    return Arch(mesh, arch.tooth_of_face, teeth)
+    body = None if arch.body is None else moved_body(arch.body, pose)
+    return Arch(mesh, arch.tooth_of_face, teeth, body)
