@@ -1,13 +1,16 @@
 """From results to pictures of arches: their parts, how they are looked at, numbers and marks."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
+from kinematics.casts.cast_bodies import LAND, SOFT, UNDERSIDE, WALL, CastBody
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats
+from kinematics.geometry.meshes import Mesh
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.stops import Stop
 from scenes.movement_styles import MI, style_of
@@ -20,10 +23,13 @@ LOWER: Final = "lower"
 SHAPE_EVERY_MM: Final = 1.0
 #: A pair that begins to touch after this travel gets its shape there too.
 _LATE_MM: Final = 0.5
+#: Room in an occlusal view around the crowns (forward and back, to the sides) and around the body.
+_AROUND_CROWNS_MM: Final = (6.5, 8.5)
+_AROUND_CAST_MM: Final = 0.5
 
 
 def arch_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> tuple[Part, ...]:
-    """Return the gum, the natural and the replacement teeth of an arch, where it has them."""
+    """Return the teeth of an arch, natural and replacement, and what of its body it has."""
     tooth = arch.tooth_of_face
     replaced = np.isin(tooth, replacement_teeth)
     roles = {
@@ -31,25 +37,48 @@ def arch_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> tup
         f"{side} tooth": (tooth != NO_TOOTH) & ~replaced,
         "replacement tooth": replaced,
     }
-    return tuple(_part(arch, role, faces) for role, faces in roles.items() if faces.any())
+    crowns = [_part(arch.mesh, role, faces) for role, faces in roles.items() if faces.any()]
+    return (*crowns, *body_parts(arch.body))
 
 
-def _part(arch: Arch, role: str, chosen: Bools) -> Part:
-    used = _vertices_of(arch, chosen)
+def body_parts(body: CastBody | None) -> tuple[Part, ...]:
+    """Return gums, denture base and the base of a cast; surfaces between sharp edges apart."""
+    if body is None:
+        return ()
+    kinds = [np.isin(body.kind, SOFT), *(body.kind == kind for kind in (LAND, WALL, UNDERSIDE))]
+    roles = ("gum", "stone", "stone", "stone")
+    parts = [
+        replace(_part(body.mesh, role, chosen), around_teeth=True)
+        for role, chosen in zip(roles, kinds, strict=True)
+    ]
+    base = body.denture_base
+    if base is not None:
+        parts.append(Part("denture base", base.vertices, base.faces, around_teeth=True))
+    return tuple(parts)
+
+
+def _part(mesh: Mesh, role: str, chosen: Bools) -> Part:
+    used = _vertices_of(mesh, chosen)
     numbers = np.cumsum(used) - 1
-    return Part(role, arch.mesh.vertices[used], numbers[arch.mesh.faces[chosen]])
+    return Part(role, mesh.vertices[used], numbers[mesh.faces[chosen]])
 
 
-def _vertices_of(arch: Arch, chosen: Bools) -> Bools:
+def _vertices_of(mesh: Mesh, chosen: Bools) -> Bools:
     """Return which vertices the chosen triangles use."""
-    used = np.zeros(len(arch.mesh.vertices), dtype=bool)
-    used[arch.mesh.faces[chosen]] = True
+    used = np.zeros(len(mesh.vertices), dtype=bool)
+    used[mesh.faces[chosen]] = True
     return used
 
 
 def crown_vertices(arch: Arch) -> Floats:
     """Return the vertices of all teeth (n, 3), without gum and base."""
-    return arch.mesh.vertices[_vertices_of(arch, arch.tooth_of_face != NO_TOOTH)]
+    return arch.mesh.vertices[_vertices_of(arch.mesh, arch.tooth_of_face != NO_TOOTH)]
+
+
+def cast_vertices(arch: Arch) -> Floats:
+    """Return the vertices of all teeth and of the body around them (n, 3)."""
+    crowns = crown_vertices(arch)
+    return crowns if arch.body is None else np.concatenate([crowns, arch.body.mesh.vertices])
 
 
 def occlusal_view(arch: Arch, side: str) -> View:
@@ -59,8 +88,7 @@ def occlusal_view(arch: Arch, side: str) -> View:
     patient's right is on the left of the picture, the upper front teeth are at its top and the
     lower front teeth at its bottom.
     """
-    vertices = crown_vertices(arch)
-    low, high = vertices.min(axis=0), vertices.max(axis=0)
+    low, high = _frame(arch)
     sign = 1.0 if side == UPPER else -1.0
     words = "seen from below" if side == UPPER else "seen from above"
     return View(
@@ -68,13 +96,23 @@ def occlusal_view(arch: Arch, side: str) -> View:
         towards=np.array([0.0, 0.0, sign]),
         up=np.array([sign, 0.0, 0.0]),
         centre=0.5 * (low + high),
-        width_mm=float(np.ceil(high[1] - low[1])) + 17.0,
-        height_mm=float(np.ceil(high[0] - low[0])) + 13.0,
+        width_mm=float(np.ceil(high[1] - low[1])),
+        height_mm=float(np.ceil(high[0] - low[0])),
+    )
+
+
+def _frame(arch: Arch) -> tuple[Floats, Floats]:
+    """Return the corners of an occlusal view: crowns with their numbers, and the body."""
+    crowns, cast = crown_vertices(arch), cast_vertices(arch)
+    around = np.array([*_AROUND_CROWNS_MM, 0.0])
+    return (
+        np.minimum(crowns.min(axis=0) - around, cast.min(axis=0) - _AROUND_CAST_MM),
+        np.maximum(crowns.max(axis=0) + around, cast.max(axis=0) + _AROUND_CAST_MM),
     )
 
 
 def tooth_labels(
-    arch: Arch, view: View, replacement_teeth: tuple[int, ...], offset_mm: float = 2.6
+    arch: Arch, view: View, replacement_teeth: tuple[int, ...], offset_mm: float = 3.6
 ) -> tuple[Label, ...]:
     """Place every tooth's number outside the arch, clear of the crowns, as seen in a view."""
     middles = np.array([tooth.centre for tooth in arch.teeth])
@@ -160,7 +198,7 @@ def occlusal_scene(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) ->
     """Describe one arch, looked at from the opposing arch, with its tooth numbers."""
     view = occlusal_view(arch, side)
     back = -1.0 if side == UPPER else 1.0
-    aside, low = 0.14 * view.width_mm, back * 0.36 * view.height_mm
+    aside, low = 0.115 * view.width_mm, back * 0.36 * view.height_mm
     scale, words = max(low, 0.75 * low), min(low, 0.75 * low)  # the scale line stands above
     return Scene(
         view,

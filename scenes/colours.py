@@ -19,7 +19,9 @@ SURFACE: Final = {
     "upper tooth": "#efe6d2",
     "lower tooth": "#efe6d2",
     "replacement tooth": "#c3d3dc",
-    "gum": "#d9a9a3",
+    "gum": "#e4c3bb",
+    "stone": "#eeebe4",
+    "denture base": "#d59b9c",
 }
 
 SEVERITY_SIGN: Final[dict[Severity, str]] = {"serious": "■", "attention": "▲", "note": "○"}

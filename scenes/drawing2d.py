@@ -1,7 +1,7 @@
 """Writer without OpenGL: draws the parts of a scene by the painter's method.
 
-Farther triangles are painted first. Simplified: flat shading, and triangles that pass through
-each other may be painted in the wrong order.
+Farther triangles are painted first. Simplified: flat shading, no gums and bases, and triangles
+that pass through each other may be painted in the wrong order.
 """
 
 import io
@@ -38,7 +38,8 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
     axes.set_axis_off()
     axes.set_xlim(-0.5 * view.width_mm, 0.5 * view.width_mm)
     axes.set_ylim(-0.5 * view.height_mm, 0.5 * view.height_mm)
-    outlines, shades, depths = zip(*(_triangles(part, view) for part in scene.parts), strict=True)
+    teeth = [part for part in scene.parts if not part.around_teeth]
+    outlines, shades, depths = zip(*(_triangles(part, view) for part in teeth), strict=True)
     order = np.argsort(-np.concatenate(depths), kind="stable")
     paint = np.concatenate(shades)[order]
     axes.add_collection(

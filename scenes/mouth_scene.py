@@ -13,6 +13,7 @@ from scenes.arch_scenes import (
     LOWER,
     UPPER,
     arch_parts,
+    cast_vertices,
     crown_vertices,
     excursion_marks,
     stop_marks,
@@ -22,9 +23,10 @@ from scenes.scene import Label, Marks, Note, Part, Scene, View
 
 #: How far each arch is turned towards the viewer, from the side view of a closed mouth.
 _TURN_RAD: Final = np.radians(64.0)
-#: Room for the tooth numbers around the crowns, and between the arches.
-_AROUND_MM: Final = 7.5
-_BETWEEN_MM: Final = 15.0
+#: Room for the tooth numbers around the crowns, and around and between whole casts.
+_AROUND_CROWNS_MM: Final = 7.5
+_AROUND_MM: Final = 1.0
+_BETWEEN_MM: Final = 8.0
 #: Excursions with their marks in this picture.
 _SHOWN: Final = ("protrusion", "right lateral", "left lateral")
 
@@ -55,11 +57,10 @@ def mouth_scene(
         parts += moved
         labels += _labels(arch, pose, replacement_teeth)
         notes += _notes(side, pose, moved, 0.5 * below_mm)
-    reach = np.concatenate([part.vertices for part in parts])
-    size = reach.max(axis=0) - reach.min(axis=0)
+    size = 2.0 * np.abs(np.concatenate([_corners(part) for part in parts])).max(axis=0)
     view = _front_view(
-        float(np.ceil(size[1])) + 2.0 * _AROUND_MM,
-        float(np.ceil(size[2])) + 2.0 * _AROUND_MM + below_mm,
+        float(np.ceil(size[1])),
+        float(np.ceil(size[2])) + below_mm,
         0.5 * below_mm,
     )
     return Scene(
@@ -67,8 +68,14 @@ def mouth_scene(
         tuple(parts),
         labels=tuple(labels),
         notes=tuple(notes),
-        scale_at=(4.0, 0.5 * below_mm - 0.5 * float(size[2]) - 1.0),
+        scale_at=(4.0, 0.5 * below_mm - 0.5 * float(size[2]) + 2.5),
     )
+
+
+def _corners(part: Part) -> Floats:
+    """Return the corners (2, 3) of a box that holds a part and what stands around it."""
+    around = _AROUND_MM if part.around_teeth else _AROUND_CROWNS_MM
+    return np.stack([part.vertices.min(axis=0) - around, part.vertices.max(axis=0) + around])
 
 
 def mouth_marks(checkup: Checkup) -> tuple[Marks, ...]:
@@ -108,8 +115,8 @@ def _notes(side: str, pose: Floats, parts: list[Part], raised_mm: float) -> list
     middle, low = float(pose[1, 3]), back * 0.62 * float(high) + raised_mm
     return [
         Note(f"{side} arch", (middle, raised_mm)),
-        Note("patient's\nright", (middle - 10.5, low)),
-        Note("patient's\nleft", (middle + 10.5, low)),
+        Note("patient's\nright", (middle - 9.3, low)),
+        Note("patient's\nleft", (middle + 9.3, low)),
     ]
 
 
@@ -129,8 +136,9 @@ def _leaning(arch: Arch, side: str) -> Floats:
     """Return the pose that turns an arch's chewing surfaces to the viewer, left or right."""
     sign = 1.0 if side == UPPER else -1.0
     turn = rotation_about(np.array([0.0, -sign, 0.0]), _TURN_RAD)
-    turned = crown_vertices(arch) @ turn.T
+    turned, crowns = cast_vertices(arch) @ turn.T, crown_vertices(arch) @ turn.T
     low, high = turned.min(axis=0), turned.max(axis=0)
     middle = 0.5 * (low + high)
-    aside = 0.5 * (_BETWEEN_MM + high[1] - low[1])
+    wide = max(high[1] - low[1], float(np.ptp(crowns[:, 1])) + _AROUND_CROWNS_MM)
+    aside = 0.5 * (_BETWEEN_MM + wide)
     return pose_of(turn, np.array([-middle[0], -sign * aside, -middle[2]]))

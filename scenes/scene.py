@@ -52,11 +52,15 @@ class View:
 
 @dataclass(frozen=True)
 class Part:
-    """Triangles of one role, already in the coordinates of the scene, mm."""
+    """Triangles of one role, already in the coordinates of the scene, mm.
+
+    `around_teeth`: gums and base, which simplified drawings leave out.
+    """
 
     role: str
     vertices: Floats
     faces: Ints
+    around_teeth: bool = False
 
 
 @dataclass(frozen=True)

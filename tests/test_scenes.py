@@ -6,6 +6,9 @@ import numpy as np
 import pytest
 
 from kinematics.geometry.poses import move_points, opening_rotation
+from kinematics.teeth.cast_body import with_body
+from kinematics.teeth.dentition import build
+from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.tooth_codes import is_right
 from scenes import drawing2d, sheet_writer, stage
 from scenes.annotation import annotation, legend_sign, marks_sheet
@@ -17,6 +20,7 @@ from scenes.arch_scenes import (
     occlusal_view,
     stop_marks,
 )
+from scenes.cast_scenes import one_cast_scene, open_casts_scene
 from scenes.mouth_scene import mouth_marks, mouth_scene
 from scenes.readme_picture import readme_picture
 from scenes.scene import Part, Scene, View
@@ -243,3 +247,96 @@ def test_a_picture_becomes_a_data_address():
     """JPEG inside the page: no file beside it."""
     address = jpeg_address(np.full((8, 8, 3), 200, dtype=np.uint8))
     assert address.startswith("data:image/jpeg;base64,/9j/")
+
+
+@pytest.fixture(scope="module")
+def casts():
+    """Return both arches with bodies, the upper with a denture base."""
+    settings = DentitionSettings(triangles_per_arch=10_000, replacements=REPLACED)
+    dentition = build(settings)
+    return with_body(dentition.upper, REPLACED), with_body(dentition.lower)
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_an_occlusal_picture_holds_the_whole_cast(casts, side):
+    """Teeth, gum, stone and denture base, every triangle once, all of it in the frame."""
+    arch = casts[SIDES.index(side)]
+    scene = occlusal_scene(arch, side, REPLACED)
+    base = 0 if arch.body.denture_base is None else len(arch.body.denture_base.faces)
+    faces = len(arch.mesh.faces) + len(arch.body.mesh.faces) + base
+    assert sum(len(part.faces) for part in scene.parts) == faces
+    frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
+    for part in scene.parts:
+        assert (abs(scene.view.project(part.vertices)) <= frame).all()
+        assert part.around_teeth == (part.role in ("gum", "stone", "denture base"))
+    assert ("denture base" in {part.role for part in scene.parts}) == (side == UPPER)
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_numbers_on_a_cast_stay_off_the_crowns_and_in_the_frame(casts, side):
+    """They lie on gum and stone beside the teeth."""
+    scene = occlusal_scene(casts[SIDES.index(side)], side, REPLACED)
+    places = scene.view.project(np.array([label.point for label in scene.labels]))
+    crowns = [scene.view.project(part.vertices) for part in scene.parts if not part.around_teeth]
+    off = abs(places[:, None] - np.concatenate(crowns)[None]) / (0.5 * LABEL_MM)
+    assert (off.max(axis=2) > 1.0).all()
+    frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
+    assert (abs(places) + 0.5 * LABEL_MM < frame).all()
+
+
+def test_simplified_drawings_leave_gum_and_base_out(casts):
+    """The painter draws the same with and without them."""
+    scene = occlusal_scene(casts[0], UPPER, REPLACED)
+    teeth = replace(scene, parts=tuple(part for part in scene.parts if not part.around_teeth))
+    np.testing.assert_array_equal(drawing2d.render(scene, 3.0), drawing2d.render(teeth, 3.0))
+
+
+def test_no_gum_hides_a_chewing_surface(casts):
+    """Drawn in three dimensions, every edge and cusp tip has the colour of its tooth."""
+    need_opengl()
+    for side, arch in zip(SIDES, casts, strict=True):
+        scene = occlusal_scene(arch, side, REPLACED)
+        bare = replace(scene, parts=tuple(p for p in scene.parts if not p.around_teeth))
+        pictures = [stage.render(shown, 6.0) for shown in (scene, bare)]
+        for tooth in arch.teeth:
+            for point in (tooth.edge[len(tooth.edge) // 2], *tooth.cusp_tips.values()):
+                seen = [_pixel(scene.view, picture, point) for picture in pictures]
+                assert abs(seen[0] - seen[1]).max() <= 12, tooth.code
+
+
+def test_casts_in_the_mouth_are_apart(casts):
+    """Upper on the left, lower on the right; all of both in the frame."""
+    scene = mouth_scene(*casts, REPLACED)
+    frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
+    across = [scene.view.project(part.vertices) for part in scene.parts]
+    assert all((abs(seen) <= frame).all() for seen in across)
+    left = max(seen[:, 0].max() for seen in across if seen[:, 0].mean() < 0.0)
+    right = min(seen[:, 0].min() for seen in across if seen[:, 0].mean() > 0.0)
+    assert left < 0.0 < right
+
+
+def test_open_casts_do_not_meet_and_show_the_patients_right_in_front(casts):
+    """Opened about the hinge; the right first molar is nearer to the viewer than the left."""
+    scene = open_casts_scene(*casts, np.eye(4), REPLACED)
+    frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
+    assert all((abs(scene.view.project(part.vertices)) <= frame).all() for part in scene.parts)
+    centres = np.array([casts[0].tooth(code).centre for code in (16, 26)])
+    near, far = scene.view.depth(centres)
+    assert near < far
+    upper = next(part for part in scene.parts if part.role == "upper tooth")
+    lower = next(part for part in scene.parts if part.role == "lower tooth")
+    front = [part.vertices[part.vertices[:, 0] > 75.0, 2] for part in (upper, lower)]
+    assert front[0].min() - front[1].max() > 8.0
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_one_cast_stands_on_its_base(casts, side):
+    """Chewing surfaces up, the patient's right in front, all in the frame."""
+    scene = one_cast_scene(casts[SIDES.index(side)], side, REPLACED)
+    frame = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
+    assert all((abs(scene.view.project(part.vertices)) <= frame).all() for part in scene.parts)
+    teeth = np.concatenate([part.vertices for part in scene.parts if not part.around_teeth])
+    stone = np.concatenate([part.vertices for part in scene.parts if part.role == "stone"])
+    assert teeth[:, 2].min() > stone[:, 2].mean()
+    right = teeth[:, 1] < -10.0 if side == LOWER else teeth[:, 1] > 10.0
+    assert scene.view.depth(teeth[right]).mean() < scene.view.depth(teeth[~right]).mean()
