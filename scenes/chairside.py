@@ -26,6 +26,7 @@ _GUIDE_LACKING: Final = "settings in doubt: record this excursion, set again, do
 _CONTACT_LACKING: Final = "touches on the casts only: leave it uncut, settings in doubt"
 _CR_LACKING: Final = "centric record in doubt: record again, compare, do not cut"
 _EXTRA: Final = "the casts do not show this mouth: remount, do not cut"
+_PRESENT_BITE: Final = "All marks are those of the present bite, not of the raised one."
 _GUIDES: Final = ("incisor", "canine")
 
 
@@ -106,8 +107,10 @@ def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
     """
     crowns = Crowns(checkup.upper, checkup.lower)
     thin = tolerance(checkup.sweeps[0].tolerance_mm) if checkup.sweeps else ""
-    apart = checkup.slide.kind != NO_SLIDE
-    return Checklist(_sequence(thin, judging, apart), tuple(_groups(checkup, crowns, judging)))
+    steps = _sequence(thin, judging, checkup.slide.kind != NO_SLIDE)
+    if checkup.raised is not None:
+        steps = (_PRESENT_BITE, *steps)
+    return Checklist(steps, tuple(_groups(checkup, crowns, judging)))
 
 
 def _sequence(thin: str, judging: JudgingSettings, cr_is_apart: bool) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from kinematics.planning.findings import Finding
 
 HEIGHT: Final = "height along the closing arc"
 LEAST_GAP: Final = "least distance"
+RAISED: Final = "drop of the lower incisal point"
 SLIDE_LENGTH: Final = "length of the slide"
 
 

@@ -8,6 +8,7 @@ from typing import Final
 from kinematics.checkup import Checkup
 from kinematics.planning.foil_marks import Crowns, marks_along
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.raised_bite import RaisedBite
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.stops import Stop
 from kinematics.planning.vertical_dimension import (
@@ -107,7 +108,7 @@ def laboratory_page(
             ("natural teeth", _SCHEMES[judging.scheme]),
             *((base.name, base.scheme) for base in bases),
         ),
-        height=_height_words(held),
+        height=_height_words(held, checkup.raised),
         bases=tuple(_base_words(base) for base in bases),
         stops=_stops_table(checkup, crowns, replaced),
         natural_stops=_natural_stops_words(held.natural_stops),
@@ -126,8 +127,10 @@ def _articulator_rows(settings: Sequence[SettingRow]) -> list[SettingRow]:
     ]
 
 
-def _height_words(held: VerticalDimension) -> str:
+def _height_words(held: VerticalDimension, raised: RaisedBite | None) -> str:
     """Say whether the vertical dimension is kept, and on what it rests."""
+    if raised is not None:
+        return _raised_words(raised)
     if held.is_kept:
         kept = "Kept: MI closes to the height at which the casts were set up."
     else:
@@ -153,6 +156,23 @@ def _height_words(held: VerticalDimension) -> str:
     return (
         f"{kept} Natural teeth hold it with {_count(held.natural_stops, 'stop')}; the"
         f" {_count(held.replacement_stops, 'stop')} of replacement teeth must not raise it."
+    )
+
+
+def _raised_words(raised: RaisedBite) -> str:
+    """Say how far the bite is raised, where, and what that makes of MI and of this page."""
+    first = pair(raised.first_contact_upper, raised.first_contact_lower) or "no tooth"
+    if raised.pin_holds:
+        held = f"The pin holds the jaw; {first} would touch first."
+    else:
+        held = (
+            f"The pin does not reach: {first} touches first and holds the jaw"
+            f" {length(raised.raised_mm)} open from MI. Ask before the work goes on."
+        )
+    return (
+        f"Opened by {length(raised.pin_opening_mm)} on the incisal pin, read at the lower incisal"
+        " point square to the reference plane, condyles in CR, by a centric record: MI is void."
+        f" {held} Stops and contacts on this page are those of the present bite."
     )
 
 

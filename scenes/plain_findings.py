@@ -7,7 +7,7 @@ from typing import Final
 from kinematics.planning.findings import Finding
 from kinematics.planning.wording import enumeration
 from scenes.everyday import everyday_length
-from scenes.finding_figures import HEIGHT, LEAST_GAP, SLIDE_LENGTH, amount_mm
+from scenes.finding_figures import HEIGHT, LEAST_GAP, RAISED, SLIDE_LENGTH, amount_mm
 from scenes.tooth_names import tooth_name
 
 
@@ -61,6 +61,11 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         "When you bite together, the push on {teeth} goes a little to the side, not just straight"
         " along the tooth."
     ),
+    "raised bite": _Saying(
+        "The plan is to raise your bite. Then your teeth stay farther apart when you close.",
+        RAISED,
+        "At the front teeth that is {amount}.",
+    ),
     "anterior contact in MI": _Saying(
         "When you bite together, {teeth} touch. They were meant to stay just apart."
     ),
@@ -68,6 +73,8 @@ _SAYINGS: Final[dict[str, _Saying]] = {
 _OTHERWISE: Final = _Saying("Your dentist will look more closely at {teeth}.")
 #: Kinds that are told once for all their teeth.
 _TOLD_TOGETHER: Final = ("stops off the axis", "anterior contact in MI")
+#: Kinds that are told of the bite, not of the teeth they happen to name.
+_OF_THE_BITE: Final = ("raised bite",)
 #: More teeth than this are told by their numbers alone.
 _MOST_NAMED: Final = 4
 _MOVES: Final = {
@@ -121,6 +128,8 @@ def plain_items(
 
 
 def _teeth(finding: Finding) -> tuple[int, ...]:
+    if finding.kind in _OF_THE_BITE:
+        return ()
     pairs = ((finding.tooth_upper, finding.tooth_lower), *finding.together)
     return tuple(dict.fromkeys(code for pair in pairs for code in pair if code))
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from kinematics.planning.judging import JudgingSettings
 from scenes.chairside import checklist
+from tests.made_raised import made_raised
 
 SETTINGS = JudgingSettings()
 
@@ -58,6 +59,13 @@ def test_without_a_slide_cr_is_not_listed(example):
     assert checklist(still, SETTINGS).sequence[-1].endswith("it closes into the marks of MI.")
     assert checklist(example, SETTINGS).sequence[-1].endswith("until the first touch.")
     assert "slides 0.69 mm to MI" in groups_of(example)["Centric relation (CR)"].note
+
+
+def test_a_bite_that_is_to_be_raised_is_compared_as_it_is(example):
+    """The first step says to which bite the marks belong."""
+    raised = checklist(replace(example, raised=made_raised()), SETTINGS)
+    assert raised.sequence[0].startswith("All marks are those of the present bite")
+    assert raised.sequence[1:] == checklist(example, SETTINGS).sequence
 
 
 def test_nothing_to_compare_is_a_list_without_lines(example):

@@ -9,6 +9,7 @@ from kinematics.planning.guidance_stretches import Stretch
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from scenes.laboratory import laboratory_page
 from scenes.setting_tables import NOT_GIVEN, SettingRow
+from tests.made_raised import made_raised
 
 BASE = DentureBase(name="upper right base", teeth=(15, 16, 17), abutments=(14,))
 JUDGING = JudgingSettings(scheme="group")
@@ -78,6 +79,18 @@ def test_the_vertical_dimension(example, opening_rad, words):
     assert height.startswith(words)
     assert "with 15 stops; the 9 stops of replacement teeth must not raise it" in height
     assert "ask before the work goes on" in height or opening_rad == 0.0
+
+
+def test_a_raised_bite_is_the_height_to_work_at(example):
+    """By how much, where it is read, and what holds the jaw: the pin, or teeth before it."""
+    height = page_of(replace(example, raised=made_raised())).height
+    assert height.startswith(
+        "Opened by 3.00 mm on the incisal pin, read at the lower incisal point"
+    )
+    assert "The pin holds the jaw; 17/47 would touch first." in height
+    short = page_of(replace(example, raised=made_raised(pin_holds=False, raised_mm=3.4))).height
+    assert "17/47 touches first and holds the jaw 3.40 mm open from MI" in short
+    assert "MI is void" in height and "MI is void" in short
 
 
 def test_what_holds_the_vertical_dimension(example):

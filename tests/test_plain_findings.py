@@ -97,12 +97,21 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
     kinds = {rule.kind for rule in RULES if rule.severity != "note"} | {
         "replacement tooth touches", "replacement tooth comes near", "no centric stop",
         "centric stops", "stops off the axis", "scheme not reached",
+        "raised bite",
     }  # fmt: skip
     for kind in kinds:
         (item,) = plain_items((replace(TOUCH, kind=kind),))
         assert "look more closely" not in item.text, kind
         assert grade(item.text) < 8.0, kind
         assert not TRADE_WORDS.search(item.text), kind
+
+
+def test_a_raised_bite_is_told_of_the_bite():
+    """Not of the teeth that would meet first; how much, at the front teeth."""
+    drop = Figure("drop of the lower incisal point from MI", 3.0, "mm")
+    (item,) = plain_items((replace(TOUCH, kind="raised bite", figures=(drop,)),))
+    assert (item.title, item.teeth) == ("Your bite", ())
+    assert item.text.endswith("At the front teeth that is 3.0 mm (thicker than a coin).")
 
 
 def test_teeth_by_name():

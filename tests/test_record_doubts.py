@@ -75,6 +75,8 @@ def test_a_retrusion_has_no_verdict_to_doubt(example):
     [
         (None, "deflective contact", ("CR",)),
         (None, "CR and MI agree", ("CR",)),
+        (None, "intercuspal contact area", ("CR",)),
+        (None, "raised bite", ("CR",)),
         (None, "no centric stop", ("MI",)),
         ("protrusion", "", ("protrusion",)),
         ("right lateral", "", ("right lateral",)),

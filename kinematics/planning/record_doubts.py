@@ -31,6 +31,15 @@ RECORDS: Final[dict[str, str]] = {
 }
 
 
+#: Findings without an excursion that speak of CR; all others speak of MI.
+_ABOUT_CR: Final = (
+    "deflective contact",
+    "CR and MI agree",
+    "intercuspal contact area",
+    "raised bite",
+)
+
+
 @dataclass(frozen=True)
 class NearLimit:
     """A finding that lies within a scatter of the limit that decided it.
@@ -145,7 +154,7 @@ def records_for(excursion: str | None, kind: str = "") -> tuple[str, ...]:
         Kind of the finding, which tells a statement about CR from one about MI.
     """
     if excursion is None:
-        return ("CR",) if kind in ("deflective contact", "CR and MI agree") else ("MI",)
+        return ("CR",) if kind in _ABOUT_CR else ("MI",)
     start = ("CR",) if excursion.endswith(" from CR") else ()
     name = excursion.removesuffix(" from CR")
     if name.startswith("lateroprotrusion"):
