@@ -198,7 +198,7 @@ def occlusal_scene(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) ->
     """Describe one arch, looked at from the opposing arch, with its tooth numbers."""
     view = occlusal_view(arch, side)
     back = -1.0 if side == UPPER else 1.0
-    aside, low = 0.115 * view.width_mm, back * 0.36 * view.height_mm
+    aside, low = 0.1 * view.width_mm, back * 0.36 * view.height_mm
     scale, words = max(low, 0.75 * low), min(low, 0.75 * low)  # the scale line stands above
     return Scene(
         view,

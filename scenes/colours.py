@@ -19,9 +19,9 @@ SURFACE: Final = {
     "upper tooth": "#efe6d2",
     "lower tooth": "#efe6d2",
     "replacement tooth": "#c3d3dc",
-    "gum": "#e4c3bb",
-    "stone": "#eeebe4",
-    "denture base": "#d59b9c",
+    "gum": "#e9cdc5",
+    "stone": "#f3f1eb",
+    "denture base": "#dba7a8",
 }
 
 SEVERITY_SIGN: Final[dict[Severity, str]] = {"serious": "■", "attention": "▲", "note": "○"}

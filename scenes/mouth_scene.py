@@ -115,8 +115,8 @@ def _notes(side: str, pose: Floats, parts: list[Part], raised_mm: float) -> list
     middle, low = float(pose[1, 3]), back * 0.62 * float(high) + raised_mm
     return [
         Note(f"{side} arch", (middle, raised_mm)),
-        Note("patient's\nright", (middle - 9.3, low)),
-        Note("patient's\nleft", (middle + 9.3, low)),
+        Note("patient's\nright", (middle - 7.8, low)),
+        Note("patient's\nleft", (middle + 7.8, low)),
     ]
 
 

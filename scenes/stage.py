@@ -3,7 +3,7 @@
 Call only where `opengl_probe.probe` found a window: without OpenGL this ends the process.
 """
 
-from typing import Final
+from typing import Final, NamedTuple
 
 import numpy as np
 import pyvista
@@ -17,6 +17,19 @@ pyvista.global_theme.multi_samples = 1
 
 #: Light that turns with the view: right, up and towards the viewer, and its strength.
 _LIGHTS: Final = (((-0.9, 0.1, 0.8), 0.82), ((0.9, -0.3, 0.7), 0.31), ((0.0, -0.9, 0.5), 0.21))
+
+
+class _Shine(NamedTuple):
+    """How a surface answers to light: from everywhere, from the lights, as a mirror."""
+
+    ambient: float
+    diffuse: float
+    specular: float
+
+
+_TEETH: Final = _Shine(0.2, 0.95, 0.18)
+#: Gums and bases stay pale in the shade, so that teeth and marks stand out and print saves toner.
+_AROUND_TEETH: Final = _Shine(0.45, 0.62, 0.05)
 #: Distance of the eye; only the clipping depends on it in a parallel projection.
 _EYE_MM: Final = 400.0
 
@@ -34,13 +47,14 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
     plotter = pyvista.Plotter(off_screen=True, window_size=size, lighting="none")
     plotter.set_background(colours.PAPER)
     for part in scene.parts:
+        shine = _AROUND_TEETH if part.around_teeth else _TEETH
         plotter.add_mesh(
             pyvista.PolyData.from_regular_faces(part.vertices, part.faces),
             color=colours.SURFACE[part.role],
             smooth_shading=True,
-            ambient=0.2,
-            diffuse=0.95,
-            specular=0.18,
+            ambient=shine.ambient,
+            diffuse=shine.diffuse,
+            specular=shine.specular,
             specular_power=25.0,
         )
     _light(plotter, view)
