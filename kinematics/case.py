@@ -14,7 +14,7 @@ from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
-from kinematics.teeth.dentition_settings import MADE, DentitionSettings
+from kinematics.teeth.dentition_settings import DentitionSettings
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -146,11 +146,11 @@ class Case:
         """Yield what the dentition, or another base, does not leave to a base."""
         where = f"denture base '{base.name}'"
         for code in (*base.teeth, *base.abutments):
-            if code not in MADE or code in self.dentition.missing:
+            if code not in self.dentition.made or code in self.dentition.missing:
                 yield (
                     (),
-                    f"{where}: the dentition has no tooth {code}; accepted are "
-                    "the permanent teeth without third molars and without dentition.missing",
+                    f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
+                    "without dentition.missing, third molars if they are in dentition.third_molars",
                 )
         for code in base.teeth:
             if code in self.dentition.over_erupted_mm:

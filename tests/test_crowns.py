@@ -16,7 +16,7 @@ from kinematics.teeth.anterior_crown import (
     anterior_triangles_of,
     edge_points,
 )
-from kinematics.teeth.crown_table import KINDS, crown_table
+from kinematics.teeth.crown_table import KINDS, THIRD_MOLARS, crown_table
 from kinematics.teeth.posterior_crown import posterior_crown, surface_heights, triangles_of
 from kinematics.teeth.resolution import edge_for
 from kinematics.teeth.ring_mesh import stacked_rings, triangle_count
@@ -24,6 +24,7 @@ from kinematics.teeth.ring_mesh import stacked_rings, triangle_count
 PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text())
 POSTERIOR = tuple(crown_table().posterior)
 ANTERIOR = tuple(crown_table().anterior)
+WITH_THIRD_MOLARS = (*KINDS, *THIRD_MOLARS)
 
 
 def crown(kind, edge_mm):
@@ -35,7 +36,7 @@ def crown(kind, edge_mm):
     return anterior_crown(Sheets(kind), edge_mm)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", WITH_THIRD_MOLARS)
 def test_crown_has_the_published_size(kind):
     """Greatest extent mesiodistally, buccolingually and in height is the table's, to 0.03 mm."""
     vertices, _ = crown(kind, 0.15)
@@ -54,7 +55,7 @@ def test_tooth_size_ratios_of_the_made_crowns_are_bolton_s():
 
 
 @pytest.mark.parametrize("edge_mm", [0.65, 0.3, 0.12])
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", WITH_THIRD_MOLARS)
 def test_crown_is_closed_and_wound_outward(kind, edge_mm):
     """Every edge has two faces of opposite direction; one piece; positive volume; no sliver of 0.
 
@@ -191,7 +192,7 @@ def test_an_arch_has_about_the_wanted_number_of_triangles(arch, wanted):
     assert 2 * made == pytest.approx(wanted, rel=0.03)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", WITH_THIRD_MOLARS)
 def test_triangles_on_guiding_surfaces_have_the_wanted_size(kind):
     """Middle edge length on the table or lingual surface is near the wanted one, few are long."""
     edge = 0.25

@@ -137,7 +137,10 @@ def test_replacements_without_room_are_refused():
     [
         ({"triangles_per_arch": 9_999}, "greater than or equal to 10000"),
         ({"overbyte_mm": 2.0}, "overbyte_mm"),
-        ({"missing": (18,)}, "18: teeth of the built-in dentition may be any of 11, 12"),
+        ({"missing": (19,)}, "19: teeth of the built-in dentition may be any of 11, 12"),
+        ({"missing": (18,)}, "missing names the third molar 18, .* add it to third_molars"),
+        ({"third_molars": (17,)}, "17: third molars may be any of 18, 28, 38, 48"),
+        ({"third_molars": (18, 18)}, "18 stands 2 times in third_molars"),
         ({"wear_mm": {33: 0.2}}, "33: teeth with a guiding surface may be any of 11, 12, 13, 21"),
         ({"over_erupted_mm": {46: 4.5}}, "less than or equal to 4"),
         ({"missing": (46,), "over_erupted_mm": {46: 1.0}}, "46 is missing"),

@@ -114,8 +114,8 @@ def curve_through(span: ArchSpan, widths: Floats) -> ArchCurve:
     ----------
     span : ArchSpan
         Where the curve crosses the midline, and the two half widths.
-    widths : ndarray, shape (7,)
-        Mesiodistal sizes from the central incisor on, mm.
+    widths : ndarray, shape (n,)
+        Mesiodistal sizes from the central incisor to the first molar or beyond, mm.
 
     Raises
     ------
@@ -229,12 +229,17 @@ def place_tooth(table: CrownTable, kind: str, contacts: Floats, slide: float) ->
 
 
 @lru_cache(maxsize=64)
-def _contacts(span: ArchSpan, sizes: tuple[float, ...]) -> Floats:
+def _contacts_of(span: ArchSpan, sizes: tuple[float, ...]) -> Floats:
     """Return the proximal contacts (n + 1, 2) of teeth of these sizes on the curve of a span."""
     widths = np.array(sizes)
     contacts = contact_points(curve_through(span, widths), widths)
     contacts.setflags(write=False)
     return contacts
+
+
+def arch_contacts(table: CrownTable, arch: str, last: int) -> Floats:
+    """Return the proximal contacts (last + 1, 2) of an arch from the midline to a place, mm."""
+    return _contacts_of(table.set_up.spans[arch], tuple(table.widths(arch, last).tolist()))
 
 
 def place_side(table: CrownTable, arch: str, slides: Mapping[str, float]) -> dict[str, Placement]:
@@ -249,11 +254,10 @@ def place_side(table: CrownTable, arch: str, slides: Mapping[str, float]) -> dic
     slides : mapping of str to float
         How far each tooth is moved distally along its chord, mm.
     """
-    widths = table.widths(arch)
-    contacts = _contacts(table.set_up.spans[arch], tuple(widths.tolist()))
+    contacts = arch_contacts(table, arch, 7)
     return {
         f"{arch}{k + 1}": place_tooth(
             table, f"{arch}{k + 1}", contacts[k : k + 2], slides.get(f"{arch}{k + 1}", 0.0)
         )
-        for k in range(len(widths))
+        for k in range(7)
     }

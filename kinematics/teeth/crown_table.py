@@ -16,8 +16,9 @@ import numpy as np
 
 from kinematics.conventions import Floats
 
-#: Crown types by arch and place from the midline.
+#: Crown types by arch and place from the midline; third molars are made on demand.
 KINDS: Final = tuple(f"{arch}{place}" for arch in "UL" for place in range(1, 8))
+THIRD_MOLARS: Final = ("U8", "L8")
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,7 @@ class PosteriorForm:
     Attributes
     ----------
     kind : str
-        "U4" to "U7", "L4" to "L7".
+        "U4" to "U8", "L4" to "L8".
     size : tuple of float
         Mesiodistal, buccolingual, height, mm.
     outline : ndarray, shape (k, 2)
@@ -249,7 +250,7 @@ class SetUp:
 
 @dataclass(frozen=True)
 class CrownTable:
-    """All fourteen crown types and their set-up."""
+    """All crown types, the third molars too, and their set-up."""
 
     posterior: Mapping[str, PosteriorForm]
     anterior: Mapping[str, AnteriorForm]
@@ -259,9 +260,9 @@ class CrownTable:
         """Return the form of a crown type."""
         return self.anterior[kind] if kind in self.anterior else self.posterior[kind]
 
-    def widths(self, arch: str) -> Floats:
-        """Return the mesiodistal sizes (7,) of an arch ("U" or "L") from the midline on, mm."""
-        return np.array([self.form(f"{arch}{place}").size[0] for place in range(1, 8)])
+    def widths(self, arch: str, last: int = 7) -> Floats:
+        """Return the mesiodistal sizes (last,) of an arch ("U" or "L") from the midline on, mm."""
+        return np.array([self.form(f"{arch}{place}").size[0] for place in range(1, last + 1)])
 
 
 def _array(rows: Any) -> Floats:

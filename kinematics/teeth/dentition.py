@@ -25,6 +25,7 @@ from kinematics.teeth.settling import Settled, natural_freedoms, settle
 from kinematics.teeth.settling_programme import Freedom
 from kinematics.teeth.side_settings import SideSettings, side_settings
 from kinematics.teeth.standing_tooth import standing_tooth, worn
+from kinematics.teeth.third_molars import standing_third_molars, with_third_molars
 
 #: How far settled cusps may leave the height of the table, mm, and what every degree of changed
 #: inclination adds.
@@ -118,14 +119,15 @@ def _naming(settings: DentitionSettings) -> Iterator[None]:
         ) from error
 
 
-def _natural(teeth: Teeth, box_mm: float, pose: Floats) -> Settled:
+def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats) -> Settled:
     """Return the left side settled as natural teeth, every posterior pair with a stop."""
 
     def freedoms(standing: Teeth) -> list[Freedom]:
         return natural_freedoms(standing, box_mm)
 
     settled = settle(teeth, freedoms(teeth), pose)
-    return with_every_pair(settled, freedoms, pose, frozenset(teeth))
+    settled = with_every_pair(settled, freedoms, pose, frozenset(teeth))
+    return with_third_molars(settled, thirds, box_mm, pose) if thirds else settled
 
 
 def _finished(settled: Settled, given: SideSettings, pose: Floats, edge_mm: float) -> Settled:
@@ -212,8 +214,9 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     poses = {True: pose, False: _MIRROR @ pose @ _MIRROR}
     same = np.array_equal(poses[True], poses[False])
     with _naming(settings):
-        natural = {True: _natural(teeth, box_mm, pose)}
-        natural[False] = natural[True] if same else _natural(teeth, box_mm, poses[False])
+        thirds = standing_third_molars(table, places, by, edges) if settings.third_molars else {}
+        natural = {True: _natural(teeth, thirds, box_mm, pose)}
+        natural[False] = natural[True] if same else _natural(teeth, thirds, box_mm, poses[False])
     sides: dict[bool, Settled] = {}
     for left in (True, False):
         given = side_settings(settings, left)

@@ -12,10 +12,13 @@ from kinematics.tooth_codes import PERMANENT, is_upper, place
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
-#: Teeth that are made: no third molars.
+#: Teeth that are always made, and those that are made on demand.
 MADE: Final = tuple(code for code in PERMANENT if place(code) <= 7)
+THIRD_MOLARS: Final = tuple(code for code in PERMANENT if place(code) == 8)
 #: Teeth whose guiding surface can be worn.
 GUIDING: Final = (11, 12, 13, 21, 22, 23)
+
+_OF_DENTITION: Final = "teeth of the built-in dentition"
 
 Wear = Annotated[float, Field(ge=0.0, le=0.8)]
 Eruption = Annotated[float, Field(gt=0.0, le=4.0)]
@@ -30,12 +33,12 @@ def _checked(codes: Iterable[int], accepted: tuple[int, ...], what: str) -> None
 
 @dataclass(frozen=True, config=_STRICT)
 class DentitionSettings:
-    """The built-in dentition: 28 invented teeth in published sizes, settled into MI.
+    """The built-in dentition: 28 to 32 invented teeth in published sizes, settled into MI.
 
     Attributes
     ----------
     triangles_per_arch : int, 10000 to 400000
-        About so many triangles in each arch of fourteen teeth.
+        About so many triangles in each arch of fourteen teeth; third molars come on top.
     cusp_inclination_change_deg : float, -8 to 8
         How much steeper (+) or flatter (-) all slopes of premolar and molar cusps are than in the
         table; steeper cusps stand over deeper fossae.
@@ -52,6 +55,9 @@ class DentitionSettings:
         Factor on the widths of both arches at canines and molars, sizes of teeth kept.
     size_scale : float, 0.85 to 1.15
         Factor on everything but overbite, overjet, wear and over-eruption: teeth and arches.
+    third_molars : tuple of int
+        Which of 18, 28, 38 and 48 are there, behind the second molars and settled against what
+        stands opposite; the other teeth stand and are shaped as without them.
     missing : tuple of int
         Teeth that are not there.
     over_erupted_mm : mapping of tooth number to float, over 0 to 4
@@ -73,18 +79,25 @@ class DentitionSettings:
     wear_mm: Mapping[int, Wear] = Field(default_factory=dict)
     arch_width_scale: Annotated[float, Field(ge=0.97, le=1.03)] = 1.0
     size_scale: Annotated[float, Field(ge=0.85, le=1.15)] = 1.0
+    third_molars: tuple[int, ...] = ()
     missing: tuple[int, ...] = ()
     over_erupted_mm: Mapping[int, Eruption] = Field(default_factory=dict)
     replacements: tuple[int, ...] = ()
     incisal_point_ahead_mm: Annotated[float, Field(ge=60.0, le=110.0)] = 84.0
     incisal_point_below_mm: Annotated[float, Field(ge=10.0, le=60.0)] = 33.0
 
+    @field_validator("third_molars")
+    @classmethod
+    def _are_third_molars(cls, value: tuple[int, ...]) -> tuple[int, ...]:
+        _checked(value, THIRD_MOLARS, "third molars")
+        return value
+
     @field_validator("missing", "over_erupted_mm", "replacements")
     @classmethod
-    def _teeth_are_made(
+    def _teeth_exist(
         cls, value: tuple[int, ...] | Mapping[int, float]
     ) -> tuple[int, ...] | Mapping[int, float]:
-        _checked(value, MADE, "teeth of the built-in dentition")
+        _checked([code for code in value if code not in THIRD_MOLARS], MADE, _OF_DENTITION)
         return value
 
     @field_validator("wear_mm")
@@ -95,16 +108,16 @@ class DentitionSettings:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "DentitionSettings":
-        refuse(self._contradictions())
+        refuse([*self._contradictions(), *self._absent_third_molars()])
         return self
 
     def _contradictions(self) -> Iterator[Contradiction]:
-        for name in ("missing", "replacements"):
+        for name in ("third_molars", "missing", "replacements"):
             for code, count in Counter(getattr(self, name)).items():
                 if count > 1:
                     yield (name,), f"{code} stands {count} times in {name}; name it once"
         for arch, upper in (("upper", True), ("lower", False)):
-            if {code for code in MADE if is_upper(code) == upper} <= set(self.missing):
+            if {code for code in self.made if is_upper(code) == upper} <= set(self.missing):
                 yield (
                     ("missing",),
                     f"missing leaves no tooth in the {arch} arch, so nothing can meet; keep one at "
@@ -122,6 +135,21 @@ class DentitionSettings:
                     ("over_erupted_mm", "replacements"),
                     f"{code} is a replacement tooth: it cannot have over-erupted",
                 )
+
+    def _absent_third_molars(self) -> Iterator[Contradiction]:
+        for name in ("missing", "over_erupted_mm", "replacements"):
+            for code in getattr(self, name):
+                if code not in self.made:
+                    yield (
+                        (name, "third_molars"),
+                        f"{name} names the third molar {code}, which is not there; add it to "
+                        "third_molars or leave it out",
+                    )
+
+    @property
+    def made(self) -> tuple[int, ...]:
+        """Teeth that are made, those in `missing` among them, ISO 3950."""
+        return tuple(code for code in PERMANENT if code in MADE or code in self.third_molars)
 
     def worn(self) -> dict[int, float]:
         """Return the wear of every worn tooth, mm, by tooth number."""

@@ -15,7 +15,7 @@ from kinematics.teeth.settling import WANTED_REACH_MM, Settled, settle
 from kinematics.teeth.settling_programme import LIFT, Freedom
 
 #: Upper and lower tooth of the same number.
-POSTERIOR_PAIRS: Final = tuple((f"U{number}", f"L{number}") for number in range(4, 8))
+POSTERIOR_PAIRS: Final = tuple((f"U{number}", f"L{number}") for number in range(4, 9))
 #: How far a tooth may rise towards its opponent, and a cusp or ridge grow or give way, mm; what
 #: each costs per mm.
 RISE_MM: Final = 0.6

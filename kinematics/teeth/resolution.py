@@ -3,16 +3,20 @@
 from functools import cache
 
 from kinematics.teeth.anterior_crown import anterior_triangles_of
-from kinematics.teeth.crown_table import crown_table
+from kinematics.teeth.crown_table import KINDS, crown_table
 from kinematics.teeth.posterior_crown import triangles_of
 
 
 def _count(arch: str, edge_mm: float) -> int:
-    """Return the triangles of a whole arch ("U" or "L") of fourteen teeth."""
+    """Return the triangles of a whole arch ("U" or "L") of fourteen teeth, without third molars."""
     table = crown_table()
-    posterior = sum(triangles_of(kind, edge_mm) for kind in table.posterior if kind[0] == arch)
-    front = sum(anterior_triangles_of(kind, edge_mm) for kind in table.anterior if kind[0] == arch)
-    return 2 * (posterior + front)
+    kinds = [kind for kind in KINDS if kind[0] == arch]
+    return 2 * sum(
+        triangles_of(kind, edge_mm)
+        if kind in table.posterior
+        else anterior_triangles_of(kind, edge_mm)
+        for kind in kinds
+    )
 
 
 @cache

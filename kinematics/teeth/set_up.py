@@ -20,7 +20,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import rotation_about
 from kinematics.teeth.anterior_crown import EDGE_ROUNDING_MM, Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement, place_side, widest_canine
-from kinematics.teeth.crown_table import CrownTable
+from kinematics.teeth.crown_table import KINDS, CrownTable
 from kinematics.teeth.proximal_contacts import Side, closed_slides, proximal_sides
 
 #: Triangle edge of the front teeth that are leaned against each other; they settle finely later.
@@ -190,9 +190,7 @@ def set_up_side(
     NotConverged
         Overbite, overjet and molar relation do not go together with teeth of these forms.
     """
-    sides: dict[str, tuple[Side, Side]] = {
-        kind: proximal_sides(table, kind) for kind in (*table.anterior, *table.posterior)
-    }
+    sides: dict[str, tuple[Side, Side]] = {kind: proximal_sides(table, kind) for kind in KINDS}
     table = _not_too_wide(table)
     relation = wanted_relation(table, targets)
     left, longer, before = np.inf, 1.0, np.zeros(6)

@@ -21,7 +21,7 @@ class SideSettings:
         Crown type and how far it has moved along its axis or how much of its guiding surface is
         lost, mm before scaling.
     replacements, missing : frozenset of str
-        Crown types.
+        Crown types; a third molar that is not there counts as missing.
     """
 
     left: bool
@@ -50,7 +50,7 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
     kinds = {
         code_of(f"{arch}{number}", left): f"{arch}{number}"
         for arch in "UL"
-        for number in range(1, 8)
+        for number in range(1, 9)
     }
 
     def unscaled(by_code: Mapping[int, float]) -> dict[str, float]:
@@ -62,5 +62,9 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
         over_erupted=unscaled(settings.over_erupted_mm),
         worn=unscaled(settings.worn()),
         replacements=frozenset(kinds[code] for code in settings.replacements if code in kinds),
-        missing=frozenset(kinds[code] for code in settings.missing if code in kinds),
+        missing=frozenset(
+            kind
+            for code, kind in kinds.items()
+            if code in settings.missing or code not in settings.made
+        ),
     )

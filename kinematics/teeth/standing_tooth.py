@@ -56,7 +56,7 @@ class StandingTooth:
 
     @property
     def number(self) -> int:
-        """Place from the midline, 1 to 7."""
+        """Place from the midline, 1 to 8."""
         return int(self.kind[1])
 
     @property

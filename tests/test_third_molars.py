@@ -1,0 +1,122 @@
+"""Third molars of the built-in dentition: where they stand, what they change, how they meet."""
+
+from functools import cache
+
+import numpy as np
+import pytest
+from pydantic import ValidationError
+
+from kinematics.case import Case
+from kinematics.planning.judging import DentureBase
+from kinematics.teeth.dentition import build
+from kinematics.teeth.dentition_settings import THIRD_MOLARS, DentitionSettings
+from tests import built_dentition
+from tests.built_dentition import STOP_UM, check_stops, first_gaps_um, gap_mm
+
+
+@cache
+def made(*third_molars):
+    """Return a coarse dentition with third molars."""
+    return build(DentitionSettings(triangles_per_arch=12_000, third_molars=third_molars))
+
+
+def corners_of(dentition, code):
+    """Return the triangles of a tooth, mm."""
+    arch = dentition.upper if code < 30 else dentition.lower
+    return arch.mesh.corners[arch.tooth_of_face == code]
+
+
+def test_the_other_teeth_are_those_without_third_molars():
+    """Every other tooth keeps its bits, every stop its place."""
+    plain, with_all = built_dentition.coarse(), made(*THIRD_MOLARS)
+    for code in (*plain.upper.codes, *plain.lower.codes):
+        np.testing.assert_array_equal(corners_of(plain, code), corners_of(with_all, code))
+    kept = [stop for stop in with_all.stops if stop.upper_tooth % 10 < 8 > stop.lower_tooth % 10]
+    assert [(s.cusp, *s.point) for s in kept] == [(s.cusp, *s.point) for s in plain.stops]
+
+
+def test_third_molars_meet_in_mi_on_both_sides():
+    """The lower buccal cusps and the upper mesiolingual one find stops; nothing is deeper."""
+    dentition = made(*THIRD_MOLARS)
+    check_stops(dentition)
+    for upper, lower in ((18, 48), (28, 38)):
+        cusps = {
+            s.cusp for s in dentition.stops if (s.upper_tooth, s.lower_tooth) == (upper, lower)
+        }
+        assert {f"{lower} MB", f"{upper} ML"} <= cusps
+        assert abs(first_gaps_um(dentition, [(upper, lower)])[upper, lower]) <= STOP_UM
+
+
+def test_third_molars_stand_behind_second_molars_and_touch_them():
+    """Farther back and higher on the occlusal sphere; right ones mirror left ones."""
+    dentition = made(*THIRD_MOLARS)
+    for arch, second, third in ((dentition.upper, 27, 28), (dentition.lower, 37, 38)):
+        front, behind = arch.tooth(second).centre, arch.tooth(third).centre
+        assert 7.0 < front[0] - behind[0] < 11.0
+        assert behind[2] > front[2]
+        assert -0.03 < gap_mm(arch, third, second) < 0.05
+        mirrored = corners_of(dentition, third - 10 if third == 28 else 48)
+        left = corners_of(dentition, third)[:, ::-1] * [1.0, -1.0, 1.0]
+        np.testing.assert_allclose(
+            np.sort(mirrored.reshape(-1, 3), axis=0), np.sort(left.reshape(-1, 3), axis=0)
+        )
+
+
+@pytest.mark.parametrize("code", THIRD_MOLARS)
+def test_a_single_third_molar(code):
+    """Only the named one is there; without its opponent it may over-erupt."""
+    dentition = made(code)
+    codes = {*dentition.upper.codes, *dentition.lower.codes}
+    assert codes & set(THIRD_MOLARS) == {code}
+    moved = build(
+        DentitionSettings(
+            triangles_per_arch=12_000, third_molars=(code,), over_erupted_mm={code: 1.0}
+        )
+    )
+    shift = corners_of(moved, code) - corners_of(dentition, code)
+    assert np.linalg.norm(shift, axis=2) == pytest.approx(1.0)
+
+
+def test_third_molars_can_be_lost_replaced_and_moved():
+    """A replacement third molar follows its over-erupted opponent as other teeth do."""
+    dentition = build(
+        DentitionSettings(
+            triangles_per_arch=12_000,
+            third_molars=THIRD_MOLARS,
+            missing=(28,),
+            over_erupted_mm={38: 1.0},
+            replacements=(18,),
+        )
+    )
+    assert 28 not in dentition.upper.codes
+    assert (18, 48) in {(s.upper_tooth, s.lower_tooth) for s in dentition.stops}
+    assert abs(first_gaps_um(dentition)) <= STOP_UM
+
+
+@pytest.mark.parametrize(
+    "settings",
+    [
+        {"overbite_mm": 3.75, "overjet_mm": 3.58, "arch_width_scale": 0.985},
+        {"overbite_mm": 1.0, "overjet_mm": 4.2, "cusp_inclination_change_deg": 8.0},
+        {"overbite_mm": 4.0, "overjet_mm": 2.2, "arch_width_scale": 1.03},
+        {"cusp_inclination_change_deg": -8.0, "size_scale": 0.85},
+        {"overjet_mm": 4.2, "overbite_mm": 4.0, "arch_width_scale": 0.97},
+    ],
+)
+def test_third_molars_find_stops_in_other_set_ups(settings):
+    """Steep and flat cusps, deep and far overlaps, wide and narrow arches."""
+    dentition = build(
+        DentitionSettings(triangles_per_arch=10_000, third_molars=THIRD_MOLARS, **settings)
+    )
+    assert abs(first_gaps_um(dentition)) <= STOP_UM
+    pairs = {(s.upper_tooth, s.lower_tooth) for s in dentition.stops}
+    assert {(18, 48), (28, 38)} <= pairs
+
+
+def test_denture_bases_may_name_third_molars_that_are_there():
+    """As abutments; the message of a tooth that is not there says what to do."""
+    base = DentureBase(name="a", teeth=(17,), abutments=(18,))
+    dentition = DentitionSettings(third_molars=(18,))
+    assert Case(title="t", dentition=dentition, denture_bases=(base,)).replacement_teeth == (17,)
+    with pytest.raises(ValidationError, match=r"no tooth 18; .* dentition\.third_molars"):
+        Case(title="t", denture_bases=(base,))
