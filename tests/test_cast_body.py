@@ -21,6 +21,7 @@ SETTINGS = {
     "replaced": DentitionSettings(
         triangles_per_arch=15_000, over_erupted_mm={46: 1.2}, replacements=(15, 16, 17)
     ),
+    "third molars": DentitionSettings(triangles_per_arch=15_000, third_molars=(18, 28, 38)),
     "small, deep, distal extensions": DentitionSettings(
         triangles_per_arch=15_000,
         size_scale=0.9,
