@@ -78,6 +78,16 @@ def test_worn_canines_lose_guidance():
     assert pairs[0] != (23, 33)
 
 
+@pytest.mark.parametrize("wear", [0.4, 0.8])
+def test_worn_guiding_surfaces_of_canines_bring_back_teeth_near(coarse, wear):
+    """The more is worn, the less the back teeth separate, by 0.1 mm at least at 1 mm."""
+    worn = build(DentitionSettings(wear_mm={13: wear, 23: wear}, triangles_per_arch=12_000))
+    pairs, gap = excursion_contacts(worn, left_lateral(), np.array([0.5, 1.0]))
+    before = excursion_contacts(coarse, left_lateral(), np.array([0.5, 1.0]))[1]
+    assert pairs[0] != (23, 33)
+    assert (gap < before - 0.05).all()
+
+
 def rise_in_protrusion(dentition):
     """Return how far the incisal point falls over 1 mm of straight condylar protrusion, mm."""
     pair = prepare(dentition.upper, dentition.lower)

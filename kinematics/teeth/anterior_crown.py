@@ -14,9 +14,13 @@ from scipy.interpolate import PchipInterpolator
 
 from kinematics.conventions import Floats, Ints
 from kinematics.teeth.crown_table import AnteriorForm, crown_table
+from kinematics.teeth.wear_facets import soft_excess
 
 Profile = Callable[[Floats], Floats]
 
+#: Facial direction of the outward normal of a sheet.
+LABIAL: Final = 1.0
+LINGUAL: Final = -1.0
 #: How far the rounded edge stands over the end of both sheets, mm.
 EDGE_ROUNDING_MM: Final = 0.14
 #: Place across the crown (0 axis, 1 side) and width of the lingual marginal ridges.
@@ -26,6 +30,12 @@ CENTRAL_RIDGE_WIDTH: Final = 0.2
 #: Wear takes the lingual surface above this share of the height, in full above the second.
 WEAR_FROM: Final = 0.25
 WEAR_FULL: Final = 0.4
+#: A worn lower edge: slope of its facet (10 degrees), lower at the labial side; height of its
+#: rounding, mm, once so much is lost, mm; the rim is rounded over the last height, mm.
+FACET_SLOPE: Final = 0.176
+WORN_ROUNDING_MM: Final = 0.03
+FLAT_FROM_MM: Final = 0.3
+FACET_RIM_MM: Final = 0.12
 #: Least thickness that wear leaves at the edge, mm.
 EDGE_LEFT_MM: Final = 0.2
 #: Edges along the columns: at the cervical line they are this much longer than at the edge.
@@ -153,7 +163,8 @@ class Sheets:
     kind : str
         Crown type, as "U1".
     wear_mm : float
-        How much of the lingual guiding surface is lost, mm.
+        How much is lost, mm: of an upper tooth's lingual guiding surface, of a lower tooth's height
+        at its edge or tip.
     """
 
     kind: str
@@ -219,9 +230,49 @@ class Sheets:
         ridge = form.marginal_ridge * _bell(np.abs(across), MARGINAL_RIDGE_AT, MARGINAL_RIDGE_WIDTH)
         if form.is_canine:
             ridge = ridge + form.lingual_ridge * _bell(across, form.tip[0], CENTRAL_RIDGE_WIDTH)
-        worn = self.wear_mm * _step(up, WEAR_FROM, WEAR_FULL)
+        worn = (self.wear_mm if self.kind[0] == "U" else 0.0) * _step(up, WEAR_FROM, WEAR_FULL)
         surface = middle + (lingual - middle - ridge * window) * section + worn * section
         return np.minimum(surface, middle + (labial - middle) * section - EDGE_LEFT_MM * section)
+
+    def lost(self, across: Floats) -> Floats:
+        """Return by how much wear has lowered the edge at places across, mm."""
+        if self.kind[0] == "U" or self.wear_mm == 0.0:
+            return np.zeros_like(across)
+        level = self.form.size[2] - self.wear_mm
+        over = self.top(across) + EDGE_ROUNDING_MM - level
+        return soft_excess(over, min(FACET_RIM_MM, self.wear_mm))
+
+    def edge(self, across: Floats, over: Floats) -> Floats:
+        """Return how far the rounded edge stands over the ends of both sheets, mm.
+
+        `over` is the place between the labial (0) and the lingual sheet (1).
+        """
+        flat = np.clip(self.lost(across) / FLAT_FROM_MM, 0.0, 1.0)
+        # The rounding fades towards both ends, where the sheets meet.
+        height = (EDGE_ROUNDING_MM + flat * (WORN_ROUNDING_MM - EDGE_ROUNDING_MM)) * (
+            1.0 - np.abs(across) ** 8
+        )
+        middle = 2.0 * over - 1.0
+        return height * ((1.0 - flat) * np.sqrt(1.0 - middle**2) + flat * (1.0 - middle**8))
+
+    def reached(self, across: Floats, up: Floats, surface: float) -> Floats:
+        """Return `up` as share of the height before wear; the labial sheet then ends lower."""
+        lost = self.lost(across)
+        if not lost.any():
+            return up
+        low, top = self.cervical(across), self.top(across)
+        flat = np.clip(lost / FLAT_FROM_MM, 0.0, 1.0)
+        end = top - lost + flat * (EDGE_ROUNDING_MM - WORN_ROUNDING_MM)
+        share = (end - low) / (top - low)
+        thick = self.labial(across, share) - self.lingual(across, share)
+        end = np.minimum(end - 0.5 * surface * FACET_SLOPE * flat * thick, top)
+        return np.asarray(up * (end - low) / (top - low))
+
+    def sheet(self, across: Floats, up: Floats, surface: float) -> Floats:
+        """Return points (..., 3) of the `LABIAL` or the `LINGUAL` sheet, mm."""
+        up = self.reached(across, up, surface)
+        y = self.labial(across, up) if surface == LABIAL else self.lingual(across, up)
+        return self.points(across, up, y)
 
     def points(self, across: Floats, up: Floats, y: Floats) -> Floats:
         """Return points (..., 3) in the crown's own frame for surface heights y."""
@@ -270,13 +321,11 @@ def anterior_crown(sheets: Sheets, edge_mm: float) -> tuple[Floats, Ints]:
     """
     grid = grid_of(sheets.kind, edge_mm)
     across, up = grid.across[:, None], grid.up[None, :]
-    labial = sheets.points(across, up, sheets.labial(across, up))
-    lingual = sheets.points(across, up, sheets.lingual(across, up))[:, ::-1]
+    labial = sheets.sheet(across, up, LABIAL)
+    lingual = sheets.sheet(across, up, LINGUAL)[:, ::-1]
     over = np.arange(1, grid.edge_rows + 1) / (grid.edge_rows + 1)
     edge = labial[:, -1:] + over[:, None] * (lingual[:, :1] - labial[:, -1:])
-    # The rounding fades towards both ends, where the sheets meet.
-    fade = 1.0 - np.abs(grid.across) ** 8
-    edge[..., 2] += EDGE_ROUNDING_MM * fade[:, None] * np.sqrt(1.0 - (2.0 * over - 1.0) ** 2)
+    edge[..., 2] += sheets.edge(across, over)
     back = np.arange(1, grid.base_rows + 1) / (grid.base_rows + 1)
     base = lingual[:, -1:] + back[:, None] * (labial[:, :1] - lingual[:, -1:])
     # The base arches like the cervical line: every column takes up the arch from where it stands.
@@ -294,8 +343,6 @@ def edge_points(sheets: Sheets, count: int) -> Floats:
     """Return points (count, 3) along the incisal edge from mesial to distal, mm."""
     across = np.linspace(0.94, -0.94, count)
     end = np.ones_like(across)
-    points = sheets.points(
-        across, end, 0.5 * (sheets.labial(across, end) + sheets.lingual(across, end))
-    )
-    points[:, 2] += EDGE_ROUNDING_MM * (1.0 - np.abs(across) ** 8)
+    points = 0.5 * (sheets.sheet(across, end, LABIAL) + sheets.sheet(across, end, LINGUAL))
+    points[:, 2] += sheets.edge(across, np.full_like(across, 0.5))
     return points

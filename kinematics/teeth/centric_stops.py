@@ -52,7 +52,7 @@ def _cusp_name(teeth: Teeth, at: Footing) -> tuple[bool, str]:
 
 
 def centric_stops(
-    teeth: Teeth, meetings: Sequence[Meeting], left: bool, scale: float
+    teeth: Teeth, meetings: Sequence[Meeting], first_mm: float, left: bool, scale: float
 ) -> tuple[Stop, ...]:
     """Return the stops between the posterior teeth of one side, from front to back.
 
@@ -62,16 +62,17 @@ def centric_stops(
         Settled teeth of the left side, or of the right side mirrored to the left.
     meetings : sequence of Meeting
         Pairs of regions that meet in MI.
+    first_mm : float
+        Arc gap of the first contact of both sides, mm.
     left : bool
         Which side they are.
     scale : float
         Factor from these teeth to the real ones.
     """
-    first = min((meeting.gap_mm for meeting in meetings), default=0.0)
     side = np.array([scale, scale if left else -scale, scale])
     found: list[tuple[Floats, Stop]] = []
     for meeting in meetings:
-        gap = scale * (meeting.gap_mm - first)
+        gap = scale * (meeting.gap_mm - first_mm)
         kinds = (meeting.upper.kind, meeting.lower.kind)
         if gap > TOLERANCES.stop_mm or any(teeth[kind].crown is None for kind in kinds):
             continue

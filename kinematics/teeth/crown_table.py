@@ -19,6 +19,8 @@ from kinematics.conventions import Floats
 #: Crown types by arch and place from the midline; third molars are made on demand.
 KINDS: Final = tuple(f"{arch}{place}" for arch in "UL" for place in range(1, 8))
 THIRD_MOLARS: Final = ("U8", "L8")
+#: Stands for the one part of a front tooth where others have a cusp's name.
+WHOLE_TOOTH: Final = ""
 
 
 @dataclass(frozen=True)

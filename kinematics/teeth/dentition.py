@@ -21,7 +21,7 @@ from kinematics.teeth.posterior_pairs import with_every_pair
 from kinematics.teeth.replacement_set_up import set_up_replacements
 from kinematics.teeth.resolution import edge_for
 from kinematics.teeth.set_up import SetUpTargets, set_up_side, to_hinge_frame
-from kinematics.teeth.settling import Settled, natural_freedoms, settle
+from kinematics.teeth.settling import Settled, met_again, natural_freedoms, settle
 from kinematics.teeth.settling_programme import Freedom
 from kinematics.teeth.side_settings import SideSettings, side_settings
 from kinematics.teeth.standing_tooth import standing_tooth, worn
@@ -130,21 +130,24 @@ def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats) -> Settle
     return with_third_molars(settled, thirds, box_mm, pose) if thirds else settled
 
 
-def _finished(settled: Settled, given: SideSettings, pose: Floats, edge_mm: float) -> Settled:
+def _finished(
+    settled: Settled, given: SideSettings, pose: Floats, edges_mm: Mapping[str, float]
+) -> Settled:
     """Return a side with its changes after the natural teeth had settled."""
     if given.over_erupted or given.replacements:
         settled = set_up_replacements(settled, given, pose)
     teeth = {
-        kind: worn(tooth, given.worn[kind], edge_mm) if kind in given.worn else tooth
+        kind: worn(tooth, given.worn[kind], edges_mm[kind[0]]) if kind in given.worn else tooth
         for kind, tooth in settled.teeth.items()
         if kind not in given.missing
     }
-    meetings = tuple(
+    changed = frozenset(given.worn)
+    kept = tuple(
         meeting
         for meeting in settled.meetings
-        if meeting.upper.kind in teeth and meeting.lower.kind in teeth
+        if set(meeting.kinds) <= set(teeth) and not set(meeting.kinds) & changed
     )
-    return replace(settled, teeth=teeth, meetings=meetings)
+    return replace(settled, teeth=teeth, meetings=kept + met_again(teeth, pose, changed))
 
 
 def _arch(sides: Mapping[bool, Teeth], arch: str, scale: float) -> Arch:
@@ -223,10 +226,11 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
         if not left and same and given.changes_as(side_settings(settings, True)):
             sides[left] = sides[True]
         else:
-            sides[left] = _finished(natural[left], given, poses[left], edges["U"])
+            sides[left] = _finished(natural[left], given, poses[left], edges)
     standing = {left: side.teeth for left, side in sides.items()}
+    first_mm = min((m.gap_mm for side in sides.values() for m in side.meetings), default=0.0)
     stops = [
-        centric_stops(sides[left].teeth, sides[left].meetings, left, scale)
+        centric_stops(sides[left].teeth, sides[left].meetings, first_mm, left, scale)
         for left in (False, True)
     ]
     incisal_point = np.array(

@@ -7,19 +7,10 @@ import numpy as np
 from kinematics.casts.casts import Tooth
 from kinematics.conventions import Floats
 from kinematics.teeth.anterior_crown import edge_points
-from kinematics.teeth.posterior_crown import PosteriorCrown, surface_heights
 from kinematics.teeth.standing_tooth import StandingTooth
 
 #: Points along the edge of a front tooth.
 EDGE_POINTS: Final = 17
-
-
-def _tips(crown: PosteriorCrown, heights: Floats) -> Floats:
-    """Return the cusp tips (cusps, 3) in the crown's own frame, mm."""
-    form = crown.form
-    places = np.array([cusp.at for cusp in form.cusps]) * np.array(form.size[:2])
-    z = surface_heights(form, heights, places[:, 0], places[:, 1])
-    return np.column_stack([places, z])
 
 
 def landmarks(tooth: StandingTooth, code: int, scale: Floats) -> Tooth:
@@ -42,7 +33,7 @@ def landmarks(tooth: StandingTooth, code: int, scale: Floats) -> Tooth:
     if tooth.crown is not None:
         form = tooth.crown.form
         centre = np.array([0.0, 0.0, np.mean(form.contour) * form.size[2]])
-        tips = dict(zip(form.cusp_names, placed(_tips(tooth.crown, tooth.heights)), strict=True))
+        tips = dict(zip(form.cusp_names, placed(tooth.tips()), strict=True))
         buccal = [c.name for c in sorted(form.cusps, key=lambda c: -c.at[0]) if c.at[1] > 0]
         edge = np.array([tips[name] for name in buccal])
         return Tooth(code, placed(centre)[0], axis, edge, tips, form.supporting)

@@ -211,6 +211,13 @@ def surface_heights(form: PosteriorForm, heights: Floats, x: Floats, y: Floats) 
     return _smooth_minimum(table, _dome(form, angle, rho))
 
 
+def cusp_tips(form: PosteriorForm, heights: Floats) -> Floats:
+    """Return the cusp tips (cusps, 3) in the crown's own frame for heights (parts,), mm."""
+    places = np.array([cusp.at for cusp in form.cusps]) * np.array(form.size[:2])
+    z = surface_heights(form, heights, places[:, 0], places[:, 1])
+    return np.column_stack([places, z])
+
+
 def _smooth_minimum(table: Floats, dome: Floats) -> Floats:
     softest = np.logaddexp(-DOME_BLEND_PER_MM * table, -DOME_BLEND_PER_MM * dome)
     return np.asarray(-softest / DOME_BLEND_PER_MM)

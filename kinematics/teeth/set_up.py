@@ -38,8 +38,8 @@ MOLAR_GAIN: Final = 0.15
 #: Front teeth are leaned by at most so much in one round, degrees; leaning the crown forward
 #: brings the lingual surface nearer to the lower edge.
 MOST_TURN_DEG: Final = 4.0
-#: A deep overbite or a large overjet leaves the canines room only where the lower arch stands farther
-#: back: the molar relation falls by these shares of what they exceed the usual ones, mm.
+#: A deep overbite or a large overjet leaves the canines room only where the lower arch stands
+#: farther back: the molar relation falls by these shares of what they exceed the usual ones, mm.
 USUAL_OVERBITE_MM: Final = 2.1
 USUAL_OVERJET_MM: Final = 3.25
 RELATION_PER_OVERBITE: Final = 0.5

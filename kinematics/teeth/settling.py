@@ -205,6 +205,24 @@ def _moves(
     return new, float(np.abs(new - rounds[-1].amounts).max(initial=0.0))
 
 
+def met_again(teeth: Teeth, mi_pose: Floats, changed: frozenset[str]) -> tuple[Meeting, ...]:
+    """Return the meetings in MI of teeth that changed after they had settled.
+
+    Parameters
+    ----------
+    teeth : mapping of str to StandingTooth
+        All teeth of the left side.
+    mi_pose : ndarray, shape (4, 4)
+        hinge_from_lower in MI.
+    changed : frozenset of str
+        Crown types; only pairs with one of them are looked at.
+    """
+    if not changed & set(teeth):
+        return ()
+    faces = near_faces(teeth, NEAR_MM, changed)
+    return tuple(meetings(teeth, faces, mi_pose, NEAR_REACH_MM, changed))
+
+
 def settle(
     teeth: Teeth,
     freedoms: Sequence[Freedom],

@@ -17,9 +17,11 @@ class SideSettings:
         Which side it is.
     scale : float
         Factor from these teeth to the real ones.
-    over_erupted, worn : mapping of str to float
-        Crown type and how far it has moved along its axis or how much of its guiding surface is
-        lost, mm before scaling.
+    over_erupted : mapping of str to float
+        Crown type and how far it has moved along its axis, mm before scaling.
+    worn : mapping of str to mapping of str to float
+        Crown type and what it has lost, see `worn` of `kinematics.teeth.standing_tooth`, mm before
+        scaling.
     replacements, missing : frozenset of str
         Crown types; a third molar that is not there counts as missing.
     """
@@ -27,7 +29,7 @@ class SideSettings:
     left: bool
     scale: float
     over_erupted: Mapping[str, float]
-    worn: Mapping[str, float]
+    worn: Mapping[str, Mapping[str, float]]
     replacements: frozenset[str]
     missing: frozenset[str]
 
@@ -60,7 +62,11 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
         left=left,
         scale=scale,
         over_erupted=unscaled(settings.over_erupted_mm),
-        worn=unscaled(settings.worn()),
+        worn={
+            kinds[code]: {name: mm / scale for name, mm in loss.items()}
+            for code, loss in sorted(settings.worn().items())
+            if code in kinds
+        },
         replacements=frozenset(kinds[code] for code in settings.replacements if code in kinds),
         missing=frozenset(
             kind

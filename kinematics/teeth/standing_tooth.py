@@ -1,16 +1,17 @@
 """A crown where it stands: its frame in the arch, its heights, its triangles and regions."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
-from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.teeth.anterior_crown import Sheets, anterior_crown
 from kinematics.teeth.arch_form import Placement
-from kinematics.teeth.crown_table import CrownTable
-from kinematics.teeth.posterior_crown import PosteriorCrown, posterior_crown
+from kinematics.teeth.crown_table import WHOLE_TOOTH, CrownTable
+from kinematics.teeth.posterior_crown import PosteriorCrown, cusp_tips, posterior_crown
+from kinematics.teeth.wear_facets import worn_down
 
 #: Region of the triangles of a front tooth; regions of a posterior crown count its cusps from 1.
 WHOLE_CROWN: Final = 0
@@ -28,6 +29,8 @@ class StandingTooth:
         Its frame.
     heights : ndarray, shape (parts,)
         Heights of cusps, then of ridges, mm; empty for a front tooth.
+    wear : ndarray, shape (cusps,)
+        How much height each cusp has lost by wear, mm; empty for a front tooth.
     faces : ndarray, shape (m, 3)
         Counter-clockwise seen from outside.
     region : ndarray, shape (m,)
@@ -43,6 +46,7 @@ class StandingTooth:
     kind: str
     place: Placement
     heights: Floats
+    wear: Floats
     faces: Ints
     region: Ints
     crown: PosteriorCrown | None
@@ -66,7 +70,19 @@ class StandingTooth:
 
     def local_vertices(self) -> Floats:
         """Return the vertices (n, 3) in the crown's own frame, mm."""
-        return self.front_points if self.crown is None else self.crown.vertices(self.heights)
+        if self.crown is None:
+            return self.front_points
+        points = self.crown.vertices(self.heights)
+        if not self.wear.any():
+            return points
+        return worn_down(points, cusp_tips(self.crown.form, self.heights), self.wear)
+
+    def tips(self) -> Floats:
+        """Return the cusp tips (cusps, 3) in the crown's own frame, mm; none on a front tooth."""
+        if self.crown is None:
+            return np.empty((0, 3))
+        tips = cusp_tips(self.crown.form, self.heights)
+        return worn_down(tips, tips, self.wear)
 
     def vertices(self) -> Floats:
         """Return the vertices (n, 3) in the hinge frame, mm."""
@@ -108,12 +124,23 @@ def standing_tooth(table: CrownTable, kind: str, place: Placement, edge_mm: floa
         region = np.full(len(faces), WHOLE_CROWN, dtype=np.int64)
     if kind[0] == "U":
         faces = faces[:, ::-1]
-    return StandingTooth(kind, place, heights, faces, region, crown, sheets, points)
+    wear = np.zeros(0 if crown is None else len(crown.form.cusps))
+    return StandingTooth(kind, place, heights, wear, faces, region, crown, sheets, points)
 
 
-def worn(tooth: StandingTooth, wear_mm: float, edge_mm: float) -> StandingTooth:
-    """Return a front tooth whose lingual guiding surface has lost some height, mm."""
-    if tooth.sheets is None:
-        raise InputError(f"{tooth.kind}: only front teeth have a lingual guiding surface")
-    sheets = Sheets(tooth.kind, wear_mm)
+def worn(tooth: StandingTooth, loss_mm: Mapping[str, float], edge_mm: float) -> StandingTooth:
+    """Return a tooth that has lost something by wear.
+
+    Parameters
+    ----------
+    tooth : StandingTooth
+        As it was.
+    loss_mm : mapping of str to float
+        Loss of height by cusp; of a front tooth, under `WHOLE_TOOTH`, see `Sheets.wear_mm`.
+    edge_mm : float
+        Triangle edge of its crown.
+    """
+    if tooth.crown is not None:
+        return replace(tooth, wear=np.array([loss_mm.get(name, 0.0) for name in tooth.cusp_names]))
+    sheets = Sheets(tooth.kind, loss_mm[WHOLE_TOOTH])
     return replace(tooth, sheets=sheets, front_points=anterior_crown(sheets, edge_mm)[0])
