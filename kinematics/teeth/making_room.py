@@ -102,9 +102,9 @@ def beside_neighbours(
             if gap is not None and gap + slides[k + 1] - slides[k] < -MOST_OVERLAP_MM:
                 codes = [code_of(row[j].kind, left) for j in (k, k + 1)]
                 raise InputError(
-                    f"replacements: {codes[0]} and {codes[1]} overlap by {-gap:.2f} mm and find no "
-                    "room between their neighbours; make a neighbour a replacement tooth or "
-                    "missing too, or give less over-eruption"
+                    f"over_erupted and replacement teeth: {codes[0]} and {codes[1]} overlap by "
+                    f"{-gap:.2f} mm and find no room between their neighbours; make one of them or "
+                    "a neighbour a replacement tooth or missing, or give more or less over-eruption"
                 )
         for tooth, slide in zip(row, slides, strict=True):
             if slide != 0.0:
