@@ -6,10 +6,14 @@ import numpy as np
 import pytest
 from pydantic import ValidationError
 
+from kinematics import checkup
 from kinematics.case import Case
+from kinematics.case_file import parse_case
 from kinematics.planning.judging import DentureBase
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import THIRD_MOLARS, DentitionSettings
+from scenes.case_words import case_words
+from scenes.report import html_report
 from tests import built_dentition
 from tests.built_dentition import STOP_UM, check_stops, first_gaps_um, gap_mm
 
@@ -120,3 +124,17 @@ def test_denture_bases_may_name_third_molars_that_are_there():
     assert Case(title="t", dentition=dentition, denture_bases=(base,)).replacement_teeth == (17,)
     with pytest.raises(ValidationError, match=r"no tooth 18; .* dentition\.third_molars"):
         Case(title="t", denture_bases=(base,))
+
+
+def test_a_check_with_third_molars_reports_them():
+    """From a case file to the page: stops, gaps of every back tooth, charts and settings."""
+    case = parse_case(
+        "dentition = {third_molars = [18, 28, 38, 48], triangles_per_arch = 10_000}", "c.toml"
+    )
+    result = checkup.run(case, lambda step: None)
+    pairs = {(stop.tooth_upper, stop.tooth_lower) for stop in result.stops}
+    assert {(18, 48), (28, 38)} <= pairs
+    page = html_report(result, case_words(case))
+    assert "third molar (8)" in page
+    assert "18/48" in page
+    assert "18, 28, 38, 48" in page
