@@ -7,7 +7,9 @@ from collections.abc import Sequence
 
 from kinematics.case import Case
 from kinematics.checkup import Checkup
+from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import SEVERITIES, Finding
+from kinematics.planning.group_wording import group_sentence
 from kinematics.result_files import CAUTION
 from scenes.phrases import UNDETERMINED, severity_count
 from scenes.report_tables import excursion_titles
@@ -31,7 +33,7 @@ def _statement(text: str, determined: bool) -> str:
 
 
 def summary(case: Case, checkup: Checkup) -> str:
-    """Return every verdict and graver finding in its first sentence; notes are only counted."""
+    """Return every verdict and graver group of findings in a sentence; notes are only counted."""
     titles = excursion_titles(checkup)
     lines = [_paragraph(case.title)]
     if case.note:
@@ -49,10 +51,10 @@ def summary(case: Case, checkup: Checkup) -> str:
     lines += ["", f"Findings: {_count_words(checkup.findings)}"]
     lines += [
         _paragraph(
-            _statement(finding.text, finding.determined), f"  {finding.severity:9}  ", " " * 13
+            _statement(group_sentence(group), group.determined), f"  {group.severity:9}  ", " " * 13
         )
-        for finding in checkup.findings
-        if finding.severity != "note"  # notes are for the report; here they would bury the rest
+        for group in finding_groups(checkup.findings, case.denture_bases)
+        if group.severity != "note"  # notes are for the report; here they would bury the rest
     ]
     lines += ["", _paragraph(CAUTION)]
     return "\n".join(lines)

@@ -1,0 +1,127 @@
+"""Which findings have one cause: the same kind at the same teeth or base, in several excursions."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.planning.findings import Finding, Severity
+from kinematics.planning.judging import DentureBase
+from kinematics.tooth_codes import is_upper
+
+REPLACEMENT_TOUCHES: Final = "replacement tooth touches"
+REPLACEMENT_NEAR: Final = "replacement tooth comes near"
+#: Kinds of which every base with replacement teeth makes one group.
+_BY_BASE: Final = (REPLACEMENT_TOUCHES, REPLACEMENT_NEAR)
+#: Kinds of which the same teeth make one group; all others make one group each.
+_BY_TEETH: Final = (
+    "nonworking interference",
+    "nonworking contact",
+    "working interference",
+    "protrusive interference",
+    "interference",
+)
+
+_Key = tuple[str, bool, tuple[object, ...]]
+
+
+@dataclass(frozen=True)
+class FindingGroup:
+    """Findings with one cause.
+
+    Attributes
+    ----------
+    kind : str
+        The kind of all of them.
+    findings : tuple of Finding
+        In the order in which they came: gravest first.
+    base : DentureBase or None
+        The base whose replacement teeth they speak of.
+    """
+
+    kind: str
+    findings: tuple[Finding, ...]
+    base: DentureBase | None = None
+
+    @property
+    def severity(self) -> Severity:
+        """That of the gravest."""
+        return self.findings[0].severity
+
+    @property
+    def determined(self) -> bool:
+        """Whether the records decide the gravest."""
+        return self.findings[0].determined
+
+    @property
+    def pairs(self) -> tuple[tuple[int, int], ...]:
+        """Upper and lower teeth that are named, each pair once; 0 stands for no tooth."""
+        found = (pair for finding in self.findings for pair in _pairs(finding))
+        return tuple(dict.fromkeys(pair for pair in found if any(pair)))
+
+    @property
+    def teeth(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of all teeth that are named, each once."""
+        return tuple(dict.fromkeys(code for pair in self.pairs for code in pair if code))
+
+    @property
+    def excursions(self) -> tuple[str, ...]:
+        """Labels of the excursions, each once; none in MI and CR."""
+        return tuple(dict.fromkeys(item.excursion for item in self.findings if item.excursion))
+
+
+def finding_groups(
+    findings: Iterable[Finding], bases: Sequence[DentureBase] = ()
+) -> tuple[FindingGroup, ...]:
+    """Put every finding into exactly one group; notes never stand among graver findings.
+
+    Parameters
+    ----------
+    findings : iterable of Finding
+        Gravest first.
+    bases : sequence of DentureBase
+        Denture bases of the case; a replacement tooth on none of them makes groups by its pair.
+
+    Returns
+    -------
+    tuple of FindingGroup
+        In the order of the gravest finding of each.
+    """
+    members: dict[_Key, list[Finding]] = {}
+    base_of: dict[_Key, DentureBase | None] = {}
+    for finding in findings:
+        base = _base(finding, bases)
+        key = finding.kind, finding.severity == "note", _cause(finding, base)
+        members.setdefault(key, []).append(finding)
+        base_of[key] = base
+    return tuple(FindingGroup(key[0], tuple(own), base_of[key]) for key, own in members.items())
+
+
+def _pairs(finding: Finding) -> tuple[tuple[int, int], ...]:
+    return (finding.tooth_upper or 0, finding.tooth_lower or 0), *finding.together
+
+
+def _cause(finding: Finding, base: DentureBase | None) -> tuple[object, ...]:
+    if base is not None:
+        return (base.name, *base.teeth)
+    by_teeth = finding.kind in (*_BY_BASE, *_BY_TEETH)
+    return tuple(sorted(_pairs(finding))) if by_teeth else ()
+
+
+def _base(finding: Finding, bases: Sequence[DentureBase]) -> DentureBase | None:
+    if finding.kind not in _BY_BASE:
+        return None
+    own = {code for pair in _pairs(finding) for code in pair}
+    return next((base for base in bases if own & set(base.teeth)), None)
+
+
+def sides_of(group: FindingGroup) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """Return the teeth of a group that stand on its base, and those that meet them.
+
+    Without a base: upper, then lower teeth.
+    """
+    codes = sorted(group.teeth)
+    held = set(group.base.teeth) if group.base else {code for code in codes if is_upper(code)}
+    return (
+        tuple(code for code in codes if code in held),
+        tuple(code for code in codes if code not in held),
+    )

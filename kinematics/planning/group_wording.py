@@ -1,0 +1,190 @@
+"""A group of findings in one sentence, and what to do about it, in which order."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.planning.finding_groups import (
+    REPLACEMENT_NEAR,
+    REPLACEMENT_TOUCHES,
+    FindingGroup,
+    sides_of,
+)
+from kinematics.planning.wording import enumeration, length
+
+
+@dataclass(frozen=True)
+class KindWords:
+    """What a kind of finding is called in plain words, and what comes next.
+
+    Attributes
+    ----------
+    plain : str
+        Plain words with the word of the trade in brackets.
+    step : str
+        What to do.
+    turn : int
+        Lower comes sooner: records before stops, stops before excursions.
+    """
+
+    plain: str
+    step: str
+    turn: int
+
+
+_RECORDS, _STOPS, _EXCURSIONS, _SCHEME = range(4)
+_INTERFERES: Final = KindWords(
+    "a tooth touches where it should not while the jaw slides (interference)",
+    "mark {teeth} with foil in the excursions named; adjust only what casts and mouth both show",
+    _EXCURSIONS,
+)
+_WORDS: Final[dict[str, KindWords]] = {
+    "raised bite": KindWords(
+        "the bite is raised (increased vertical dimension)",
+        "settle the height of the bite; everything else is judged at it",
+        _RECORDS,
+    ),
+    "deflective contact": KindWords(
+        "one tooth meets first and pushes the jaw aside (deflective contact in CR)",
+        "take a second record of centric relation; if {teeth} still meet first, decide whether to"
+        " build in MI or in CR",
+        _RECORDS,
+    ),
+    "centric stops": KindWords(
+        "the back teeth of one side do not meet (no centric stops)",
+        "compare the mounting with the mouth by shim strip, side by side, before changing a tooth",
+        _STOPS,
+    ),
+    "no centric stop": KindWords(
+        "back teeth meet nothing on biting (no centric stop)",
+        "try {teeth} with shim strip; where it slips in the mouth too, plan a stop",
+        _STOPS,
+    ),
+    "stops off the axis": KindWords(
+        "biting pushes teeth sideways (stops off the long axis)",
+        "have the stops of {teeth} set so that they lie around the long axis",
+        _STOPS,
+    ),
+    "anterior contact in MI": KindWords(
+        "front teeth touch on biting that should stay just apart (anterior contact in MI)",
+        "mark {teeth} in MI with foil and shim strip before easing them",
+        _STOPS,
+    ),
+    REPLACEMENT_TOUCHES: KindWords(
+        "replacement teeth touch while the jaw slides (contact in an excursion)",
+        "mark {teeth} with foil in the excursions named; if confirmed, clear the contact and keep"
+        " the stops in MI",
+        _EXCURSIONS,
+    ),
+    REPLACEMENT_NEAR: KindWords(
+        "replacement teeth pass very near while the jaw slides (near contact)",
+        "have the replacement teeth cleared by more than the margin, keeping the stops in MI",
+        _SCHEME,
+    ),
+    "scheme not reached": KindWords(
+        "other teeth lead the way than planned (scheme not reached)",
+        "decide whether the guidance found is acceptable or guidance has to be built",
+        _SCHEME,
+    ),
+    "balance missing": KindWords(
+        "teeth that should touch while the jaw slides do not (balance missing)",
+        "have contacts set on the side that lacks them",
+        _SCHEME,
+    ),
+}
+_OTHERWISE: Final = KindWords("a point to look at", "compare {teeth} with the mouth", _SCHEME)
+_VERBS: Final = {REPLACEMENT_TOUCHES: ("touches", "touch"), REPLACEMENT_NEAR: ("comes near", "come near")}
+#: How the figures begin that tell how bad the worst is, as told in a sentence.
+_AMOUNTS: Final = {
+    "height along the closing arc": "it holds the other teeth open by {} along the closing arc",
+    "least distance": "shortest distance {}",
+}
+_SENTENCE_ENDS: Final = re.compile(r"(?<=\.) (?=[A-Z])")
+_CLAUSE_ENDS: Final = re.compile(r"; |(?<=\.) (?=[A-Z])|, and it ")
+
+
+def kind_words(kind: str) -> KindWords:
+    """Return the words of a kind of finding."""
+    interferes = kind.endswith("interference") or kind == "nonworking contact"
+    return _WORDS.get(kind, _INTERFERES if interferes else _OTHERWISE)
+
+
+def group_sentence(group: FindingGroup) -> str:
+    """Return a group in one sentence; of a single finding its own first sentence.
+
+    Of several: which teeth, in which excursions, against what, and the worst of them.
+    """
+    first = group.findings[0]
+    if len(group.findings) == 1:
+        return _SENTENCE_ENDS.split(first.text, maxsplit=1)[0]
+    worst = _worst(group)
+    return f"{_what(group)}{_where(group)}{_against(group)}{worst}."
+
+
+def _what(group: FindingGroup) -> str:
+    own, others = sides_of(group)
+    if group.kind in _VERBS and own and others:
+        one, more = _VERBS[group.kind]
+        named = f"Replacement tooth {own[0]} {one}"
+        if len(own) > 1:
+            named = f"Replacement teeth {enumeration(own)} {more}"
+        return f"{named} {enumeration(others)}"
+    plain = kind_words(group.kind).plain if group.kind in _WORDS else group.kind
+    named = f"{plain[0].upper()}{plain[1:]}"
+    return f"{named}: {enumeration(group.teeth)}" if group.teeth else named
+
+
+def _where(group: FindingGroup) -> str:
+    """Return the excursions; one from MI and from CR is named once."""
+    if not group.excursions:
+        return ""
+    starts: dict[str, list[str]] = {}
+    for label in group.excursions:
+        name = label.removesuffix(" from CR")
+        starts.setdefault(name, []).append("CR" if label != name else "MI")
+    return " in " + enumeration(
+        f"{_excursion_name(name)} (from {enumeration(found)})" for name, found in starts.items()
+    )
+
+
+def _excursion_name(name: str) -> str:
+    """Return an excursion without its start, as in a sentence."""
+    if not name.startswith("lateroprotrusion"):
+        return name
+    azimuth = float(name.split()[-1])
+    return f"lateroprotrusion {abs(azimuth):g}° {'right' if azimuth < 0.0 else 'left'}"
+
+
+def _against(group: FindingGroup) -> str:
+    base = group.base
+    return "" if base is None else f", against the scheme of base '{base.name}' ({base.scheme})"
+
+
+def _worst(group: FindingGroup) -> str:
+    first = group.findings[0]
+    clause = _CLAUSE_ENDS.split(first.text, maxsplit=1)[0].rstrip(".")
+    found = (
+        words.format(length(item.value))
+        for item in first.figures
+        for name, words in _AMOUNTS.items()
+        if group.kind != REPLACEMENT_NEAR and item.name.startswith(name) and item.value > 0.0
+    )
+    amount = next(found, "")
+    return f"; worst: {clause[0].lower()}{clause[1:]}{amount and f', where {amount}'}"
+
+
+def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:
+    """Return what to do about groups graver than notes, what others rest on first, each once.
+
+    Records before stops, stops before excursions, gravest first among equals.
+    """
+    urgent = [group for group in groups if group.severity != "note"]
+    steps = [(kind_words(group.kind).turn, _step(group)) for group in urgent]
+    return tuple(dict.fromkeys(text for _, text in sorted(steps, key=lambda item: item[0])))
+
+
+def _step(group: FindingGroup) -> str:
+    teeth = enumeration(sorted(group.teeth)) or "the teeth"
+    words = kind_words(group.kind).step.format(teeth=teeth)
+    return f"{words[0].upper()}{words[1:]}."

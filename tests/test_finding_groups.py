@@ -1,0 +1,119 @@
+"""Findings with one cause are told once: every finding in one group, gravest first."""
+
+from collections import Counter
+from itertools import product
+
+import numpy as np
+import pytest
+
+from kinematics.planning.finding_groups import finding_groups, sides_of
+from kinematics.planning.findings import SEVERITIES, Figure, Finding
+from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
+from kinematics.planning.judging import DentureBase
+
+BASE = DentureBase("upper right base", (15, 16, 17), (13, 14))
+OTHER = DentureBase("upper left base", (25, 26), (23, 24))
+KINDS = (
+    "replacement tooth touches",
+    "replacement tooth comes near",
+    "nonworking interference",
+    "stops off the axis",
+    "contacts near MI",
+)
+
+
+def touch(upper, lower, excursion, severity="attention", kind=KINDS[0]):
+    """Return a finding of one pair in one excursion."""
+    return Finding(
+        kind,
+        severity,
+        f"In {excursion} {upper} touches {lower} from 1.5 to 2.9 mm; more. And more.",
+        excursion,
+        tooth_upper=upper,
+        tooth_lower=lower,
+        figures=(Figure("height along the closing arc, at 2.1 mm", 0.1, "mm"),),
+    )
+
+
+def test_every_finding_is_in_exactly_one_group():
+    """Whatever the kinds, teeth, excursions and severities; groups keep the order of gravity."""
+    choice = np.random.default_rng(7)
+    pairs = ((15, 46), (16, 46), (17, 47), (26, 36), (27, 37))
+    every = list(product(pairs, ("left lateral", "protrusion"), SEVERITIES, KINDS))
+    findings = [touch(*every[k][0], *every[k][1:]) for k in choice.permutation(len(every))]
+    findings.sort(key=lambda item: -SEVERITIES.index(item.severity))
+    groups = finding_groups(findings, (BASE, OTHER))
+    held = Counter(id(finding) for group in groups for finding in group.findings)
+    assert held == Counter(id(finding) for finding in findings)
+    places = [findings.index(group.findings[0]) for group in groups]
+    assert places == sorted(places)
+    for group in groups:
+        assert {finding.kind for finding in group.findings} == {group.kind}
+        assert len({finding.severity == "note" for finding in group.findings}) == 1
+
+
+def test_a_base_makes_one_group_and_two_bases_two():
+    """Teeth of one base in several excursions stand together; another base stands apart."""
+    findings = (
+        touch(15, 46, "left lateral", "serious"),
+        touch(26, 36, "right lateral"),
+        touch(17, 47, "protrusion"),
+        touch(15, 46, "left lateral from CR"),
+    )
+    first, second = finding_groups(findings, (BASE, OTHER))
+    assert (first.base, second.base) == (BASE, OTHER)
+    assert first.severity == "serious"
+    assert first.pairs == ((15, 46), (17, 47))
+    assert sides_of(first) == ((15, 17), (46, 47))
+    assert first.excursions == ("left lateral", "protrusion", "left lateral from CR")
+
+
+def test_interferences_of_other_teeth_stand_apart():
+    """The same pair in two excursions is one cause; another pair is another."""
+    findings = tuple(
+        touch(*pair, excursion, kind="nonworking interference")
+        for pair, excursion in (
+            ((27, 37), "right lateral"),
+            ((17, 47), "left lateral"),
+            ((27, 37), "lateroprotrusion -45"),
+        )
+    )
+    assert [len(group.findings) for group in finding_groups(findings)] == [2, 1]
+
+
+def test_a_group_is_told_in_one_sentence():
+    """Teeth, excursions once each with their starts, scheme, and the worst with its figure."""
+    findings = (
+        touch(15, 46, "left lateral", "serious"),
+        touch(15, 46, "left lateral from CR"),
+        touch(17, 47, "lateroprotrusion -45"),
+    )
+    (group,) = finding_groups(findings, (BASE,))
+    assert group_sentence(group) == (
+        "Replacement teeth 15 and 17 touch 46 and 47 in left lateral (from MI and CR) and"
+        " lateroprotrusion 45° right (from MI), against the scheme of base 'upper right base'"
+        " (contacts only in MI); worst: in left lateral 15 touches 46 from 1.5 to 2.9 mm, where it"
+        " holds the other teeth open by 0.10 mm along the closing arc."
+    )
+    (alone,) = finding_groups(findings[:1], (BASE,))
+    assert group_sentence(alone) == "In left lateral 15 touches 46 from 1.5 to 2.9 mm; more."
+
+
+def test_what_others_rest_on_is_done_first():
+    """Records before stops before excursions; notes ask for nothing; alike steps once."""
+    kinds = ("replacement tooth touches", "stops off the axis", "deflective contact")
+    findings = [touch(16, 46, "left lateral", kind=kind) for kind in kinds]
+    notes = [touch(17, 47, "protrusion", "note", kind="raised bite")]
+    steps = next_steps(finding_groups([*findings, *notes], (BASE,)))
+    assert len(steps) == 3
+    assert [word in step for word, step in zip(("record", "axis", "foil"), steps, strict=True)] == [
+        True
+    ] * 3
+    assert not any("height of the bite" in step for step in steps)
+
+
+@pytest.mark.parametrize("kind", [*KINDS, "raised bite", "never heard of"])
+def test_every_kind_has_words(kind):
+    """Also kinds without words of their own."""
+    words = kind_words(kind)
+    assert words.plain and words.step
