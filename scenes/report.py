@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
@@ -12,18 +12,24 @@ from markupsafe import Markup
 from kinematics import __version__
 from kinematics.checkup import Checkup
 from kinematics.planning.base_rules import SEVERITY_SOURCE
-from kinematics.planning.judging import REPRODUCIBILITY
+from kinematics.planning.finding_groups import finding_groups
+from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
+from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
+from scenes.close_ups import close_up
 from scenes.drawing_processes import InLine
+from scenes.first_page import first_page, point
+from scenes.laboratory import laboratory_page
+from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
+from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 from scenes.setting_tables import SettingRow, setting_tables
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
-#: How many findings the first page shows; the others are counted there and told below.
-_FIRST_PAGE_FINDINGS: Final = 5
+_STYLES: Final = ("report.css", "handouts.css")
 
 
 @dataclass(frozen=True)
@@ -48,6 +54,12 @@ class CaseWords:
         Travel at which readings are taken, marked in the charts.
     cautions : tuple of str
         What else must be known about this case, beside the cautions of every report.
+    judging : JudgingSettings
+        What contacts are judged by, and the scatter of the records.
+    bases : tuple of DentureBase
+        Denture bases with their teeth and schemes.
+    at_default : tuple of SettingRow
+        Settings of guidance and MI at the value that is taken where nothing is given.
     """
 
     title: str
@@ -59,6 +71,9 @@ class CaseWords:
     near_start_mm: float = 0.5
     readings_mm: tuple[float, ...] = (0.0, 0.5, 1.0, 2.0, 3.0)
     cautions: tuple[str, ...] = ()
+    judging: JudgingSettings = field(default_factory=JudgingSettings)
+    bases: tuple[DentureBase, ...] = ()
+    at_default: tuple[SettingRow, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -119,19 +134,30 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
     arches, others = ordered.arches, ordered.others
     titles = report_tables.excursion_titles(checkup)
     sources = finding_cards.long_sources(checkup.findings)
+    groups = finding_groups(checkup.findings, words.bases)
     return _page().render(
         words=words,
         checkup=checkup,
         version=__version__,
-        style=Markup((_TEMPLATES / "report.css").read_text("utf-8")),
+        style=Markup("".join((_TEMPLATES / name).read_text("utf-8") for name in _STYLES)),
         caution=CAUTION,
         undetermined=UNDETERMINED,
-        reproducibility=REPRODUCIBILITY,
         tables=report_tables,
         lead=finding_cards.lead,
         severity_counts=finding_cards.severity_counts(checkup.findings),
         titles=titles,
-        first_page_findings=_FIRST_PAGE_FINDINGS,
+        first=first_page(checkup, groups),
+        groups=[
+            (
+                point(number, group),
+                [
+                    (finding_cards.finding_card(item, titles, sources), close_up(item, checkup))
+                    for item in group.findings
+                ],
+            )
+            for number, group in enumerate(groups, start=1)
+            if group.severity != "note"
+        ],
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
         length=length,
@@ -145,6 +171,10 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         excursions=list(_excursion_sections(checkup, words, ordered)),
         cards=[finding_cards.finding_card(item, titles, sources) for item in checkup.findings],
         sources=sources,
+        limits=record_limits(checkup, words.judging, words.at_default),
+        checklist=checklist(checkup, words.judging),
+        patient=patient_page(checkup, words.replacement_teeth),
+        laboratory=laboratory_page(checkup, words.judging, words.bases, words.settings),
     )
 
 

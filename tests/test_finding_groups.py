@@ -99,6 +99,24 @@ def test_a_group_is_told_in_one_sentence():
     assert group_sentence(alone) == "In left lateral 15 touches 46 from 1.5 to 2.9 mm; more."
 
 
+def test_the_worst_of_near_misses_is_the_nearest():
+    """Not the one that lasts longest, which comes first."""
+    findings = tuple(
+        Finding(
+            KINDS[1],
+            "attention",
+            f"In {excursion} 17 comes near 47.",
+            excursion,
+            tooth_upper=17,
+            tooth_lower=47,
+            figures=(Figure("least distance at 1.0 mm", gap, "mm"),),
+        )
+        for excursion, gap in (("left lateral", 0.1), ("protrusion", 0.03), ("right lateral", 0.2))
+    )
+    (group,) = finding_groups(findings, (BASE,))
+    assert group_sentence(group).endswith("; worst: in protrusion 17 comes near 47.")
+
+
 def test_what_others_rest_on_is_done_first():
     """Records before stops before excursions; notes ask for nothing; alike steps once."""
     kinds = ("replacement tooth touches", "stops off the axis", "deflective contact")

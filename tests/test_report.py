@@ -107,7 +107,7 @@ def test_the_gravest_comes_first_and_is_named_in_words(page):
     places = [page.text.index(word) for word in ("1 serious", "1 attention", "1 note")]
     assert places == sorted(places)
     first, second = (page.text.index(w) for w in ("Replacement tooth 16 touches", "Contact of 27"))
-    assert page.text.index("What to look at") < first < second < page.text.index("What touches")
+    assert page.text.index("What is wrong") < first < second < page.text.index("What touches")
 
 
 def test_the_limits_of_the_report_are_said(page):
@@ -160,7 +160,8 @@ def test_without_opengl_the_report_comes_with_one_line_more(example, monkeypatch
     page = Page(html_report(replace(example, sweeps=example.sweeps[:1]), WORDS))
     assert page.text.count(opengl_probe.MISSING_TEXT) == 1
     assert sum(a.startswith("data:image/jpeg") for a in page.addresses) == 3
-    assert page.tags.count("figure") == 7  # overview, 2 of marks, chart, gaps, 2 of tracks
+    # where it is, 2 close-ups, open mouth, 2 of marks, chart, gaps, 2 of tracks
+    assert page.tags.count("figure") == 10
 
 
 def test_a_bare_checkup_still_makes_a_report(example):
@@ -182,7 +183,7 @@ def test_a_movement_without_length_is_not_drawn(example):
     back = replace(example.sweeps[4], travel_mm=0.0 * example.sweeps[4].travel_mm)
     still = replace(example, sweeps=(example.sweeps[0], back), findings=(), replacement=())
     page = Page(html_report(still, replace(WORDS, replacement_teeth=())))
-    assert page.tags.count("figure") == 7  # as with one movement
+    assert page.tags.count("figure") == 7  # as with one movement, without findings
     assert "This case has no replacement teeth." in page.text
     assert "17/47 3 1.0 µm" in page.text
 

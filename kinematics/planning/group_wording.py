@@ -1,5 +1,6 @@
 """A group of findings in one sentence, and what to do about it, in which order."""
 
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from kinematics.planning.finding_groups import (
     FindingGroup,
     sides_of,
 )
+from kinematics.planning.findings import Finding
 from kinematics.planning.wording import enumeration, length
 
 
@@ -94,12 +96,13 @@ _WORDS: Final[dict[str, KindWords]] = {
     ),
 }
 _OTHERWISE: Final = KindWords("a point to look at", "compare {teeth} with the mouth", _SCHEME)
-_VERBS: Final = {REPLACEMENT_TOUCHES: ("touches", "touch"), REPLACEMENT_NEAR: ("comes near", "come near")}
-#: How the figures begin that tell how bad the worst is, as told in a sentence.
-_AMOUNTS: Final = {
-    "height along the closing arc": "it holds the other teeth open by {} along the closing arc",
-    "least distance": "shortest distance {}",
+_VERBS: Final = {
+    REPLACEMENT_TOUCHES: ("touches", "touch"),
+    REPLACEMENT_NEAR: ("comes near", "come near"),
 }
+#: How the figures begin that tell how bad the worst is.
+_HEIGHT: Final = "height along the closing arc"
+_LEAST_GAP: Final = "least distance"
 _SENTENCE_ENDS: Final = re.compile(r"(?<=\.) (?=[A-Z])")
 _CLAUSE_ENDS: Final = re.compile(r"; |(?<=\.) (?=[A-Z])|, and it ")
 
@@ -162,16 +165,20 @@ def _against(group: FindingGroup) -> str:
 
 
 def _worst(group: FindingGroup) -> str:
-    first = group.findings[0]
-    clause = _CLAUSE_ENDS.split(first.text, maxsplit=1)[0].rstrip(".")
-    found = (
-        words.format(length(item.value))
-        for item in first.figures
-        for name, words in _AMOUNTS.items()
-        if group.kind != REPLACEMENT_NEAR and item.name.startswith(name) and item.value > 0.0
-    )
-    amount = next(found, "")
-    return f"; worst: {clause[0].lower()}{clause[1:]}{amount and f', where {amount}'}"
+    """Return the first clause and the figure of the gravest; of near misses the nearest."""
+    near = group.kind == REPLACEMENT_NEAR
+    worst = min(group.findings, key=_least_gap_mm) if near else group.findings[0]
+    clause = _CLAUSE_ENDS.split(worst.text, maxsplit=1)[0].rstrip(".")
+    held = [item.value for item in worst.figures if item.name.startswith(_HEIGHT)]
+    amount = ""
+    if held and 0.0 < held[0] < math.inf:
+        amount = f", where it holds the other teeth open by {length(held[0])} along the closing arc"
+    return f"; worst: {clause[0].lower()}{clause[1:]}{amount}"
+
+
+def _least_gap_mm(finding: Finding) -> float:
+    gaps = (item.value for item in finding.figures if item.name.startswith(_LEAST_GAP))
+    return min(gaps, default=math.inf)
 
 
 def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:

@@ -1,0 +1,117 @@
+"""The first page of the report: what is wrong, where it is, and what to do in which order."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.checkup import Checkup
+from kinematics.planning.finding_groups import FindingGroup
+from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
+from scenes import colours
+from scenes.arch_scenes import LOWER, UPPER
+from scenes.ringed_teeth import Ring, ringed_arch
+
+#: How many groups the first page tells; the others are counted there and told below.
+_MOST_TOLD: Final = 5
+
+
+@dataclass(frozen=True)
+class Point:
+    """One group of findings: its number in the picture, plain words, and its sentence."""
+
+    number: int
+    severity: str
+    sign: str
+    plain: str
+    text: str
+    determined: bool
+
+
+@dataclass(frozen=True)
+class NumberedArch:
+    """An arch with rings about the teeth spoken of, each with the numbers of its points.
+
+    Attributes
+    ----------
+    side : str
+        "upper" or "lower".
+    width_mm, height_mm : float
+        Size of the picture.
+    rings : tuple of (Ring, str)
+        Where the teeth are, and the numbers of the points that name them.
+    """
+
+    side: str
+    width_mm: float
+    height_mm: float
+    rings: tuple[tuple[Ring, str], ...]
+
+
+@dataclass(frozen=True)
+class FirstPage:
+    """What the first page says.
+
+    Attributes
+    ----------
+    points : tuple of Point
+        Gravest first.
+    more : int
+        How many further groups are told below only.
+    arches : tuple of NumberedArch
+        Both arches, or none where nothing is wrong.
+    steps : tuple of str
+        What to do, in this order.
+    """
+
+    points: tuple[Point, ...]
+    more: int
+    arches: tuple[NumberedArch, ...]
+    steps: tuple[str, ...]
+
+
+def point(number: int, group: FindingGroup) -> Point:
+    """Return a group of findings in words."""
+    plain = kind_words(group.kind).plain
+    return Point(
+        number,
+        group.severity,
+        colours.SEVERITY_SIGN[group.severity],
+        plain[0].upper() + plain[1:],
+        group_sentence(group),
+        group.determined,
+    )
+
+
+def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
+    """Return what the first page says.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    groups : sequence of FindingGroup
+        All groups of its findings, gravest first.
+    """
+    urgent = [group for group in groups if group.severity != "note"]
+    told = urgent[:_MOST_TOLD]
+    numbers: dict[int, list[str]] = {}
+    for number, group in enumerate(told, start=1):
+        for code in group.teeth:
+            numbers.setdefault(code, []).append(str(number))
+    arches = ((checkup.upper, UPPER), (checkup.lower, LOWER))
+    ringed = (ringed_arch(arch, side, tuple(numbers)) for arch, side in arches)
+    return FirstPage(
+        tuple(point(number, group) for number, group in enumerate(told, start=1)),
+        len(urgent) - len(told),
+        tuple(
+            NumberedArch(
+                found.side,
+                found.width_mm,
+                found.height_mm,
+                tuple((ring, "·".join(numbers[ring.code])) for ring in found.rings),
+            )
+            for found in ringed
+            if found
+        ),
+        next_steps(urgent),
+    )
