@@ -27,6 +27,8 @@ _NO_SCATTER: Final = (
     "is marked, too little travel or contact is left to judge by. Centric records of a patient "
     "differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
 )
+#: Groups of settings that records of a patient give.
+_RECORDED: Final = ("guidance", "maximal intercuspation")
 _TOLD_ELSEWHERE: Final = ("title", "note")
 
 
@@ -90,14 +92,22 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
 def case_words(case: Case) -> CaseWords:
     """Return what the report says about a case beside its results."""
     scatter = case.judging.record_scatter_mm
+    settings, defaults = tuple(_rows("", case)), {*_rows("", Case())}
     return CaseWords(
         title=case.title,
         note=case.note,
         reference_plane=_PLANES[case.guidance.reference_plane],
-        settings=tuple(_rows("", case)),
+        settings=settings,
         replacement_teeth=case.replacement_teeth,
         near_mm=case.judging.approach_margin_mm,
         near_start_mm=case.judging.near_mi_mm,
         readings_mm=case.judging.readings_mm,
         cautions=(_MADE_TEETH, *((_NO_SCATTER,) if scatter == 0.0 else ())),
+        judging=case.judging,
+        bases=case.denture_bases,
+        at_default=tuple(
+            row
+            for row in settings
+            if row in defaults and row.group.startswith(_RECORDED) and row.value != NOT_GIVEN
+        ),
     )

@@ -20,12 +20,19 @@ from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.slide import NO_SLIDE
 from scenes.phrases import excursion_title, length, number, side_words, tolerance, travel
 
-#: What a row means where the mouth does not show it. Common practice.
-_MI_LACKING: Final = "MI record or seating of the casts in doubt: remount, do not cut"
-_GUIDE_LACKING: Final = "settings in doubt: record this excursion, set again, do not cut"
-_CONTACT_LACKING: Final = "touches on the casts only: leave it uncut, settings in doubt"
-_CR_LACKING: Final = "centric record in doubt: record again, compare, do not cut"
-_EXTRA: Final = "the casts do not show this mouth: remount, do not cut"
+_MOUNTING: Final = "mounting in doubt: do not cut"
+_SETTINGS: Final = "settings in doubt: do not cut"
+_CASTS_ONLY: Final = "on the casts only: do not cut"
+_EXTRA: Final = "casts differ: do not cut"
+_RECORD: Final = "record in doubt: do not cut"
+#: What a row means where the mouth shows something else, and what to do then. Common practice.
+_MEANING: Final = (
+    (_MOUNTING, "look at the seating of the casts, take the record of MI again, remount, compare"),
+    (_SETTINGS, "take a record of this excursion, set the guidance by it, compare again"),
+    (_CASTS_ONLY, "this contact is not there in the mouth; settings or mounting made it"),
+    (_EXTRA, "the mouth has a contact that the casts do not show; remount, then compare again"),
+    (_RECORD, "take the centric record again, check it against the first, remount"),
+)
 _PRESENT_BITE: Final = "All marks are those of the present bite, not of the raised one."
 _GUIDES: Final = ("incisor", "canine")
 
@@ -43,7 +50,7 @@ class CheckRow:
     upper, lower : str
         Expected places on both teeth.
     differs : str
-        What it means where the mouth shows something else.
+        What it means where the mouth shows something else, in a word.
     """
 
     teeth: str
@@ -87,12 +94,15 @@ class Checklist:
     groups : tuple of CheckGroup
         Lines to tick, in the order of the steps.
     extra : str
-        What it means where a tooth is marked that should not be.
+        What it means where a tooth is marked that should not be, in a word.
+    meaning : tuple of (str, str)
+        These words, and what to do then.
     """
 
     sequence: tuple[str, ...]
     groups: tuple[CheckGroup, ...]
     extra: str = _EXTRA
+    meaning: tuple[tuple[str, str], ...] = _MEANING
 
 
 def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
@@ -137,7 +147,7 @@ def _groups(checkup: Checkup, crowns: Crowns, judging: JudgingSettings) -> Itera
     if excursions:
         marks = marks_in_mi(crowns, excursions[0])
         foil = f"foil {tolerance(excursions[0].tolerance_mm)}, first colour"
-        rows = tuple(_row(mark, _MI_LACKING) for mark in marks)
+        rows = tuple(_row(mark, _MOUNTING) for mark in marks)
         bare = _unmarked_words(checkup, marks)
         yield CheckGroup("Maximal intercuspation (MI)", "", foil, rows, bare)
     for sweep in sorted(excursions, key=_turn):
@@ -148,7 +158,7 @@ def _groups(checkup: Checkup, crowns: Crowns, judging: JudgingSettings) -> Itera
             marks = marks_in_cr(crowns, sweep, checkup.slide)
             note = f"first touch; from there the jaw slides {length(checkup.slide.length_mm)} to MI"
             foil = f"foil {tolerance(sweep.tolerance_mm)}, first colour on dry teeth"
-            rows = tuple(_row(mark, _CR_LACKING) for mark in marks)
+            rows = tuple(_row(mark, _RECORD) for mark in marks)
             yield CheckGroup("Centric relation (CR)", note, foil, rows)
 
 
@@ -181,7 +191,7 @@ def _excursion_row(mark: FoilMark) -> CheckRow:
     """Return a line with the travel of a mark; nonworking contacts are named as such."""
     where = travel(mark.travel_from_mm, mark.travel_to_mm) + ", with breaks" * mark.broken
     side = "nonworking, " * (mark.role == "nonworking")
-    differs = _GUIDE_LACKING if mark.role in _GUIDES else _CONTACT_LACKING
+    differs = _SETTINGS if mark.role in _GUIDES else _CASTS_ONLY
     return _row(mark, differs, side + where, " → ")
 
 

@@ -38,9 +38,17 @@ def test_rows_name_pair_side_and_travel(example):
     rows = {row.teeth: row for row in left.rows}
     assert list(rows) == ["16/46", "23/33", "24/34"]
     assert rows["16/46"].detail == "nonworking, 0.5 to 2.5 mm"
-    assert "leave it uncut" in rows["16/46"].differs
-    assert "settings in doubt" in rows["23/33"].differs
+    assert rows["16/46"].differs.startswith("on the casts only")
+    assert rows["23/33"].differs.startswith("settings in doubt")
     assert left.unmarked == "17, 15 to 22, 25 to 27, 47, 45 to 32, 35 to 37"
+
+
+def test_every_difference_is_explained_once_and_forbids_cutting(example):
+    """Each row's word stands in the key, and the key has no word that no row uses."""
+    told = checklist(example, SETTINGS)
+    used = {row.differs for group in told.groups for row in group.rows} | {told.extra}
+    assert used == {short for short, _ in told.meaning}
+    assert all(short.endswith("do not cut") for short in used)
 
 
 def test_foil_is_as_thick_as_the_tolerance_and_of_another_colour_in_excursions(example):
