@@ -128,7 +128,7 @@ def spread(levels: list[float], apart: float) -> list[float]:
 
 def _highest_runner_up(sweep: Sweep) -> float:
     gap = sweep.runner_up_gap_mm
-    return max(1.15 * float(gap[np.isfinite(gap)].max(initial=0.0)), 0.1)
+    return max(1.3 * float(gap[np.isfinite(gap)].max(initial=0.0)), 0.1)
 
 
 def _runner_up(frame: Panel, sweep: Sweep) -> list[Item]:
