@@ -45,7 +45,8 @@ def test_a_browser_opens_it_offline_without_complaint(browser, html, tmp_path):
             "[...document.querySelectorAll('.arch > svg')].map("
             "e => e.getBoundingClientRect().height)"
         )
-        assert len(drawn) == 1 + 6 * 2  # the open mouth; MI and five movements on both arches
+        # Where it is on both arches; the open mouth; MI and five movements on both arches.
+        assert len(drawn) == 2 + 1 + 6 * 2
         assert min(drawn) > 100
         view.close()
 
