@@ -15,6 +15,7 @@ from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
+from kinematics.teeth.generated_path_settings import GeneratedPath
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -66,6 +67,9 @@ class Case:
         Bases with their replacement teeth and abutments.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
+    generated_path : GeneratedPath, optional
+        Upper teeth formed by the movement of the lower ones on a guide table, after the teeth have
+        settled into MI.
     pin_opening_mm : float, 0 to 8
         By how much the bite is raised on the incisal pin, condyles in CR: drop of the lower incisal
         point from its height in MI, square to the reference plane. 0: the bite stays as it is.
@@ -80,6 +84,7 @@ class Case:
     judging: JudgingSettings = JudgingSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
+    generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
 
     @property
@@ -98,6 +103,7 @@ class Case:
                 *self._jaw_contradictions(),
                 *self._reading_contradictions(),
                 *self._base_contradictions(),
+                *self._formed_contradictions(),
                 *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
             ]
         )
@@ -141,6 +147,15 @@ class Case:
         for name, count in Counter(base.name for base in self.denture_bases).items():
             if count > 1:
                 yield (), f"denture_bases: two bases are called '{name}'; give each its own name"
+
+    def _formed_contradictions(self) -> Iterator[Contradiction]:
+        for code in self.generated_path.teeth if self.generated_path else ():
+            if code not in self.dentition.made or code in self.dentition.missing:
+                yield (
+                    ("generated_path.teeth", "dentition.missing"),
+                    f"generated_path.teeth: the dentition has no tooth {code}; name only upper "
+                    "teeth that are there",
+                )
 
     def _tooth_contradictions(self, base: DentureBase) -> Iterator[Contradiction]:
         """Yield what the dentition, or another base, does not leave to a base."""

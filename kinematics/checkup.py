@@ -35,6 +35,7 @@ from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.wording import excursion_words
 from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
+from kinematics.teeth.generated_path import formed
 
 
 @dataclass(frozen=True)
@@ -119,7 +120,8 @@ def run(
     """
     warm_up(progress)
     workers = Workers(threads)
-    progress("building the teeth and settling them into maximal intercuspation")
+    path = ", forming them by the generated path" if case.generated_path else ""
+    progress(f"building the teeth and settling them into maximal intercuspation{path}")
     casts = mounted_casts(case, threads)
     borders = tuple(
         border_track(casts, excursion)
@@ -155,7 +157,10 @@ def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
     lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
     incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
     pair = prepare(upper, lower, threads)
-    return mount(upper, lower, pair, guidance, mi, incisal_point)
+    casts = mount(upper, lower, pair, guidance, mi, incisal_point)
+    if case.generated_path is None:
+        return casts
+    return formed(casts, case.generated_path, Workers(threads))
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:
