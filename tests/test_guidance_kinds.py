@@ -92,8 +92,14 @@ def test_a_group_needs_as_many_back_teeth_as_the_term_says():
 )
 def test_every_protrusive_kind(touching, kind):
     """Front teeth on both sides, on one, with back teeth, back teeth alone, nothing."""
-    assert protrusive_kind(touching) == kind
+    assert protrusive_kind(touching, GUIDED_BY_TEETH) == kind
     assert kind in PROTRUSIVE_KINDS
+
+
+def test_the_table_alone_carries_a_protrusion():
+    """No tooth touches: the table, where it guides."""
+    assert protrusive_kind((), GUIDED_BY_TABLE) == "table only"
+    assert "table only" in PROTRUSIVE_KINDS
 
 
 @given(st.sets(st.tuples(st.sampled_from(UPPERS), st.sampled_from(LOWERS)), max_size=8))

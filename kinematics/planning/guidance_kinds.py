@@ -41,6 +41,7 @@ PROTRUSIVE_KINDS: Final = (
     ONE_SIDED_ANTERIOR,
     ANTERIOR_WITH_POSTERIOR,
     POSTERIOR_ONLY,
+    TABLE_ONLY,
     NONE,
 )
 
@@ -111,18 +112,20 @@ def lateral_kind(touching: tuple[Pair, ...], side: int, guide: int) -> str:
     return TABLE_ONLY if guide == GUIDED_BY_TABLE else NONE
 
 
-def protrusive_kind(touching: tuple[Pair, ...]) -> str:
-    """Return the guidance kind of a straight movement."""
+def protrusive_kind(touching: tuple[Pair, ...], guide: int) -> str:
+    """Return the guidance kind of a straight movement; arguments as for `lateral_kind`."""
     anterior = [pair for pair in touching if not is_posterior_pair(pair)]
     posterior = len(anterior) < len(touching)
     if anterior and posterior:
         return ANTERIOR_WITH_POSTERIOR
     if anterior:
         return ANTERIOR if len({side_of(pair) for pair in anterior}) == 2 else ONE_SIDED_ANTERIOR
-    return POSTERIOR_ONLY if posterior else NONE
+    if posterior:
+        return POSTERIOR_ONLY
+    return TABLE_ONLY if guide == GUIDED_BY_TABLE else NONE
 
 
 def kind_of(touching: tuple[Pair, ...], excursion: Excursion, guide: int) -> str:
     """Return the guidance kind of a set of touching pairs in an excursion."""
     side = working_side(excursion)
-    return lateral_kind(touching, side, guide) if side else protrusive_kind(touching)
+    return lateral_kind(touching, side, guide) if side else protrusive_kind(touching, guide)
