@@ -34,7 +34,8 @@ from kinematics.teeth.set_up import (
 )
 
 PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text())
-DEFAULT = SetUpTargets(DentitionSettings().overbite_mm, DentitionSettings().overjet_mm, 84.0, 33.0)
+_USUAL = DentitionSettings()
+DEFAULT = SetUpTargets(_USUAL.overbite_mm, _USUAL.overjet_mm, 84.0, 33.0, 0.015)
 
 
 @pytest.fixture(scope="module")

@@ -113,6 +113,16 @@ def test_front_teeth_are_coupled(plain):
         assert 10.0 <= gap <= 20.0
 
 
+@pytest.mark.parametrize("gap_um", [0.0, 40.0, 200.0])
+def test_front_teeth_are_left_as_far_as_asked(gap_um):
+    """Each upper front tooth stays at the gap that is set, and back teeth keep their stops."""
+    made = build(DentitionSettings(triangles_per_arch=15_000, front_gap_um=gap_um))
+    pairs = [(11, 41), (13, 43), (21, 31), (23, 33)]
+    for gap in first_gaps_um(made, pairs).values():
+        assert gap == pytest.approx(gap_um, abs=5.0)
+    check_stops(made)
+
+
 def test_left_mirrors_right_exactly(plain):
     """Every tooth is the mirror image of its counterpart to the last bit, stops too."""
     for arch in (plain.upper, plain.lower):

@@ -202,6 +202,7 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
         settings.overjet_mm / scale,
         settings.incisal_point_ahead_mm / scale,
         settings.incisal_point_below_mm / scale,
+        0.001 * settings.front_gap_um / scale,
     )
     change = settings.cusp_inclination_change_deg
     table = _with_width(_with_inclination(crown_table(), change), settings.arch_width_scale)
@@ -210,7 +211,7 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     by = to_hinge_frame(table, places, targets)
     edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
     teeth = {
-        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]])
+        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]], targets.front_gap_mm)
         for kind, place in places.items()
     }
     box_mm = BOX_MM + BOX_PER_DEG * abs(change)

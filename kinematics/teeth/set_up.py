@@ -25,9 +25,6 @@ from kinematics.teeth.proximal_contacts import Side, closed_slides, proximal_sid
 
 #: Triangle edge of the front teeth that are leaned against each other; they settle finely later.
 COARSE_MM: Final = 0.3
-#: Arc gap at which front teeth are left in MI: light contact (about 10 to 30 micrometres between
-#: front teeth under light closing, common practice).
-FRONT_GAP_MM: Final = 0.015
 #: Accepted remainders of the front gap, the overjet and the molar relation, mm.
 FRONT_SLACK_MM: Final = 0.01
 OVERJET_SLACK_MM: Final = 0.01
@@ -64,12 +61,15 @@ class SetUpTargets:
         Vertical and horizontal distance of the central incisors' edges, labial side.
     ahead_mm, below_mm : float
         Place of the lower incisal point from the hinge axis in MI.
+    front_gap_mm : float
+        Arc gap at which front teeth are left in MI.
     """
 
     overbite_mm: float
     overjet_mm: float
     ahead_mm: float
     below_mm: float
+    front_gap_mm: float
 
 
 def labial_edge(table: CrownTable, kind: str, place: Placement) -> Floats:
@@ -156,7 +156,9 @@ def _leaning(
         closing = np.array([-met.point[0, 2], 0.0, met.point[0, 0]]) / met.radius_mm[0]
         normal = met.normal[0]
         opened = (turn @ lever - lever) @ normal / (closing @ normal)
-        changes[k] = np.clip((FRONT_GAP_MM - gaps[k]) / opened, -MOST_TURN_DEG, MOST_TURN_DEG)
+        changes[k] = np.clip(
+            (targets.front_gap_mm - gaps[k]) / opened, -MOST_TURN_DEG, MOST_TURN_DEG
+        )
     return gaps, changes
 
 
@@ -204,7 +206,7 @@ def set_up_side(
         farther = targets.overjet_mm - overjet
         behind = relation - molar_relation(table, places)
         left = max(
-            float(np.abs(gaps - FRONT_GAP_MM).max()) / FRONT_SLACK_MM,
+            float(np.abs(gaps - targets.front_gap_mm).max()) / FRONT_SLACK_MM,
             max(abs(deeper), abs(farther)) / OVERJET_SLACK_MM,
             abs(behind) / MOLAR_SLACK_MM,
         )

@@ -25,7 +25,6 @@ from kinematics.teeth.meeting import (
     pair_name,
     regions_of,
 )
-from kinematics.teeth.set_up import FRONT_GAP_MM
 from kinematics.teeth.settling_programme import (
     LIFT,
     LONG_GAIN,
@@ -163,7 +162,7 @@ def _kept(teeth: Teeth, found: Sequence[Meeting]) -> tuple[Floats, Floats]:
     for row, meeting in enumerate(found):
         front = [teeth[at.kind].crown is None for at in (meeting.upper, meeting.lower)]
         if all(front):
-            least[row] = FRONT_GAP_MM
+            least[row] = teeth[meeting.upper.kind].front_gap_mm
         elif any(front) or not (
             is_settled_cusp(teeth, meeting.upper) or is_settled_cusp(teeth, meeting.lower)
         ):

@@ -41,6 +41,8 @@ class StandingTooth:
         Surface of a front tooth, and
     front_points : ndarray, shape (n, 3)
         its vertices in its own frame.
+    front_gap_mm : float
+        Of a front tooth: the arc gap at which it is left from its opponents in MI, mm.
     """
 
     kind: str
@@ -52,6 +54,7 @@ class StandingTooth:
     crown: PosteriorCrown | None
     sheets: Sheets | None
     front_points: Floats
+    front_gap_mm: float
 
     @property
     def is_upper(self) -> bool:
@@ -106,7 +109,9 @@ class StandingTooth:
         return replace(self, heights=heights)
 
 
-def standing_tooth(table: CrownTable, kind: str, place: Placement, edge_mm: float) -> StandingTooth:
+def standing_tooth(
+    table: CrownTable, kind: str, place: Placement, edge_mm: float, front_gap_mm: float
+) -> StandingTooth:
     """Return a tooth with crowns of the wanted triangle edge, mm."""
     if kind in table.posterior:
         form = table.posterior[kind]
@@ -125,7 +130,9 @@ def standing_tooth(table: CrownTable, kind: str, place: Placement, edge_mm: floa
     if kind[0] == "U":
         faces = faces[:, ::-1]
     wear = np.zeros(0 if crown is None else len(crown.form.cusps))
-    return StandingTooth(kind, place, heights, wear, faces, region, crown, sheets, points)
+    return StandingTooth(
+        kind, place, heights, wear, faces, region, crown, sheets, points, front_gap_mm
+    )
 
 
 def worn(tooth: StandingTooth, loss_mm: Mapping[str, float], edge_mm: float) -> StandingTooth:

@@ -67,7 +67,11 @@ def standing_third_molars(
     """
     return {
         kind: standing_tooth(
-            table, kind, _behind(table, kind, places[kind[0] + "7"]).moved(by), edges_mm[kind[0]]
+            table,
+            kind,
+            _behind(table, kind, places[kind[0] + "7"]).moved(by),
+            edges_mm[kind[0]],
+            front_gap_mm=0.0,  # no front tooth
         )
         for kind in THIRD_MOLARS
     }
