@@ -141,7 +141,9 @@ def _finished(
         for kind, tooth in settled.teeth.items()
         if kind not in given.missing
     }
-    changed = frozenset(given.worn)
+    for kind in given.raised.keys() & teeth.keys():
+        teeth[kind] = teeth[kind].lifted(-given.raised[kind])
+    changed = frozenset(given.worn) | frozenset(given.raised)
     kept = tuple(
         meeting
         for meeting in settled.meetings

@@ -56,6 +56,9 @@ class DentitionSettings:
     overbite_mm : float, 1 to 4
         Height between the edges of the upper and lower central incisors in MI. Class I mean 2.4
         +/- 2.1 (Appl Sci 2025;15(18):10231).
+    open_bite_mm : float, 0 to 5
+        Anterior open bite: upper incisors are raised after all teeth have settled until their edges
+        stand so far above the lower ones, canines by half as much. 0: none, `overbite_mm` holds.
     front_gap_um : float, 0 to 300
         Arc gap at which upper front teeth are left from the lower ones in MI, micrometres. Light
         contact, 10 to 30 under light closing, is common practice; complete dentures are given more.
@@ -94,6 +97,7 @@ class DentitionSettings:
     triangles_per_arch: Annotated[int, Field(ge=10_000, le=400_000)] = 40_000
     cusp_inclination_change_deg: Annotated[float, Field(ge=-8.0, le=8.0)] = 0.0
     overbite_mm: Annotated[float, Field(ge=1.0, le=4.0)] = 2.1
+    open_bite_mm: Annotated[float, Field(ge=0.0, le=5.0)] = 0.0
     front_gap_um: Annotated[float, Field(ge=0.0, le=300.0)] = 15.0
     overjet_mm: Annotated[float, Field(ge=2.2, le=4.2)] = 3.25
     wear_canine_mm: Wear = 0.0

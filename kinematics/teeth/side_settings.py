@@ -2,9 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final
 
 from kinematics.teeth.centric_stops import code_of
 from kinematics.teeth.dentition_settings import DentitionSettings
+
+#: Share of the rise of incisors in an open bite that reaches the canines.
+CANINE_SHARE: Final = 0.5
 
 
 @dataclass(frozen=True)
@@ -22,6 +26,9 @@ class SideSettings:
     worn : mapping of str to mapping of str to float
         Crown type and what it has lost, see `worn` of `kinematics.teeth.standing_tooth`, mm before
         scaling.
+    raised : mapping of str to float
+        Crown type of the upper front teeth of an open bite, and how far each is raised, mm before
+        scaling.
     replacements, missing : frozenset of str
         Crown types; a third molar that is not there counts as missing.
     """
@@ -30,6 +37,7 @@ class SideSettings:
     scale: float
     over_erupted: Mapping[str, float]
     worn: Mapping[str, Mapping[str, float]]
+    raised: Mapping[str, float]
     replacements: frozenset[str]
     missing: frozenset[str]
 
@@ -44,6 +52,13 @@ class SideSettings:
     def code(self, kind: str) -> int:
         """Return the ISO 3950 number of a crown type."""
         return code_of(kind, self.left)
+
+
+def _raised(settings: DentitionSettings) -> dict[str, float]:
+    if settings.open_bite_mm == 0.0:
+        return {}
+    full = (settings.overbite_mm + settings.open_bite_mm) / settings.size_scale
+    return {"U1": full, "U2": full, "U3": CANINE_SHARE * full}
 
 
 def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
@@ -67,6 +82,7 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
             for code, loss in sorted(settings.worn().items())
             if code in kinds
         },
+        raised=_raised(settings),
         replacements=frozenset(kinds[code] for code in settings.replacements if code in kinds),
         missing=frozenset(
             kind
