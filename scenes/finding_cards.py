@@ -1,5 +1,6 @@
 """Findings as text: everything each says about itself, and how many there are."""
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
@@ -8,6 +9,8 @@ from kinematics.planning.findings import SEVERITIES, Finding
 from scenes import colours
 from scenes.phrases import figure, pair, place_words, severity_count, travel
 
+#: Where a first clause ends, but for what stands in brackets.
+_CLAUSE_ENDS: Final = re.compile(r"[;.] (?![^()]*\))")
 #: Sources up to this many letters stand with each finding.
 _SHORT_SOURCE: Final = 60
 
@@ -84,8 +87,8 @@ def _teeth(finding: Finding) -> str:
 
 def lead(text: str) -> str:
     """Return the first clause of a statement, for the first page; the rest stands below."""
-    ends = [at for at in (text.find("; "), text.find(". ")) if at > 0]
-    return text[: min(ends)] + "." if ends else text
+    clauses = _CLAUSE_ENDS.split(text, maxsplit=1)
+    return clauses[0] + "." if len(clauses) > 1 else text
 
 
 def severity_counts(findings: Iterable[Finding]) -> tuple[tuple[str, str, str], ...]:

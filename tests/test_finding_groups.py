@@ -6,10 +6,12 @@ from itertools import product
 import numpy as np
 import pytest
 
+from kinematics import checkup
 from kinematics.planning.finding_groups import finding_groups, sides_of
 from kinematics.planning.findings import SEVERITIES, Figure, Finding
 from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
 from kinematics.planning.judging import DentureBase
+from scenes.builtin_cases import builtin_case
 
 BASE = DentureBase("upper right base", (15, 16, 17), (13, 14))
 OTHER = DentureBase("upper left base", (25, 26), (23, 24))
@@ -135,3 +137,11 @@ def test_every_kind_has_words(kind):
     """Also kinds without words of their own."""
     words = kind_words(kind)
     assert words.plain and words.step
+
+
+def test_clauses_are_not_cut_within_brackets():
+    """What is told of a group's gravest finding keeps its brackets whole."""
+    result = checkup.run(builtin_case("anterior_open_bite"), progress=lambda _: None)
+    for group in finding_groups(result.findings):
+        sentence = group_sentence(group)
+        assert sentence.count("(") == sentence.count(")"), sentence

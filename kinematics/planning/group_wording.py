@@ -104,7 +104,7 @@ _VERBS: Final = {
 _HEIGHT: Final = "height along the closing arc"
 _LEAST_GAP: Final = "least distance"
 _SENTENCE_ENDS: Final = re.compile(r"(?<=\.) (?=[A-Z])")
-_CLAUSE_ENDS: Final = re.compile(r"; |(?<=\.) (?=[A-Z])|, and it ")
+_CLAUSE_ENDS: Final = re.compile(r"; (?![^()]*\))|(?<=\.) (?=[A-Z])|, and it ")
 
 
 def kind_words(kind: str) -> KindWords:
