@@ -22,7 +22,6 @@ from scenes.arch_scenes import (
 )
 from scenes.cast_scenes import one_cast_scene, open_casts_scene
 from scenes.mouth_scene import mouth_marks, mouth_scene
-from scenes.readme_picture import readme_picture
 from scenes.scene import Part, Scene, View
 from scenes.writers import jpeg_address
 from tests.machine import need_opengl
@@ -234,13 +233,6 @@ def test_the_mouth_shows_both_arches_apart_with_all_their_marks(example):
     for marks in shown:
         assert (abs(scene.view.project(marks.points)) < frame).all()
     assert len({marks.label for marks in shown}) == 6
-
-
-def test_a_picture_for_the_readme_is_a_png(example):
-    """It comes from whichever writer works here, with annotation, and repeats."""
-    picture = readme_picture(example, REPLACED)
-    assert picture.startswith(b"\x89PNG")
-    assert picture == readme_picture(example, REPLACED)
 
 
 def test_a_picture_becomes_a_data_address():
