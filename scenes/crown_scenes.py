@@ -46,23 +46,29 @@ def crown_types_scene(upper: Arch, lower: Arch) -> Scene:
     parts: list[Part] = []
     notes: list[Note] = []
     for block, (side, teeth) in enumerate(sides.items()):
-        names_at = top - _AROUND_MM - block * block_mm
-        rows_at = [names_at - _COLUMN_NAMES_MM - (k + 0.5) * _ROW_MM for k in range(len(SEEN_FROM))]
+        under = top - _AROUND_MM - block * block_mm
         columns_at = [left + _ROW_NAMES_MM + (k + 0.5) * _COLUMN_MM for k in range(len(teeth))]
-        notes += [
-            Note(name, (left + 0.5 * _ROW_NAMES_MM, y + 1.0))
-            for name, y in zip(SEEN_FROM, rows_at, strict=True)
-        ]
+        rows_at = [under - _COLUMN_NAMES_MM - (k + 0.5) * _ROW_MM for k in range(len(SEEN_FROM))]
+        notes += _names(side, [tooth for _, tooth in teeth], left, under, rows_at, columns_at)
         for (arch, tooth), x in zip(teeth, columns_at, strict=True):
-            name = tooth_name(tooth.code).removeprefix(f"{side} left ")
-            notes.append(Note(f"{side} " + name.replace(" ", "\n"), (x, names_at - 0.4)))
             parts += _crown(arch, tooth, side, x, rows_at)
-    return Scene(
-        _paper(width, height),
-        tuple(parts),
-        notes=tuple(notes),
-        scale_at=(0.0, -top + 1.2),
-    )
+    view = _paper(width, height)
+    return Scene(view, tuple(parts), notes=tuple(notes), scale_at=(0.0, -top + 1.2))
+
+
+def _names(
+    side: str, teeth: list[Tooth], left: float, top: float, rows: list[float], columns: list[float]
+) -> list[Note]:
+    """Name the rows of a block at its left and the columns at its top."""
+    middle = left + 0.5 * _ROW_NAMES_MM
+    names = [
+        f"{side} " + tooth_name(tooth.code).removeprefix(f"{side} left ").replace(" ", "\n")
+        for tooth in teeth
+    ]
+    return [
+        *(Note(name, (middle, y + 1.0)) for name, y in zip(SEEN_FROM, rows, strict=True)),
+        *(Note(name, (x, top - 0.4)) for name, x in zip(names, columns, strict=True)),
+    ]
 
 
 def _crown(arch: Arch, tooth: Tooth, side: str, x: float, rows_at: list[float]) -> list[Part]:
