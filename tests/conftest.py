@@ -4,8 +4,10 @@ import os
 
 import pytest
 from hypothesis import settings
+from playwright.sync_api import sync_playwright
 
 from tests import example_checkup
+from tests.machine import CHROMIUM, need_chromium
 
 # Windows and plots belong to a person; tests have no screen.
 os.environ.setdefault("MPLBACKEND", "Agg")
@@ -18,3 +20,16 @@ settings.load_profile("repeatable")
 def example():
     """Return a small hand-made checkup with every kind of entry."""
     return example_checkup.checkup()
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """Return a headless browser that may not reach any network."""
+    need_chromium()
+    with sync_playwright() as play:
+        chromium = play.chromium.launch(
+            executable_path=str(CHROMIUM),
+            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
+        )
+        yield chromium
+        chromium.close()

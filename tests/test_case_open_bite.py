@@ -4,22 +4,20 @@ from dataclasses import replace
 
 import pytest
 
-from kinematics import checkup
 from kinematics.tooth_codes import is_posterior
-from scenes.builtin_cases import builtin_case
+from tests.shipped_cases import coarse, run_case
 
 
 @pytest.fixture(scope="module")
 def case():
     """Take the case as it is shipped, with coarse teeth."""
-    shipped = builtin_case("anterior_open_bite")
-    return replace(shipped, dentition=replace(shipped.dentition, triangles_per_arch=15_000))
+    return coarse("anterior_open_bite")
 
 
 @pytest.fixture(scope="module")
 def result(case):
     """Run it."""
-    return checkup.run(case, progress=lambda _: None)
+    return run_case(case)
 
 
 def test_edges_stand_apart_as_set(case, result):
@@ -41,7 +39,7 @@ def test_no_front_tooth_touches_and_back_teeth_guide(result):
 def test_closing_the_bite_gives_front_guidance_back(case):
     """Without the open bite canines and incisors guide, and nothing calls for attention."""
     closed = replace(case, dentition=replace(case.dentition, open_bite_mm=0.0))
-    again = checkup.run(closed, progress=lambda _: None)
+    again = run_case(closed)
     kinds = {verdict.excursion: verdict.kind for verdict in again.verdicts}
     assert kinds["protrusion"] == "anterior"
     assert kinds["left lateral"] == "canine"

@@ -4,26 +4,22 @@ from dataclasses import replace
 
 import pytest
 
-from kinematics import checkup
 from kinematics.guidance.settings import IncisalTable
 from kinematics.planning.findings import SEVERITIES
 from scenes.builtin_cases import builtin_case
-
-
-def _run(case):
-    return checkup.run(case, progress=lambda _: None)
+from tests.shipped_cases import run_case
 
 
 @pytest.fixture(scope="module")
 def group():
     """Run the group function case as it is shipped."""
-    return _run(builtin_case("group_function"))
+    return run_case(builtin_case("group_function"))
 
 
 @pytest.fixture(scope="module")
 def dentures():
     """Run the complete dentures as they are shipped."""
-    return _run(builtin_case("complete_dentures"))
+    return run_case(builtin_case("complete_dentures"))
 
 
 def _kinds(result):
@@ -62,7 +58,7 @@ def test_a_group_touches_on_the_working_side_alone(group, reading_mm):
 def test_without_forming_the_canines_guide_again():
     """The same teeth as they settle have canine guidance."""
     case = builtin_case("group_function")
-    kinds = _kinds(_run(replace(case, generated_path=None)))
+    kinds = _kinds(run_case(replace(case, generated_path=None)))
     assert kinds["right lateral"] == kinds["left lateral"] == "canine"
 
 
@@ -84,7 +80,7 @@ def test_a_steep_incisal_guide_takes_the_balance_away():
     """With a guide of 35 degrees the table carries the jaw and balance is missed."""
     case = builtin_case("complete_dentures")
     steep = IncisalTable(sagittal_deg=35.0, wing_right_deg=25.0, wing_left_deg=25.0)
-    changed = _run(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
+    changed = run_case(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
     assert _kinds(changed)["protrusion"] == "table only"
     text = next(v.text for v in changed.verdicts if v.excursion == "right lateral")
     assert "The incisal guide table carries the jaw" in text

@@ -4,14 +4,12 @@ import re
 from dataclasses import replace
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from kinematics.planning.judging import DentureBase
 from kinematics.result_files import CAUTION
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests.checked_cases import NAMES, checked
-from tests.machine import CHROMIUM, need_chromium
 from tests.reading_level import TRADE_WORDS, grade
 from tests.test_report import WORDS, Page
 
@@ -135,19 +133,6 @@ def test_whole_cases_are_complete(whole):
     mi = said["chairside"][said["chairside"].index("Maximal intercuspation (MI)") :]
     for stop in checkup.stops:
         assert f"{stop.tooth_upper}/{stop.tooth_lower}" in mi
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """Return a headless browser that may not reach any network."""
-    need_chromium()
-    with sync_playwright() as play:
-        chromium = play.chromium.launch(
-            executable_path=str(CHROMIUM),
-            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
-        )
-        yield chromium
-        chromium.close()
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -1,10 +1,8 @@
 """The report in a real browser: offline, on wide and narrow screens, and on paper."""
 
 import pytest
-from playwright.sync_api import sync_playwright
 
 from scenes.report import html_report
-from tests.machine import CHROMIUM, need_chromium
 from tests.test_report import WORDS
 
 
@@ -12,19 +10,6 @@ from tests.test_report import WORDS
 def html(example):
     """Return the report of the example."""
     return html_report(example, WORDS)
-
-
-@pytest.fixture(scope="module")
-def browser():
-    """Return a headless browser that may not reach any network."""
-    need_chromium()
-    with sync_playwright() as play:
-        chromium = play.chromium.launch(
-            executable_path=str(CHROMIUM),
-            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
-        )
-        yield chromium
-        chromium.close()
 
 
 def test_a_browser_opens_it_offline_without_complaint(browser, html, tmp_path):
