@@ -19,9 +19,9 @@ from kinematics.contact.envelope import Measure, Side, envelope
 from kinematics.contact.mounted import MountedCasts, mount
 from kinematics.contact.pair import LeaveOut, Pair, prepare, upper_tree
 from kinematics.contact.workers import Workers
-from kinematics.conventions import LEFT, RIGHT, Bools, Floats
+from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.geometry.meshes import mesh_of
-from kinematics.geometry.poses import inverse, move_points
+from kinematics.geometry.poses import inverse, move_points, opening_rotation
 from kinematics.guidance.excursions import (
     Excursion,
     along,
@@ -54,8 +54,6 @@ MI_FADE_MM: Final = 0.05
 SHORT_MM: Final = 0.006
 #: Clearance grows from nothing in MI to its full amount at this travel, mm.
 CLEAR_FROM_MM: Final = 0.6
-#: Where more than the wanted build-up is missing it fades out over this multiple of it.
-FADE: Final = 1.0
 #: Triangles farther from the lower teeth than this in all poses need no cutting, mm.
 NEAR_MM: Final = 0.1
 #: Rounds of moving vertices to the envelope, and of cutting what still stands in the way between
@@ -174,7 +172,7 @@ def _travel(casts: MountedCasts, poses: Floats) -> Floats:
     return np.asarray(np.hypot(*(incisal - incisal[0])[:, :2].T))
 
 
-def _code_of_vertex(arch: Arch) -> Floats:
+def _code_of_vertex(arch: Arch) -> Ints:
     """Return the tooth number of every vertex (v,)."""
     code = np.full(len(arch.mesh.vertices), NO_TOOTH)
     code[arch.mesh.faces.ravel()] = np.repeat(arch.tooth_of_face, 3)
@@ -196,7 +194,7 @@ def _moves(
     pair: Pair,
     given: GeneratedPath,
     sweeps: list[_Sweep],
-    code: Floats,
+    code: Ints,
     build: bool,
     workers: Workers,
 ) -> Floats:
@@ -226,7 +224,8 @@ def _moves(
     met = np.isfinite(missing)
     finite = np.where(met, missing, LIMIT_MM)
     beyond = np.clip((in_mi - finite - MI_GUARD_MM) / MI_FADE_MM, 0.0, 1.0)
-    fade = np.clip(1.0 - (wanted - most) / (FADE * most), 0.0, 1.0) if most > 0.0 else 0.0
+    # Where more is missing than may be added, the addition fades out, gone where twice is missing.
+    fade = np.clip(2.0 - wanted / max(most, SHORT_MM), 0.0, 1.0)
     added = np.where(wanted > 0.0, np.minimum(wanted, most) * fade * beyond, 0.0)
     return np.where(short < 0.0, cut, np.where(met & back & _faces_lower(casts), added, 0.0))
 
@@ -244,20 +243,10 @@ def _faces_lower(casts: MountedCasts) -> Bools:
 
 def _moved(casts: MountedCasts, vertices: Floats, move_mm: Floats) -> Floats:
     """Return vertices moved along the closing arc in MI, towards the lower where positive."""
-    pose = casts.mi_pose
-    local = move_points(inverse(pose), vertices)
-    radius = np.hypot(local[:, 0], local[:, 2])
-    angle = np.where(radius > 0.0, move_mm / np.maximum(radius, 1.0), 0.0)
-    cos, sin = np.cos(angle), np.sin(angle)
-    turned = np.stack(
-        [
-            cos * local[:, 0] + sin * local[:, 2],
-            local[:, 1],
-            cos * local[:, 2] - sin * local[:, 0],
-        ],
-        axis=1,
-    )
-    moved = move_points(pose, turned)
+    local = move_points(inverse(casts.mi_pose), vertices)
+    radius = np.maximum(np.hypot(local[:, 0], local[:, 2]), 1.0)  # nothing moves at the axis
+    turn = (casts.mi_pose @ opening_rotation(move_mm / radius))[:, :3]
+    moved = np.einsum("nij,nj->ni", turn[:, :, :3], local) + turn[:, :, 3]
     return np.where((move_mm != 0.0)[:, None], moved, vertices)
 
 

@@ -8,7 +8,7 @@ from kinematics.teeth.centric_stops import code_of
 from kinematics.teeth.dentition_settings import DentitionSettings
 
 #: Share of the rise of incisors in an open bite that reaches the canines.
-CANINE_SHARE: Final = 0.5
+RAISED_CANINE_SHARE: Final = 0.5
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,7 @@ def _raised(settings: DentitionSettings) -> dict[str, float]:
     if settings.open_bite_mm == 0.0:
         return {}
     full = (settings.overbite_mm + settings.open_bite_mm) / settings.size_scale
-    return {"U1": full, "U2": full, "U3": CANINE_SHARE * full}
+    return {"U1": full, "U2": full, "U3": RAISED_CANINE_SHARE * full}
 
 
 def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
