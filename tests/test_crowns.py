@@ -203,6 +203,6 @@ def test_triangles_on_guiding_surfaces_have_the_wanted_size(kind):
     high = corners[:, :, 2].min(axis=1) > 0.6 * vertices[:, 2].max()
     chosen = corners[(facing > 0.5 * np.linalg.norm(normal, axis=1)) & high]
     length = np.linalg.norm(chosen - np.roll(chosen, -1, axis=1), axis=2).ravel()
-    # The steep lingual ridge of the upper canine lengthens what is even seen along its axis.
-    assert np.median(length) == pytest.approx(edge, rel=0.35)
+    # The lingual ridge of the upper canine is steep: its surface is a fifth longer than high.
+    assert np.median(length) == pytest.approx(edge, rel=0.35 if kind == "U3" else 0.3)
     assert np.quantile(length, 0.99) < 2.5 * edge
