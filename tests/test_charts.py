@@ -100,10 +100,10 @@ def test_a_contact_chart_names_sides_pairs_and_edge_to_edge(example):
 
 
 @cache
-def _width_mm(text, size_pt):
+def _width_mm(text, size_pt, weight="normal"):
     """Return how wide a text is drawn."""
     renderer = FigureCanvasAgg(Figure(dpi=720)).get_renderer()
-    font = FontProperties(family="DejaVu Sans", size=size_pt)
+    font = FontProperties(family="DejaVu Sans", size=size_pt, weight=weight)
     return renderer.get_text_width_height_descent(text, font, False)[0] / 720.0 * 25.4
 
 
@@ -241,6 +241,17 @@ def test_every_line_of_gaps_carries_the_number_of_its_tooth(example):
     """Beside the last known gap stands the upper tooth; many rows are drawn lower."""
     texts = _texts(gap_charts.gap_chart(example.sweeps[1], READINGS))
     assert {str(code) for code in (14, 15, 16, 17, 24, 25, 26, 27)} <= set(texts)
+
+
+@pytest.mark.parametrize("sweep", range(6))
+def test_titles_of_gaps_end_before_the_next_begins_and_on_the_sheet(example, sweep):
+    """A letter's width is left between titles, and before the edge of the sheet."""
+    sheet = gap_charts.gap_chart(example.sweeps[sweep], READINGS)
+    titles = [item for item in sheet.items if isinstance(item, Words) and item.bold]
+    begins = [*(words.place[0] for words in titles[1:]), sheet.width_mm]
+    assert len(titles) == 3
+    for words, begin in zip(titles, begins, strict=True):
+        assert words.place[0] + _width_mm(words.text, words.size_pt, "bold") < begin - 1.5
 
 
 def test_charts_of_many_rows_are_drawn_lower(example):
