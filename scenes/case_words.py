@@ -30,6 +30,8 @@ _NO_SCATTER: Final = (
 #: Groups of settings that records of a patient give.
 _RECORDED: Final = ("guidance", "maximal intercuspation")
 _TOLD_ELSEWHERE: Final = ("title", "note")
+#: Lengths below this are told in micrometres, as in all sentences and tables; tolerances always.
+_SMALL_MM: Final = 0.1
 
 
 def _plain_name(key: str) -> tuple[str, str]:
@@ -52,6 +54,16 @@ def _value_words(value: Any) -> str:
     if isinstance(value, dict):
         return ", ".join(f"{key}: {_value_words(item)}" for key, item in value.items())
     return str(value)
+
+
+def _shown(value: Any, name: str, unit: str) -> tuple[str, str]:
+    """Return a value and its unit in words: small lengths and tolerances in micrometres."""
+    if unit == "mm" and isinstance(value, float):
+        small = 0.0 < abs(value) < _SMALL_MM
+        if small or name.endswith("tolerance"):
+            return _value_words(1e3 * value), "µm"
+    words = _value_words(value)
+    return words, "" if words == NOT_GIVEN else unit
 
 
 def _in_force(settings: Any, key: str) -> Any:
@@ -83,8 +95,7 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
         elif isinstance(value, tuple) and value and dataclasses.is_dataclass(value[0]):
             inner += [(f"{name.removesuffix('s')} {i}", v) for i, v in enumerate(value, start=1)]
         else:
-            shown = _value_words(value)
-            yield SettingRow(group or "case", name, shown, "" if shown == NOT_GIVEN else unit)
+            yield SettingRow(group or "case", name, *_shown(value, name, unit))
     for name, value in inner:
         yield from _rows(f"{group}, {name}" if group else name, value)
 

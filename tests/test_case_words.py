@@ -66,6 +66,28 @@ def test_units_are_shown_beside_the_value_not_in_the_name():
     assert not any(row.name.endswith((" deg", " mm", " um")) for row in words.settings)
 
 
+def test_one_unit_for_one_kind_of_quantity():
+    """Tolerances and lengths below 0.1 mm stand in micrometres, as in all else; nothing is 0 mm."""
+    text = """
+        judging.tolerance_mm = 0.025
+        judging.stop_tolerance_mm = 0.1
+        judging.approach_margin_mm = 0.05
+        judging.record_scatter_mm = 0.3
+        maximal_intercuspation.shift_mm = -0.04
+        guidance.right.immediate_shift_mm = 0.5
+        guidance.left.immediate_shift_mm = 0.5
+    """
+    words = case_words(parse_case(text, "c.toml"))
+    assert _row(words, "judging", "tolerance") == ("25", "µm")
+    assert _row(words, "judging", "stop tolerance") == ("100", "µm")
+    assert _row(words, "judging", "balanced tolerance") == ("100", "µm")
+    assert _row(words, "judging", "approach margin") == ("50", "µm")
+    assert _row(words, "judging", "record scatter") == ("0.3", "mm")
+    assert _row(words, "maximal intercuspation", "shift") == ("−40", "µm")
+    assert _row(words, "maximal intercuspation", "advance right") == ("0.3", "mm")
+    assert _row(case_words(Case()), "maximal intercuspation", "shift") == ("0", "mm")
+
+
 def test_what_is_not_given_says_what_is_used_instead():
     """The default progressive shift is shown in degrees; a Bennett angle takes its place."""
     assert _row(case_words(Case()), "guidance, right", "progressive shift") == ("9", "°")
