@@ -1,13 +1,14 @@
 """A close look at the tooth a finding speaks of: a part of the picture of its arch."""
 
+from collections.abc import Container
 from dataclasses import dataclass
 from typing import Final
 
-import numpy as np
-
 from kinematics.checkup import Checkup
 from kinematics.planning.findings import Finding
+from kinematics.tooth_codes import is_upper
 from scenes.arch_scenes import LOWER, UPPER, occlusal_view
+from scenes.finding_places import OFF_AXIS, places_on
 from scenes.ringed_teeth import Ring, ringed_arch
 
 #: Width and height of what is shown: a molar with its neighbours and numbers.
@@ -28,8 +29,10 @@ class CloseUp:
         What is shown of it.
     ring : Ring
         Around the tooth.
-    contact_mm : tuple of float or None
-        Place of the contact; known on the upper arch, which stands still.
+    places_mm : tuple of (float, float)
+        What the finding speaks of there.
+    caption : str
+        The tooth, and what the circles about the places mean.
     """
 
     side: str
@@ -39,30 +42,39 @@ class CloseUp:
     top_mm: float
     window_mm: float
     ring: Ring
-    contact_mm: tuple[float, float] | None
+    places_mm: tuple[tuple[float, float], ...]
+    caption: str
 
 
-def close_up(finding: Finding, checkup: Checkup) -> CloseUp | None:
-    """Return a look at the upper tooth of a finding, else at the lower one; None without a tooth.
+def close_up(
+    finding: Finding, checkup: Checkup, replacement_teeth: Container[int] = ()
+) -> CloseUp | None:
+    """Return a look at one tooth of a finding; None where it names none.
+
+    That is its replacement tooth if it has one, else the upper tooth, else the lower.
 
     Parameters
     ----------
     finding : Finding
-        Its `place` is marked on the upper arch.
+        Its places are marked.
     checkup : Checkup
-        The arches.
+        The arches, and the results that it was found in.
+    replacement_teeth : container of int
+        ISO 3950 numbers.
     """
-    on_upper = bool(finding.tooth_upper)
-    code = finding.tooth_upper or finding.tooth_lower
-    arch, side = (checkup.upper, UPPER) if on_upper else (checkup.lower, LOWER)
-    ringed = ringed_arch(arch, side, (code,)) if code else None
+    code = _tooth_of(finding, replacement_teeth)
+    if code is None:
+        return None
+    arch, side = (checkup.upper, UPPER) if is_upper(code) else (checkup.lower, LOWER)
+    ringed = ringed_arch(arch, side, (code,))
     if ringed is None:
         return None
     (ring,) = ringed.rings
-    contact = None
-    if on_upper and finding.place is not None:
-        right, up = occlusal_view(arch, side).project(np.array([finding.place]))[0]
-        contact = (0.5 * ringed.width_mm + float(right), 0.5 * ringed.height_mm - float(up))
+    seen = occlusal_view(arch, side).project(places_on(finding, code, checkup))
+    places = tuple(
+        (0.5 * ringed.width_mm + float(right), 0.5 * ringed.height_mm - float(up))
+        for right, up in seen
+    )
     return CloseUp(
         side,
         ringed.width_mm,
@@ -71,5 +83,20 @@ def close_up(finding: Finding, checkup: Checkup) -> CloseUp | None:
         ring.y_mm - 0.5 * WINDOW_MM,
         WINDOW_MM,
         ring,
-        contact,
+        places,
+        _caption(finding, code, len(places)),
     )
+
+
+def _tooth_of(finding: Finding, replacement_teeth: Container[int]) -> int | None:
+    """Return the tooth to look at."""
+    teeth = [code for code in (finding.tooth_upper, finding.tooth_lower) if code]
+    return next((code for code in teeth if code in replacement_teeth), next(iter(teeth), None))
+
+
+def _caption(finding: Finding, code: int, places: int) -> str:
+    if not places:
+        return str(code)
+    if finding.kind == OFF_AXIS:
+        return f"{code}; circles: its stops" if places > 1 else f"{code}; circle: its stop"
+    return f"{code}; circle: the place"

@@ -24,6 +24,7 @@ from scenes.first_page import first_page, point
 from scenes.laboratory import laboratory_page
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
+from scenes.raised_bite import raised_words
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 from scenes.setting_tables import SettingRow, setting_tables
@@ -151,7 +152,10 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
             (
                 point(number, group),
                 [
-                    (finding_cards.finding_card(item, titles, sources), close_up(item, checkup))
+                    (
+                        finding_cards.finding_card(item, titles, sources),
+                        close_up(item, checkup, words.replacement_teeth),
+                    )
                     for item in group.findings
                 ],
             )
@@ -169,6 +173,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         sign_numbers={label: number for number, label in enumerate(others.signs)},
         marked=list(_marked_arches(checkup, ordered)),
         excursions=list(_excursion_sections(checkup, words, ordered)),
+        raised=raised_words(checkup.raised, words.reference_plane),
         cards=[finding_cards.finding_card(item, titles, sources) for item in checkup.findings],
         sources=sources,
         limits=record_limits(checkup, words.judging, words.at_default),

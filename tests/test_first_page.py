@@ -8,7 +8,9 @@ import pytest
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import Finding
 from scenes.close_ups import WINDOW_MM, close_up
+from scenes.finding_places import places_on
 from scenes.first_page import first_page
+from tests.shipped_cases import shipped
 
 
 def page_of(example):
@@ -49,13 +51,61 @@ def test_a_close_up_has_its_tooth_in_the_middle_and_the_contact_in_view(example)
     assert found.ring.code == finding.tooth_upper
     assert found.ring.x_mm == pytest.approx(found.left_mm + 0.5 * WINDOW_MM)
     assert found.ring.y_mm == pytest.approx(found.top_mm + 0.5 * WINDOW_MM)
-    inside = np.subtract(found.contact_mm, (found.ring.x_mm, found.ring.y_mm))
+    (place,) = found.places_mm
+    inside = np.subtract(place, (found.ring.x_mm, found.ring.y_mm))
     assert np.linalg.norm(inside / (found.ring.wide_mm, found.ring.high_mm)) < 1.0
 
 
-def test_a_close_up_of_a_lower_tooth_marks_no_place(example):
-    """Places are known on the upper arch only; without a tooth there is nothing to show."""
+def test_a_place_is_marked_on_the_lower_where_the_lower_stood(example):
+    """Read at 2 mm of travel, it lies on the lower as far from there as the lower had moved."""
     lower = replace(example.findings[0], tooth_upper=None)
+    touch = example.replacement[0]
+    marked = {}
+    for travel in (0.0, 2.0):
+        read = replace(example, replacement=(replace(touch, read_at_mm=travel),))
+        found = close_up(lower, read)
+        assert (found.side, found.ring.code, found.caption) == (
+            "lower",
+            46,
+            "46; circle: the place",
+        )
+        (marked[travel],) = found.places_mm
+    # In left lateral excursion of the example the lower moves 0.35 forward for 1 to the left.
+    assert np.subtract(marked[2.0], marked[0.0]) == pytest.approx((-2.0, -0.7), abs=1e-9)
+
+
+def test_a_place_read_in_no_known_pose_is_not_marked_on_the_lower(example):
+    """Better no circle than one beside the contact; without a tooth there is nothing to show."""
+    lower = replace(example.findings[0], tooth_upper=None, place=(55.0, -24.6, -33.0))
     found = close_up(lower, example)
-    assert (found.side, found.ring.code, found.contact_mm) == ("lower", 46, None)
+    assert (found.ring.code, found.places_mm, found.caption) == (46, (), "46")
     assert close_up(example.findings[2], example) is None
+
+
+def test_stops_off_the_axis_are_circled_one_by_one(example):
+    """On either arch; they are the stops of the tooth that is named."""
+    for teeth, side in (({"tooth_upper": 16}, "upper"), ({"tooth_lower": 46}, "lower")):
+        found = close_up(Finding("stops off the axis", "attention", "Aside.", **teeth), example)
+        assert (found.side, len(found.places_mm)) == (side, 3)
+        assert found.caption.endswith("; circles: its stops")
+
+
+def test_a_replacement_tooth_is_shown_before_its_opponent(example):
+    """Also where it stands in the lower arch."""
+    finding = example.findings[0]
+    assert close_up(finding, example, (46,)).ring.code == 46
+    assert close_up(finding, example, (16, 46)).ring.code == 16
+    assert close_up(finding, example).ring.code == 16
+
+
+@pytest.mark.parametrize("name", ["lower_distal_extension", "anterior_open_bite"])
+def test_every_place_of_a_shipped_case_is_found_on_the_lower_too(name):
+    """On the tooth that is named: within half a millimetre of one of its vertices."""
+    result = shipped(name)
+    placed = [finding for finding in result.findings if finding.place and finding.tooth_lower]
+    assert placed
+    for finding in placed:
+        (place,) = places_on(finding, finding.tooth_lower, result)
+        own = result.lower.tooth_of_face == finding.tooth_lower
+        crown = result.lower.mesh.vertices[result.lower.mesh.faces[own]].reshape(-1, 3)
+        assert np.linalg.norm(crown - place, axis=1).min() < 0.5, finding.text
