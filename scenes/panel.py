@@ -67,6 +67,23 @@ class Panel:
         return _pieces(self.y(values), self.box[0], self.box[0] + self.box[2])[:, ::-1]
 
 
+def same_scale(box: Box, low: Floats, high: Floats) -> Panel:
+    """Return a panel that holds values from `low` to `high`, a millimetre as long both ways.
+
+    Parameters
+    ----------
+    box : Box
+        Where.
+    low, high : ndarray, shape (2,)
+        Least and greatest values across and upward; their middle stands in that of the box.
+    """
+    paper = np.array(box[2:])
+    half = 0.5 * max((high - low) / paper) * paper
+    middle = 0.5 * (low + high)
+    (left, bottom), (right, top) = (middle - half).tolist(), (middle + half).tolist()
+    return Panel(box, (left, right), (bottom, top))
+
+
 def _scaled(values: Floats, ends: tuple[float, float], start: float, length: float) -> Floats:
     return start + length * (values - ends[0]) / (ends[1] - ends[0])
 

@@ -12,7 +12,6 @@ from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from scenes import colours, panel
 from scenes.movement_styles import style_of
-from scenes.panel import Panel
 from scenes.phrases import excursion_title
 from scenes.sheet import Box, Item, Key, Line, Sheet, Words
 
@@ -103,7 +102,8 @@ def _tracks(
 ) -> list[Item]:
     """Return tracks with their scales, in true proportion: a millimetre is as long both ways."""
     every_point = np.concatenate([t.points for t in tracks]) if tracks else np.zeros((1, 3))
-    frame = _same_scale(box, every_point[:, [x, y]])
+    reach = np.concatenate([every_point[:, [x, y]], np.zeros((1, 2))])
+    frame = panel.same_scale(box, reach.min(axis=0) - 0.6, reach.max(axis=0) + 0.6)
     start = frame.place(0.0, 0.0)
     items: list[Item] = [panel.title(frame, title)]
     for order, track in enumerate(tracks):
@@ -131,16 +131,6 @@ def _sample(track: Track, mark_pt: float) -> Line:
         mark_pt,
         mark_fill=colours.PAPER if track.thin else track.style.colour,
     )
-
-
-def _same_scale(box: Box, points: Floats) -> Panel:
-    """Return a panel that holds the points (n, 2) and the start, with the same scale both ways."""
-    low, high = np.minimum(points.min(axis=0), 0.0), np.maximum(points.max(axis=0), 0.0)
-    middle, size = 0.5 * (low + high), high - low + 1.2
-    paper = np.array(box[2:])
-    half = 0.5 * max(size / paper) * paper
-    (left, bottom), (right, top) = (middle - half).tolist(), (middle + half).tolist()
-    return Panel(box, (left, right), (bottom, top))
 
 
 def _key(tracks: Sequence[Track]) -> Key:
