@@ -15,6 +15,7 @@ from scenes.drawing_orders import DrawnPicture, picture_of, simplified_picture_o
 from scenes.drawing_processes import DrawingProcessEndedError
 from scenes.gap_charts import back_tooth_keys, gap_chart
 from scenes.mouth_scene import mouth_marks, mouth_scene
+from scenes.raised_bite_chart import raised_chart
 from scenes.scene import Marks, Scene, View
 from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart
@@ -118,6 +119,8 @@ class OtherDrawings:
         Tracks of the incisal point.
     signs : dict of str to OrderedSvg
         The shape of every kind of mark by its label.
+    raised : OrderedSvg or None
+        The raised bite from the side; None where the bite stays as it is.
     """
 
     stops: dict[str, OrderedSvg]
@@ -126,6 +129,7 @@ class OtherDrawings:
     mouth_labels: tuple[str, ...]
     incisal: OrderedSvg
     signs: dict[str, OrderedSvg]
+    raised: OrderedSvg | None
 
 
 @dataclass(frozen=True)
@@ -228,8 +232,14 @@ class Orders:
             tuple(dict.fromkeys(group.label for group in in_mouth)),
             self._order_incisal(),
             self._signs,
+            self._raised(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
+
+    def _raised(self, checkup: Checkup) -> OrderedSvg | None:
+        if checkup.raised is None:
+            return None
+        return self._svg(raised_chart(checkup.raised, self._wanted.reference_plane), "raised")
 
     def _order_incisal(self) -> OrderedSvg:
         """Order the tracks of the incisal point once all movements from MI are known."""
