@@ -139,7 +139,7 @@ def _item(kind: str, findings: list[Finding], replaced: tuple[int, ...]) -> Plai
     teeth = tuple(dict.fromkeys(code for finding in findings for code in _teeth(finding)))
     if not teeth and "{teeth}" in saying.what:
         return PlainItem((), "Your bite", "Your dentist will look more closely at one point.")
-    moves = [_move(finding.excursion) for finding in findings if finding.excursion]
+    moves = [move_words(finding.excursion) for finding in findings if finding.excursion]
     what = saying.of_one if saying.of_one and len(teeth) == 1 else saying.what
     text = what.format(moves=_moves_words(moves), teeth=_these(teeth))
     amount = amount_mm(findings, saying.figure)
@@ -168,7 +168,7 @@ def _moves_words(moves: Sequence[str]) -> str:
     return "in several directions" if len(told) > 2 else " or ".join(told) or "aside"
 
 
-def _move(label: str) -> str:
+def move_words(label: str) -> str:
     """Return the direction of an excursion in plain words, whatever it starts from."""
     name = label.removesuffix(" from CR")
     if name.startswith("lateroprotrusion"):

@@ -24,6 +24,7 @@ from scenes.first_page import first_page, point
 from scenes.laboratory import laboratory_page
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
+from scenes.plain_guidance import plain_guidance
 from scenes.raised_bite import raised_words
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
@@ -148,6 +149,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         severity_counts=finding_cards.severity_counts(checkup.findings),
         titles=titles,
         first=first_page(checkup, groups),
+        plain_guidance=plain_guidance,
         groups=[
             (
                 point(number, group),

@@ -110,6 +110,19 @@ def test_the_gravest_comes_first_and_is_named_in_words(page):
     assert page.text.index("What is wrong") < first < second < page.text.index("What touches")
 
 
+def test_with_nothing_wrong_the_first_page_shows_where_the_teeth_touch(example, html):
+    """The open mouth with its marks comes first, in the marks section else; never twice."""
+    calm = html_report(replace(example, findings=example.findings[2:]), WORDS)
+    for text, before in ((calm, 'id="findings"'), (html, 'id="replacement"')):
+        assert text.count('<use href="#mouth"/>') == 1
+        assert text.index('<use href="#mouth"/>') < text.index(before)
+    assert html.index('id="marks"') < html.index('<use href="#mouth"/>')
+    assert 'href="#mouth-picture"' in calm and "the picture of the first page" in calm
+    told = Page(calm).text
+    assert "What is wrong" not in told and "Nothing was found that calls for attention." in told
+    assert "What is wrong" in Page(html).text
+
+
 def test_the_limits_of_the_report_are_said(page):
     """Not a medical device; what decides; the published share of contacts; the severity rule."""
     for words in (
