@@ -13,6 +13,8 @@ _NO_TOOTH: Final = "gum or base"
 #: Half of the last digit told of overbite and overjet, mm; of an angle, degrees.
 _LEVEL_MM: Final = 0.005
 _LEVEL_DEG: Final = 0.05
+#: A gap below this would be told as nothing, mm.
+_TOUCHES_MM: Final = 0.00005
 
 
 @dataclass(frozen=True)
@@ -128,14 +130,20 @@ def _teeth_table(teeth: tuple[RaisedTooth, ...]) -> Table:
 
 
 def _tooth_row(tooth: RaisedTooth) -> tuple[str, ...]:
+    """Return a row; what has no number, or is nothing, is said in words."""
     drop = length(abs(tooth.opening_mm))
+    room = f"more than {number(ROOM_LIMIT_MM, 0)} mm"
+    if tooth.nearest_upper is not None:
+        touches = tooth.room_mm < _TOUCHES_MM
+        room = f"{'touches' if touches else f'{length(tooth.room_mm)} to'} {tooth.nearest_upper}"
+    arc_gap = "nothing in its way"
+    if math.isfinite(tooth.arc_gap_mm):
+        arc_gap = "touches" if tooth.arc_gap_mm < _TOUCHES_MM else length(tooth.arc_gap_mm)
     return (
         str(tooth.tooth_lower),
         drop if tooth.opening_mm >= 0.0 else f"{drop} higher",
-        f"more than {number(ROOM_LIMIT_MM, 0)} mm"
-        if tooth.nearest_upper is None
-        else f"{length(tooth.room_mm)} to {tooth.nearest_upper}",
-        length(tooth.arc_gap_mm) if math.isfinite(tooth.arc_gap_mm) else "nothing in its way",
+        room,
+        arc_gap,
     )
 
 

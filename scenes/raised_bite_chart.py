@@ -1,7 +1,7 @@
 """A raised bite from the side: lower teeth in MI and raised, and where the incisal point went."""
 
 import math
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
 
@@ -12,17 +12,16 @@ from scenes import colours, panel
 from scenes.gap_charts import spread
 from scenes.panel import Panel
 from scenes.phrases import length, number, pair
-from scenes.sheet import Box, Item, Key, Line, Place, Sheet, Words
+from scenes.sheet import Box, Ground, Item, Key, Line, Place, Sheet, Words
 
 _HEIGHT_MM: Final = 80.0
 _SIDE: Final[Box] = (4.0, 20.0, 107.0, 54.0)
 _NEAR: Final[Box] = (117.0, 11.0, 60.0, 63.0)
-#: Room around the near view for its words: left, below, right, above.
-_WORDS_MM: Final = (25.0, 15.0, 18.0, 9.0)
+#: Room for words around what either view shows: left, below, right, above.
+_SIDE_ROOM_MM: Final = (4.0, 1.0, 2.0, 7.0)
+_NEAR_ROOM_MM: Final = (25.0, 15.0, 18.0, 9.0)
 #: The near view shows at least this much, so that a tiny opening is not blown up.
 _LEAST_MM: Final = 0.3
-#: Room around the teeth and the hinge axis in the side view.
-_AROUND_MM: Final = np.array([3.0, 2.5])
 #: How far the arc is drawn to either side of the raised point, in the side view and at most.
 _SHORT_ARC_RAD: Final = 0.1
 _LONG_ARC_RAD: Final = 0.5
@@ -33,21 +32,13 @@ _DASHED: Final[colours.Line] = (0, (3.0, 1.6))
 _DOTTED: Final[colours.Line] = (0, (1.0, 1.6))
 
 
-def raised_chart(raised: RaisedBite, reference_plane: str) -> Sheet:
-    """Lay out the side view of the teeth and a near view of the lower incisal point.
-
-    Parameters
-    ----------
-    raised : RaisedBite
-        What was found.
-    reference_plane : str
-        Plane to which heights refer.
-    """
+def raised_chart(raised: RaisedBite) -> Sheet:
+    """Lay out the side view of the teeth and a near view of the lower incisal point."""
     near = _near_panel(raised)
     return Sheet(
         panel.PAGE_WIDTH_MM,
         _HEIGHT_MM,
-        (*_side_view(raised, near, reference_plane), *_near_view(raised, near)),
+        (*_side_view(raised, near), *_near_view(raised, near)),
         _key(),
     )
 
@@ -59,17 +50,16 @@ def nearer_side(teeth: tuple[RaisedTooth, ...]) -> tuple[str, tuple[RaisedTooth,
     return ("left", left) if len(left) > len(right) else ("right", right)
 
 
-def _side_view(raised: RaisedBite, near: Panel, reference_plane: str) -> list[Item]:
+def _side_view(raised: RaisedBite, near: Panel) -> list[Item]:
     side, teeth = nearer_side(raised.teeth)
-    seen = [*(_flat(p) for tooth in teeth for p in (tooth.place, tooth.place_in_mi)), (0.0, 0.0)]
-    seen += [_flat(raised.incisal_point), _flat(raised.incisal_point_in_mi)]
-    low, high = np.min(seen, axis=0) - _AROUND_MM, np.max(seen, axis=0) + _AROUND_MM
-    frame = panel.same_scale(_SIDE, low, high)
+    seen = [_flat(p) for tooth in teeth for p in (tooth.place, tooth.place_in_mi)]
+    seen += [(0.0, 0.0), *zip(near.across, near.upward, strict=True)]
+    frame = _with_room(_SIDE, _SIDE_ROOM_MM, np.min(seen, axis=0), np.max(seen, axis=0))
     items: list[Item] = [
         panel.title(
             frame, f"lower teeth of the patient's {side}, and hinge axis; front at the right"
         ),
-        *_hinge(frame, reference_plane),
+        *_hinge(frame, _flat(raised.incisal_point)),
         Line(_arc(frame, raised, _SHORT_ARC_RAD), colours.INK, 0.8, within=_SIDE),
         Line(_places(frame, (0.0, 0.0), _flat(raised.incisal_point)), colours.SOFT_INK, 0.5),
         *_looking_glass(frame, near),
@@ -77,19 +67,22 @@ def _side_view(raised: RaisedBite, near: Panel, reference_plane: str) -> list[It
     return items + (_teeth(frame, teeth) if teeth else [])
 
 
-def _hinge(frame: Panel, reference_plane: str) -> list[Item]:
-    """Return the hinge axis, and a level line through it."""
+def _hinge(frame: Panel, incisal_point: Place) -> list[Item]:
+    """Return the hinge axis and a level line through it, with words on the side without teeth."""
     middle = np.array([frame.place(0.0, 0.0)])
+    away = 1.0 if incisal_point[1] < 0.0 else -1.0
+    upward: Literal["bottom", "top"] = "bottom" if away > 0.0 else "top"
+    arc_end = frame.place(math.hypot(*incisal_point), 0.0, (-8.0, 2.5 * away))
     return [
         Line(frame.level(0.0), colours.SOFT_INK, 0.5, _DOTTED),
         Line(middle, colours.INK, 0.0, mark="o", mark_pt=7.0, mark_fill=colours.PAPER),
         Line(middle, colours.INK, 0.0, mark="+", mark_pt=7.0),
-        Words("hinge axis", frame.place(0.0, 0.0, (6.0, 2.5)), "left", "bottom"),
+        Words("hinge axis", frame.place(0.0, 0.0, (6.0, 2.5 * away)), "left", upward),
         Words(
-            f"reference plane: {reference_plane}",
-            (_SIDE[0] + _SIDE[2], frame.place(0.0, 0.0, (0.0, -3.0))[1]),
+            "reference plane",
+            (min(arc_end[0], _SIDE[0] + _SIDE[2]), arc_end[1]),
             "right",
-            "top",
+            upward,
             6.5,
             colours.SOFT_INK,
         ),
@@ -155,17 +148,17 @@ def _near_panel(raised: RaisedBite) -> Panel:
     ends = np.array([_flat(raised.incisal_point), _flat(raised.incisal_point_in_mi)])
     low, high = ends.min(axis=0), ends.max(axis=0)
     short = 0.5 * np.maximum(_LEAST_MM - (high - low), 0.0)
-    left, below, right, above = _WORDS_MM
-    inner = (
-        _NEAR[0] + left,
-        _NEAR[1] + below,
-        _NEAR[2] - left - right,
-        _NEAR[3] - below - above,
-    )
-    fitted = panel.same_scale(inner, low - short, high + short)
+    return _with_room(_NEAR, _NEAR_ROOM_MM, low - short, high + short)
+
+
+def _with_room(box: Box, room: tuple[float, ...], low: Floats, high: Floats) -> Panel:
+    """Return a panel of equal scale that holds values, with room on the sheet around them."""
+    left, below, right, above = room
+    inner = (box[0] + left, box[1] + below, box[2] - left - right, box[3] - below - above)
+    fitted = panel.same_scale(inner, low, high)
     per_mm = inner[2] / (fitted.across[1] - fitted.across[0])
     return Panel(
-        _NEAR,
+        box,
         (fitted.across[0] - left / per_mm, fitted.across[1] + right / per_mm),
         (fitted.upward[0] - below / per_mm, fitted.upward[1] + above / per_mm),
     )
@@ -173,8 +166,6 @@ def _near_panel(raised: RaisedBite) -> Panel:
 
 def _near_view(raised: RaisedBite, near: Panel) -> list[Item]:
     in_mi, stands = _flat(raised.incisal_point_in_mi), _flat(raised.incisal_point)
-    teeth = pair(raised.first_contact_upper, raised.first_contact_lower) or "gum or base"
-    holder = "the pin" if raised.pin_holds else teeth
     left, bottom, width, height = _NEAR
     corners = np.array([[0, 0], [1, 0], [1, 1], [0, 1], [0, 0]]) * [width, height]
     items: list[Item] = [
@@ -184,18 +175,22 @@ def _near_view(raised: RaisedBite, near: Panel) -> list[Item]:
         _in_mi(_places(near, in_mi)),
         _raised(_places(near, stands)),
         Words("MI", near.place(*in_mi, (8.0, 3.0)), "left", "bottom"),
-        Words(f"raised,\nheld by {holder}", _below_left(near, stands), "right", "top"),
+        _holder(near, raised),
         *_drop(near, raised),
         *_way_back(near, raised),
     ]
     return items if raised.pin_holds else [*items, *_free_pin(near, raised)]
 
 
-def _below_left(near: Panel, stands: Place) -> Place:
-    """Return where words of two lines stand below the raised point, clear of the arc."""
-    x, y = near.place(*stands)
-    slant = max(0.0, -stands[1] / stands[0])
-    return x - 1.2 - _TWO_LINES_MM * slant, y - 1.0
+def _holder(near: Panel, raised: RaisedBite) -> Words:
+    """Say behind the raised point what holds it: above its level, or below that of a free pin."""
+    forward, up = _flat(raised.incisal_point)
+    x, y = near.place(forward, up)
+    if raised.pin_holds:
+        return Words("raised,\nheld by the pin", (x - 1.5, y + 0.5), "right", "bottom")
+    teeth = pair(raised.first_contact_upper, raised.first_contact_lower) or "gum or base"
+    beside_arc = x - 1.2 - _TWO_LINES_MM * max(0.0, -up / forward)
+    return Words(f"raised,\nheld by {teeth}", (beside_arc, y - 1.0), "right", "top")
 
 
 def _drop(near: Panel, raised: RaisedBite) -> list[Item]:
@@ -219,7 +214,13 @@ def _way_back(near: Panel, raised: RaisedBite) -> list[Item]:
     return [
         *(_thin((x, y - 1.5), (x, at - 1.0)) for x, y in ends),
         _measure((ends[0][0], at), (ends[1][0], at), "|"),
-        Words(f"{length(abs(raised.back_mm))} {way}", (middle, at - 1.2), "center", "top"),
+        Words(
+            f"{length(abs(raised.back_mm))} {way}",
+            (middle, at - 1.2),
+            "center",
+            "top",
+            ground=Ground(colours.PAPER, 0.8),
+        ),
     ]
 
 

@@ -239,7 +239,7 @@ class Orders:
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
         if checkup.raised is None:
             return None
-        return self._svg(raised_chart(checkup.raised, self._wanted.reference_plane), "raised")
+        return self._svg(raised_chart(checkup.raised), "raised")
 
     def _order_incisal(self) -> OrderedSvg:
         """Order the tracks of the incisal point once all movements from MI are known."""

@@ -30,6 +30,12 @@ _TEXTS = {
         maximal_intercuspation.advance_right_mm = 0.0
         maximal_intercuspation.advance_left_mm = 0.0
         """,
+    # Everything in place, MI ahead of CR, the bite to be raised on the pin.
+    "raised": """
+        pin_opening_mm = 3.0
+        maximal_intercuspation.advance_right_mm = 0.5
+        maximal_intercuspation.advance_left_mm = 0.5
+        """,
 }
 NAMES = tuple(_TEXTS)
 
