@@ -55,10 +55,9 @@ def _side_view(raised: RaisedBite, near: Panel) -> list[Item]:
     seen = [_flat(p) for tooth in teeth for p in (tooth.place, tooth.place_in_mi)]
     seen += [(0.0, 0.0), *zip(near.across, near.upward, strict=True)]
     frame = _with_room(_SIDE, _SIDE_ROOM_MM, np.min(seen, axis=0), np.max(seen, axis=0))
+    seen_teeth = f"lower teeth of the patient's {side}, and " if teeth else ""
     items: list[Item] = [
-        panel.title(
-            frame, f"lower teeth of the patient's {side}, and hinge axis; front at the right"
-        ),
+        panel.title(frame, f"{seen_teeth}hinge axis; front at the right"),
         *_hinge(frame, _flat(raised.incisal_point)),
         Line(_arc(frame, raised, _SHORT_ARC_RAD), colours.INK, 0.8, within=_SIDE),
         Line(_places(frame, (0.0, 0.0), _flat(raised.incisal_point)), colours.SOFT_INK, 0.5),

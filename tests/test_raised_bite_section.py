@@ -298,6 +298,8 @@ def test_the_fuller_side_is_drawn():
     assert side == "left"
     assert [tooth.tooth_lower for tooth in teeth] == [31, 36, 37]
     assert nearer_side(()) == ("right", ())
+    titles = [raised_chart(turned_bite(codes=codes)).items[0].text for codes in ((31,), ())]
+    assert "the patient's left" in titles[0] and "patient" not in titles[1]
 
 
 def test_a_whole_run_prints_the_section():
