@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.findings import Finding, Severity
+from kinematics.planning.findings import SEVERITIES, Finding, Severity
 from kinematics.planning.judging import DentureBase
 from kinematics.tooth_codes import is_upper
 
@@ -21,6 +21,12 @@ _BY_TEETH: Final = (
     "interference",
 )
 
+#: Kinds of which the gravest is that with the least (1) or greatest (-1) figure of this name.
+_WORST_BY: Final = {
+    REPLACEMENT_NEAR: ("least distance", 1.0),
+    "stops off the axis": ("least angle of the stops", -1.0),
+}
+
 _Key = tuple[str, bool, tuple[object, ...]]
 
 
@@ -33,7 +39,8 @@ class FindingGroup:
     kind : str
         The kind of all of them.
     findings : tuple of Finding
-        In the order in which they came: gravest first.
+        Gravest first: in the order in which they came, near misses and stops off the axis by
+        their figure.
     base : DentureBase or None
         The base whose replacement teeth they speak of.
     """
@@ -60,8 +67,8 @@ class FindingGroup:
 
     @property
     def teeth(self) -> tuple[int, ...]:
-        """ISO 3950 numbers of all teeth that are named, each once."""
-        return tuple(dict.fromkeys(code for pair in self.pairs for code in pair if code))
+        """ISO 3950 numbers of all teeth that are named, each once, ascending."""
+        return tuple(sorted({code for pair in self.pairs for code in pair if code}))
 
     @property
     def excursions(self) -> tuple[str, ...]:
@@ -93,7 +100,17 @@ def finding_groups(
         key = finding.kind, finding.severity == "note", _cause(finding, base)
         members.setdefault(key, []).append(finding)
         base_of[key] = base
-    return tuple(FindingGroup(key[0], tuple(own), base_of[key]) for key, own in members.items())
+    return tuple(
+        FindingGroup(key[0], tuple(sorted(own, key=_order)), base_of[key])
+        for key, own in members.items()
+    )
+
+
+def _order(finding: Finding) -> tuple[int, float]:
+    """Return what orders findings within a group; equals keep their order."""
+    name, sign = _WORST_BY.get(finding.kind, ("", 0.0))
+    figures = (sign * item.value for item in finding.figures if name and item.name.startswith(name))
+    return -SEVERITIES.index(finding.severity), min(figures, default=0.0)
 
 
 def _pairs(finding: Finding) -> tuple[tuple[int, int], ...]:
