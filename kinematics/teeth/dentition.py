@@ -17,6 +17,7 @@ from kinematics.teeth.crown_table import CrownTable, crown_table
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.landmarks import landmarks
 from kinematics.teeth.meeting import Teeth
+from kinematics.teeth.mi_schemes import MIScheme, in_scheme, with_second_ridges
 from kinematics.teeth.posterior_pairs import with_every_pair
 from kinematics.teeth.replacement_set_up import set_up_replacements
 from kinematics.teeth.resolution import edge_for
@@ -115,11 +116,11 @@ def _naming(settings: DentitionSettings) -> Iterator[None]:
             f"dentition: the teeth do not go together with {given} ({error}); give less "
             "overbite_mm or overjet_mm (one above about 3.5 mm leaves the other less room), or "
             "bring arch_width_scale, size_scale and cusp_inclination_change_deg nearer to their "
-            "defaults"
+            'defaults; mi_scheme = "natural" goes with most settings'
         ) from error
 
 
-def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats) -> Settled:
+def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats, scheme: MIScheme) -> Settled:
     """Return the left side settled as natural teeth, every posterior pair with a stop."""
 
     def freedoms(standing: Teeth) -> list[Freedom]:
@@ -127,6 +128,7 @@ def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats) -> Settle
 
     settled = settle(teeth, freedoms(teeth), pose)
     settled = with_every_pair(settled, freedoms, pose, frozenset(teeth))
+    settled = with_second_ridges(settled, scheme, pose)
     return with_third_molars(settled, thirds, box_mm, pose) if thirds else settled
 
 
@@ -207,7 +209,8 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
         0.001 * settings.front_gap_um / scale,
     )
     change = settings.cusp_inclination_change_deg
-    table = _with_width(_with_inclination(crown_table(), change), settings.arch_width_scale)
+    table = in_scheme(crown_table(), settings.mi_scheme)
+    table = _with_width(_with_inclination(table, change), settings.arch_width_scale)
     with _naming(settings):
         table, places = set_up_side(table, targets)
     by = to_hinge_frame(table, places, targets)
@@ -221,8 +224,11 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     same = np.array_equal(poses[True], poses[False])
     with _naming(settings):
         thirds = standing_third_molars(table, places, by, edges) if settings.third_molars else {}
-        natural = {True: _natural(teeth, thirds, box_mm, pose)}
-        natural[False] = natural[True] if same else _natural(teeth, thirds, box_mm, poses[False])
+        natural = {
+            left: _natural(teeth, thirds, box_mm, poses[left], settings.mi_scheme)
+            for left in ((True,) if same else (True, False))
+        }
+        natural.setdefault(False, natural[True])
     sides: dict[bool, Settled] = {}
     for left in (True, False):
         given = side_settings(settings, left)

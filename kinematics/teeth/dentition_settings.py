@@ -9,6 +9,7 @@ from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
 from kinematics.teeth.crown_table import WHOLE_TOOTH, crown_table
+from kinematics.teeth.mi_schemes import NATURAL, MIScheme
 from kinematics.tooth_codes import PERMANENT, is_posterior, is_upper, place
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
@@ -53,6 +54,10 @@ class DentitionSettings:
     cusp_inclination_change_deg : float, -8 to 8
         How much steeper (+) or flatter (-) all slopes of premolar and molar cusps are than in the
         table; steeper cusps stand over deeper fossae.
+    mi_scheme : {"natural", "cusp-ridge", "cusp-fossa"}
+        Where supporting cusps rest in MI: few contacts as most people have them; lower buccal cusps
+        on the marginal ridges of two neighbours (one tooth to two teeth); or every cusp in a fossa
+        of its own opponent (one tooth to one tooth). See `mi_schemes`.
     overbite_mm : float, 1 to 4
         Height between the edges of the upper and lower central incisors in MI. Class I mean 2.4
         +/- 2.1 (Appl Sci 2025;15(18):10231).
@@ -96,6 +101,7 @@ class DentitionSettings:
 
     triangles_per_arch: Annotated[int, Field(ge=10_000, le=400_000)] = 40_000
     cusp_inclination_change_deg: Annotated[float, Field(ge=-8.0, le=8.0)] = 0.0
+    mi_scheme: MIScheme = NATURAL
     overbite_mm: Annotated[float, Field(ge=1.0, le=4.0)] = 2.1
     open_bite_mm: Annotated[float, Field(ge=0.0, le=5.0)] = 0.0
     front_gap_um: Annotated[float, Field(ge=0.0, le=300.0)] = 15.0

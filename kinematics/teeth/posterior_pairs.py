@@ -5,7 +5,7 @@ for one. The two teeth of such a pair are then moved towards each other, rigidly
 of their cusps and ridges, until they meet too.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Final
 
 from kinematics.checks import NotConverged
@@ -28,12 +28,14 @@ WIDE_ROUNDS: Final = 6
 MOST_ATTEMPTS: Final = 3
 
 
-def open_pairs(teeth: Teeth, meetings: Sequence[Meeting]) -> dict[KindPair, float]:
-    """Return the posterior pairs without a centric stop, and their arc gap, mm (inf: far apart)."""
+def open_pairs(
+    teeth: Teeth, meetings: Sequence[Meeting], pairs: Iterable[KindPair] = POSTERIOR_PAIRS
+) -> dict[KindPair, float]:
+    """Return the pairs without a centric stop, and their arc gap, mm (inf: far apart)."""
     first = min((meeting.gap_mm for meeting in meetings), default=0.0)
     gaps = {
         pair: min((m.gap_mm - first for m in meetings if m.kinds == pair), default=float("inf"))
-        for pair in POSTERIOR_PAIRS
+        for pair in pairs
         if set(pair) <= set(teeth)
     }
     return {pair: gap for pair, gap in gaps.items() if gap > 0.5 * TOLERANCES.stop_mm}

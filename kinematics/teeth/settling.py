@@ -58,8 +58,10 @@ LATER_ROUNDS: Final = 14
 HALVED_ROUNDS: Final = 9
 #: Greatest correction by the nearest rounds alone, mm.
 CORRECTION_MM: Final = 0.01
-#: Gaps of teeth that are to be brought together are looked at up to this, mm.
+#: Gaps of teeth that are to be brought together are looked at up to this, mm, and those that some
+#: freedom closes by at least so much per mm.
 WANTED_REACH_MM: Final = 0.9
+LEAST_CLOSING: Final = 0.3
 
 
 @dataclass(frozen=True)
@@ -170,11 +172,12 @@ def _kept(teeth: Teeth, found: Sequence[Meeting]) -> tuple[Floats, Floats]:
     return least, wish
 
 
-def _nearest(found: Sequence[Meeting], wanted: frozenset[KindPair]) -> Ints:
-    """Return the rows of the nearest meeting of every wanted pair of teeth."""
+def _nearest(found: Sequence[Meeting], slopes: Floats, wanted: frozenset[KindPair]) -> Ints:
+    """Return the rows of the nearest meeting of every wanted pair that the freedoms can close."""
     rows: dict[KindPair, int] = {}
+    closed = slopes.min(axis=1, initial=0.0) < -LEAST_CLOSING
     for row, meeting in enumerate(found):
-        if meeting.kinds in wanted:
+        if meeting.kinds in wanted and closed[row]:
             rows.setdefault(meeting.kinds, row)
     return np.array(sorted(rows.values()), dtype=np.int64)
 
@@ -266,7 +269,8 @@ def settle(
         reach_mm = WANTED_REACH_MM if wanted else reach_mm
         found = meetings(now, faces, mi_pose, reach_mm, among, known)
         gaps = np.array([meeting.gap_mm for meeting in found])
-        slopes, nearest = _slopes(now, freedoms, found), _nearest(found, wanted)
+        slopes = _slopes(now, freedoms, found)
+        nearest = _nearest(found, slopes, wanted)
         rounds.append(Measured(amounts, gaps, slopes, *_kept(now, found), nearest))
         step_mm = _step(rounds, step_mm, wide_rounds)
         allowed = held(freedoms, amounts, closing) if number > wide_rounds else freedoms
