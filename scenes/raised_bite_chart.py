@@ -22,8 +22,8 @@ _SIDE_ROOM_MM: Final = (4.0, 1.0, 2.0, 7.0)
 _NEAR_ROOM_MM: Final = (25.0, 15.0, 18.0, 9.0)
 #: The near view shows at least this much, so that a tiny opening is not blown up.
 _LEAST_MM: Final = 0.3
-#: How far the arc is drawn to either side of the raised point, in the side view and at most.
-_SHORT_ARC_RAD: Final = 0.1
+#: How far the arc is drawn beyond both places in the side view, and, cut off, in the near view.
+_SHORT_ARC_RAD: Final = 0.06
 _LONG_ARC_RAD: Final = 0.5
 _NUMBERS_APART_MM: Final = 6.6
 #: How far two lines of words reach down.
@@ -55,11 +55,12 @@ def _side_view(raised: RaisedBite, near: Panel) -> list[Item]:
     seen = [_flat(p) for tooth in teeth for p in (tooth.place, tooth.place_in_mi)]
     seen += [(0.0, 0.0), *zip(near.across, near.upward, strict=True)]
     frame = _with_room(_SIDE, _SIDE_ROOM_MM, np.min(seen, axis=0), np.max(seen, axis=0))
+    reach_rad = math.radians(abs(raised.turned_deg)) + _SHORT_ARC_RAD
     seen_teeth = f"lower teeth of the patient's {side}, and " if teeth else ""
     items: list[Item] = [
         panel.title(frame, f"{seen_teeth}hinge axis; front at the right"),
         *_hinge(frame, _flat(raised.incisal_point)),
-        Line(_arc(frame, raised, _SHORT_ARC_RAD), colours.INK, 0.8, within=_SIDE),
+        Line(_arc(frame, raised, reach_rad), colours.INK, 0.8, within=_SIDE),
         Line(_places(frame, (0.0, 0.0), _flat(raised.incisal_point)), colours.SOFT_INK, 0.5),
         *_looking_glass(frame, near),
     ]
