@@ -28,6 +28,7 @@ from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.plain_guidance import plain_guidance
 from scenes.raised_bite import raised_words
+from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 from scenes.setting_tables import SettingRow, setting_tables
@@ -169,6 +170,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         titles=titles,
         first=first_page(checkup, groups),
         plain_guidance=plain_guidance,
+        readings=all_readings(checkup.verdicts, titles),
         groups=list(_told_groups(checkup, words, groups)),
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),

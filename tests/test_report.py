@@ -11,6 +11,7 @@ from kinematics.planning.findings import Figure
 from kinematics.planning.stops import Stop
 from scenes import finding_cards, opengl_probe, report_tables, writers
 from scenes.phrases import figure, length, number, pair, travel
+from scenes.reading_rows import all_readings
 from scenes.report import CaseWords, html_report, write_html
 from scenes.setting_tables import SettingRow, setting_tables
 
@@ -279,6 +280,34 @@ def test_readings_and_stops_become_tables(example):
     assert len(stops.rows) == 8
     one = Stop(26, 36, (0.0, 0.0, 0.0), 0.0004, 0.25, (0.0, 0.0, 1.0))
     assert report_tables.stops_table([one]).rows == (("26/36", "1", "0.4 µm", "0.25 mm²"),)
+
+
+def test_readings_that_say_the_same_are_told_once(example):
+    """The start once for all excursions; neighbouring tolerances as one cell over their columns."""
+    titles = report_tables.excursion_titles(example)
+    told = all_readings(example.verdicts, titles)
+    assert told.head == report_tables.readings_table(example.verdicts[0]).head
+    assert [row.name for row in told.starts] == []  # each says another kind at 0 mm
+    first = told.excursions[0]
+    assert first.rows[1].name == "0.5 mm"
+    assert first.rows[1].cells == (("anterior", "11/41, 16/46", 4),)
+    for part, verdict in zip(told.excursions, example.verdicts, strict=True):
+        shown = {
+            row.name: [cell for *cell, columns in row.cells for _ in range(columns)]
+            for row in part.rows
+        }
+        for row in report_tables.readings_table(verdict).rows:
+            assert ["\n".join(cell) for cell in shown[row[0]]] == list(row[1:])
+    in_mi = [
+        replace(
+            item,
+            readings=tuple(replace(r, kind="in MI") if not r.pose else r for r in item.readings),
+        )
+        for item in example.verdicts
+    ]
+    shared = all_readings(in_mi, titles)
+    assert [row.name for row in shared.starts] == ["0.0 mm, in MI"]
+    assert all(row.name != "0.0 mm" for part in shared.excursions for row in part.rows)
 
 
 def test_the_first_page_tells_the_first_clause():
