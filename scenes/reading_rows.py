@@ -10,9 +10,20 @@ from scenes.report_tables import readings_table, starts_in_mi
 
 @dataclass(frozen=True)
 class ReadingRow:
-    """One reading position: its name, and cells (kind, pairs, columns that it fills)."""
+    """One reading position.
+
+    Attributes
+    ----------
+    name : str
+        Its travel.
+    kind : str
+        The guidance kind that all its cells share; empty where they differ.
+    cells : tuple of (str, str, int)
+        Kind where they differ, pairs, and columns that it fills.
+    """
 
     name: str
+    kind: str
     cells: tuple[tuple[str, str, int], ...]
 
 
@@ -56,7 +67,7 @@ def all_readings(verdicts: Sequence[Verdict], titles: Mapping[str, str]) -> AllR
     """
     tables = [readings_table(verdict) for verdict in verdicts]
     shared = {start: _shared_start(verdicts, start) for start in ("MI", "CR")}
-    starts = [_row(f"0.0 mm, in {start}", cells) for start, cells in shared.items() if cells]
+    starts = [_row("0.0 mm", cells) for cells in shared.values() if cells]
     excursions = []
     for verdict, table in zip(verdicts, tables, strict=True):
         told = shared["MI" if starts_in_mi(verdict.excursion) else "CR"]
@@ -86,4 +97,9 @@ def _row(name: str, cells: Sequence[str]) -> ReadingRow:
     for text, same in groupby(cells):
         kind, _, pairs = text.partition("\n")
         merged.append((kind, pairs, len(list(same))))
-    return ReadingRow(name, tuple(merged))
+    kinds = {kind for kind, _, _ in merged}
+    if len(kinds) > 1:
+        return ReadingRow(name, "", tuple(merged))
+    return ReadingRow(
+        name, "".join(kinds), tuple(("", pairs, columns) for _, pairs, columns in merged)
+    )
