@@ -15,7 +15,7 @@ from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
-from kinematics.teeth.generated_path_settings import GeneratedPath
+from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -156,6 +156,15 @@ class Case:
                     f"generated_path.teeth: the dentition has no tooth {code}; name only upper "
                     "teeth that are there",
                 )
+        at = self.maximal_intercuspation
+        in_cr = (at.advance_right_mm, at.advance_left_mm, at.shift_mm) == (0.0, 0.0, 0.0)
+        if self.generated_path and RETRUSIVE in self.generated_path.contacts and in_cr:
+            yield (
+                ("generated_path.contacts", "maximal_intercuspation"),
+                'generated_path.contacts: "retrusion" follows the way from maximal intercuspation '
+                "back to centric relation, but both are one position here; set "
+                "maximal_intercuspation.advance_right_mm and advance_left_mm, or leave it out",
+            )
 
     def _tooth_contradictions(self, base: DentureBase) -> Iterator[Contradiction]:
         """Yield what the dentition, or another base, does not leave to a base."""

@@ -23,22 +23,27 @@ from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points, opening_rotation
 from kinematics.guidance.excursions import (
+    RETRUSION,
     Excursion,
     along,
     greatest_progress,
     lateroprotrusion,
     left_lateral,
     protrusion,
+    retrusion,
     right_lateral,
 )
 from kinematics.guidance.guide_table import prepare_table
 from kinematics.guidance.incisal_guide import table_opening
 from kinematics.guidance.mandible import JawPositions, opened, place
-from kinematics.teeth.generated_path_settings import GeneratedPath
+from kinematics.guidance.settings import IncisalTable
+from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
 from kinematics.tooth_codes import is_posterior, is_right
 
 #: Poses along each path, mm of condylar advance.
 STEP_MM: Final = 0.1
+#: The same on the short way back to CR.
+RETRUSIVE_STEP_MM: Final = 0.02
 #: Lateroprotrusions that are followed beside straight protrusion, degrees.
 FORWARD_DEG: Final = (-45.0, 45.0)
 #: Overlaps are measured up to this depth, gaps too, mm.
@@ -73,7 +78,7 @@ class _Sweep:
 
     `poses` (n, 4, 4) as guided, `cleared` the same, closed further by the clearance; `travel_mm`
     (n,) of the incisal point; `side` works, 0 for none. Where the front teeth guide and not the
-    table, only back teeth are cut.
+    table, only back teeth are cut. Contacts are built up from `built_from_mm` of travel on.
     """
 
     excursion: Excursion
@@ -82,6 +87,7 @@ class _Sweep:
     travel_mm: Floats
     side: int
     on_table: bool
+    built_from_mm: float = BUILT_FROM_MM
 
 
 def formed(casts: MountedCasts, given: GeneratedPath, workers: Workers) -> MountedCasts:
@@ -122,11 +128,26 @@ def formed(casts: MountedCasts, given: GeneratedPath, workers: Workers) -> Mount
 
 
 def _sweeps(casts: MountedCasts, given: GeneratedPath, workers: Workers) -> list[_Sweep]:
-    """Return lateral excursions on the table, and forward ones, on the table or the front teeth."""
+    """Return the way back to CR, and excursions: on the table, forward ones on front teeth too."""
+    back = [_swept_back(casts)] if RETRUSIVE in given.contacts else []
+    if given.contacts == (RETRUSIVE,):
+        return back
     forward = (protrusion(), *(lateroprotrusion(azimuth) for azimuth in FORWARD_DEG))
     shared = "protrusion" in given.contacts
     found = [_swept(casts, given, e, True, workers) for e in (right_lateral(), left_lateral())]
-    return found + [_swept(casts, given, e, shared, workers) for e in forward]
+    return back + found + [_swept(casts, given, e, shared, workers) for e in forward]
+
+
+def _swept_back(casts: MountedCasts) -> _Sweep:
+    """Return the way from MI to CR with the incisal point at its height in MI."""
+    guidance = replace(casts.guidance, table=prepare_table(IncisalTable()))
+    start = replace(casts.mi, opening_rad=0.0)
+    last = greatest_progress(guidance, retrusion(), start)
+    progress = np.linspace(0.0, last, int(np.ceil(last / RETRUSIVE_STEP_MM)) + 1)
+    positions = place(guidance, *along(guidance, retrusion(), start, progress))
+    tip, in_mi = casts.incisal_point, casts.incisal_point_in_mi
+    poses = opened(positions, table_opening(guidance, positions, tip, in_mi))
+    return _Sweep(retrusion(), poses, poses, _travel(casts, poses), 0, True, 0.0)
 
 
 def _swept(
@@ -183,6 +204,8 @@ def _shares_contact(given: GeneratedPath, sweep: _Sweep, code: int) -> bool:
     """Tell whether a tooth is to touch during an excursion."""
     if code not in given.teeth:
         return False
+    if sweep.excursion.name == RETRUSION:
+        return True
     if abs(sweep.excursion.azimuth_deg) != 90.0:
         return "protrusion" in given.contacts
     working = (sweep.side == RIGHT) == is_right(code)
@@ -209,7 +232,7 @@ def _moves(
     short, missing = in_mi.copy(), np.full(len(code), np.inf)
     for sweep in sweeps:
         touches = np.isin(code, [c for c in np.unique(code) if _shares_contact(given, sweep, c)])
-        far = sweep.travel_mm >= BUILT_FROM_MM
+        far = sweep.travel_mm >= sweep.built_from_mm
         near, along_path = least(sweep.poses[~far]), least(sweep.poses[far])
         cleared = least(sweep.cleared)
         cleared = cleared if sweep.on_table else np.where(back, cleared, np.inf)
@@ -224,6 +247,8 @@ def _moves(
     met = np.isfinite(missing)
     finite = np.where(met, missing, LIMIT_MM)
     beyond = np.clip((in_mi - finite - MI_GUARD_MM) / MI_FADE_MM, 0.0, 1.0)
+    if RETRUSIVE in given.contacts:  # the stops in MI are part of the path themselves
+        beyond = np.ones_like(beyond)
     # Where more is missing than may be added, the addition fades out, gone where twice is missing.
     fade = np.clip(2.0 - wanted / max(most, SHORT_MM), 0.0, 1.0)
     added = np.where(wanted > 0.0, np.minimum(wanted, most) * fade * beyond, 0.0)

@@ -15,8 +15,10 @@ _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
 #: Teeth that can be formed: the upper ones.
 FORMED: Final = tuple(code for code in PERMANENT if is_upper(code))
+#: The contact on the way from MI back to CR.
+RETRUSIVE: Final = "retrusion"
 #: Which contacts the named teeth share.
-Contact = Literal["working", "nonworking", "protrusion"]
+Contact = Literal["working", "nonworking", "protrusion", "retrusion"]
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -30,10 +32,12 @@ class GeneratedPath:
     ----------
     teeth : tuple of int
         Upper teeth that share contact along the path. All others are cut where they would touch.
-    contacts : tuple of "working", "nonworking", "protrusion"
+    contacts : tuple of "working", "nonworking", "protrusion", "retrusion"
         In which movements they share it; in the others they are cut to the clearance. With
         "protrusion", lateroprotrusions of 45 degrees are followed too; without it straight
-        protrusion is left as it is.
+        protrusion is left as it is. With "retrusion" the whole way from MI back to CR is followed
+        at one height of the incisal point, whatever the table: an intercuspal contact area (long
+        centric); alone, it leaves all other movements as they are.
     table : IncisalTable
         Guide table on which the lower incisal point moves while the teeth are formed; flatter than
         what guides the teeth otherwise, or they will not reach it.
