@@ -1,6 +1,6 @@
 """The written report: one self-contained page that opens offline and prints on A4 or letter."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from concurrent.futures import Executor
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -12,17 +12,14 @@ from markupsafe import Markup
 from kinematics import __version__
 from kinematics.checkup import Checkup
 from kinematics.planning.base_rules import SEVERITY_SOURCE
-from kinematics.planning.finding_groups import FindingGroup, finding_groups
+from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.judging import DentureBase, JudgingSettings
-from kinematics.planning.wording import excursion_words
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
-from scenes.alike_findings import alike, alike_table
 from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
-from scenes.close_ups import CloseUp, close_up
 from scenes.drawing_processes import InLine
-from scenes.first_page import Point, first_page, point
+from scenes.first_page import first_page
 from scenes.laboratory import laboratory_page
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
@@ -32,6 +29,7 @@ from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 from scenes.setting_tables import SettingRow, setting_tables
+from scenes.told_findings import notes_of, told_groups
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
 _STYLES: Final = ("report.css", "handouts.css")
@@ -107,23 +105,6 @@ class ExcursionSection:
     at_start: str
 
 
-@dataclass(frozen=True)
-class ToldFinding:
-    """A finding in full, a look at its tooth, and rows for those that are like it."""
-
-    card: finding_cards.FindingCard
-    close: CloseUp | None
-    alike: report_tables.Table | None
-
-
-@dataclass(frozen=True)
-class ToldGroup:
-    """Findings with one cause."""
-
-    point: Point
-    findings: tuple[ToldFinding, ...]
-
-
 def orders_for(words: CaseWords, drawing: Executor) -> Orders:
     """Return what takes results as they come and orders what the report of a case shows of them."""
     wanted = Wanted(
@@ -171,7 +152,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         first=first_page(checkup, groups),
         plain_guidance=plain_guidance,
         readings=all_readings(checkup.verdicts, titles),
-        groups=list(_told_groups(checkup, words, groups)),
+        groups=list(told_groups(checkup, groups, words.replacement_teeth)),
+        notes=list(notes_of(checkup, groups)),
         severity_source=SEVERITY_SOURCE,
         near=length(words.near_mm),
         length=length,
@@ -184,34 +166,12 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         marked=list(_marked_arches(checkup, ordered)),
         excursions=list(_excursion_sections(checkup, words, ordered)),
         raised=raised_words(checkup.raised, words.reference_plane),
-        cards=[finding_cards.finding_card(item, titles, sources) for item in checkup.findings],
         sources=sources,
         limits=record_limits(checkup, words.judging, words.at_default),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(checkup, words.judging, words.bases, words.settings),
     )
-
-
-def _told_groups(
-    checkup: Checkup, words: CaseWords, groups: Sequence[FindingGroup]
-) -> Iterator[ToldGroup]:
-    titles = report_tables.excursion_titles(checkup)
-    sources = finding_cards.long_sources(checkup.findings)
-    excursions = [excursion_words(sweep.excursion) for sweep in checkup.sweeps]
-    for number, group in enumerate(groups, start=1):
-        if group.severity != "note":
-            yield ToldGroup(
-                point(number, group),
-                tuple(
-                    ToldFinding(
-                        finding_cards.finding_card(item.told, titles, sources),
-                        close_up(item.told, checkup, words.replacement_teeth),
-                        alike_table(item.others, titles) if item.others else None,
-                    )
-                    for item in alike(group.findings, excursions)
-                ),
-            )
 
 
 def _page() -> Template:

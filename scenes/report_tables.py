@@ -1,6 +1,5 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -10,7 +9,6 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.base_rules import SEVERITY_RULE
-from kinematics.planning.findings import SEVERITIES
 from kinematics.planning.mi_findings import stops_together
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
@@ -160,32 +158,6 @@ def _reading_text(reading: Reading | None) -> str:
     return f"{reading.label}\n{len(pairs)} pairs: {right} right, {len(pairs) - right} left"
 
 
-def replacement_table(contacts: Sequence[ReplacementContact], titles: Mapping[str, str]) -> Table:
-    """Return the touches and near approaches of replacement teeth beyond the start, gravest first.
-
-    Parameters
-    ----------
-    contacts : sequence of ReplacementContact
-        What is told.
-    titles : mapping of str to str
-        Headings of the excursions by their labels.
-    """
-    head = (
-        "severity",
-        "tooth and opponent",
-        "excursion, travel",
-        "what happens",
-        "shortest distance",
-        "holds the others open by",
-        "contact normal to the tooth's long axis",
-        "N across the axis per N along it",
-        "lever to the nearest abutment",
-    )
-    told = [item for item in contacts if item.standing != "near MI only"]
-    gravest = sorted(told, key=lambda item: -SEVERITIES.index(item.severity))
-    return Table(head, tuple(_replacement_row(item, titles) for item in gravest))
-
-
 def near_start_replacements(
     contacts: Sequence[ReplacementContact], titles: Mapping[str, str]
 ) -> tuple[str, ...]:
@@ -199,27 +171,6 @@ def near_start_replacements(
                 f"{item.tooth} {gap} of {item.opponent} ({where})".replace("touches of", "touches")
             )
     return tuple(f"{title}: {', '.join(words)}." for title, words in found.items())
-
-
-def _replacement_row(item: ReplacementContact, titles: Mapping[str, str]) -> tuple[str, ...]:
-    """Return a row; a height or a load without bound is said in words."""
-    where = travel(item.travel_from_mm, item.travel_to_mm)
-    happens = "touches" if item.touches else "comes near"
-    height = length(item.height_mm) if item.height_mm else "no"
-    lever = f"{number(item.lever_mm, 1)} mm" if item.abutment else "no abutment"
-    return (
-        f"{colours.SEVERITY_SIGN[item.severity]} {item.severity}",
-        f"{item.tooth} and {item.opponent}",
-        f"{titles.get(item.excursion, item.excursion)}, {where}",
-        f"{happens}, {item.standing}",
-        length(item.least_gap_mm),
-        height if math.isfinite(item.height_mm) else "nothing else meets",
-        degrees(item.normal_to_axis_deg),
-        number(item.across_per_along, 2)
-        if math.isfinite(item.across_per_along)
-        else "wholly across",
-        f"{lever} to {item.abutment}" if item.abutment else lever,
-    )
 
 
 def bennett_table(borders: Sequence[BorderTrack]) -> Table:

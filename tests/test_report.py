@@ -323,23 +323,11 @@ def test_the_first_page_tells_the_first_clause():
     assert finding_cards.lead("Only this.") == "Only this."
 
 
-def test_replacement_teeth_beyond_and_next_to_the_start(example):
-    """Gravest first in the table; what ends at the start is told by excursion instead."""
+def test_replacement_teeth_next_to_the_start(example):
+    """What ends at the start is told by excursion; what goes on stands among the findings."""
     touch, near = example.replacement
     start = replace(touch, standing="near MI only", severity="note", travel_from_mm=0.1)
     titles = report_tables.excursion_titles(example)
-    table = report_tables.replacement_table((near, start, touch), titles)
-    assert [row[0] for row in table.rows] == ["■ serious", "▲ attention"]
-    assert table.rows[0][1:4] == (
-        "16 and 46",
-        "Left lateral excursion, 0.5 to 2.5 mm",
-        "touches, against its scheme",
-    )
-    assert table.rows[0][-1] == "14.2 mm to 14"
-    assert table.rows[1][-1] == "no abutment"
-    unbounded = replace(touch, across_per_along=float("inf"), height_mm=float("inf"))
-    (row,) = report_tables.replacement_table((unbounded,), titles).rows
-    assert "nothing else meets" in row and "wholly across" in row
     far = replace(start, touches=False, least_gap_mm=0.12, tooth=15)
     assert report_tables.near_start_replacements((near, start, touch, far), titles) == (
         "Left lateral excursion: 16 touches 46 (0.1 to 2.5 mm),"

@@ -1,0 +1,119 @@
+"""Findings as the report tells them: graver ones by their causes, notes by their kinds."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from kinematics.checkup import Checkup
+from kinematics.planning.finding_groups import (
+    REPLACEMENT_NEAR,
+    REPLACEMENT_TOUCHES,
+    FindingGroup,
+)
+from kinematics.planning.wording import excursion_words
+from scenes.alike_findings import alike, alike_table
+from scenes.close_ups import CloseUp, close_up
+from scenes.finding_cards import FindingCard, finding_card, long_sources
+from scenes.first_page import Point, point
+from scenes.report_tables import Table, excursion_titles
+
+
+@dataclass(frozen=True)
+class ToldFinding:
+    """A finding in full, a look at its tooth, and rows for those that are like it."""
+
+    card: FindingCard
+    close: CloseUp | None
+    alike: Table | None
+
+
+@dataclass(frozen=True)
+class ToldGroup:
+    """Findings with one cause.
+
+    Attributes
+    ----------
+    point : Point
+        Its number and its words.
+    findings : tuple of ToldFinding
+        Gravest first.
+    of_the_bite : bool
+        Whether they speak of MI and CR.
+    of_replacement_teeth : bool
+        Whether they speak of contacts of replacement teeth in excursions.
+    """
+
+    point: Point
+    findings: tuple[ToldFinding, ...]
+    of_the_bite: bool
+    of_replacement_teeth: bool
+
+
+@dataclass(frozen=True)
+class Notes:
+    """Notes of one kind.
+
+    Attributes
+    ----------
+    cards : tuple of FindingCard
+        Without what all of them share.
+    shared : tuple of (str, str)
+        Details (name, text) that stand for all; none for a single note.
+    of_the_bite : bool
+        Whether they speak of MI and CR.
+    """
+
+    cards: tuple[FindingCard, ...]
+    shared: tuple[tuple[str, str], ...]
+    of_the_bite: bool
+
+
+def told_groups(
+    checkup: Checkup, groups: Sequence[FindingGroup], replacement_teeth: tuple[int, ...]
+) -> Iterator[ToldGroup]:
+    """Yield the groups that are graver than notes.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    groups : sequence of FindingGroup
+        All groups of its findings, gravest first.
+    replacement_teeth : tuple of int
+        ISO 3950 numbers.
+    """
+    titles, sources = excursion_titles(checkup), long_sources(checkup.findings)
+    excursions = [excursion_words(sweep.excursion) for sweep in checkup.sweeps]
+    for number, group in enumerate(groups, start=1):
+        if group.severity == "note":
+            continue
+        told = tuple(
+            ToldFinding(
+                finding_card(item.told, titles, sources),
+                close_up(item.told, checkup, replacement_teeth),
+                alike_table(item.others, titles) if item.others else None,
+            )
+            for item in alike(group.findings, excursions)
+        )
+        of_replacement = group.kind in (REPLACEMENT_NEAR, REPLACEMENT_TOUCHES)
+        yield ToldGroup(point(number, group), told, not group.excursions, of_replacement)
+
+
+def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes]:
+    """Yield the notes by their kinds; arguments as above."""
+    titles, sources = excursion_titles(checkup), long_sources(checkup.findings)
+    for group in groups:
+        if group.severity == "note":
+            cards = [finding_card(item, titles, sources) for item in group.findings]
+            shared = tuple(
+                detail
+                for detail in cards[0].details
+                if len(cards) > 1 and all(detail in card.details for card in cards)
+            )
+            yield Notes(
+                tuple(
+                    replace(card, details=tuple(d for d in card.details if d not in shared))
+                    for card in cards
+                ),
+                shared,
+                not group.excursions,
+            )
