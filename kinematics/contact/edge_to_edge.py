@@ -29,7 +29,9 @@ def edge_to_edge_travel(
         Upper and lower tooth that guide each pose; negative or 0 where none does.
     working_side : int
         RIGHT or LEFT in a lateral excursion: pairs of the other side do not decide. 0 where the
-        jaw moves forward: only front teeth decide, since back teeth travel along their edges.
+        jaw moves forward: only front teeth decide, since back teeth travel along their edges. A
+        pair whose lower edge has passed the upper one before the jaw leaves (a crossbite) never
+        decides.
 
     Returns
     -------
@@ -42,10 +44,11 @@ def edge_to_edge_travel(
         if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
             before = None
             continue
-        if not _decides(upper, working_side):
+        way = _way(casts, poses[n - 1], poses[n], lower)
+        if not _decides(upper, working_side) or _way_left(casts, poses[0], way, upper, lower) < 0.0:
             before = None
             continue
-        left = _way_left(casts, poses[n - 1], poses[n], upper, lower)
+        left = _way_left(casts, poses[n], way, upper, lower)
         if left <= 0.0:
             if before is not None and before[:2] == (upper, lower):
                 share = before[2] / (before[2] - left)
@@ -62,17 +65,18 @@ def _decides(upper: int, working_side: int) -> bool:
     return not is_posterior(upper)
 
 
-def _way_left(
-    casts: MountedCasts, pose_before: Floats, pose: Floats, upper: int, lower: int
-) -> float:
-    """Return how far the lower edge still has to go, along its way, to the upper edge, mm."""
+def _way(casts: MountedCasts, pose_before: Floats, pose: Floats, lower: int) -> Floats:
+    """Return the horizontal direction (2,) in which a lower edge goes; 0 where it stays."""
     edge = casts.lower.tooth(lower).edge
-    here = move_points(pose, edge)[:, :2]
-    way = (here - move_points(pose_before, edge)[:, :2]).mean(axis=0)
-    length = float(np.hypot(way[0], way[1]))
-    if length == 0.0:
+    way = (move_points(pose, edge) - move_points(pose_before, edge))[:, :2].mean(axis=0)
+    return np.asarray(way / max(float(np.hypot(way[0], way[1])), 1e-300))
+
+
+def _way_left(casts: MountedCasts, pose: Floats, way: Floats, upper: int, lower: int) -> float:
+    """Return how far the lower edge still has to go, along its way, to the upper edge, mm."""
+    if not way.any():
         return np.inf
-    way /= length
+    here = move_points(pose, casts.lower.tooth(lower).edge)[:, :2]
     across = np.array([-way[1], way[0]])
     other = casts.upper.tooth(upper).edge[:, :2]
     along_upper, across_upper = other @ way, other @ across

@@ -13,6 +13,7 @@ from kinematics.planning.raised_bite import RaisedBite
 from kinematics.planning.raised_bite_findings import raised_bite_finding
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.replacement_findings import replacement_finding
+from kinematics.planning.reverse_articulation import reverse_articulation
 from kinematics.planning.scheme_findings import scheme_finding
 from kinematics.planning.slide import SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
@@ -81,6 +82,8 @@ def all_findings(
     held = slide.height_range_mm if slide.kind == SLIDE else 0.0
     found.append(Weighed(slide_finding(occlusion, slide, stops), held))
     found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
+    crossed = reverse_articulation(occlusion.casts, stops)
+    found += [] if crossed is None else [Weighed(crossed)]
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)
     found += [Weighed(note, near_miss=True) for note in notes if note is not None]
     return gravest_first(found)

@@ -12,12 +12,14 @@ from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError, NotConverged, rigid_poses
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
+from kinematics.teeth.arch_form import Placement
 from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
+from kinematics.teeth.crossbite import crossbite_freedoms, in_crossbite
 from kinematics.teeth.crown_table import CrownTable, crown_table
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.landmarks import landmarks
 from kinematics.teeth.meeting import Teeth
-from kinematics.teeth.mi_schemes import MIScheme, in_scheme, with_second_ridges
+from kinematics.teeth.mi_schemes import in_scheme, with_second_ridges
 from kinematics.teeth.posterior_pairs import with_every_pair
 from kinematics.teeth.replacement_set_up import set_up_replacements
 from kinematics.teeth.resolution import edge_for
@@ -112,6 +114,7 @@ def _naming(settings: DentitionSettings) -> Iterator[None]:
         yield
     except NotConverged as error:
         given = ", ".join(f"{name} = {getattr(settings, name):g}" for name in FORMING)
+        given += f", crossbite = {list(settings.crossbite)}" if settings.crossbite else ""
         raise InputError(
             f"dentition: the teeth do not go together with {given} ({error}); give less "
             "overbite_mm or overjet_mm (one above about 3.5 mm leaves the other less room), or "
@@ -120,16 +123,57 @@ def _naming(settings: DentitionSettings) -> Iterator[None]:
         ) from error
 
 
-def _natural(teeth: Teeth, thirds: Teeth, box_mm: float, pose: Floats, scheme: MIScheme) -> Settled:
+@dataclass(frozen=True)
+class _SetUp:
+    """The left side set up, before anything settles: frames in the arch frame, triangle edges."""
+
+    table: CrownTable
+    places: Mapping[str, Placement]
+    by: Floats
+    edges_mm: Mapping[str, float]
+    front_gap_mm: float
+
+
+def _set_up(settings: DentitionSettings) -> _SetUp:
+    """Return the left side as the settings ask for it, both arches in relation to each other."""
+    scale = settings.size_scale
+    targets = SetUpTargets(
+        settings.overbite_mm / scale,
+        settings.overjet_mm / scale,
+        settings.incisal_point_ahead_mm / scale,
+        settings.incisal_point_below_mm / scale,
+        0.001 * settings.front_gap_um / scale,
+    )
+    table = in_scheme(crown_table(), settings.mi_scheme)
+    table = _with_inclination(table, settings.cusp_inclination_change_deg)
+    table, places = set_up_side(_with_width(table, settings.arch_width_scale), targets)
+    edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
+    by = to_hinge_frame(table, places, targets)
+    return _SetUp(table, places, by, edges, targets.front_gap_mm)
+
+
+def _natural(
+    given: _SetUp, settings: DentitionSettings, crossed: frozenset[int], pose: Floats
+) -> Settled:
     """Return the left side settled as natural teeth, every posterior pair with a stop."""
+    table, places = in_crossbite(given.table, given.places, crossed)
+    edges, by = given.edges_mm, given.by
+    teeth = {
+        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]], given.front_gap_mm)
+        for kind, place in places.items()
+    }
+    box_mm = BOX_MM + BOX_PER_DEG * abs(settings.cusp_inclination_change_deg)
 
     def freedoms(standing: Teeth) -> list[Freedom]:
-        return natural_freedoms(standing, box_mm)
+        return [*natural_freedoms(standing, box_mm), *crossbite_freedoms(standing, crossed)]
 
     settled = settle(teeth, freedoms(teeth), pose)
     settled = with_every_pair(settled, freedoms, pose, frozenset(teeth))
-    settled = with_second_ridges(settled, scheme, pose)
-    return with_third_molars(settled, thirds, box_mm, pose) if thirds else settled
+    settled = with_second_ridges(settled, settings.mi_scheme, pose)
+    if not settings.third_molars:
+        return settled
+    thirds = standing_third_molars(table, places, by, edges)
+    return with_third_molars(settled, thirds, box_mm, pose)
 
 
 def _finished(
@@ -201,41 +245,22 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     scale = settings.size_scale
     pose = np.eye(4) if mi_pose is None else rigid_poses(mi_pose, "mi_pose", (4, 4)).copy()
     pose[:3, 3] /= scale
-    targets = SetUpTargets(
-        settings.overbite_mm / scale,
-        settings.overjet_mm / scale,
-        settings.incisal_point_ahead_mm / scale,
-        settings.incisal_point_below_mm / scale,
-        0.001 * settings.front_gap_um / scale,
-    )
-    change = settings.cusp_inclination_change_deg
-    table = in_scheme(crown_table(), settings.mi_scheme)
-    table = _with_width(_with_inclination(table, change), settings.arch_width_scale)
-    with _naming(settings):
-        table, places = set_up_side(table, targets)
-    by = to_hinge_frame(table, places, targets)
-    edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
-    teeth = {
-        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]], targets.front_gap_mm)
-        for kind, place in places.items()
-    }
-    box_mm = BOX_MM + BOX_PER_DEG * abs(change)
     poses = {True: pose, False: _MIRROR @ pose @ _MIRROR}
-    same = np.array_equal(poses[True], poses[False])
+    given = {left: side_settings(settings, left) for left in (True, False)}
+    same = np.array_equal(poses[True], poses[False]) and given[True].crossed == given[False].crossed
     with _naming(settings):
-        thirds = standing_third_molars(table, places, by, edges) if settings.third_molars else {}
+        set_up = _set_up(settings)
         natural = {
-            left: _natural(teeth, thirds, box_mm, poses[left], settings.mi_scheme)
+            left: _natural(set_up, settings, given[left].crossed, poses[left])
             for left in ((True,) if same else (True, False))
         }
         natural.setdefault(False, natural[True])
-    sides: dict[bool, Settled] = {}
-    for left in (True, False):
-        given = side_settings(settings, left)
-        if not left and same and given.changes_as(side_settings(settings, True)):
-            sides[left] = sides[True]
-        else:
-            sides[left] = _finished(natural[left], given, poses[left], edges)
+    edges = set_up.edges_mm
+    sides = {True: _finished(natural[True], given[True], poses[True], edges)}
+    if same and given[False].changes_as(given[True]):
+        sides[False] = sides[True]
+    else:
+        sides[False] = _finished(natural[False], given[False], poses[False], edges)
     standing = {left: side.teeth for left, side in sides.items()}
     first_mm = min((m.gap_mm for side in sides.values() for m in side.meetings), default=0.0)
     stops = [

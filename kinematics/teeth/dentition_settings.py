@@ -17,6 +17,8 @@ _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 #: Teeth that are always made, and those that are made on demand.
 MADE: Final = tuple(code for code in PERMANENT if place(code) <= 7)
 THIRD_MOLARS: Final = tuple(code for code in PERMANENT if place(code) == 8)
+#: Upper teeth that can stand in crossbite: beside the first premolar the canine bars the way.
+CROSSED: Final = tuple(code for code in MADE if is_upper(code) and place(code) >= 5)
 
 
 def _kind(code: int) -> str:
@@ -83,6 +85,9 @@ class DentitionSettings:
         Factor on the widths of both arches at canines and molars, sizes of teeth kept.
     size_scale : float, 0.85 to 1.15
         Factor on everything but overbite, overjet, wear and over-eruption: teeth and arches.
+    crossbite : tuple of int
+        Upper teeth, 15 to 17 and 25 to 27, that stand in crossbite with the lower
+        tooth of their number: moved to the palate, the lower one to the cheek.
     third_molars : tuple of int
         Which of 18, 28, 38 and 48 are there, behind the second molars and settled against what
         stands opposite; the other teeth stand and are shaped as without them.
@@ -111,12 +116,19 @@ class DentitionSettings:
     wear_cusps_mm: Mapping[str, Wear] = Field(default_factory=dict)
     arch_width_scale: Annotated[float, Field(ge=0.97, le=1.03)] = 1.0
     size_scale: Annotated[float, Field(ge=0.85, le=1.15)] = 1.0
+    crossbite: tuple[int, ...] = ()
     third_molars: tuple[int, ...] = ()
     missing: tuple[int, ...] = ()
     over_erupted_mm: Mapping[int, Eruption] = Field(default_factory=dict)
     replacements: tuple[int, ...] = ()
     incisal_point_ahead_mm: Annotated[float, Field(ge=60.0, le=110.0)] = 84.0
     incisal_point_below_mm: Annotated[float, Field(ge=10.0, le=60.0)] = 33.0
+
+    @field_validator("crossbite")
+    @classmethod
+    def _can_stand_in_crossbite(cls, value: tuple[int, ...]) -> tuple[int, ...]:
+        _checked(value, CROSSED, "teeth in crossbite")
+        return value
 
     @field_validator("third_molars")
     @classmethod
@@ -149,7 +161,7 @@ class DentitionSettings:
         return self
 
     def _contradictions(self) -> Iterator[Contradiction]:
-        for name in ("third_molars", "missing", "replacements"):
+        for name in ("crossbite", "third_molars", "missing", "replacements"):
             for code, count in Counter(getattr(self, name)).items():
                 if count > 1:
                     yield (name,), f"{code} stands {count} times in {name}; name it once"

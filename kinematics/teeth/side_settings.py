@@ -6,6 +6,7 @@ from typing import Final
 
 from kinematics.teeth.centric_stops import code_of
 from kinematics.teeth.dentition_settings import DentitionSettings
+from kinematics.tooth_codes import is_right, place
 
 #: Share of the rise of incisors in an open bite that reaches the canines.
 RAISED_CANINE_SHARE: Final = 0.5
@@ -21,6 +22,8 @@ class SideSettings:
         Which side it is.
     scale : float
         Factor from these teeth to the real ones.
+    crossed : frozenset of int
+        Places from the midline of the pairs in crossbite.
     over_erupted : mapping of str to float
         Crown type and how far it has moved along its axis, mm before scaling.
     worn : mapping of str to mapping of str to float
@@ -35,6 +38,7 @@ class SideSettings:
 
     left: bool
     scale: float
+    crossed: frozenset[int]
     over_erupted: Mapping[str, float]
     worn: Mapping[str, Mapping[str, float]]
     raised: Mapping[str, float]
@@ -76,6 +80,7 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
     return SideSettings(
         left=left,
         scale=scale,
+        crossed=frozenset(place(code) for code in settings.crossbite if is_right(code) != left),
         over_erupted=unscaled(settings.over_erupted_mm),
         worn={
             kinds[code]: {name: mm / scale for name, mm in loss.items()}

@@ -4,6 +4,7 @@ All other teeth stay as they are, bit by bit: third molars erupt years after the
 left. They follow the arch curve and the occlusal sphere; each touches its second molar.
 """
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -45,7 +46,7 @@ def _behind(table: CrownTable, kind: str, second: Placement) -> Placement:
 
 
 def standing_third_molars(
-    table: CrownTable, places: dict[str, Placement], by: Floats, edges_mm: dict[str, float]
+    table: CrownTable, places: Mapping[str, Placement], by: Floats, edges_mm: Mapping[str, float]
 ) -> dict[str, StandingTooth]:
     """Return upper and lower third molar of the left side, before they settle.
 
@@ -53,11 +54,11 @@ def standing_third_molars(
     ----------
     table : CrownTable
         With the set-up that was reached.
-    places : dict of str to Placement
+    places : mapping of str to Placement
         Frames of the other teeth in the arch frame.
     by : ndarray, shape (3,)
         From the arch frame to the hinge frame, mm.
-    edges_mm : dict of str to float
+    edges_mm : mapping of str to float
         Triangle edge by arch, mm.
 
     Raises
