@@ -73,7 +73,7 @@ def test_the_other_side_and_the_front_stay():
         for code, neighbour in pairwise(after.codes):
             gap = min(gap_mm(after, code, neighbour), gap_mm(after, neighbour, code))
             # Teeth that rise to meet their opponents leave their neighbours a little.
-            assert -0.05 <= gap <= 0.2, (code, neighbour, gap)
+            assert -0.1 <= gap <= 0.2, (code, neighbour, gap)
 
 
 def test_the_case_names_the_teeth_in_crossbite():
