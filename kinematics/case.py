@@ -13,6 +13,7 @@ from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
+from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
@@ -65,6 +66,8 @@ class Case:
         Scheme aimed at, tolerances and limits.
     denture_bases : tuple of DentureBase
         Bases with their replacement teeth and abutments.
+    splints, bridges : tuple of Splint, tuple of Bridge
+        Natural teeth joined to each other; pontics and the abutments that carry them.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
     generated_path : GeneratedPath, optional
@@ -83,6 +86,8 @@ class Case:
     sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
     denture_bases: tuple[DentureBase, ...] = ()
+    splints: tuple[Splint, ...] = ()
+    bridges: tuple[Bridge, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
@@ -93,8 +98,14 @@ class Case:
         return tuple(code for base in self.denture_bases for code in base.teeth)
 
     def dentition_with_replacements(self) -> DentitionSettings:
-        """Return the dentition with the teeth of the denture bases as replacement teeth."""
-        return dataclasses.replace(self.dentition, replacements=self.replacement_teeth)
+        """Return the dentition with teeth of denture bases and pontics as replacement teeth."""
+        set_up = (*self.replacement_teeth, *self.pontics)
+        return dataclasses.replace(self.dentition, replacements=set_up)
+
+    @property
+    def pontics(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of the pontics of all bridges, in their order."""
+        return tuple(code for bridge in self.bridges for code in bridge.pontics)
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
@@ -105,6 +116,8 @@ class Case:
                 *self._base_contradictions(),
                 *self._formed_contradictions(),
                 *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
+                *self._joined_contradictions(),
+                *self._pontic_contradictions(),
             ]
         )
         return self
@@ -135,11 +148,12 @@ class Case:
 
     def _base_contradictions(self) -> Iterator[Contradiction]:
         named = self.dentition.replacements
-        if named and set(named) != set(self.replacement_teeth):
+        carried = (*self.replacement_teeth, *self.pontics)
+        if named and set(named) != set(carried):
             yield (
-                ("dentition.replacements", "denture_bases"),
-                f"dentition.replacements = {list(named)}, but the denture bases carry "
-                f"{list(self.replacement_teeth)}: leave the first out, the second is enough",
+                ("dentition.replacements", "denture_bases", "bridges"),
+                f"dentition.replacements = {list(named)}, but denture bases and bridges carry "
+                f"{list(carried)}: leave the first out, the second is enough",
             )
         for code, count in Counter(self.replacement_teeth).items():
             if count > 1:
@@ -190,3 +204,33 @@ class Case:
                     f"{where}: its abutment {code} is a replacement tooth; an "
                     "abutment is a natural tooth",
                 )
+
+    def _joined_contradictions(self) -> Iterator[Contradiction]:
+        """Yield what the dentition, the bases or each other do not leave to splints and bridges."""
+        units: tuple[Joined, ...] = (*self.splints, *self.bridges)
+        for name, count in Counter(unit.called for unit in units).items():
+            if count > 1:
+                yield (), f"{name} stands {count} times; give each its own name"
+        for unit in units:
+            for code in unit.joined:
+                if code not in self.dentition.made or code in self.dentition.missing:
+                    yield (
+                        (),
+                        f"{unit.called}: the dentition has no tooth {code}; name teeth that are "
+                        "there, and leave pontics out of dentition.missing",
+                    )
+                elif code in self.replacement_teeth:
+                    yield (
+                        (),
+                        f"{unit.called}: {code} stands on a denture base; join natural teeth and "
+                        "pontics only",
+                    )
+
+    def _pontic_contradictions(self) -> Iterator[Contradiction]:
+        for code, count in Counter(self.pontics).items():
+            if count > 1:
+                yield (), f"bridges: {code} is a pontic twice; name it once"
+            if code in self.dentition.over_erupted_mm:
+                yield (), f"bridges: {code} is a pontic and cannot be in dentition.over_erupted_mm"
+        for code in {c for b in self.bridges for c in b.abutments} & set(self.pontics):
+            yield (), f"bridges: {code} is both abutment and pontic; an abutment is a natural tooth"

@@ -182,7 +182,11 @@ def _judged(
 ) -> Checkup:
     """Say what the sweeps mean."""
     occlusion = Occlusion(
-        casts, case.judging, case.denture_bases, frozenset(case.dentition.over_erupted_mm)
+        casts,
+        case.judging,
+        case.denture_bases,
+        frozenset(case.dentition.over_erupted_mm),
+        (*case.splints, *case.bridges),
     )
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     stops = centric_stops(sweeps[0].patches, case.judging)

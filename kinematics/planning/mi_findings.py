@@ -131,9 +131,10 @@ def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> t
         Centric stops in MI.
     """
     found = [_count(occlusion, stops), _strip(mi)]
-    without = teeth_without_stop(stops, (*mi.upper_codes, *mi.lower_codes))
+    codes = (*mi.upper_codes, *mi.lower_codes)
+    without = teeth_without_stop(stops, codes)
     back = tuple(code for code in without if is_posterior(code))
-    found += unstopped_findings(occlusion, mi, back)
+    found += unstopped_findings(occlusion, mi, back, frozenset(codes) - frozenset(without))
     front = [code for code in without if not is_posterior(code)]
     if front:
         found.append(

@@ -11,6 +11,7 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import LeaveOut
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, turn_vectors
+from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.tooth_codes import is_upper
 
@@ -29,12 +30,15 @@ class Occlusion:
         Denture bases with their replacement teeth.
     over_erupted : frozenset of int
         Teeth named as over-erupted.
+    joined : tuple of Splint or Bridge
+        What joins teeth to each other.
     """
 
     casts: MountedCasts
     settings: JudgingSettings
     bases: tuple[DentureBase, ...] = ()
     over_erupted: frozenset[int] = field(default_factory=frozenset)
+    joined: tuple[Joined, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.
@@ -50,6 +54,7 @@ class Occlusion:
             for code in (*base.teeth, *base.abutments)
         ]
         named += [("over-erupted teeth", code) for code in sorted(self.over_erupted)]
+        named += [(unit.called, code) for unit in self.joined for code in unit.joined]
         for where, code in named:
             arch, side = (
                 (self.casts.upper, "upper") if is_upper(code) else (self.casts.lower, "lower")
@@ -62,6 +67,12 @@ class Occlusion:
     def replacement_teeth(self) -> frozenset[int]:
         """Numbers of all replacement teeth."""
         return frozenset(code for base in self.bases for code in base.teeth)
+
+    @cached_property
+    def pontics(self) -> frozenset[int]:
+        """Numbers of all pontics."""
+        bridges = (unit for unit in self.joined if isinstance(unit, Bridge))
+        return frozenset(code for bridge in bridges for code in bridge.pontics)
 
     def has_replacement(self, pair: tuple[int, int]) -> bool:
         """Tell whether one tooth of a pair is a replacement tooth."""
@@ -88,6 +99,8 @@ class Occlusion:
             return "a part of the cast that is no tooth"
         if code in self.replacement_teeth:
             return f"replacement tooth {code}"
+        if code in self.pontics:
+            return f"pontic {code}"
         return f"over-erupted {code}" if code in self.over_erupted else str(code)
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
+from kinematics.planning.joined_teeth import Joined, holder_of
 from kinematics.planning.judging import source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import enumeration, length, sentence
@@ -20,7 +21,7 @@ OVER_ERUPTION_SOURCE: Final = (
 
 
 def unstopped_findings(
-    occlusion: Occlusion, mi: Sweep, without: tuple[int, ...]
+    occlusion: Occlusion, mi: Sweep, without: tuple[int, ...], with_stop: frozenset[int]
 ) -> tuple[Finding, ...]:
     """Return one finding a tooth, or one for two that face each other and both lack a stop.
 
@@ -32,6 +33,8 @@ def unstopped_findings(
         Any excursion that starts in MI; its first pose is read.
     without : tuple of int
         Teeth without a centric stop.
+    with_stop : frozenset of int
+        Teeth with one.
     """
     nearest = {code: _nearest(mi, code) for code in without}
     found = []
@@ -39,9 +42,9 @@ def unstopped_findings(
         gap, other = nearest[code]
         mutual = other in nearest and nearest[other][1] == code
         if not mutual:
-            found.append(_finding(occlusion, mi, (code,), other, gap))
+            found.append(_finding(occlusion, mi, (code,), other, gap, with_stop))
         elif is_upper(code):
-            found.append(_finding(occlusion, mi, (code, other), other, gap))
+            found.append(_finding(occlusion, mi, (code, other), other, gap, with_stop))
     return tuple(found)
 
 
@@ -56,20 +59,28 @@ def _nearest(mi: Sweep, code: int) -> tuple[float, int]:
 
 
 def _finding(
-    occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, gap_mm: float
+    occlusion: Occlusion,
+    mi: Sweep,
+    teeth: tuple[int, ...],
+    other: int,
+    gap_mm: float,
+    with_stop: frozenset[int],
 ) -> Finding:
     settings = occlusion.settings
     threshold = threshold_of(settings, "stop_tolerance_mm")
+    near = gap_mm <= settings.tolerance_mm
     arc_gap = _least_arc_gap_mm(mi, teeth)
     # Where no patch is near enough for an arc gap, the shortest distance is no more than that.
     decides = arc_gap if math.isfinite(arc_gap) else min(gap_mm, mi.gap_limit_mm)
     margin = margin_to(decides, threshold)
     named = {is_upper(code): code for code in (other, *teeth) if code}
-    text = f"{_who(occlusion, mi, teeth, other, gap_mm)}; {_means(occlusion, teeth, gap_mm)}"
+    who = _who(occlusion, mi, teeth, other, gap_mm)
+    means = _near(settings.tolerance_mm) if near else _means(occlusion, teeth, with_stop)
+    held = not near and all(_holder(occlusion, code, with_stop) for code in teeth)
     return Finding(
         kind="no centric stop",
-        severity="note" if gap_mm <= settings.tolerance_mm else "attention",
-        text=sentence(f"in MI {text}"),
+        severity="note" if near or held else "attention",
+        text=sentence(f"in MI {who}; {means}"),
         tooth_upper=named.get(True),
         tooth_lower=named.get(False),
         figures=_figures(other, gap_mm, arc_gap),
@@ -108,14 +119,37 @@ def _who(occlusion: Occlusion, mi: Sweep, teeth: tuple[int, ...], other: int, ga
     return f"{names[0]} has no centric stop and stands {far}"
 
 
-def _means(occlusion: Occlusion, teeth: tuple[int, ...], gap_mm: float) -> str:
-    tolerance_mm = occlusion.settings.tolerance_mm
-    if gap_mm <= tolerance_mm:
-        return f"that is within the contact tolerance of {length(tolerance_mm)}"
-    natural = [code for code in teeth if code not in occlusion.replacement_teeth]
-    if not natural:
-        return "a replacement tooth without a stop carries nothing in MI and holds no opponent"
-    free = "is free" if len(natural) == 1 else "are free"
-    return (
-        f"{enumeration(natural)} {free} to over-erupt unless held by a splint, a bridge or a rest"
+def _near(tolerance_mm: float) -> str:
+    return f"that is within the contact tolerance of {length(tolerance_mm)}"
+
+
+def _holder(
+    occlusion: Occlusion, code: int, with_stop: frozenset[int]
+) -> tuple[Joined, tuple[int, ...]] | None:
+    return holder_of(code, occlusion.joined, with_stop)
+
+
+def _means(occlusion: Occlusion, teeth: tuple[int, ...], with_stop: frozenset[int]) -> str:
+    """Say what becomes of teeth without a stop: held, free to over-erupt, or without use."""
+    told = []
+    free = []
+    for code in teeth:
+        holder = _holder(occlusion, code, with_stop)
+        if code in occlusion.replacement_teeth:
+            continue
+        if holder is not None:
+            unit, others = holder
+            has = "which has a stop" if len(others) == 1 else "which have stops"
+            told.append(f"the {unit.called} holds {code} with {enumeration(others)}, {has}")
+        elif code in occlusion.pontics:
+            told.append(f"pontic {code} without a stop carries nothing in MI")
+        else:
+            free.append(code)
+    if free:
+        are = "is free" if len(free) == 1 else "are free"
+        told.append(
+            f"{enumeration(free)} {are} to over-erupt unless held by a splint, a bridge or a rest"
+        )
+    return "; ".join(told) or (
+        "a replacement tooth without a stop carries nothing in MI and holds no opponent"
     )
