@@ -115,9 +115,11 @@ def test_with_nothing_wrong_the_first_page_shows_where_the_teeth_touch(example, 
     """The open mouth with its marks comes first, in the marks section else; never twice."""
     calm = html_report(replace(example, findings=example.findings[2:]), WORDS)
     for text, before in ((calm, 'id="findings"'), (html, 'id="replacement"')):
-        assert text.count('<use href="#mouth"/>') == 1
+        assert text[: text.index('id="chairside"')].count('<use href="#mouth"/>') == 1
         assert text.index('<use href="#mouth"/>') < text.index(before)
     assert html.index('id="marks"') < html.index('<use href="#mouth"/>')
+    of_patient = calm[calm.index('id="patient"') : calm.index('id="laboratory"')]
+    assert of_patient.count('<use href="#mouth"/>') == 1
     assert 'href="#mouth-picture"' in calm and "the picture of the first page" in calm
     told = Page(calm).text
     assert "What is wrong" not in told and "Nothing was found that calls for attention." in told
