@@ -23,9 +23,9 @@ REGIONS: Final = (
     "left back teeth",
 )
 _ROW_MM: Final = 3.4
-#: More rows than this are drawn lower, by this factor: two charts shall find room on a page.
-_MANY_ROWS: Final = 14
-_LOWER: Final = 0.82
+#: Higher charts are drawn lower, down to this factor: two, with their gaps, shall fit on a page.
+_HIGH_MM: Final = 58.0
+_LOWEST: Final = 0.72
 _HEADING_MM: Final = 3.8
 _LABEL_MM: Final = 31.0
 _BOTTOM_MM: Final = 9.5
@@ -154,7 +154,7 @@ def contact_chart(
     count = sum(len(rows) for rows in groups.values()) + table
     body = _ROW_MM * max(count, 1) + _HEADING_MM * len(groups)
     width = panel.PAGE_WIDTH_MM - _LABEL_MM - _RIGHT_MM
-    height = body * (_LOWER if count > _MANY_ROWS else 1.0)
+    height = max(_LOWEST * body, min(body, _HIGH_MM))
     frame = Panel((_LABEL_MM, _BOTTOM_MM, width, height), (0.0, round_end(sweep)), (body, 0.0))
     items = _frame(frame, sweep, readings_mm)
     level = 0.0

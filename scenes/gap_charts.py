@@ -13,7 +13,7 @@ from scenes.panel import Panel
 from scenes.phrases import pair, role_of, side_word
 from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 
-_HEIGHT_MM: Final = 40.0
+_HEIGHT_MM: Final = 37.0
 #: Tooth numbers at the ends of lines stand at least this far apart.
 _APART_MM: Final = 2.5
 _KEY_MM: Final = (12.0, 3.4)

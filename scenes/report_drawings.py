@@ -22,7 +22,7 @@ from scenes.track_charts import condyle_chart, incisal_chart
 
 SIDES: Final = (UPPER, LOWER)
 #: Widths on paper of one arch and of the open mouth; the style of the page must agree.
-_ARCH_MM: Final = 67.0
+_ARCH_MM: Final = 60.0
 _MOUTH_MM: Final = 128.0
 _PROCESS_ENDED: Final = (
     "a drawing process ended unexpectedly, so simplified drawings are shown instead; "

@@ -19,7 +19,7 @@ _FORWARD, _LEFT, _UP = 0, 1, 2
 _WORDS: Final = ("forward, mm", "to the patient's left, mm", "upward, mm")
 _AZIMUTH_DEG: Final = {"right lateral": -90.0, "left lateral": 90.0}
 _INCISAL_HEIGHT_MM: Final = 66.0
-_CONDYLE_HEIGHT_MM: Final = 104.0
+_CONDYLE_HEIGHT_MM: Final = 90.0
 
 
 @dataclass(frozen=True)
@@ -86,7 +86,7 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str) -> Sheet
     items: list[Item] = []
     for column, (side, lines) in enumerate(tracks.items()):
         left = 13.0 + column * (wide + 14.0)
-        above, below = (left, 59.0, wide, 38.0), (left, 16.0, wide, 30.0)
+        above, below = (left, 53.0, wide, 31.0), (left, 16.0, wide, 24.0)
         items += _tracks(above, lines, _FORWARD, _UP, f"{side} condyle, from the side", words)
         items += _tracks(below, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
     return Sheet(panel.PAGE_WIDTH_MM, _CONDYLE_HEIGHT_MM, tuple(items), _key(tracks["right"]))
