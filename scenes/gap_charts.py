@@ -143,7 +143,7 @@ def _runner_up(frame: Panel, sweep: Sweep) -> list[Item]:
         Line(
             frame.places(travel, np.where(known, gap, np.nan)), colours.INK, 1.1, within=frame.box
         ),
-        panel.title(frame, "runner-up: closing-arc gap"),
+        panel.title(frame, "runner-up: closing-arc gap, mm"),
         Line(frame.upright(travel[change]), colours.FAINT, 0.5, level=0.5),
     ]
     span = 0.12 * (travel[-1] - travel[0])
