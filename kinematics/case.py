@@ -163,11 +163,12 @@ class Case:
                 yield (), f"denture_bases: two bases are called '{name}'; give each its own name"
 
     def _formed_contradictions(self) -> Iterator[Contradiction]:
-        for code in self.generated_path.teeth if self.generated_path else ():
+        path = self.generated_path
+        for code in (*path.teeth, *path.spared) if path else ():
             if code not in self.dentition.made or code in self.dentition.missing:
                 yield (
-                    ("generated_path.teeth", "dentition.missing"),
-                    f"generated_path.teeth: the dentition has no tooth {code}; name only upper "
+                    ("generated_path", "dentition.missing"),
+                    f"generated_path: the dentition has no tooth {code}; name only upper "
                     "teeth that are there",
                 )
         at = self.maximal_intercuspation

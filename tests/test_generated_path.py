@@ -158,7 +158,28 @@ def test_what_cannot_be_formed_is_refused(given, said):
 def test_a_tooth_that_is_not_there_cannot_be_formed():
     """The case says which tooth is missing."""
     case = builtin_case("group_function")
-    with pytest.raises(
-        ValidationError, match=r"generated_path\.teeth: the dentition has no tooth 14"
-    ):
+    with pytest.raises(ValidationError, match=r"generated_path: the dentition has no tooth 14"):
         replace(case, dentition=replace(case.dentition, missing=(14,)))
+
+
+def test_spared_teeth_stay_as_they_are():
+    """To the last bit, whatever stands in the way; the others are formed."""
+    before, after, _ = _before_and_after("centric_slide")
+    faces, code = before.upper.mesh.faces, before.upper.tooth_of_face
+    moved = np.abs(after.upper.mesh.vertices - before.upper.mesh.vertices).max(axis=1)
+    assert moved[faces[code == 24]].max() == 0.0
+    assert moved[faces[code == 26]].max() > 0.05
+
+
+@pytest.mark.parametrize(
+    ("given", "message"),
+    [
+        ({"teeth": (13, 14), "spared": (14,)}, "14 is both in teeth and in spared"),
+        ({"teeth": (13,), "spared": (34,)}, "34: teeth left as they are may be any of 11, 12"),
+        ({"teeth": (13,), "spared": (15, 15)}, "15 stands 2 times in spared"),
+    ],
+)
+def test_teeth_cannot_be_formed_and_spared(given, message):
+    """Each tooth is one or the other, and an upper one."""
+    with pytest.raises(ValidationError, match=message):
+        GeneratedPath(**given)

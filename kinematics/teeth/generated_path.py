@@ -114,7 +114,7 @@ def formed(casts: MountedCasts, given: GeneratedPath, workers: Workers) -> Mount
         pair = casts.pair if number == 0 else _pair(casts, vertices)
         move = _moves(casts, pair, given, sweeps, code, number == 0, workers)
         vertices = _moved(casts, vertices, move)
-    vertices = _cut(casts, vertices, _touching_poses(casts, sweeps), workers)
+    vertices = _cut(casts, vertices, _touching_poses(casts, sweeps), given.spared, workers)
     upper = replace(casts.upper, mesh=mesh_of(vertices, casts.upper.mesh.faces))
     start = replace(casts.mi, opening_rad=0.0)
     return mount(
@@ -238,7 +238,8 @@ def _moves(
         cleared = cleared if sweep.on_table else np.where(back, cleared, np.inf)
         short = np.minimum(short, np.where(touches, np.minimum(near, along_path), cleared))
         missing = np.where(touches, np.minimum(missing, along_path), missing)
-    cut = np.maximum(np.where(short < 0.0, short, 0.0), -LIMIT_MM)
+    formed_too = ~np.isin(code, given.spared)
+    cut = np.maximum(np.where((short < 0.0) & formed_too, short, 0.0), -LIMIT_MM)
     if not build:
         return cut
     most = given.build_up_mm
@@ -294,7 +295,13 @@ def _near(casts: MountedCasts, vertices: Floats, poses: Floats, workers: Workers
     return Arch(mesh_of(vertices, faces[near]), casts.upper.tooth_of_face[near], ())
 
 
-def _cut(casts: MountedCasts, vertices: Floats, poses: Floats, workers: Workers) -> Floats:
+def _cut(
+    casts: MountedCasts,
+    vertices: Floats,
+    poses: Floats,
+    spared: tuple[int, ...],
+    workers: Workers,
+) -> Floats:
     """Return vertices (v, 3) cut until nothing between them stands in the way either.
 
     Raises
@@ -304,7 +311,7 @@ def _cut(casts: MountedCasts, vertices: Floats, poses: Floats, workers: Workers)
     """
     upper = _near(casts, vertices, poses, workers)
     codes = frozenset(int(code) for code in np.unique(upper.tooth_of_face))
-    in_the_way = {code: np.arange(len(poses)) for code in codes}
+    in_the_way = {code: np.arange(len(poses)) for code in codes - frozenset(spared)}
     left = np.inf
     for _ in range(CUT_ROUNDS):
         upper = replace(upper, mesh=mesh_of(vertices, upper.mesh.faces))

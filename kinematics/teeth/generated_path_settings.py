@@ -32,6 +32,8 @@ class GeneratedPath:
     ----------
     teeth : tuple of int
         Upper teeth that share contact along the path. All others are cut where they would touch.
+    spared : tuple of int
+        Upper teeth that are left as they are, though they may stand in the way.
     contacts : tuple of "working", "nonworking", "protrusion", "retrusion"
         In which movements they share it; in the others they are cut to the clearance. With
         "protrusion", lateroprotrusions of 45 degrees are followed too; without it straight
@@ -50,6 +52,7 @@ class GeneratedPath:
     """
 
     teeth: tuple[int, ...]
+    spared: tuple[int, ...] = ()
     contacts: tuple[Contact, ...] = ("working",)
     table: IncisalTable = IncisalTable()
     reach_mm: Annotated[float, Field(ge=0.5, le=5.0)] = 3.0
@@ -63,13 +66,13 @@ class GeneratedPath:
 
     def _contradictions(self) -> Iterator[Contradiction]:
         known = ", ".join(map(str, FORMED))
-        for code, count in Counter(self.teeth).items():
-            if code not in FORMED:
-                yield (
-                    ("teeth",),
-                    f"{code}: teeth formed by the path may be any of {known} (ISO 3950)",
-                )
-            elif count > 1:
-                yield ("teeth",), f"{code} stands {count} times in teeth; name it once"
+        for name, what in (("teeth", "formed by the path"), ("spared", "left as they are")):
+            for code, count in Counter(getattr(self, name)).items():
+                if code not in FORMED:
+                    yield (name,), f"{code}: teeth {what} may be any of {known} (ISO 3950)"
+                elif count > 1:
+                    yield (name,), f"{code} stands {count} times in {name}; name it once"
+        for code in sorted({*self.teeth} & {*self.spared}):
+            yield ("teeth", "spared"), f"{code} is both in teeth and in spared; leave one out"
         if not self.teeth:
             yield ("teeth",), f"teeth names none; accepted are {known} (ISO 3950)"
