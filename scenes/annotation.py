@@ -75,7 +75,10 @@ def _place(view: View, place: Place, magnify: float) -> Place:
 
 
 def _marks(view: View, marks: Marks, magnify: float) -> list[Item]:
-    """Return fine dots where the contact wandered, and the shape of the movement at its steps."""
+    """Return fine dots where the contact wandered, and the shape of the movement at its steps.
+
+    Shapes have a dark rim: whatever colours are seen, they stand out from ivory.
+    """
     middle = 0.5 * np.array([view.width_mm, view.height_mm])
     places = magnify * (view.project(marks.points) + middle)
     shaped = places[marks.shaped]
@@ -84,7 +87,7 @@ def _marks(view: View, marks: Marks, magnify: float) -> list[Item]:
     if shape in _OPEN_SHAPES:
         rim = _marked(shaped, colours.PAPER, shape, 8.0, 2.6, 3.0)
         return [dots, rim, _marked(shaped, colour, shape, 8.0, 1.3, 4.0)]
-    halo = _marked(shaped, colours.PAPER, shape, 15.0, 0.9, 3.0)
+    halo = _marked(shaped, colours.INK, shape, 15.0, 0.6, 3.0)
     sign = _marked(shaped, colour, shape, 9.0, 0.9, 4.0)
     return [dots, halo, sign if marks.filled else replace(sign, mark_fill=colours.PAPER)]
 

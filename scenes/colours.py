@@ -1,7 +1,8 @@
 """Colours, marker shapes and line styles by role; nothing is told by colour alone.
 
 The mark colours are those of Okabe and Ito (Color Universal Design, 2008), which stay apart in the
-common kinds of colour blindness; every role has its own shape and line style beside its colour.
+common kinds of colour blindness, the green darker: without red or green vision it would turn to
+the grey of a tooth in the shade. Every role has its own shape and line style beside its colour.
 """
 
 from dataclasses import dataclass

@@ -8,7 +8,7 @@ from scenes.colours import INK, Style
 MI: Final = Style(INK, "x", "-")
 PROTRUSION: Final = Style("#0072B2", "^", "-")
 RIGHT_LATERAL: Final = Style("#D55E00", "s", (0, (6, 2)))
-LEFT_LATERAL: Final = Style("#009E73", "o", (0, (5, 1, 1, 1)))
+LEFT_LATERAL: Final = Style("#007A5A", "o", (0, (5, 1, 1, 1)))
 RIGHT_BETWEEN: Final = Style("#A6761D", "D", (0, (3, 1)))
 LEFT_BETWEEN: Final = Style("#9A5B92", "P", (0, (2, 1, 2, 1)))
 RETRUSION: Final = Style("#56606b", "v", (0, (1, 1)))

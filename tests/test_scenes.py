@@ -194,8 +194,9 @@ def test_the_overlay_fits_the_picture(example):
     assert svg == sheet_writer.svg(annotation(scene), "overlay")
     for text in ("11", "27", "10 mm"):
         assert f"<!-- {text} -->" in svg
-    assert "fill: #009e73; stroke: #009e73" in svg  # working side: filled
-    assert "fill: #ffffff; stroke: #009e73" in svg  # nonworking side: hollow
+    assert "fill: #007a5a; stroke: #007a5a" in svg  # working side: filled
+    assert "fill: #ffffff; stroke: #007a5a" in svg  # nonworking side: hollow
+    assert "fill: #1c1f24; stroke: #1c1f24" in svg  # behind both: a dark rim
 
 
 def test_marks_lie_where_they_are_seen_and_lines_are_true(example):
