@@ -57,6 +57,9 @@ def test_a_deep_overbite_opens_the_jaw_more():
         sweep, pose = _pose(result, "protrusion", 2.0)
         drops.append(sweep.incisal_point[0, 2] - sweep.incisal_point[pose, 2])
     assert drops[0] > drops[1] + 0.3
+    # As steep as two overbites differ: the way down a longer, steeper lingual surface.
+    steep, usual = (np.degrees(np.arctan2(drop, 2.0)) for drop in drops)
+    assert steep > usual + 5.0
     assert kind_in(shipped("deep_overbite"), "protrusion") == "anterior"
 
 

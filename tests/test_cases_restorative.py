@@ -27,19 +27,37 @@ def test_replacing_a_premolar_instead_leaves_guidance_to_the_canine():
 
 
 def test_the_existing_guidance_is_kept():
-    """Canines guide, both replacement teeth have stops, neither touches in an excursion."""
+    """Canines guide, both replacement teeth have stops, neither touches or comes near."""
     result = shipped("class_three_base")
-    assert kind_in(result, "right lateral") == "canine"
-    assert {14, 15} <= {stop.tooth_upper for stop in result.stops}
+    for name in ("right lateral", "left lateral"):
+        assert kind_in(result, name) == "canine"
+    assert kind_in(result, "protrusion") == "anterior"
+    assert {15, 16} <= {stop.tooth_upper for stop in result.stops}
     assert not _of_kind(result, "replacement tooth touches")
+    assert not _of_kind(result, "replacement tooth comes near")
+
+
+def test_steeper_cusps_of_the_base_come_near():
+    """Cusps 8 degrees steeper pass their opponents within the margin on the way out."""
+    case = coarse("class_three_base")
+    steep = replace(case.dentition, cusp_inclination_change_deg=4.0)
+    found = run_case(replace(case, dentition=steep))
+    kinds = ("replacement tooth comes near", "replacement tooth touches")
+    assert {pair for kind in kinds for pair in _of_kind(found, kind)} & {
+        (15, 45),
+        (15, 46),
+        (16, 46),
+        (16, 47),
+    }
 
 
 def test_the_existing_guidance_goes_with_the_canine():
-    """Worn canines leave nothing to keep: back teeth carry the jaw, which is serious."""
+    """Worn canines leave nothing to keep: incisors lead, and the base touches on its side."""
     case = coarse("class_three_base")
     worn = run_case(replace(case, dentition=replace(case.dentition, wear_canine_mm=0.6)))
     assert kind_in(worn, "right lateral") != "canine"
-    assert worn.findings[0].severity == "serious"
+    assert (16, 46) in _of_kind(worn, "replacement tooth touches")
+    assert any(f.kind == "scheme not reached" for f in worn.findings)
 
 
 def test_lower_bases_come_near_on_the_nonworking_side():
