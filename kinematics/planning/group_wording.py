@@ -182,16 +182,19 @@ def _least_gap_mm(finding: Finding) -> float:
 
 
 def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:
-    """Return what to do about groups graver than notes, what others rest on first, each once.
+    """Return what to do about groups graver than notes, what others rest on first.
 
-    Records before stops, stops before excursions, gravest first among equals.
+    Records before stops, stops before excursions, gravest first among equals; what is to be done
+    in the same way is told once, for all its teeth.
     """
-    urgent = [group for group in groups if group.severity != "note"]
-    steps = [(kind_words(group.kind).turn, _step(group)) for group in urgent]
-    return tuple(dict.fromkeys(text for _, text in sorted(steps, key=lambda item: item[0])))
+    teeth: dict[KindWords, set[int]] = {}
+    for group in groups:
+        if group.severity != "note":
+            teeth.setdefault(kind_words(group.kind), set()).update(group.teeth)
+    ordered = sorted(teeth, key=lambda words: words.turn)
+    return tuple(_step(words, teeth[words]) for words in ordered)
 
 
-def _step(group: FindingGroup) -> str:
-    teeth = enumeration(sorted(group.teeth)) or "the teeth"
-    words = kind_words(group.kind).step.format(teeth=teeth)
-    return f"{words[0].upper()}{words[1:]}."
+def _step(words: KindWords, teeth: Iterable[int]) -> str:
+    step = words.step.format(teeth=enumeration(sorted(teeth)) or "the teeth")
+    return f"{step[0].upper()}{step[1:]}."
