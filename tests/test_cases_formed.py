@@ -68,6 +68,17 @@ def test_complete_dentures_are_balanced(dentures):
     assert _kinds(dentures)["protrusion"] == "anterior with posterior"
 
 
+def test_a_balanced_denture_is_told_in_few_words(dentures):
+    """One note an excursion for all contacts, one a base for stops on inclines; no tooth twice."""
+    kinds = [finding.kind for finding in dentures.findings]
+    assert kinds.count("replacement tooth touches, allowed") == len(dentures.verdicts)
+    assert kinds.count("stops off the axis") == 2
+    assert not [kind for kind in kinds if kind.startswith("contacts near")]
+    for finding in dentures.findings:
+        pairs = [(finding.tooth_upper, finding.tooth_lower), *finding.together]
+        assert len(set(pairs)) == len(pairs)
+
+
 @pytest.mark.parametrize("reading_mm", [1.0, 2.0])
 def test_both_sides_touch_in_a_lateral_excursion(dentures, reading_mm):
     """A working and a nonworking molar pair touch in right lateral excursion."""

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from kinematics.guidance.settings import IncisalTable
 from tests.shipped_cases import coarse, kind_in, run_case, shipped
 
 
@@ -60,22 +61,41 @@ def test_the_existing_guidance_goes_with_the_canine():
     assert any(f.kind == "scheme not reached" for f in worn.findings)
 
 
-def test_lower_bases_come_near_on_the_nonworking_side():
-    """37 and 47 have stops in MI and come near their opponents in the other lateral excursion."""
+def test_lower_bases_against_a_complete_denture_are_balanced():
+    """Stops on the lower bases, no front contact in MI, both sides touch in every excursion."""
     result = shipped("lower_distal_extension")
-    assert {37, 47} <= {stop.tooth_lower for stop in result.stops}
-    near = {
-        (f.tooth_upper, f.tooth_lower, f.excursion)
-        for f in result.findings
-        if f.kind == "replacement tooth comes near"
+    assert {36, 37, 46, 47} <= {stop.tooth_lower for stop in result.stops}
+    assert not [stop for stop in result.stops if stop.tooth_upper % 10 < 4]
+    assert not _of_kind(result, "replacement tooth touches")
+    assert not [f for f in result.findings if f.severity == "serious"]
+    allowed = {
+        finding.excursion: {(finding.tooth_upper, finding.tooth_lower), *finding.together}
+        for finding in result.findings
+        if finding.kind == "replacement tooth touches, allowed"
     }
-    assert {(17, 47, "left lateral"), (27, 37, "right lateral")} <= near
+    assert set(allowed) == {verdict.excursion for verdict in result.verdicts}
+    for name, pairs in allowed.items():
+        assert {upper for upper, _ in pairs} & {16, 17}, name
+        assert {upper for upper, _ in pairs} & {26, 27}, name
 
 
-def test_flatter_cusps_clear_the_lower_bases():
-    """Cusps flatter by 8 degrees leave the second molars clear, in every excursion."""
+def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
+    """With a guide of 35 degrees the table carries the jaw, and back teeth part."""
     case = coarse("lower_distal_extension")
-    flat = replace(case.dentition, cusp_inclination_change_deg=-8.0)
-    flatter = run_case(replace(case, dentition=flat))
-    near = _of_kind(flatter, "replacement tooth comes near")
-    assert not near & {(17, 47), (27, 37)}
+    steep = IncisalTable(sagittal_deg=35.0, wing_right_deg=25.0, wing_left_deg=25.0)
+    changed = run_case(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
+    assert kind_in(changed, "protrusion") == "table only"
+    assert not [f for f in changed.findings if f.kind == "replacement tooth touches, allowed"]
+
+
+def test_the_same_contacts_are_serious_on_bases_that_should_touch_in_mi_only():
+    """Only the scheme of the lower bases is changed: what was allowed is against it."""
+    case = coarse("lower_distal_extension")
+    bases = tuple(
+        base if base.name.startswith("upper") else replace(base, scheme="contacts only in MI")
+        for base in case.denture_bases
+    )
+    result = run_case(replace(case, denture_bases=bases))
+    touching = [f for f in result.findings if f.kind == "replacement tooth touches"]
+    assert {f.tooth_lower for f in touching} >= {36, 37, 46, 47}
+    assert result.findings[0].severity == "serious"

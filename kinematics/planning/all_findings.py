@@ -1,9 +1,11 @@
 """Everything there is to say about a case, gravest first."""
 
 import math
+from collections.abc import Mapping
 
 from kinematics.checks import InputError
 from kinematics.contact.sweep import Sweep
+from kinematics.planning.allowed_contacts import allowed_finding, told_together
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.findings import Finding, Weighed, gravest_first
 from kinematics.planning.interference import interferences
@@ -62,15 +64,7 @@ def all_findings(
     by_label = {excursion_label(sweep.excursion): sweep for sweep in sweeps}
     # Before all others of its severity: it says which bite they are for.
     found = [] if raised is None else [Weighed(raised_bite_finding(raised), math.inf)]
-    found += [
-        Weighed(
-            replacement_finding(occlusion, by_label[contact.excursion], contact),
-            contact.height_mm if contact.touches else 0.0,
-            not contact.touches,
-        )
-        for contact in replacement
-        if contact.standing != "near MI only"
-    ]
+    found += _of_replacements(occlusion, by_label, replacement)
     for sweep in sweeps:
         found += [
             Weighed(interference_finding(occlusion, sweep, item), item.most_held_mm)
@@ -87,3 +81,27 @@ def all_findings(
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)
     found += [Weighed(note, near_miss=True) for note in notes if note is not None]
     return gravest_first(found)
+
+
+def _of_replacements(
+    occlusion: Occlusion,
+    by_label: Mapping[str, Sweep],
+    contacts: tuple[ReplacementContact, ...],
+) -> list[Weighed]:
+    """Return what replacement teeth do: each contact alone, allowed ones together."""
+    found = []
+    for label, sweep in by_label.items():
+        mine = [contact for contact in contacts if contact.excursion == label]
+        together = told_together(mine)
+        found += [
+            Weighed(
+                replacement_finding(occlusion, sweep, contact),
+                contact.height_mm if contact.touches else 0.0,
+                not contact.touches,
+            )
+            for contact in mine
+            if contact.standing != "near MI only" and contact not in together
+        ]
+        if together:
+            found.append(Weighed(allowed_finding(sweep, together)))
+    return found

@@ -209,7 +209,11 @@ def near_start_note(
     approaches = [
         contact
         for contact in replacement
-        if contact.excursion == label and contact.standing == "near MI only" and not contact.touches
+        if contact.excursion == label
+        and contact.standing == "near MI only"
+        and not contact.touches
+        # Teeth of a balanced base are meant to stay near.
+        and contact.scheme != "balanced"
     ]
     staying = [f"{c.tooth} and {c.opponent} (to {c.travel_to_mm:.1f} mm)" for c in approaches]
     parts = [f"still touch {enumeration(touching)}"] if touching else []

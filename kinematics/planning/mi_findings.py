@@ -1,5 +1,6 @@
 """What MI and CR say: slide, stops, teeth without a stop, stops off the axis."""
 
+
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
@@ -222,29 +223,44 @@ def _anterior_in_mi(occlusion: Occlusion, mi: Sweep) -> list[Finding]:
 
 
 def _off_axis(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> list[Finding]:
+    """Return replacement teeth pushed off their axis; those on mucosa alone in one note a base."""
     held = {code for stop in stops for code in (stop.tooth_upper, stop.tooth_lower)}
     pose = mi.poses[0]
-    threshold = Figure("angle that counts as along the axis", ALONG_AXIS_DEG, "deg")
     found = []
-    for code in sorted(held & occlusion.replacement_teeth):
-        root = root_direction(occlusion, code, pose)
-        angle = angle_off_axis_deg(stops, code, root, centre_of(occlusion, code, pose))
-        if angle <= ALONG_AXIS_DEG:
-            continue
-        found.append(
-            Finding(
-                kind="stops off the axis",
-                severity="attention",
-                text=(
-                    f"The centric stops of replacement tooth {code} together cannot push along its"
-                    f" long axis: the nearest they can come to it is {angle:.0f} degrees."
-                ),
-                tooth_upper=code if is_upper(code) else None,
-                tooth_lower=None if is_upper(code) else code,
-                figures=(Figure("least angle of the stops to the long axis", angle, "deg"),),
-                threshold=threshold,
-                threshold_source=ALONG_AXIS_SOURCE,
-                margin=margin_to(angle, threshold),
-            )
-        )
-    return found
+    for base in occlusion.bases:
+        angles = {}
+        for code in sorted(held & set(base.teeth)):
+            root = root_direction(occlusion, code, pose)
+            angle = angle_off_axis_deg(stops, code, root, centre_of(occlusion, code, pose))
+            if angle > ALONG_AXIS_DEG:
+                angles[code] = angle
+        if base.abutments:
+            found += [_off_axis_finding("attention", {code: a}, "") for code, a in angles.items()]
+        elif angles:
+            on_mucosa = f"; base '{base.name}' has no abutment: the push of all its teeth counts"
+            found.append(_off_axis_finding("note", angles, on_mucosa))
+    return sorted(found, key=lambda item: item.tooth_upper or item.tooth_lower or 0)
+
+
+def _off_axis_finding(severity: Severity, angles: dict[int, float], more: str) -> Finding:
+    """Return what is said of some teeth and their angles, degrees, by the worst of them."""
+    worst = max(angles, key=lambda code: angles[code])
+    angle, upper = angles[worst], is_upper(worst)
+    one = len(angles) == 1
+    whose = f"replacement {'tooth' if one else 'teeth'} {enumeration(angles)}"
+    each = "together cannot push along its long axis" if one else "cannot push along the long axes"
+    at_most = f"the nearest they can come to it is {angle:.0f} degrees"
+    if not one:
+        at_most = f"at {worst} the nearest they can come to it is {angle:.0f} degrees"
+    threshold = Figure("angle that counts as along the axis", ALONG_AXIS_DEG, "deg")
+    return Finding(
+        kind="stops off the axis",
+        severity=severity,
+        text=f"The centric stops of {whose} {each}: {at_most}{more}.",
+        tooth_upper=worst if upper else None,
+        tooth_lower=None if upper else worst,
+        figures=(Figure("least angle of the stops to the long axis", angle, "deg"),),
+        threshold=threshold,
+        threshold_source=ALONG_AXIS_SOURCE,
+        margin=margin_to(angle, threshold),
+    )
