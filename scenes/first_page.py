@@ -1,7 +1,9 @@
 """The first page of the report: what is wrong, where it is, and what to do in which order."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import Final
 
 from kinematics.checkup import Checkup
@@ -11,8 +13,11 @@ from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.ringed_teeth import Ring, ringed_arch
 
-#: How many groups the first page tells; the others are counted there and told below.
+#: How many groups the first page tells, and in how many lines of about so many letters; the others
+#: are counted there and told below.
 _MOST_TOLD: Final = 5
+_MOST_LINES: Final = 13
+_LETTERS_A_LINE: Final = 115
 
 
 @dataclass(frozen=True)
@@ -25,6 +30,11 @@ class Point:
     plain: str
     text: str
     determined: bool
+
+    def heading_after(self, before: "Point | None") -> str:
+        """Return the plain words; empty where the sentence or the point before has the same."""
+        said = self.text.startswith(self.plain) or (before and before.plain == self.plain)
+        return "" if said else f"{self.plain}."
 
 
 @dataclass(frozen=True)
@@ -93,15 +103,16 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
         All groups of its findings, gravest first.
     """
     urgent = [group for group in groups if group.severity != "note"]
-    told = urgent[:_MOST_TOLD]
+    points = [point(number, group) for number, group in enumerate(urgent, start=1)]
+    told = _what_fits(points[:_MOST_TOLD])
     numbers: dict[int, list[str]] = {}
-    for number, group in enumerate(told, start=1):
+    for number, group in enumerate(urgent[: len(told)], start=1):
         for code in group.teeth:
             numbers.setdefault(code, []).append(str(number))
     arches = ((checkup.upper, UPPER), (checkup.lower, LOWER))
     ringed = (ringed_arch(arch, side, tuple(numbers)) for arch, side in arches)
     return FirstPage(
-        tuple(point(number, group) for number, group in enumerate(told, start=1)),
+        told,
         len(urgent) - len(told),
         tuple(
             NumberedArch(
@@ -115,3 +126,13 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
         ),
         next_steps(urgent),
     )
+
+
+def _what_fits(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Return the first points, as many as leave the page room for all else; at least one."""
+    lines = (
+        math.ceil((len(item.heading_after(before)) + len(item.text)) / _LETTERS_A_LINE)
+        for before, item in zip((None, *points), points, strict=False)
+    )
+    fit = sum(used <= _MOST_LINES for used in accumulate(lines))
+    return tuple(points[: max(fit, 1)])

@@ -40,6 +40,32 @@ def test_no_more_than_five_points_and_the_rest_counted(example):
     assert "11, 12, 13, 14, 15 and 16" in step
 
 
+def test_long_sentences_leave_room_for_the_rest_of_the_page(example):
+    """Fewer points are told where they are long, the gravest first, and one at any rate."""
+    long = " ".join(["and so on"] * 40)
+    found = tuple(
+        Finding("nonworking interference", "attention", f"{upper} {long}.", tooth_upper=upper)
+        for upper in (11, 12, 13, 14, 15)
+    )
+    page = page_of(replace(example, findings=found))
+    assert [point.number for point in page.points] == [1, 2, 3]
+    assert page.more == 2
+    assert {ring.code for arch in page.arches for ring, _ in arch.rings} == {11, 12, 13}
+    endless = (replace(found[0], text=long * 20),)
+    assert len(page_of(replace(example, findings=endless)).points) == 1
+
+
+def test_points_of_one_kind_share_their_heading(example):
+    """The plain words stand before the first of them only."""
+    found = tuple(
+        Finding("nonworking interference", "attention", f"{upper} meets.", tooth_upper=upper)
+        for upper in (11, 12)
+    )
+    first, second = page_of(replace(example, findings=found)).points
+    assert first.heading_after(None).startswith("A tooth touches where it should not")
+    assert second.heading_after(first) == ""
+
+
 def test_nothing_wrong_rings_nothing(example):
     """Notes alone leave the page without points, pictures and steps."""
     page = page_of(replace(example, findings=example.findings[2:]))
