@@ -218,7 +218,13 @@ def _contacts_table(
 ) -> Table:
     """Return what replacement teeth do in excursions, what natural teeth do, what becomes of it."""
     head = ("teeth", "excursion", "travel", "holds the others open by", "what to do")
-    rows = [
+    told = [item for item in checkup.replacement if item.standing != "near MI only"]
+    kept: dict[str, list[ReplacementContact]] = {}
+    for item in told:
+        if item.standing == "allowed by its scheme" and item.touches:
+            kept.setdefault(item.excursion, []).append(item)
+    many = {excursion: items for excursion, items in kept.items() if len(items) > 1}
+    rows: list[tuple[str, ...]] = [
         (
             f"{item.tooth} and {item.opponent}",
             titles.get(item.excursion, item.excursion),
@@ -226,8 +232,12 @@ def _contacts_table(
             _height(item),
             _to_do(item, margin_mm),
         )
-        for item in sorted(checkup.replacement, key=lambda item: (item.tooth, item.opponent))
-        if item.standing != "near MI only"
+        for item in sorted(told, key=lambda item: (item.tooth, item.opponent))
+        if item not in many.get(item.excursion, ())
+    ]
+    rows += [
+        _kept_row(items, titles.get(excursion, excursion), margin_mm)
+        for excursion, items in many.items()
     ]
     rows += [
         (
@@ -245,6 +255,24 @@ def _contacts_table(
         and not {finding.tooth_upper, finding.tooth_lower} & {*replaced}
     ]
     return Table(head, tuple(rows))
+
+
+def _kept_row(items: Sequence[ReplacementContact], title: str, margin_mm: float) -> tuple[str, ...]:
+    """Return the touches of one excursion that a scheme allows; a pair of two bases once."""
+    pairs = {pair(*sorted((item.tooth, item.opponent))): item for item in items}
+    where = [
+        f"{teeth} ({travel(item.travel_from_mm, item.travel_to_mm)})"
+        for teeth, item in sorted(pairs.items())
+    ]
+    most = max(items, key=lambda item: item.height_mm)
+    held = f"at most {_height(most)}" if 0.0 < most.height_mm < math.inf else _height(most)
+    return (
+        _count(len(pairs), "pair"),
+        title,
+        ", ".join(where),
+        held,
+        _to_do(items[0], margin_mm),
+    )
 
 
 def _height(item: ReplacementContact) -> str:

@@ -121,6 +121,18 @@ def test_contacts_to_remove_to_clear_and_to_keep(example):
     )  # fmt: skip
 
 
+def test_contacts_to_keep_are_told_by_excursion(example):
+    """Each pair once with its travel, also where both its teeth stand on bases."""
+    touch = replace(example.replacement[0], standing="allowed by its scheme")
+    other = replace(touch, tooth=46, opponent=16)
+    third = replace(touch, tooth=17, opponent=47, height_mm=0.05, travel_to_mm=1.5)
+    page = page_of(replace(example, replacement=(touch, other, third), findings=()))
+    assert page.contacts.rows == (
+        ("2 pairs", "Left lateral excursion", "16/46 (0.5 to 2.5 mm), 17/47 (0.5 to 1.5 mm)",
+         "at most 50 µm", "keep: its scheme allows it"),
+    )  # fmt: skip
+
+
 def test_natural_guidance_is_kept(example):
     """Guiding natural pairs with their travel; replacement teeth are not among them."""
     guiding = (Stretch(0.6, 3.3, "canine", ((23, 33), (16, 46)), ((23, 33), (16, 46))),)
