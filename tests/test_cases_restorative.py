@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from kinematics.guidance.settings import IncisalTable
+from scenes.builtin_cases import builtin_case
 from tests.shipped_cases import coarse, kind_in, run_case, shipped
 
 
@@ -63,7 +64,7 @@ def test_the_existing_guidance_goes_with_the_canine():
 
 def test_lower_bases_against_a_complete_denture_are_balanced():
     """Stops on the lower bases, no front contact in MI, both sides touch in every excursion."""
-    result = shipped("lower_distal_extension")
+    result = run_case(builtin_case("lower_distal_extension"))
     assert {36, 37, 46, 47} <= {stop.tooth_lower for stop in result.stops}
     assert not [stop for stop in result.stops if stop.tooth_upper % 10 < 4]
     assert not _of_kind(result, "replacement tooth touches")
@@ -81,7 +82,7 @@ def test_lower_bases_against_a_complete_denture_are_balanced():
 
 def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
     """With a guide of 35 degrees the table carries the jaw, and back teeth part."""
-    case = coarse("lower_distal_extension")
+    case = builtin_case("lower_distal_extension")
     steep = IncisalTable(sagittal_deg=35.0, wing_right_deg=25.0, wing_left_deg=25.0)
     changed = run_case(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
     assert kind_in(changed, "protrusion") == "table only"
@@ -90,7 +91,7 @@ def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
 
 def test_the_same_contacts_are_serious_on_bases_that_should_touch_in_mi_only():
     """Only the scheme of the lower bases is changed: what was allowed is against it."""
-    case = coarse("lower_distal_extension")
+    case = builtin_case("lower_distal_extension")
     bases = tuple(
         base if base.name.startswith("upper") else replace(base, scheme="contacts only in MI")
         for base in case.denture_bases

@@ -1,6 +1,5 @@
 """What MI and CR say: slide, stops, teeth without a stop, stops off the axis."""
 
-
 import numpy as np
 
 from kinematics.contact.sweep import Sweep

@@ -38,6 +38,7 @@ from kinematics.guidance.incisal_guide import table_opening
 from kinematics.guidance.mandible import JawPositions, opened, place
 from kinematics.guidance.settings import IncisalTable
 from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
+from kinematics.teeth.moves_without_cliffs import without_cliffs
 from kinematics.tooth_codes import is_posterior, is_right
 
 #: Poses along each path, mm of condylar advance.
@@ -113,7 +114,7 @@ def formed(casts: MountedCasts, given: GeneratedPath, workers: Workers) -> Mount
     for number in range(VERTEX_ROUNDS):
         pair = casts.pair if number == 0 else _pair(casts, vertices)
         move = _moves(casts, pair, given, sweeps, code, number == 0, workers)
-        vertices = _moved(casts, vertices, move)
+        vertices = _moved(casts, vertices, without_cliffs(casts.upper.mesh.faces, vertices, move))
     vertices = _cut(casts, vertices, _touching_poses(casts, sweeps), given.spared, workers)
     upper = replace(casts.upper, mesh=mesh_of(vertices, casts.upper.mesh.faces))
     start = replace(casts.mi, opening_rad=0.0)
@@ -320,7 +321,10 @@ def _cut(
         for code, rows in in_the_way.items():
             alone = LeaveOut(upper=codes - {code})
             met = close(pair, poses[rows], alone, workers)
-            overlap = np.where(met.status == MEETS, met.opening_rad * met.radius_mm, -np.inf)
+            meets = met.status == MEETS
+            overlap = np.where(
+                meets, np.where(meets, met.opening_rad, 0.0) * met.radius_mm, -np.inf
+            )
             high = overlap > 0.5 * LEFT_OVER_MM
             corners = upper.mesh.faces[met.face_upper[high]]
             np.maximum.at(move, corners.ravel(), np.repeat(overlap[high] + CUT_MORE_MM, 3))
