@@ -106,7 +106,7 @@ CASE_FILES = {
     ),
     "replacement teeth said twice, differently": (
         "dentition.replacements = [15]",
-        r"dentition\.replacements = \[15\], but the denture bases carry \[\]: leave the .*",
+        r"dentition\.replacements = \[15\], but denture bases and bridges carry \[\]: leave .*",
     ),
     "tooth on two bases": (
         "denture_bases = [{name = 'a', teeth = [16]}, {name = 'b', teeth = [16]}]",
