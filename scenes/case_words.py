@@ -116,6 +116,7 @@ def case_words(case: Case) -> CaseWords:
         cautions=(_MADE_TEETH, *((_NO_SCATTER,) if scatter == 0.0 else ())),
         judging=case.judging,
         bases=case.denture_bases,
+        joined=(*case.splints, *case.bridges),
         at_default=tuple(
             row
             for row in settings

@@ -7,6 +7,7 @@ from typing import Final
 
 from kinematics.checkup import Checkup
 from kinematics.planning.foil_marks import Crowns, marks_along
+from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.raised_bite import RaisedBite
 from kinematics.planning.replacement import ReplacementContact
@@ -55,8 +56,10 @@ class LaboratoryPage:
         The vertical dimension: kept or opened, and what holds it.
     bases : tuple of str
         Replacement teeth and abutments of every base.
+    joined : tuple of str
+        Pontics and abutments of every bridge, teeth of every splint.
     stops : Table
-        Centric stops wanted on replacement teeth.
+        Centric stops wanted on replacement teeth and pontics.
     natural_stops : str
         What becomes of the stops of natural teeth.
     contacts : Table
@@ -71,6 +74,7 @@ class LaboratoryPage:
     schemes: tuple[tuple[str, str], ...]
     height: str
     bases: tuple[str, ...]
+    joined: tuple[str, ...]
     stops: Table
     natural_stops: str
     contacts: Table
@@ -83,6 +87,7 @@ def laboratory_page(
     judging: JudgingSettings,
     bases: tuple[DentureBase, ...],
     settings: Sequence[SettingRow],
+    joined: tuple[Joined, ...] = (),
 ) -> LaboratoryPage:
     """Return the page for the laboratory.
 
@@ -96,8 +101,11 @@ def laboratory_page(
         Denture bases with their teeth and schemes.
     settings : sequence of SettingRow
         All settings of the case, as text.
+    joined : tuple of Splint or Bridge
+        What joins teeth.
     """
-    replaced = tuple(code for base in bases for code in base.teeth)
+    pontics = (code for unit in joined if isinstance(unit, Bridge) for code in unit.pontics)
+    replaced = (*(code for base in bases for code in base.teeth), *pontics)
     titles, crowns = excursion_titles(checkup), Crowns(checkup.upper, checkup.lower)
     held = vertical_dimension(
         checkup.sweeps, checkup.mi, checkup.incisal_point, checkup.stops, replaced
@@ -110,6 +118,7 @@ def laboratory_page(
         ),
         height=_height_words(held, checkup.raised),
         bases=tuple(_base_words(base) for base in bases),
+        joined=tuple(_joined_words(unit) for unit in joined),
         stops=_stops_table(checkup, crowns, replaced),
         natural_stops=_natural_stops_words(held.natural_stops),
         contacts=_contacts_table(checkup, replaced, judging.approach_margin_mm, titles),
@@ -182,19 +191,29 @@ def _count(number: int, what: str) -> str:
 
 def _base_words(base: DentureBase) -> str:
     teeth = f"replacement {'tooth' if len(base.teeth) == 1 else 'teeth'} {enumeration(base.teeth)}"
-    named = f"abutment{'s' * (len(base.abutments) != 1)} {enumeration(base.abutments)}"
-    abutments = named if base.abutments else "no abutment"
+    abutments = _named("abutment", base.abutments) if base.abutments else "no abutment"
     return f"{base.name}: {teeth}; {abutments}"
 
 
+def _joined_words(unit: Joined) -> str:
+    if isinstance(unit, Bridge):
+        carried = _named("abutment", unit.abutments)
+        return f"{unit.name} (bridge): {_named('pontic', unit.pontics)}; {carried}"
+    return f"{unit.name} (splint): {enumeration(unit.teeth)} joined"
+
+
+def _named(what: str, codes: tuple[int, ...]) -> str:
+    return f"{what}{'s' * (len(codes) != 1)} {enumeration(codes)}"
+
+
 def _stops_table(checkup: Checkup, crowns: Crowns, replaced: tuple[int, ...]) -> Table:
-    """Return the stops of replacement teeth: tooth, place, opposing tooth, place."""
+    """Return the stops of replacement teeth and pontics: tooth, place, opposing tooth, place."""
     rows = []
     for code in replaced:
         for stop in checkup.stops:
             if code in (stop.tooth_upper, stop.tooth_lower):
                 rows.append(_stop_row(checkup, crowns, code, stop))
-    head = ("replacement tooth", "place on it", "opposing tooth", "place on that")
+    head = ("replacement tooth or pontic", "place on it", "opposing tooth", "place on that")
     return Table(head, tuple(rows))
 
 

@@ -13,6 +13,7 @@ from kinematics import __version__
 from kinematics.checkup import Checkup
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.finding_groups import finding_groups
+from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
@@ -61,6 +62,8 @@ class CaseWords:
         What contacts are judged by, and the scatter of the records.
     bases : tuple of DentureBase
         Denture bases with their teeth and schemes.
+    joined : tuple of Splint or Bridge
+        What joins teeth.
     at_default : tuple of SettingRow
         Settings of guidance and MI at the value that is taken where nothing is given.
     """
@@ -76,6 +79,7 @@ class CaseWords:
     cautions: tuple[str, ...] = ()
     judging: JudgingSettings = field(default_factory=JudgingSettings)
     bases: tuple[DentureBase, ...] = ()
+    joined: tuple[Joined, ...] = ()
     at_default: tuple[SettingRow, ...] = ()
 
 
@@ -170,7 +174,9 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         limits=record_limits(checkup, words.judging, words.at_default),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
-        laboratory=laboratory_page(checkup, words.judging, words.bases, words.settings),
+        laboratory=laboratory_page(
+            checkup, words.judging, words.bases, words.settings, words.joined
+        ),
     )
 
 

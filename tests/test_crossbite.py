@@ -10,6 +10,9 @@ from pydantic import ValidationError
 
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
+from scenes.builtin_cases import builtin_case
+from scenes.case_words import case_words
+from scenes.report import html_report
 from tests.built_dentition import STOP_UM, first_gaps_um, gap_mm
 from tests.shipped_cases import kind_in, shipped, with_teeth
 
@@ -86,6 +89,13 @@ def test_the_case_names_the_teeth_in_crossbite():
     )
     assert found.figures[0].value > 1.5
     assert kind_in(result, "left lateral") == kind_in(result, "right lateral") == "canine"
+
+
+def test_the_first_page_says_so():
+    """Among what touches on biting, before the findings."""
+    page = html_report(shipped(NAME), case_words(builtin_case(NAME)))
+    first = page[: page.index('id="findings"')]
+    assert "stand in crossbite (reverse articulation)" in first
 
 
 def test_lower_edges_that_are_past_do_not_end_an_excursion():

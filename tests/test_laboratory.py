@@ -6,6 +6,7 @@ import pytest
 
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.planning.guidance_stretches import Stretch
+from kinematics.planning.joined_teeth import Bridge, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from scenes.laboratory import laboratory_page
 from scenes.setting_tables import NOT_GIVEN, SettingRow
@@ -49,6 +50,21 @@ def test_schemes_of_teeth_and_bases(example):
     assert page.bases == ("upper right base: replacement teeth 15, 16 and 17; abutment 14",)
     lone = DentureBase(name="full", teeth=(47,))
     assert page_of(example, (lone,)).bases == ("full: replacement tooth 47; no abutment",)
+
+
+def test_bridges_and_splints_are_told(example):
+    """Pontics with their abutments, joined teeth by number; pontics have their stops listed."""
+    joined = (
+        Bridge("upper right bridge", pontics=(16,), abutments=(15, 17)),
+        Splint("lower molars", (36, 37)),
+    )
+    page = laboratory_page(example, JUDGING, (), ROWS, joined)
+    assert page.bases == ()
+    assert page.joined == (
+        "upper right bridge (bridge): pontic 16; abutments 15 and 17",
+        "lower molars (splint): 36 and 37 joined",
+    )
+    assert {row[0] for row in page.stops.rows} == {"16"}
 
 
 def test_stops_wanted_on_replacement_teeth(example):
