@@ -56,6 +56,14 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
     _add_cases(commands)
+    settings = commands.add_parser(
+        "settings",
+        help="print every setting of a case file, explained",
+        description="Prints every setting of a case file with its default, what is accepted and"
+        " what it means, as a case file.",
+        allow_abbrev=False,
+    )
+    settings.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
     return parser
 
 
@@ -195,6 +203,13 @@ def _cases(arguments: argparse.Namespace) -> int:
     return FINISHED
 
 
+def _settings(_arguments: argparse.Namespace) -> int:
+    from scenes.settings_reference import settings_reference
+
+    print(settings_reference(), end="")
+    return FINISHED
+
+
 def _refused(error: Exception) -> int:
     print(f"cuspway: {error}", file=sys.stderr)
     return BAD_INPUT
@@ -270,7 +285,9 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         parser.print_help()
         return FINISHED
     try:
-        return {"check": _check, "cases": _cases}[arguments.command](arguments)
+        return {"check": _check, "cases": _cases, "settings": _settings}[arguments.command](
+            arguments
+        )
     except BrokenPipeError:  # the reader of our output left, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINISHED

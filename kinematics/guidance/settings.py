@@ -45,7 +45,7 @@ class SideGuidance:
         Forward and drop, mm, of the condyle centre along a measured path; the first is (0, 0).
     progressive_shift_deg : float, 0 to 45, or None
         Medial movement per forward movement of this condyle when it is the nonworking one, as an
-        angle, beyond any immediate shift. None stands for 9 degrees, or for what follows from
+        angle, beyond any immediate shift. Without it 9 degrees are taken, or what follows from
         `bennett_angle_deg`.
     bennett_angle_deg : float, 0 to 45, or None
         The other way to give it: the Bennett angle read on this condyle.
@@ -204,7 +204,7 @@ class GuidanceSettings:
     right, left : SideGuidance
         The two sides, independent of each other.
     incisal_table : IncisalTable or None
-        Incisal guide; None where only the teeth guide in front.
+        Incisal guide; left out where only the teeth guide in front.
     """
 
     reference_plane: Literal["occlusal", "Camper", "axis-orbital"] = "occlusal"
