@@ -145,3 +145,22 @@ def test_clauses_are_not_cut_within_brackets():
     for group in finding_groups(result.findings):
         sentence = group_sentence(group)
         assert sentence.count("(") == sentence.count(")"), sentence
+
+
+def test_interferences_of_one_kind_at_many_teeth_have_one_cause():
+    """Up to two pairs stand alone; with a third all are one group, notes apart."""
+    pairs = ((16, 46), (15, 45), (26, 36))
+    found = [
+        Finding("working interference", "serious", f"{u} touches.", tooth_upper=u, tooth_lower=low)
+        for u, low in pairs
+    ]
+    assert len(finding_groups(found[:2])) == 2
+    note = Finding("working interference", "note", "24 brushes.", tooth_upper=24, tooth_lower=34)
+    other = Finding("nonworking interference", "serious", "17 touches.", tooth_upper=17)
+    groups = finding_groups([*found, other, note])
+    assert [(group.kind, len(group.findings)) for group in groups] == [
+        ("working interference", 3),
+        ("nonworking interference", 1),
+        ("working interference", 1),
+    ]
+    assert groups[0].teeth == (15, 16, 26, 36, 45, 46)

@@ -31,7 +31,7 @@ def test_rings_carry_the_numbers_of_their_points(example):
 def test_no_more_than_five_points_and_the_rest_counted(example):
     """Six causes: five told, one counted; each asks for its step all the same."""
     found = tuple(
-        Finding("nonworking interference", "attention", f"{upper} meets.", tooth_upper=upper)
+        Finding("replacement tooth touches", "attention", f"{upper} meets.", tooth_upper=upper)
         for upper in (11, 12, 13, 14, 15, 16)
     )
     page = page_of(replace(example, findings=found))
@@ -44,7 +44,7 @@ def test_long_sentences_leave_room_for_the_rest_of_the_page(example):
     """Fewer points are told where they are long, the gravest first, and one at any rate."""
     long = " ".join(["and so on"] * 40)
     found = tuple(
-        Finding("nonworking interference", "attention", f"{upper} {long}.", tooth_upper=upper)
+        Finding("replacement tooth touches", "attention", f"{upper} {long}.", tooth_upper=upper)
         for upper in (11, 12, 13, 14, 15)
     )
     page = page_of(replace(example, findings=found))

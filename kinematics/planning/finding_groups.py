@@ -1,4 +1,7 @@
-"""Which findings have one cause: the same kind at the same teeth or base, in several excursions."""
+"""Which findings have one cause: the same kind at the same teeth or base, in several excursions.
+
+Interferences of one kind at many teeth have one cause too: what should guide does not.
+"""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
@@ -20,6 +23,9 @@ _BY_TEETH: Final = (
     "protrusive interference",
     "interference",
 )
+
+#: More pairs of teeth than this with one kind of interference make one group.
+MOST_APART: Final = 2
 
 #: Kinds of which the gravest is that with the least (1) or greatest (-1) figure of this name.
 _WORST_BY: Final = {
@@ -93,17 +99,30 @@ def finding_groups(
     tuple of FindingGroup
         In the order of the gravest finding of each.
     """
+    findings = tuple(findings)
     members: dict[_Key, list[Finding]] = {}
     base_of: dict[_Key, DentureBase | None] = {}
+    many = _at_many_teeth(findings)
     for finding in findings:
         base = _base(finding, bases)
-        key = finding.kind, finding.severity == "note", _cause(finding, base)
+        note = finding.severity == "note"
+        key = finding.kind, note, () if (finding.kind, note) in many else _cause(finding, base)
         members.setdefault(key, []).append(finding)
         base_of[key] = base
     return tuple(
         FindingGroup(key[0], tuple(sorted(own, key=_order)), base_of[key])
         for key, own in members.items()
     )
+
+
+def _at_many_teeth(findings: Sequence[Finding]) -> set[tuple[str, bool]]:
+    """Return the kinds of interference, of notes and of graver findings, told as one group."""
+    pairs: dict[tuple[str, bool], set[tuple[int, int]]] = {}
+    for finding in findings:
+        if finding.kind in _BY_TEETH:
+            kind = finding.kind, finding.severity == "note"
+            pairs.setdefault(kind, set()).update(_pairs(finding))
+    return {kind for kind, found in pairs.items() if len(found) > MOST_APART}
 
 
 def _order(finding: Finding) -> tuple[int, float]:

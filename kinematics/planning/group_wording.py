@@ -171,7 +171,7 @@ def _worst(group: FindingGroup) -> str:
     clause = _CLAUSE_ENDS.split(worst.text, maxsplit=1)[0].rstrip(".")
     held = [item.value for item in worst.figures if item.name.startswith(_HEIGHT)]
     amount = ""
-    if held and 0.0 < held[0] < math.inf:
+    if held and 0.0 < held[0] < math.inf and length(held[0]) not in clause:
         amount = f", where it holds the other teeth open by {length(held[0])} along the closing arc"
     return f"; worst: {clause[0].lower()}{clause[1:]}{amount}"
 
