@@ -13,7 +13,7 @@ from kinematics.planning.mi_findings import stops_together
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import Stop
-from kinematics.planning.wording import excursion_label
+from kinematics.planning.wording import at_most, excursion_label
 from kinematics.tooth_codes import is_posterior, is_right
 from scenes import colours
 from scenes.phrases import (
@@ -53,7 +53,7 @@ def stops_sentence(checkup: Checkup) -> str:
     return (
         f"{len(stops)} centric stops in maximal intercuspation (MI): {right} on the right back"
         f" teeth, {len(back) - right} on the left back teeth, {front} on front teeth. They meet"
-        f" within {length(worst)} of each other along the closing arc."
+        f" within {at_most(worst)} of each other along the closing arc."
     )
 
 

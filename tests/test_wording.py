@@ -2,10 +2,13 @@
 
 import math
 
+import pytest
+
 from kinematics.guidance.excursions import Excursion
 from kinematics.planning.contact_findings import heights_words
 from kinematics.planning.heights import Height
 from kinematics.planning.wording import (
+    at_most,
     enumeration,
     excursion_words,
     length,
@@ -56,3 +59,11 @@ def test_heights_found_by_either_tooth_are_told_once_where_they_agree():
     other = (Height(16, 0.3, 1.0), Height(46, 0.2, 1.0))
     assert "(found by leaving out 16; 0.20 mm by leaving out 46)" in heights_words(other)
     assert heights_words((Height(16, 0.0, 1.0),)) == ""
+
+
+@pytest.mark.parametrize(
+    ("value_mm", "told"), [(0.0, "0.1 µm"), (3e-5, "0.1 µm"), (2e-4, "0.2 µm"), (0.25, "0.25 mm")]
+)
+def test_bounds_are_never_nothing(value_mm, told):
+    """Within nothing nothing meets: the bound is at least the smallest length that is told."""
+    assert at_most(value_mm) == told

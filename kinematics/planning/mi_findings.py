@@ -23,7 +23,7 @@ from kinematics.planning.stops import (
     teeth_without_stop,
 )
 from kinematics.planning.unstopped_findings import unstopped_findings
-from kinematics.planning.wording import enumeration, length, pair_name, sentence
+from kinematics.planning.wording import at_most, enumeration, length, pair_name, sentence
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
 
@@ -98,7 +98,7 @@ def stops_together(slide: CentricSlide, stops: tuple[Stop, ...]) -> str:
         return ""
     pairs = {(stop.tooth_upper, stop.tooth_lower) for stop in stops}
     on = f" on {len(pairs)} tooth pairs" if len(pairs) > 1 else ""
-    within = length(max(stop.arc_gap_mm for stop in stops))
+    within = at_most(max(stop.arc_gap_mm for stop in stops))
     return (
         f"all {len(stops)} centric stops{on} meet together, within {within} along the closing arc"
     )
@@ -156,7 +156,7 @@ def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
     right = sum(is_right(stop.tooth_upper) for stop in back)
     left, front = len(back) - right, len(stops) - len(back)
     widest = max((stop.arc_gap_mm for stop in stops), default=0.0)
-    even = f", even within {length(widest)} along the closing arc" if len(stops) > 1 else ""
+    even = f", even within {at_most(widest)} along the closing arc" if len(stops) > 1 else ""
     return Finding(
         kind="centric stops",
         severity="note" if right and left else "attention",

@@ -10,6 +10,8 @@ Pairs = Iterable[tuple[int, int]]
 
 #: Lengths below this are told in micrometres.
 _SMALL_MM: Final = 0.0995
+#: The smallest length that is told, mm.
+LEAST_TOLD_MM: Final = 1e-4
 
 
 def length(value_mm: float) -> str:
@@ -19,6 +21,11 @@ def length(value_mm: float) -> str:
         text = f"{micrometres:.{0 if abs(micrometres) >= 9.95 else 1}f}"
         return f"{text} µm" if float(text) else "0 µm"
     return f"{value_mm:.2f} mm"
+
+
+def at_most(value_mm: float) -> str:
+    """Return a length as a bound: what rounds to nothing is told as a tenth of a micrometre."""
+    return length(max(value_mm, LEAST_TOLD_MM))
 
 
 def travel_range(from_mm: float, to_mm: float) -> str:
