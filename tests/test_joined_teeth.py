@@ -89,7 +89,7 @@ def test_a_tooth_is_held_exactly_where_a_joined_tooth_has_a_stop(units, with_sto
 @pytest.mark.parametrize(
     ("joined", "message"),
     [
-        ({"splints": [("s", (16, 46))]}, "stand in both arches; join teeth of one arch"),
+        ({"splints": [("s", (16, 46))]}, "stand in both arches; name teeth of one"),
         ({"splints": [("s", (16, 16))]}, "a tooth is named twice"),
         ({"splints": [("s", (16, 19))]}, "tooth of splint 's'"),
         ({"splints": [("s", (17, 18))]}, "the dentition has no tooth 18"),

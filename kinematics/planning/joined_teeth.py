@@ -13,8 +13,8 @@ _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 _Name = Annotated[str, Field(min_length=1, max_length=80)]
 
 
-def _unlike(what: str, codes: Sequence[int]) -> Iterator[Contradiction]:
-    """Yield what keeps some teeth from being joined."""
+def unlike_teeth(what: str, codes: Sequence[int]) -> Iterator[Contradiction]:
+    """Yield what keeps some teeth from being one appliance: no teeth, named twice, two arches."""
     arches = set()
     for code in codes:
         try:
@@ -24,7 +24,7 @@ def _unlike(what: str, codes: Sequence[int]) -> Iterator[Contradiction]:
     if len(set(codes)) != len(codes):
         yield (), f"{what}: a tooth is named twice among {list(codes)}"
     if len(arches) > 1:
-        yield (), f"{what}: {list(codes)} stand in both arches; join teeth of one arch"
+        yield (), f"{what}: {list(codes)} stand in both arches; name teeth of one"
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -44,7 +44,7 @@ class Splint:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Splint":
-        refuse(_unlike(f"splint '{self.name}'", self.teeth))
+        refuse(unlike_teeth(f"splint '{self.name}'", self.teeth))
         return self
 
     @property
@@ -81,7 +81,7 @@ class Bridge:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Bridge":
-        refuse(_unlike(f"bridge '{self.name}'", self.joined))
+        refuse(unlike_teeth(f"bridge '{self.name}'", self.joined))
         return self
 
     @property

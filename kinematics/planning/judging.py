@@ -7,9 +7,9 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
+from kinematics.checks import Contradiction, refuse
 from kinematics.planning.findings import Figure
-from kinematics.tooth_codes import check_code, is_upper
+from kinematics.planning.joined_teeth import unlike_teeth
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -109,21 +109,8 @@ class DentureBase:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "DentureBase":
-        refuse(self._contradictions())
+        refuse(unlike_teeth(f"base '{self.name}'", (*self.teeth, *self.abutments)))
         return self
-
-    def _contradictions(self) -> Iterator[Contradiction]:
-        codes = (*self.teeth, *self.abutments)
-        arches = set()
-        for code in codes:
-            try:
-                arches.add(is_upper(check_code(code, f"tooth of base '{self.name}'")))
-            except InputError as error:
-                yield (), str(error)
-        if len(set(codes)) != len(codes):
-            yield (), f"base '{self.name}': a tooth is named twice among {list(codes)}"
-        if len(arches) > 1:
-            yield (), f"base '{self.name}': {list(codes)} stand in both arches"
 
 
 #: Where the default of each setting comes from.
