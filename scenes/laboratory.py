@@ -1,16 +1,16 @@
 """The page for the laboratory: mounting, settings, schemes, stops wanted, contacts to remove."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from kinematics.checkup import Checkup
-from kinematics.planning.foil_marks import Crowns, marks_along
+from kinematics.planning.foil_marks import Crowns
 from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.raised_bite import RaisedBite
-from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.scheme_findings import scheme_name
 from kinematics.planning.stops import Stop
 from kinematics.planning.vertical_dimension import (
     NATURAL,
@@ -19,19 +19,14 @@ from kinematics.planning.vertical_dimension import (
     VerticalDimension,
     vertical_dimension,
 )
-from kinematics.planning.wording import enumeration, excursion_label
-from scenes.finding_figures import HEIGHT, amount_mm
-from scenes.phrases import length, pair, travel
-from scenes.report_tables import Table, excursion_titles, starts_in_mi
+from kinematics.planning.wording import enumeration
+from scenes.laboratory_contacts import contacts_table, guides_table
+from scenes.phrases import counted, length, pair
+from scenes.report_tables import Table, excursion_titles
 from scenes.setting_tables import NOT_GIVEN, SettingRow, setting_tables
 
-_SCHEMES: Final = {
-    "canine": "canine guidance",
-    "group": "group function",
-    "balanced": "balanced articulation",
-}
 #: Groups of settings that are set on the articulator.
-_ON_ARTICULATOR: Final = ("guidance", "maximal intercuspation")
+_ON_ARTICULATOR: Final = ("guidance", "maximal intercuspation", "generated path")
 #: What comes back with the work. Common practice.
 _BACK: Final = (
     "both casts on their mounting, and the settings they were worked at, where they differ from"
@@ -62,6 +57,8 @@ class LaboratoryPage:
         Centric stops wanted on replacement teeth and pontics.
     natural_stops : str
         What becomes of the stops of natural teeth.
+    ask : tuple of str
+        What to ask the dentist before these stops are copied.
     contacts : Table
         Contacts of replacement teeth in excursions: what happens and what to do.
     guides : Table
@@ -77,6 +74,7 @@ class LaboratoryPage:
     joined: tuple[str, ...]
     stops: Table
     natural_stops: str
+    ask: tuple[str, ...]
     contacts: Table
     guides: Table
     send_back: tuple[str, ...]
@@ -106,6 +104,7 @@ def laboratory_page(
     """
     pontics = (code for unit in joined if isinstance(unit, Bridge) for code in unit.pontics)
     replaced = (*(code for base in bases for code in base.teeth), *pontics)
+    natural = {*checkup.upper.codes, *checkup.lower.codes} - {*replaced}
     titles, crowns = excursion_titles(checkup), Crowns(checkup.upper, checkup.lower)
     held = vertical_dimension(
         checkup.sweeps, checkup.mi, checkup.incisal_point, checkup.stops, replaced
@@ -113,7 +112,7 @@ def laboratory_page(
     return LaboratoryPage(
         settings=setting_tables(_articulator_rows(settings)),
         schemes=(
-            ("natural teeth", _SCHEMES[judging.scheme]),
+            *((("natural teeth", scheme_name(judging.scheme)),) if natural else ()),
             *((base.name, base.scheme) for base in bases),
         ),
         height=_height_words(held, checkup.raised),
@@ -121,8 +120,9 @@ def laboratory_page(
         joined=tuple(_joined_words(unit) for unit in joined),
         stops=_stops_table(checkup, crowns, replaced),
         natural_stops=_natural_stops_words(held.natural_stops),
-        contacts=_contacts_table(checkup, replaced, judging.approach_margin_mm, titles),
-        guides=_guides_table(checkup, crowns, judging, replaced, titles),
+        ask=_questions(checkup, replaced),
+        contacts=contacts_table(checkup, replaced, judging, titles),
+        guides=guides_table(checkup, crowns, judging, replaced, titles),
         send_back=((_BACK_SET_UP,) if bases else ()) + _BACK,
     )
 
@@ -161,10 +161,10 @@ def _height_words(held: VerticalDimension, raised: RaisedBite | None) -> str:
             f" asking.{apart}"
         )
     if held.held_by == NATURAL:
-        return f"{kept} Natural teeth hold it with {_count(held.natural_stops, 'stop')}."
+        return f"{kept} Natural teeth hold it with {counted(held.natural_stops, 'stop')}."
     return (
-        f"{kept} Natural teeth hold it with {_count(held.natural_stops, 'stop')}; the"
-        f" {_count(held.replacement_stops, 'stop')} of replacement teeth must not raise it."
+        f"{kept} Natural teeth hold it with {counted(held.natural_stops, 'stop')}; the"
+        f" {counted(held.replacement_stops, 'stop')} of replacement teeth must not raise it."
     )
 
 
@@ -183,10 +183,6 @@ def _raised_words(raised: RaisedBite) -> str:
         " point square to the reference plane, condyles in CR, by a centric record: MI is void."
         f" {held} Stops and contacts on this page are those of the present bite."
     )
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'s' * (number != 1)}"
 
 
 def _base_words(base: DentureBase) -> str:
@@ -211,7 +207,8 @@ def _stops_table(checkup: Checkup, crowns: Crowns, replaced: tuple[int, ...]) ->
     rows = []
     for code in replaced:
         for stop in checkup.stops:
-            if code in (stop.tooth_upper, stop.tooth_lower):
+            twice = stop.tooth_upper in replaced and code == stop.tooth_lower
+            if code in (stop.tooth_upper, stop.tooth_lower) and not twice:
                 rows.append(_stop_row(checkup, crowns, code, stop))
     head = ("replacement tooth or pontic", "place on it", "opposing tooth", "place on that")
     return Table(head, tuple(rows))
@@ -223,120 +220,37 @@ def _stop_row(checkup: Checkup, crowns: Crowns, code: int, stop: Stop) -> tuple[
     return str(code), here, str(other), there
 
 
+def _questions(checkup: Checkup, replaced: tuple[int, ...]) -> tuple[str, ...]:
+    """Return what the findings say against copying the stops as they are."""
+
+    def found(kind: str) -> list[int]:
+        codes = (
+            code
+            for finding in checkup.findings
+            if finding.kind == kind and finding.severity != "note"
+            for code in (finding.tooth_upper, finding.tooth_lower)
+        )
+        return sorted({code for code in codes if code in replaced})
+
+    aside, deflecting = found("stops off the axis"), found("deflective contact")
+    asked = []
+    if aside:
+        asked.append(
+            f"The stops of {enumeration(aside)} push off the long axis as they are here: ask where"
+            " they are wanted before they are copied."
+        )
+    if deflecting:
+        asked.append(
+            f"In centric relation {enumeration(deflecting)} meets first and the jaw slides from"
+            " there: ask whether the work is to be built in MI or in CR."
+        )
+    return tuple(asked)
+
+
 def _natural_stops_words(count: int) -> str:
     if count == 0:
         return "Natural teeth have no stop among themselves."
     return (
-        f"All {_count(count, 'stop')} between natural teeth stay as they are. Natural teeth are not"
-        " cut on the cast: what has to change there is decided and done in the mouth."
+        f"All {counted(count, 'stop')} between natural teeth stay as they are. Natural teeth are"
+        " not cut on the cast: what has to change there is decided and done in the mouth."
     )
-
-
-def _contacts_table(
-    checkup: Checkup, replaced: tuple[int, ...], margin_mm: float, titles: Mapping[str, str]
-) -> Table:
-    """Return what replacement teeth do in excursions, what natural teeth do, what becomes of it."""
-    head = ("teeth", "excursion", "travel", "holds the others open by", "what to do")
-    told = [item for item in checkup.replacement if item.standing != "near MI only"]
-    kept: dict[str, list[ReplacementContact]] = {}
-    for item in told:
-        if item.standing == "allowed by its scheme" and item.touches:
-            kept.setdefault(item.excursion, []).append(item)
-    many = {excursion: items for excursion, items in kept.items() if len(items) > 1}
-    rows: list[tuple[str, ...]] = [
-        (
-            f"{item.tooth} and {item.opponent}",
-            titles.get(item.excursion, item.excursion),
-            travel(item.travel_from_mm, item.travel_to_mm),
-            _height(item),
-            _to_do(item, margin_mm),
-        )
-        for item in sorted(told, key=lambda item: (item.tooth, item.opponent))
-        if item not in many.get(item.excursion, ())
-    ]
-    rows += [
-        _kept_row(items, titles.get(excursion, excursion), margin_mm)
-        for excursion, items in many.items()
-    ]
-    rows += [
-        (
-            f"{finding.tooth_upper} and {finding.tooth_lower}",
-            titles.get(finding.excursion or "", finding.excursion or ""),
-            travel(finding.travel_from_mm, finding.travel_to_mm),
-            _length_or_nothing(amount_mm([finding], HEIGHT)),
-            "leave uncut: natural teeth are adjusted in the mouth alone",
-        )
-        for finding in checkup.findings
-        if finding.excursion
-        and finding.severity != "note"
-        and finding.tooth_upper
-        and finding.tooth_lower
-        and not {finding.tooth_upper, finding.tooth_lower} & {*replaced}
-    ]
-    return Table(head, tuple(rows))
-
-
-def _kept_row(items: Sequence[ReplacementContact], title: str, margin_mm: float) -> tuple[str, ...]:
-    """Return the touches of one excursion that a scheme allows; a pair of two bases once."""
-    pairs = {pair(*sorted((item.tooth, item.opponent))): item for item in items}
-    where = [
-        f"{teeth} ({travel(item.travel_from_mm, item.travel_to_mm)})"
-        for teeth, item in sorted(pairs.items())
-    ]
-    most = max(items, key=lambda item: item.height_mm)
-    held = f"at most {_height(most)}" if 0.0 < most.height_mm < math.inf else _height(most)
-    return (
-        _count(len(pairs), "pair"),
-        title,
-        ", ".join(where),
-        held,
-        _to_do(items[0], margin_mm),
-    )
-
-
-def _height(item: ReplacementContact) -> str:
-    if not item.touches:
-        return f"nothing: {length(item.least_gap_mm)} clear"
-    if not math.isfinite(item.height_mm):
-        return "nothing else meets"
-    return _length_or_nothing(item.height_mm)
-
-
-def _length_or_nothing(value_mm: float) -> str:
-    return length(value_mm) if value_mm else "nothing"
-
-
-def _to_do(item: ReplacementContact, margin_mm: float) -> str:
-    if item.standing == "allowed by its scheme":
-        return "keep: its scheme allows it"
-    if item.touches:
-        return "remove, keeping the stops of MI"
-    return f"clear to more than {length(margin_mm)}, keeping the stops of MI"
-
-
-def _guides_table(
-    checkup: Checkup,
-    crowns: Crowns,
-    judging: JudgingSettings,
-    replaced: tuple[int, ...],
-    titles: Mapping[str, str],
-) -> Table:
-    """Return the natural pairs that guide each excursion from MI, with their travel."""
-    guiding = {
-        verdict.excursion: {teeth for part in verdict.stretches for teeth in part.guiding}
-        for verdict in checkup.verdicts
-        if starts_in_mi(verdict.excursion)
-    }
-    rows = []
-    for sweep in checkup.sweeps:
-        label = excursion_label(sweep.excursion)
-        told = [
-            f"{pair(*teeth)} ({travel(mark.travel_from_mm, mark.travel_to_mm)})"
-            for mark in marks_along(crowns, sweep, judging)
-            if (teeth := (mark.tooth_upper, mark.tooth_lower)) in guiding.get(label, ())
-            and not {*teeth} & {*replaced}
-        ]
-        if told:
-            rows.append((titles.get(label, label), ", ".join(told)))
-    head = ("excursion from MI", "natural teeth that guide, and over which travel")
-    return Table(head, tuple(rows))

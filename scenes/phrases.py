@@ -60,6 +60,11 @@ def travel(start_mm: float | None, end_mm: float | None) -> str:
     return f"at {ends[0]} mm" if len(ends) == 1 else f"{ends[0]} to {ends[1]} mm"
 
 
+def counted(number: int, what: str) -> str:
+    """Return how many of something: "1 stop", "2 stops"."""
+    return f"{number} {what}{'s' * (number != 1)}"
+
+
 def severity_count(severity: str, count: int) -> str:
     """Return how many findings of a severity there are."""
     plural = "s" if severity == "note" and count != 1 else ""

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_stretches import Stretch
 from kinematics.planning.joined_teeth import Bridge, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
@@ -129,12 +130,32 @@ def test_contacts_to_remove_to_clear_and_to_keep(example):
         ("15 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "nothing else meets",
          "keep: its scheme allows it"),
         ("16 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "30 µm",
-         "remove, keeping the stops of MI"),
+         "remove on 16, keeping its stops of MI"),
         ("17 and 47", "Protrusion", "0.7 to 1.1 mm", "nothing: 0.12 mm clear",
-         "clear to more than 0.20 mm, keeping the stops of MI"),
+         "clear 17 to more than 0.20 mm, keeping its stops of MI"),
         ("27 and 37", "Right lateral excursion", "0.6 to 1.4 mm", "nothing",
          "leave uncut: natural teeth are adjusted in the mouth alone"),
     )  # fmt: skip
+
+
+def test_only_what_lies_beyond_the_start_is_to_be_cleared(example):
+    """A gap that opens from a stop cannot be wide at once: the near-MI length is left out."""
+    _, near = example.replacement
+    early = replace(near, travel_from_mm=0.1, travel_to_mm=1.1)
+    page = page_of(replace(example, replacement=(early,), findings=()))
+    assert [row[2] for row in page.contacts.rows] == ["0.5 to 1.1 mm"]
+
+
+def test_what_the_findings_say_against_a_stop_is_asked(example):
+    """Stops off the axis and a first contact in CR of replacement teeth; notes ask nothing."""
+    aside = Finding("stops off the axis", "attention", "Aside.", tooth_upper=16)
+    first = Finding("deflective contact", "attention", "First.", tooth_upper=17, tooth_lower=47)
+    page = page_of(replace(example, findings=(aside, first)))
+    assert len(page.ask) == 2
+    assert page.ask[0].startswith("The stops of 16 push off the long axis")
+    assert page.ask[1].startswith("In centric relation 17 meets first")
+    quiet = tuple(replace(finding, severity="note") for finding in (aside, first))
+    assert page_of(replace(example, findings=quiet)).ask == ()
 
 
 def test_contacts_to_keep_are_told_by_excursion(example):
