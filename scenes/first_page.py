@@ -9,6 +9,8 @@ from typing import Final
 from kinematics.checkup import Checkup
 from kinematics.planning.finding_groups import FindingGroup
 from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
+from kinematics.planning.judging import Scheme
+from kinematics.planning.scheme_findings import BALANCE_MISSED, SCHEME_MISSED, scheme_name
 from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.ringed_teeth import Ring, ringed_arch
@@ -71,12 +73,15 @@ class FirstPage:
         Both arches, or none where nothing is wrong.
     steps : tuple of str
         What to do, in this order.
+    scheme : str
+        That the articulation aimed at is reached; empty where it is not.
     """
 
     points: tuple[Point, ...]
     more: int
     arches: tuple[NumberedArch, ...]
     steps: tuple[str, ...]
+    scheme: str
 
 
 def point(number: int, group: FindingGroup) -> Point:
@@ -92,7 +97,7 @@ def point(number: int, group: FindingGroup) -> Point:
     )
 
 
-def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
+def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme) -> FirstPage:
     """Return what the first page says.
 
     Parameters
@@ -101,6 +106,8 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
         What was computed.
     groups : sequence of FindingGroup
         All groups of its findings, gravest first.
+    scheme : str
+        Articulation aimed at for the natural teeth, or those of complete dentures.
     """
     urgent = [group for group in groups if group.severity != "note"]
     points = [point(number, group) for number, group in enumerate(urgent, start=1)]
@@ -125,6 +132,16 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup]) -> FirstPage:
             if found
         ),
         next_steps(urgent),
+        _scheme_words(groups, scheme),
+    )
+
+
+def _scheme_words(groups: Sequence[FindingGroup], scheme: Scheme) -> str:
+    name = scheme_name(scheme)
+    if any(group.kind in (SCHEME_MISSED, BALANCE_MISSED) for group in groups):
+        return ""
+    return (
+        f"{name[0].upper()}{name[1:]} was aimed at and is reached over most of the judged travel."
     )
 
 

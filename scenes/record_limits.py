@@ -57,8 +57,8 @@ class RecordLimits:
     ----------
     scatter : str
         What scatter is reckoned with.
-    open_statements : str
-        How many verdicts and findings are open.
+    open_statements, in_short : str
+        How many verdicts and findings are open; the same with the scatter named.
     table : Table
         Each of them: how far from its limit, and which record would decide it; no rows where none
         is open.
@@ -74,6 +74,7 @@ class RecordLimits:
 
     scatter: str
     open_statements: str
+    in_short: str
     table: Table
     records: tuple[tuple[str, str], ...]
     exact: tuple[tuple[str, str], ...]
@@ -100,7 +101,8 @@ def record_limits(
     head = ("what is open", "distance from its limit", "record that would decide it")
     return RecordLimits(
         scatter=_scatter_words(doubts),
-        open_statements=_count_words(doubts),
+        open_statements=_count_words(doubts, "With that scatter"),
+        in_short=_count_words(doubts, f"With records that scatter by {length(doubts.scatter_mm)}"),
         table=Table(head, rows),
         records=tuple((_RECORD_NAMES[key], text) for key, text in RECORDS.items() if key in keys),
         exact=_EXACT,
@@ -123,20 +125,20 @@ def _scatter_words(doubts: RecordDoubts) -> str:
     )
 
 
-def _count_words(doubts: RecordDoubts) -> str:
+def _count_words(doubts: RecordDoubts, scattered: str) -> str:
     """Say how much is open, and out of how much."""
     are = "are" if doubts.is_set else "would be"
     verdicts = f"{len(doubts.verdicts)} of {doubts.judged_verdicts} verdicts on guidance"
-    near = f" and {len(doubts.near)} of {doubts.graver_findings} findings that call for attention"
+    findings = "finding that calls" if doubts.graver_findings == 1 else "findings that call"
+    near = f" and {len(doubts.near)} of {doubts.graver_findings} {findings} for attention"
     notes = f", besides {_notes(doubts.open_notes)}," if doubts.open_notes else ""
     if not (doubts.verdicts or doubts.near):
         return (
-            f"No verdict on guidance (of {doubts.judged_verdicts}) and no finding that calls for"
-            f" attention (of {doubts.graver_findings}) lies so near to its limit that the scatter"
-            f" leaves it open{notes.rstrip(',')}."
+            f"{scattered} no verdict on guidance (of {doubts.judged_verdicts}) and no finding that"
+            f" calls for attention (of {doubts.graver_findings}) {are} open{notes.rstrip(',')}."
         )
     near = near if doubts.graver_findings else ""
-    return f"With that scatter {verdicts}{near}{notes} {are} open."
+    return f"{scattered} {verdicts}{near}{notes} {are} open."
 
 
 def _notes(count: int) -> str:

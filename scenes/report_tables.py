@@ -49,6 +49,11 @@ def stops_sentence(checkup: Checkup) -> str:
     back = [stop for stop in stops if is_posterior(stop.tooth_upper)]
     right = sum(is_right(stop.tooth_upper) for stop in back)
     front = len(stops) - len(back)
+    if not back:
+        return (
+            f"{len(stops)} centric stops in maximal intercuspation (MI), all on front teeth: no"
+            " back tooth of either side meets."
+        )
     worst = max(stop.arc_gap_mm for stop in stops)
     return (
         f"{len(stops)} centric stops in maximal intercuspation (MI): {right} on the right back"
@@ -85,7 +90,8 @@ def slide_sentence(slide: CentricSlide, stops: tuple[Stop, ...] = ()) -> str:
         )
     pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
     first = " and ".join(filter(None, (pair(*teeth) for teeth in pairs))) or "none"
-    start = f"In centric relation (CR) the first contact is {first}."
+    incline = f", on a {slide.incline} incline of the upper tooth" if slide.incline else ""
+    start = f"In centric relation (CR) the first contact is {first}{incline}."
     if slide.kind == NO_SLIDE:
         return f"{start} There is no slide: it is the same position as MI."
     way = ", ".join(
@@ -102,9 +108,15 @@ def slide_sentence(slide: CentricSlide, stops: tuple[Stop, ...] = ()) -> str:
         CONTACT_AREA: "It does not change the height: an intercuspal contact area (long centric).",
     }
     return (
-        f"{start} From there to MI the lower incisal point moves {way}."
+        f"{start} From there to MI the lower incisal point moves {length(slide.length_mm)}: {way}."
         f" {meaning.get(slide.kind, slide.kind)}"
     )
+
+
+def mostly(verdict: Verdict) -> str:
+    """Return the guidance kind; "mostly" before one that does not hold all the way."""
+    kinds = {stretch.kind for stretch in verdict.stretches}
+    return f"mostly {verdict.kind}" if len(kinds) > 1 else verdict.kind
 
 
 def stops_table(stops: Sequence[Stop]) -> Table:

@@ -157,6 +157,9 @@ def test_the_centric_slide_begins_on_one_mesial_incline():
     back = next(sweep for sweep in result.sweeps if sweep.excursion.name == "retrusion")
     # From lower to upper, so backward where the upper surface looks forward.
     assert back.closures.normal[-1, 0] < -0.3
+    assert slide.incline == "mesial"
+    assert "24 on 34 meet first on a mesial incline of 24" in deflects[0].text
+    assert f"a slide of {slide.length_mm:.2f} mm" in deflects[0].text
 
 
 def test_with_that_incline_formed_like_the_others_the_slide_is_gone():

@@ -15,7 +15,7 @@ from tests.shipped_cases import shipped
 
 def page_of(example):
     """Return the first page of a checkup."""
-    return first_page(example, finding_groups(example.findings))
+    return first_page(example, finding_groups(example.findings), "canine")
 
 
 def test_rings_carry_the_numbers_of_their_points(example):

@@ -46,7 +46,7 @@ def test_notes_that_are_open_are_counted(example):
     """They are not listed, but told beside the others."""
     note = replace(example.findings[1], severity="note")
     one = record_limits(replace(example, findings=(note,), sweeps=()), EXACT, ())
-    assert one.open_statements.endswith("leaves it open, besides one note.")
+    assert one.open_statements.endswith("would be open, besides one note.")
     few = record_limits(replace(example, findings=(note,)), EXACT, ()).open_statements
     assert few.endswith("4 of 5 verdicts on guidance, besides one note, would be open.")
     two = record_limits(replace(example, findings=(*example.findings, note, note)), EXACT, ())
@@ -57,7 +57,9 @@ def test_where_nothing_is_open_that_is_said(example):
     """No rows, no records, and a sentence that counts what was looked at."""
     limits = record_limits(replace(example, findings=(), sweeps=()), EXACT, ())
     assert limits.table.rows == () and limits.records == ()
-    assert limits.open_statements.startswith("No verdict on guidance (of 0) and no finding")
+    assert limits.open_statements.startswith(
+        "With that scatter no verdict on guidance (of 0) and no finding"
+    )
 
 
 def test_settings_at_their_default_are_told_once_for_both_sides(example):

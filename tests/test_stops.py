@@ -22,6 +22,8 @@ from kinematics.planning.stops import (
     teeth_without_stop,
 )
 from kinematics.tooth_codes import opponent
+from scenes.report_tables import stops_sentence
+from tests.shipped_cases import with_teeth
 from tests.small_mouth import UPPERS, mouth, occlusion, swept
 
 PUBLISHED = tomllib.loads(
@@ -211,3 +213,13 @@ def test_front_teeth_that_touch_in_mi_are_a_fault_of_balance_only():
     for scheme, count in (("balanced", 4), ("canine", 0), ("group", 0)):
         found = stop_findings(occlusion(casts, scheme=scheme), sweep, stops)
         assert sum(f.kind == "anterior contact in MI" for f in found) == count
+
+
+def test_no_back_tooth_that_meets_is_serious():
+    """Without upper back teeth nothing meets on either side, and the sentence says so."""
+    lost = tuple(quadrant + number for quadrant in (10, 20) for number in (4, 5, 6, 7))
+    result = with_teeth("natural_dentition", missing=lost)
+    (count,) = (finding for finding in result.findings if finding.kind == "centric stops")
+    assert count.severity == "serious"
+    assert "no back tooth of either side has a centric stop" in count.text
+    assert "no back tooth of either side meets" in stops_sentence(result)

@@ -54,7 +54,7 @@ _WORDS: Final[dict[str, KindWords]] = {
         _RECORDS,
     ),
     "centric stops": KindWords(
-        "the back teeth of one side do not meet (no centric stops)",
+        "back teeth do not meet, on one side or on both (no centric stops)",
         "compare the mounting with the mouth by shim strip, side by side, before changing a tooth",
         _STOPS,
     ),
@@ -81,7 +81,7 @@ _WORDS: Final[dict[str, KindWords]] = {
     ),
     REPLACEMENT_NEAR: KindWords(
         "replacement teeth pass very near while the jaw slides (near contact)",
-        "have the replacement teeth cleared by more than the margin, keeping the stops in MI",
+        "have {teeth} cleared by more than {limit}, keeping the stops in MI",
         _SCHEME,
     ),
     "scheme not reached": KindWords(
@@ -188,13 +188,25 @@ def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:
     in the same way is told once, for all its teeth.
     """
     teeth: dict[KindWords, set[int]] = {}
+    limits: dict[KindWords, str] = {}
     for group in groups:
         if group.severity != "note":
-            teeth.setdefault(kind_words(group.kind), set()).update(group.teeth)
+            words = kind_words(group.kind)
+            # What is to be cleared stands on the base, not opposite.
+            own = sides_of(group)[0] if group.kind == REPLACEMENT_NEAR else group.teeth
+            teeth.setdefault(words, set()).update(own)
+            limits.setdefault(words, _limit(group))
     ordered = sorted(teeth, key=lambda words: words.turn)
-    return tuple(_step(words, teeth[words]) for words in ordered)
+    return tuple(_step(words, teeth[words], limits[words]) for words in ordered)
 
 
-def _step(words: KindWords, teeth: Iterable[int]) -> str:
-    step = words.step.format(teeth=enumeration(sorted(teeth)) or "the teeth")
+def _limit(group: FindingGroup) -> str:
+    """Return what the gravest was compared with, a length."""
+    threshold = group.findings[0].threshold
+    return length(threshold.value) if threshold and threshold.unit == "mm" else "the limit"
+
+
+def _step(words: KindWords, teeth: Iterable[int], limit: str) -> str:
+    named = enumeration(sorted(teeth)) or "the teeth"
+    step = words.step.format(teeth=named, limit=limit)
     return f"{step[0].upper()}{step[1:]}."

@@ -55,7 +55,8 @@ def slide_finding(
         kind, text = "CR and MI agree", f"{meet}, and MI is there as well: there is no slide"
         margin = margin_to(slide.length_mm, threshold)
     else:
-        way = f"{first}; from there to MI the lower incisal point moves {_way(slide)}"
+        on = f" on a {slide.incline} incline of {upper}" if slide.incline else ""
+        way = f"{first}{on}; from there to MI the lower incisal point moves {_way(slide)}"
         text = (
             f"{way}, all of it within {length(LEVEL_MM)} of one height: an intercuspal contact area"
             " (long centric), no slide"
@@ -63,8 +64,10 @@ def slide_finding(
         if slide.kind == SLIDE:
             rule = rules_for("any", "centric")[0]
             kind, severity, source = rule.kind, rule.severity, f"; rule: {rule.source}"
-            change = f"its height changing by {length(slide.height_range_mm)}"
-            text = f"{way}, {change}: a slide; {rule.text}"
+            height = length(slide.height_range_mm)
+            same = height == length(abs(slide.up_mm))
+            change = "" if same else f", its height changing by {height}"
+            text = f"{way}{change}: a slide of {length(slide.length_mm)}; {rule.text}"
     return Finding(
         kind=kind,
         severity=severity,
@@ -157,13 +160,16 @@ def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
     left, front = len(back) - right, len(stops) - len(back)
     widest = max((stop.arc_gap_mm for stop in stops), default=0.0)
     even = f", even within {at_most(widest)} along the closing arc" if len(stops) > 1 else ""
+    counted = (
+        f"there are {right} centric stops on the right back teeth, {left} on the left and {front}"
+        " on front teeth"
+        if back
+        else f"no back tooth of either side has a centric stop; front teeth have {front}"
+    )
     return Finding(
         kind="centric stops",
-        severity="note" if right and left else "attention",
-        text=(
-            f"In MI there are {right} centric stops on the right back teeth, {left} on the left and"
-            f" {front} on front teeth{even}."
-        ),
+        severity="note" if right and left else ("attention" if back else "serious"),
+        text=f"In MI {counted}{even}.",
         figures=(
             Figure("stops on right back teeth", float(right), ""),
             Figure("stops on left back teeth", float(left), ""),

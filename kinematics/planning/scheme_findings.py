@@ -12,7 +12,7 @@ from kinematics.planning.guidance_kinds import (
     PARTIAL_GROUP,
     SINGLE_POSTERIOR,
 )
-from kinematics.planning.judging import source_of, threshold_of
+from kinematics.planning.judging import Scheme, source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import excursion_words, sentence
 
@@ -23,6 +23,14 @@ _REACHED: Final = {
     "group": ("group function", (GROUP,)),
     "balanced": ("balanced articulation", (GROUP, PARTIAL_GROUP, SINGLE_POSTERIOR)),
 }
+#: Kinds of findings that say that a scheme is not reached: by what guides, or by what is missing.
+SCHEME_MISSED: Final = "scheme not reached"
+BALANCE_MISSED: Final = "balance missing"
+
+
+def scheme_name(scheme: Scheme) -> str:
+    """Return what a scheme of articulation is called in a sentence."""
+    return _REACHED[scheme][0]
 
 
 def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
@@ -35,7 +43,7 @@ def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
     if got.kind == NOT_JUDGED or got.kind in kinds:
         return None
     return Finding(
-        kind="scheme not reached",
+        kind=SCHEME_MISSED,
         severity="attention",
         text=sentence(
             f"in {excursion_words(sweep.excursion)} {name} was aimed at, and over most of the"

@@ -11,10 +11,16 @@ from kinematics.contact.closure import MEETS
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.judging import JudgingSettings
+from kinematics.tooth_codes import is_posterior
 
 NO_SLIDE: Final = "none"
 SLIDE: Final = "slide"
 CONTACT_AREA: Final = "intercuspal contact area"
+
+MESIAL: Final = "mesial"
+DISTAL: Final = "distal"
+#: Share of a contact normal forward or backward from which a surface is an incline: 15 degrees.
+LEAST_INCLINE: Final = 0.26
 
 #: Change of height that still counts as none: the contact tolerance of 0.02 mm.
 LEVEL_MM: Final = 0.02
@@ -41,6 +47,10 @@ class CentricSlide:
     together : tuple of (int, int)
         Another tooth pair, upper and lower, that meets at once with the first: no farther than a
         centric stop may be from it along the closing arc.
+    incline : str
+        On which incline of the upper back tooth the first contact in CR lies: "mesial" where its
+        surface looks forward, "distal" where it looks backward, empty where it hardly does either,
+        on front teeth, and where there is no slide.
     """
 
     first_contact_upper: int
@@ -53,6 +63,7 @@ class CentricSlide:
     kind: str
     height_range_mm: float = 0.0
     together: tuple[tuple[int, int], ...] = ()
+    incline: str = ""
 
     @property
     def length_mm(self) -> float:
@@ -103,7 +114,20 @@ def centric_slide(
         kind=kind,
         height_range_mm=height_range,
         together=_together(retrusion, stop_tolerance_mm),
+        incline=_incline(retrusion) if kind == SLIDE else "",
     )
+
+
+def _incline(retrusion: Sweep) -> str:
+    """Return which way the upper surface looks at the first contact in CR."""
+    code = int(retrusion.closures.tooth_upper[-1])
+    if code <= 0 or not is_posterior(code):
+        return ""
+    # The normal points from lower to upper, so forward where the upper surface looks backward.
+    forward = -float(retrusion.closures.normal[-1, 0])
+    if abs(forward) < LEAST_INCLINE:
+        return ""
+    return MESIAL if forward > 0.0 else DISTAL
 
 
 def _together(retrusion: Sweep, stop_tolerance_mm: float) -> tuple[tuple[int, int], ...]:
