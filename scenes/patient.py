@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.checkup import Checkup
+from kinematics.planning.wording import enumeration
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.plain_findings import PlainItem, plain_items
 from scenes.ringed_teeth import RingedArch, ringed_arch
@@ -21,8 +22,8 @@ class PatientPage:
     ----------
     items : tuple of PlainItem
         What calls for attention, gravest first.
-    more : int
-        How many further points are left to the dentist's own list.
+    more : tuple of str
+        What the further points are about, one entry a point.
     pictures : tuple of RingedArch
         Where these teeth are, by arch.
     kinds : tuple of (str, str)
@@ -32,7 +33,7 @@ class PatientPage:
     """
 
     items: tuple[PlainItem, ...]
-    more: int
+    more: tuple[str, ...]
     pictures: tuple[RingedArch, ...]
     kinds: tuple[tuple[str, str], ...]
     replacement_teeth: bool
@@ -57,8 +58,15 @@ def patient_page(checkup: Checkup, replacement_teeth: tuple[int, ...]) -> Patien
     )
     return PatientPage(
         items=told,
-        more=len(items) - len(told),
+        more=tuple(_short_title(item) for item in items[_MOST_TOLD:]),
         pictures=pictures,
         kinds=kinds_explained(teeth),
         replacement_teeth=bool(replacement_teeth),
     )
+
+
+def _short_title(item: PlainItem) -> str:
+    """Return the teeth of an item by their numbers alone."""
+    if not item.teeth:
+        return "your bite"
+    return f"{'teeth' if len(item.teeth) > 1 else 'tooth'} {enumeration(item.teeth)}"

@@ -6,7 +6,8 @@ from typing import Final
 
 from kinematics.planning.findings import Finding
 from kinematics.planning.wording import enumeration
-from scenes.everyday import everyday_length
+from kinematics.tooth_codes import mirror
+from scenes.everyday import LEAST_MM, everyday_length
 from scenes.finding_figures import HEIGHT, LEAST_GAP, RAISED, SLIDE_LENGTH, amount_mm
 from scenes.tooth_names import tooth_name
 
@@ -83,6 +84,10 @@ _MOVES: Final = {
     "left lateral": "to the left",
     "retrusion": "backward",
 }
+#: How a direction between forward and one side begins.
+_SLANTED: Final = "forward and "
+#: More directions than this are not told one by one.
+_MOST_MOVES: Final = 2
 
 
 @dataclass(frozen=True)
@@ -110,7 +115,8 @@ def plain_items(
     """Return what calls for attention, in the order of the findings; one item for what is alike.
 
     Findings of one kind about the same teeth are told once, with all their movements and the
-    figure that matters most among them.
+    figure that matters most among them. So are those that differ by their teeth alone: too small
+    to be told apart, or as much on the same teeth of the other side.
 
     Parameters
     ----------
@@ -124,25 +130,77 @@ def plain_items(
         if finding.severity != "note":
             about = () if finding.kind in _TOLD_TOGETHER else _teeth(finding)
             alike.setdefault((finding.kind, about), []).append(finding)
-    return tuple(_item(kind, own, replacement_teeth) for (kind, _), own in alike.items())
+    sets = [_AlikeFindings(_SAYINGS.get(kind, _OTHERWISE), own) for (kind, _), own in alike.items()]
+    return tuple(_item(told, replacement_teeth) for told in _told_together(sets))
+
+
+@dataclass(frozen=True)
+class _AlikeFindings:
+    """Findings of one kind about the same teeth, and how they are told."""
+
+    saying: _Saying
+    findings: list[Finding]
+
+    @property
+    def teeth(self) -> tuple[int, ...]:
+        """Every tooth once."""
+        return tuple(dict.fromkeys(code for own in self.findings for code in _teeth(own)))
+
+    @property
+    def moves(self) -> tuple[str, ...]:
+        """Directions, each once."""
+        moves = (move_words(own.excursion) for own in self.findings if own.excursion)
+        return tuple(dict.fromkeys(moves))
+
+    @property
+    def amount_mm(self) -> float:
+        """The figure that matters most; 0 for none."""
+        return amount_mm(self.findings, self.saying.figure)
+
+    def joins(self, other: "_AlikeFindings") -> bool:
+        """Whether both are told as one: too little to tell apart, or the same on either side."""
+        if self.saying is not other.saying or not (self.moves and other.moves):
+            return False
+        amounts = self.amount_mm, other.amount_mm
+        if not all(amounts):  # nothing is known to be alike
+            return False
+        if max(amounts) < LEAST_MM:
+            return True
+        same = len({everyday_length(amount) for amount in amounts}) == 1
+        return same and {mirror(code) for code in self.teeth} == set(other.teeth)
+
+
+def _told_together(sets: Sequence[_AlikeFindings]) -> list[list[_AlikeFindings]]:
+    """Return the sets in their order, each with those later ones that are told with it."""
+    groups: list[list[_AlikeFindings]] = []
+    for own in sets:
+        group = next((group for group in groups if group[0].joins(own)), None)
+        if group is None:
+            groups.append([own])
+        else:
+            group.append(own)
+    return groups
 
 
 def _teeth(finding: Finding) -> tuple[int, ...]:
+    return tuple(dict.fromkeys(code for pair in _pairs(finding) for code in pair))
+
+
+def _pairs(finding: Finding) -> tuple[tuple[int, ...], ...]:
+    """Return the teeth of a finding as they are named together: pairs, or one tooth alone."""
     if finding.kind in _OF_THE_BITE:
         return ()
     pairs = ((finding.tooth_upper, finding.tooth_lower), *finding.together)
-    return tuple(dict.fromkeys(code for pair in pairs for code in pair if code))
+    return tuple(tuple(code for code in pair if code) for pair in pairs)
 
 
-def _item(kind: str, findings: list[Finding], replaced: tuple[int, ...]) -> PlainItem:
-    saying = _SAYINGS.get(kind, _OTHERWISE)
-    teeth = tuple(dict.fromkeys(code for finding in findings for code in _teeth(finding)))
+def _item(told: Sequence[_AlikeFindings], replaced: tuple[int, ...]) -> PlainItem:
+    saying = told[0].saying
+    teeth = tuple(dict.fromkeys(code for own in told for code in own.teeth))
     if not teeth and "{teeth}" in saying.what:
         return PlainItem((), "Your bite", "Your dentist will look more closely at one point.")
-    moves = [move_words(finding.excursion) for finding in findings if finding.excursion]
-    what = saying.of_one if saying.of_one and len(teeth) == 1 else saying.what
-    text = what.format(moves=_moves_words(moves), teeth=_these(teeth))
-    amount = amount_mm(findings, saying.figure)
+    text = _what(told, teeth)
+    amount = amount_mm([finding for own in told for finding in own.findings], saying.figure)
     if amount:
         text += " " + saying.amount.format(amount=everyday_length(amount))
     names = [tooth_name(code, "replacement tooth" * (code in replaced)) for code in teeth]
@@ -152,25 +210,49 @@ def _item(kind: str, findings: list[Finding], replaced: tuple[int, ...]) -> Plai
     return PlainItem(teeth, title[0].upper() + title[1:], text)
 
 
+def _what(told: Sequence[_AlikeFindings], teeth: tuple[int, ...]) -> str:
+    """Return what teeth do; where several sets are told as one, which of them in which movement."""
+    saying = told[0].saying
+    if len(told) == 1:
+        what = saying.of_one if saying.of_one and len(teeth) == 1 else saying.what
+        return what.format(moves=_moves_words(told[0].moves), teeth=_these(teeth))
+    by_moves: dict[str, list[str]] = {}
+    for own in told:
+        pairs = dict.fromkeys(pair for finding in own.findings for pair in _pairs(finding))
+        named = by_moves.setdefault(_moves_words(own.moves), [])
+        named += [" with ".join(map(str, pair)) for pair in pairs]
+    first, *others = by_moves
+    parts = [saying.what.format(moves=first, teeth="these teeth").removesuffix(".")]
+    parts += [f"When it slides {moves}" for moves in others]
+    named_parts = zip(parts, by_moves.values(), strict=True)
+    return " ".join(f"{part}: {enumeration(named)}." for part, named in named_parts)
+
+
 def _these(teeth: tuple[int, ...]) -> str:
     """Return how the teeth of a title are called in the sentence below it."""
     return {1: "this tooth", 2: "these two teeth"}.get(len(teeth), "these teeth")
 
 
 def _moves_words(moves: Sequence[str]) -> str:
-    """Return the directions, each once; a movement to both sides as one."""
-    told = dict.fromkeys(moves)
-    for before in ("", "forward and "):
+    """Return the directions, each once, straight ones first; a movement to both sides as one."""
+    told = sorted(dict.fromkeys(moves), key=lambda move: (_SLANTED in move, move != "forward"))
+    for before, either in (("", "to either side"), (_SLANTED, f"{_SLANTED}to either side")):
         sides = [f"{before}to the {side}" for side in ("left", "right")]
         if all(side in told for side in sides):
-            told = dict.fromkeys(move for move in told if move not in sides)
-            told[f"{before}to either side"] = None
-    return "in several directions" if len(told) > 2 else " or ".join(told) or "aside"
+            at = min(told.index(side) for side in sides)
+            told = [move for move in told if move not in sides]
+            told.insert(at, either)
+    if len(told) > _MOST_MOVES:
+        return "in several directions"
+    slanted = [f"{move} at the same time" for move in told if _SLANTED in move]
+    if len(told) > 1 and slanted:
+        return ", or ".join([move for move in told if _SLANTED not in move] + slanted)
+    return " or ".join(told) or "aside"
 
 
 def move_words(label: str) -> str:
     """Return the direction of an excursion in plain words, whatever it starts from."""
     name = label.removesuffix(" from CR")
     if name.startswith("lateroprotrusion"):
-        return f"forward and to the {'right' if float(name.split()[-1]) < 0.0 else 'left'}"
+        return f"{_SLANTED}to the {'right' if float(name.split()[-1]) < 0.0 else 'left'}"
     return _MOVES.get(name, "aside")

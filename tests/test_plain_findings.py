@@ -60,6 +60,62 @@ def test_one_tooth_alone_and_many_teeth():
     assert item.teeth == (11, 41, 12, 42, 13, 43)
 
 
+def touch(upper, lower, height_mm, way):
+    """Return a touch of two teeth in a movement."""
+    height = Figure("height along the closing arc at 1.0 mm", height_mm, "mm")
+    return replace(
+        TOUCH, excursion=way, tooth_upper=upper, tooth_lower=lower, figures=(height,)
+    )  # fmt: skip
+
+
+def test_what_is_too_small_to_tell_apart_is_told_once():
+    """By its teeth, movement by movement; what is bigger stays apart."""
+    tiny = (
+        touch(16, 46, 0.004, "right lateral"),
+        touch(15, 45, 0.009, "right lateral"),
+        touch(25, 35, 0.001, "left lateral"),
+        touch(17, 47, 0.05, "right lateral"),
+    )
+    item, big = plain_items(tiny)
+    assert item.teeth == (16, 46, 15, 45, 25, 35)
+    assert item.text == (
+        "When your lower jaw slides to the right, these teeth touch: 16 with 46 and 15 with 45."
+        " When it slides to the left: 25 with 35. There they keep the other teeth apart by less"
+        " than 0.01 mm (much thinner than a hair)."
+    )
+    assert big.teeth == (17, 47)
+
+
+def test_the_same_on_either_side_is_told_once():
+    """As much on the same teeth of the other side; not where it is more, nor on other teeth."""
+    right = touch(17, 47, 0.061, "left lateral")
+    (item,) = plain_items((right, touch(27, 37, 0.06, "right lateral")))
+    assert item.title.startswith("Upper right second molar (17)")
+    assert "slides to the left, these teeth touch: 17 with 47. When it slides to the right:" \
+        " 27 with 37." in item.text  # fmt: skip
+    assert item.text.count("mm") == 1
+    assert len(plain_items((right, touch(27, 37, 0.12, "right lateral")))) == 2
+    assert len(plain_items((right, touch(26, 36, 0.061, "right lateral")))) == 2
+    assert grade(item.text) < 8.0
+
+
+@pytest.mark.parametrize(
+    ("ways", "words"),
+    [
+        (
+            ("lateroprotrusion -45", "right lateral", "left lateral"),
+            "to either side, or forward and to the right at the same time",
+        ),
+        (("lateroprotrusion -45", "lateroprotrusion 45"), "forward and to either side"),
+        (("left lateral", "protrusion"), "forward or to the left"),
+    ],
+)
+def test_several_movements_are_told_each_once(ways, words):
+    """Straight ones first, and nothing that could be read as another movement."""
+    (item,) = plain_items(tuple(replace(TOUCH, excursion=way) for way in ways))
+    assert item.text.startswith(f"When your lower jaw slides {words}, these two teeth touch.")
+
+
 @pytest.mark.parametrize(
     ("excursion", "words"),
     [
@@ -111,7 +167,7 @@ def test_a_raised_bite_is_told_of_the_bite():
     drop = Figure("drop of the lower incisal point from MI", 3.0, "mm")
     (item,) = plain_items((replace(TOUCH, kind="raised bite", figures=(drop,)),))
     assert (item.title, item.teeth) == ("Your bite", ())
-    assert item.text.endswith("At the front teeth that is 3.0 mm (thicker than a coin).")
+    assert item.text.endswith("At the front teeth that is 3.0 mm (about as thick as two coins).")
 
 
 def test_teeth_by_name():
@@ -132,14 +188,22 @@ def test_teeth_by_name():
     ("value", "words"),
     [
         (0.0004, "less than 0.01 mm (much thinner than a hair)"),
+        (0.03, "0.03 mm (about half a hair)"),
         (0.06, "0.06 mm (about as thick as a hair)"),
         (0.1, "0.10 mm (about as thick as a sheet of paper)"),
         (0.5, "0.50 mm (about as thick as a fingernail)"),
         (0.76, "0.76 mm (about as thick as a bank card)"),
         (2.0, "2.0 mm (about as thick as a coin)"),
-        (9.0, "9.0 mm (thicker than a coin)"),
+        (9.5, "9.5 mm (thicker than a pencil)"),
     ],
 )
 def test_lengths_like_everyday_things(value, words):
     """Each has its unit and something that everybody has held."""
     assert everyday_length(value) == words
+
+
+def test_twice_as_much_is_like_something_else():
+    """From what is told with its amount up to what is thicker than all comparisons."""
+    for hundredths in range(1, 470):
+        once, twice = (everyday_length(0.01 * n) for n in (hundredths, 2 * hundredths))
+        assert once.split("(")[1] != twice.split("(")[1], once
