@@ -189,7 +189,8 @@ class Case:
                 yield (
                     (),
                     f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
-                    "without dentition.missing, third molars if they are in dentition.third_molars",
+                    "without dentition.missing (leave what the base replaces out of it), third "
+                    "molars if they are in dentition.third_molars",
                 )
         for code in base.teeth:
             if code in self.dentition.over_erupted_mm:

@@ -1,5 +1,6 @@
 """A folder of results that appears whole or not at all, and never in place of somebody else's."""
 
+import errno
 import json
 import os
 import shutil
@@ -25,9 +26,10 @@ def write_errors_said_plainly(out: Path) -> Iterator[None]:
         yield
     except OSError as error:
         where = f" {error.filename}" if error.filename else ""
+        full = error.errno in (errno.ENOSPC, errno.EDQUOT)
+        remedy = "make room or give another folder" if full else "give a folder you may write to"
         raise InputError(
-            f"--out {out}: cannot be written ({error.strerror or error}{where}); "
-            "make room or give another folder"
+            f"--out {out}: cannot be written ({error.strerror or error}{where}); {remedy}"
         ) from error
 
 

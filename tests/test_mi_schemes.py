@@ -115,7 +115,7 @@ def test_schemes_go_with_other_settings(scheme, changes):
 
 def test_a_second_ridge_out_of_reach_is_refused_by_name():
     """A deep overbite sets the lower arch back: the second molar leaves the first one's ridge."""
-    with pytest.raises(InputError, match=r"mi_scheme = cusp-ridge.*upper 6 on lower 7"):
+    with pytest.raises(InputError, match=r'mi_scheme = "cusp-ridge".*upper 6 on lower 7'):
         made(CUSP_RIDGE, 12_000, overbite_mm=3.8)
 
 

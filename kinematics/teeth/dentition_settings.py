@@ -74,13 +74,14 @@ class DentitionSettings:
     wear_canine_mm : float, 0 to 0.8
         Loss of the lingual, guiding surface of both upper canines after the set-up.
     wear_mm : mapping of tooth number to float, 0 to 0.8
-        What a tooth loses after the set-up: an upper front tooth its lingual, guiding surface (for
-        a canine this replaces `wear_canine_mm`), a lower front tooth height at its edge or tip, a
-        premolar or molar height of every supporting cusp. Attrition takes 0.01 to 0.04 mm a year
-        (Pintado et al., J Prosthet Dent 1997;77:313, 0.011 a year in young adults; textbooks more).
+        What a tooth loses after the set-up, as { 13 = 0.4, 46 = 0.2 }: an upper front tooth its
+        lingual, guiding surface (for a canine this replaces `wear_canine_mm`), a lower front tooth
+        height at its edge or tip, a premolar or molar height of every supporting cusp. Attrition
+        takes 0.01 to 0.04 mm a year (Pintado et al., J Prosthet Dent 1997;77:313, 0.011 a year in
+        young adults; textbooks more).
     wear_cusps_mm : mapping of cusp to float, 0 to 0.8
-        Loss of height of single cusps, named as stops are, as "46 MB"; it replaces what `wear_mm`
-        says of that cusp, and may name cusps that support nothing.
+        Loss of height of single cusps, named as stops are, as { "46 MB" = 0.3 }; it replaces what
+        `wear_mm` says of that cusp, and may name cusps that support nothing.
     arch_width_scale : float, 0.97 to 1.03
         Factor on the widths of both arches at canines and molars, sizes of teeth kept.
     size_scale : float, 0.85 to 1.15
@@ -94,7 +95,8 @@ class DentitionSettings:
     missing : tuple of int
         Teeth that are not there.
     over_erupted_mm : mapping of tooth number to float, over 0 to 4
-        How far a tooth has moved along its own axis, mm, after all others had settled.
+        How far a tooth has moved along its own axis, mm, after all others had settled, as
+        { 46 = 1.2 }.
     replacements : tuple of int
         Replacement teeth: set up against what opposes them (moved rigidly, their cusps settled)
         after teeth have over-erupted.

@@ -17,7 +17,7 @@ from typing import Any, Final, Literal
 
 import numpy as np
 
-from kinematics.checks import NotConverged
+from kinematics.checks import InputError
 from kinematics.conventions import Floats
 from kinematics.teeth.crown_table import CrownTable, PosteriorForm
 from kinematics.teeth.meeting import KindPair, pair_name
@@ -116,7 +116,7 @@ def with_second_ridges(settled: Settled, scheme: MIScheme, mi_pose: Floats) -> S
 
     Raises
     ------
-    NotConverged
+    InputError
         A lower cusp does not reach its second ridge; the message names both teeth.
     """
     wanted = scheme_changes(scheme).also_meeting
@@ -129,11 +129,12 @@ def with_second_ridges(settled: Settled, scheme: MIScheme, mi_pose: Floats) -> S
         apart = open_pairs(settled.teeth, settled.meetings, sorted(wanted))
         if not apart:
             return settled
-    raise NotConverged(
-        f"mi_scheme = {scheme}: a ridge raised to its second contact, counted from the midline:"
-        f" {', '.join(map(pair_name, apart))}; gap, mm, at least",
-        min(WANTED_REACH_MM, max(apart.values())),
-        MOST_ATTEMPTS,
+    # The names count from the midline, whatever the side.
+    raise InputError(
+        f'dentition: mi_scheme = "{scheme}" wants a contact of {", ".join(map(pair_name, apart))}'
+        f" (counted from the midline), {min(WANTED_REACH_MM, max(apart.values())):.2f} mm or more"
+        " apart with these settings: bring overbite_mm and overjet_mm nearer to their"
+        ' defaults, or give mi_scheme = "natural"'
     )
 
 
