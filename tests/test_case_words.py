@@ -1,6 +1,9 @@
 """Settings in the words of the report: all of them, with units, as the run uses them."""
 
 import dataclasses
+from dataclasses import replace
+
+import pytest
 
 from kinematics.case import Case
 from kinematics.case_file import parse_case
@@ -114,3 +117,14 @@ def test_a_natural_dentition_has_no_replacement_teeth_and_no_slide():
     assert _row(words, "maximal intercuspation", "advance right") == ("0", "mm")
     assert _row(words, "dentition", "over erupted") == ("not given", "")
     assert words.note.startswith("Invented")
+
+
+@pytest.mark.parametrize(("inclination", "cautioned"), [(0.6, True), (20.0, False), (70.0, True)])
+def test_an_inclination_that_nobody_has_is_cautioned(inclination, cautioned):
+    """Radians for degrees, or a slip of the pen; the side is named."""
+    case = builtin_case()
+    right = replace(case.guidance.right, condylar_inclination_deg=inclination)
+    words = case_words(replace(case, guidance=replace(case.guidance, right=right)))
+    found = [line for line in words.cautions if "Check the record and the unit" in line]
+    assert bool(found) == cautioned
+    assert not cautioned or "right side" in found[0]
