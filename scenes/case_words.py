@@ -6,6 +6,7 @@ from typing import Any, Final
 
 from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
+from kinematics.planning.plausibility import implausible_settings
 from scenes.report import CaseWords
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
@@ -27,9 +28,6 @@ _NO_SCATTER: Final = (
     "is marked, too little travel or contact is left to judge by. Centric records of a patient "
     "differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
 )
-#: Condylar inclinations of people lay between these, degrees to the Camper plane (students, n = 32,
-#: 26 to 62; orthodontic patients 49 +/- 12), rounded outward.
-_USUAL_INCLINATION_DEG: Final = (20.0, 65.0)
 #: Groups of settings that records of a patient give.
 _RECORDED: Final = ("guidance", "maximal intercuspation")
 _TOLD_ELSEWHERE: Final = ("title", "note")
@@ -103,19 +101,6 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
         yield from _rows(f"{group}, {name}" if group else name, value)
 
 
-def _implausible(case: Case) -> Iterator[str]:
-    """Yield a caution for every condylar inclination that no one is known to have."""
-    low, high = _USUAL_INCLINATION_DEG
-    for side in ("right", "left"):
-        guidance = getattr(case.guidance, side)
-        given = guidance.condylar_inclination_deg
-        if guidance.path != "measured" and not low <= given <= high:
-            yield (
-                f"The condylar inclination of the {side} side is {given:g}°; recorded ones lie"
-                f" between about {low:g} and {high:g}°. Check the record and the unit: degrees."
-            )
-
-
 def case_words(case: Case) -> CaseWords:
     """Return what the report says about a case beside its results."""
     scatter = case.judging.record_scatter_mm
@@ -130,7 +115,7 @@ def case_words(case: Case) -> CaseWords:
         near_start_mm=case.judging.near_mi_mm,
         readings_mm=case.judging.readings_mm,
         cautions=(
-            *_implausible(case),
+            *implausible_settings(case.guidance),
             _MADE_TEETH,
             *((_NO_SCATTER,) if scatter == 0.0 else ()),
         ),

@@ -10,6 +10,7 @@ from kinematics.checkup import Checkup
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.group_wording import group_sentence
+from kinematics.planning.plausibility import implausible_settings
 from kinematics.result_files import CAUTION
 from scenes.phrases import UNDETERMINED, severity_count
 from scenes.report_tables import excursion_titles
@@ -38,7 +39,10 @@ def summary(case: Case, checkup: Checkup) -> str:
     lines = [_paragraph(case.title)]
     if case.note:
         lines.append(_paragraph(case.note))
-    lines += ["", "What guides"]
+    lines += [
+        _paragraph(caution, "  caution    ", " " * 13) for caution in implausible_settings(case)
+    ]
+    lines += ["", "What guides" if checkup.raised is None else "What guides the present bite"]
     lines += [
         _paragraph(
             f"{titles.get(verdict.excursion, verdict.excursion)}: "

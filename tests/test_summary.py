@@ -3,9 +3,11 @@
 import dataclasses
 
 from kinematics.case import Case
+from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.planning.findings import Finding
 from kinematics.result_files import CAUTION
 from scenes.summary import summary
+from tests.made_raised import made_raised
 
 
 def test_summary_tells_the_grave_things_and_counts_the_rest(example):
@@ -52,3 +54,18 @@ def test_summary_says_what_the_records_leave_open(example):
     for item in (*example.verdicts, *example.findings[:2]):
         assert (item.text + words in flat) != item.determined
     assert flat.count(words) == 2
+
+
+def test_summary_warns_of_settings_that_nobody_has(example):
+    """An inclination in radians is cautioned before the results, by its side."""
+    left = SideGuidance(condylar_inclination_deg=0.6)
+    text = summary(Case(guidance=GuidanceSettings(left=left)), example)
+    assert "caution" in text[: text.index("What guides")]
+    assert "inclination of the left side is 0.6" in " ".join(text.split())
+
+
+def test_summary_says_which_bite_guides(example):
+    """Where the bite is raised the verdicts are still those of the present one."""
+    assert "What guides\n" in summary(Case(), example)
+    raised = dataclasses.replace(example, raised=made_raised())
+    assert "What guides the present bite\n" in summary(Case(), raised)
