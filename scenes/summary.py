@@ -39,9 +39,8 @@ def summary(case: Case, checkup: Checkup) -> str:
     lines = [_paragraph(case.title)]
     if case.note:
         lines.append(_paragraph(case.note))
-    lines += [
-        _paragraph(caution, "  caution    ", " " * 13) for caution in implausible_settings(case)
-    ]
+    doubts = implausible_settings(case.guidance)
+    lines += [_paragraph(doubt, "  caution    ", " " * 13) for doubt in doubts]
     lines += ["", "What guides" if checkup.raised is None else "What guides the present bite"]
     lines += [
         _paragraph(
