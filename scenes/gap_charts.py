@@ -6,6 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Floats
 from kinematics.tooth_codes import is_posterior, place
 from scenes import colours, panel
 from scenes.charts import SHADE, SHORT_MM, round_end
@@ -16,6 +17,10 @@ from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 _HEIGHT_MM: Final = 37.0
 #: Tooth numbers at the ends of lines stand at least this far apart.
 _APART_MM: Final = 2.5
+#: So far above the scale below they keep clear of its numbers.
+_ABOVE_SCALE_MM: Final = 0.6
+#: A runner-up that stays for this part of the travel has a line and a name, any other points.
+_NAMED_PART: Final = 0.12
 _KEY_MM: Final = (12.0, 3.4)
 #: Name, marker, line style and colour of the upper back teeth, by place from the midline.
 _BACK_TEETH: Final[dict[int, tuple[str, str, colours.Line, str]]] = {
@@ -94,15 +99,16 @@ def _side_gaps(frame: Panel, sweep: Sweep, side: str, readings_mm: tuple[float, 
         items.append(Line(points, colour, 1.1, line, marker, 3.2, marked=shown, within=frame.box))
         end = points[np.flatnonzero(known)[-1]]
         ends.append((float(end[1]), float(end[0]), code))
-    items += _names(ends)
+    items += _names(ends, frame.box[1] + _ABOVE_SCALE_MM)
     items.append(panel.title(frame, f"{side} back teeth" + (f": {role} side" if role else "")))
     return items
 
 
-def _names(ends: list[tuple[float, float, int]]) -> list[Item]:
+def _names(ends: list[tuple[float, float, int]], lowest: float) -> list[Item]:
     """Return tooth numbers beside the ends (upward, across, tooth) of lines, clear of others."""
     ends = sorted(ends)
     levels = spread([upward for upward, _, _ in ends], _APART_MM)
+    levels = [max(level, lowest + k * _APART_MM) for k, level in enumerate(levels)]
     return [
         Words(str(code), (across + 0.8, level), "left")
         for (_, across, code), level in zip(ends, levels, strict=True)
@@ -132,32 +138,53 @@ def _highest_runner_up(sweep: Sweep) -> float:
 
 
 def _runner_up(frame: Panel, sweep: Sweep) -> list[Item]:
-    """Return the gap of the pair that would touch next, and which pair that is."""
+    """Return the gap of the pair that would touch next, and which pair that is.
+
+    A line as long as one pair stays next; points where the pairs change from pose to pose.
+    """
     travel, gap = sweep.travel_mm, sweep.runner_up_gap_mm
     known = np.isfinite(gap)
-    teeth = sweep.runner_up.tooth_upper * 100 + sweep.runner_up.tooth_lower
-    teeth = np.where(known, teeth, 0)
-    change = np.flatnonzero(np.diff(teeth)) + 1
-    bounds = [0, *change.tolist(), len(teeth)]
-    items: list[Item] = [
-        Line(
-            frame.places(travel, np.where(known, gap, np.nan)), colours.INK, 1.1, within=frame.box
-        ),
-        panel.title(frame, "runner-up: closing-arc gap, mm"),
-        Line(frame.upright(travel[change]), colours.FAINT, 0.5, level=0.5),
-    ]
-    span = 0.12 * (travel[-1] - travel[0])
+    pairs = np.where(known, sweep.runner_up.tooth_upper * 100 + sweep.runner_up.tooth_lower, 0)
+    bounds = [0, *(np.flatnonzero(np.diff(pairs)) + 1).tolist(), len(pairs)]
+    span = _NAMED_PART * (travel[-1] - travel[0])
+    stays = np.zeros(len(pairs), dtype=bool)
+    items: list[Item] = [panel.title(frame, "runner-up: closing-arc gap, mm")]
     for first, end in pairwise(bounds):
-        if known[first] and travel[end - 1] - travel[first] >= span:
-            middle = (first + end - 1) // 2
-            items.append(
-                Words(
-                    pair(int(teeth[middle]) // 100, int(teeth[middle]) % 100),
-                    frame.place(travel[middle], gap[middle], (0.0, 4.0)),
-                    "center",
-                    "baseline",
-                    6.5,
-                    ground=Ground(colours.PAPER, 0.4, opacity=0.85),
-                )
-            )
-    return items
+        if not known[first] or travel[end - 1] - travel[first] < span:
+            continue
+        if first and stays[first - 1]:
+            items.append(Line(frame.upright(travel[first]), colours.FAINT, 0.5, level=0.5))
+        stays[first:end] = True
+        points = frame.places(travel[first:end], gap[first:end])
+        items.append(Line(points, colours.INK, 1.1, within=frame.box))
+        middle = (first + end - 1) // 2
+        items.append(_pair_name(frame, int(pairs[middle]), (travel[middle], gap[middle])))
+    return items + _changing(frame, frame.places(travel, gap)[known & ~stays])
+
+
+def _pair_name(frame: Panel, teeth: int, at: tuple[float, float]) -> Words:
+    return Words(
+        pair(teeth // 100, teeth % 100),
+        frame.place(*at, (0.0, 4.0)),
+        "center",
+        "baseline",
+        6.5,
+        ground=Ground(colours.PAPER, 0.4, opacity=0.85),
+    )
+
+
+def _changing(frame: Panel, points: Floats) -> list[Item]:
+    """Return points where no pair stays next, and what they mean."""
+    if not len(points):
+        return []
+    left, bottom, width, height = frame.box
+    return [
+        Line(points, colours.INK, 0.0, mark="o", mark_pt=2.2, within=frame.box),
+        Words(
+            "points: the pair changes here",
+            (left + width - 0.6, bottom + height - 1.6),
+            "right",
+            size_pt=6.5,
+            ground=Ground(colours.PAPER, 0.4, opacity=0.85),
+        ),
+    ]

@@ -15,8 +15,8 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE
-from scenes import charts, gap_charts, panel, sheet_writer, track_charts
-from scenes.sheet import Boxes, Line, Words
+from scenes import charts, colours, gap_charts, panel, sheet_writer, track_charts
+from scenes.sheet import MM_PER_POINT, Boxes, Line, Words
 
 READINGS = (0.0, 0.5, 1.0, 2.0, 3.0)
 REACH = charts.Reach(near_mm=0.2, near_start_mm=0.5)
@@ -158,6 +158,49 @@ def test_a_sweep_without_contacts_says_so(example):
     first_premolars = "#1b6ca8"
     assert len(_lines(gap_charts.gap_chart(sweep, READINGS), first_premolars)) == 2
     assert _lines(gone, first_premolars) == []
+
+
+def test_tooth_numbers_keep_apart_and_off_the_scale(example):
+    """Where all gaps stay at nothing, the numbers at the ends would stand on those of the scale."""
+    sweep = example.sweeps[4]
+    flat = replace(sweep, pair_gap_mm=np.zeros_like(sweep.pair_gap_mm))
+    sheet = gap_charts.gap_chart(flat, READINGS)
+    words = [item for item in sheet.items if isinstance(item, Words)]
+    for column in ("right", "left"):
+        (title,) = [item for item in words if item.text.startswith(f"{column} back teeth")]
+        across = [w for w in words if title.place[0] < w.place[0] < title.place[0] + 48.0]
+        names = [_upright_mm(w) for w in across if re.fullmatch(r"[12][4-8]", w.text)]
+        scale = [_upright_mm(w) for w in across if w.upward == "top"]
+        assert len(names) == 4 and scale
+        assert min(low for low, _ in names) > max(high for _, high in scale)
+        assert all(a[1] < b[0] for a, b in pairwise(sorted(names)))
+
+
+def _upright_mm(words):
+    """Return the lower and upper end of digits: no higher than 0.73 of the size of letters."""
+    at, high = words.place[1], 0.73 * words.size_pt * MM_PER_POINT
+    return (at - high, at) if words.upward == "top" else (at - 0.5 * high, at + 0.5 * high)
+
+
+def test_a_runner_up_that_changes_from_pose_to_pose_is_points(example):
+    """A line with a name while one pair stays next, no upright lines, and words that say so."""
+    sweep = example.sweeps[2]
+    count = len(sweep.travel_mm)
+    lower = np.where(np.arange(count) < count // 2, 46, 44 + np.arange(count) % 2)
+    next_pair = replace(
+        sweep.runner_up, tooth_upper=np.full(count, 16), tooth_lower=lower.astype(np.int64)
+    )
+    known = np.linspace(0.1, 0.2, count)
+    made = replace(sweep, runner_up=next_pair, runner_up_gap_mm=known)
+    sheet = gap_charts.gap_chart(made, READINGS)
+    (points,) = [item for item in sheet.items if isinstance(item, Line) and not item.width_pt]
+    (line,) = [item for item in _lines(sheet, colours.INK) if item.within]
+    assert (len(line.points), len(points.points)) == (count // 2, count - count // 2)
+    assert [text for text in _texts(sheet) if "/" in text] == ["16/46"]
+    assert "points: the pair changes here" in _texts(sheet)
+    assert not [item for item in _lines(sheet, colours.FAINT) if item.width_pt == 0.5]
+    stays = replace(made, runner_up=replace(next_pair, tooth_lower=np.full(count, 46)))
+    assert "points: the pair changes here" not in _texts(gap_charts.gap_chart(stays, READINGS))
 
 
 def _all_plots(example):
