@@ -120,6 +120,9 @@ def test_many_changes_are_told_as_shares():
     got = verdict(made({(13, 43): 0.0 * TRAVEL, (12, 42): flicker}), SETTINGS)
     assert len(got.stretches) > 3
     assert "canine over 50 %" in got.text or "canine with incisors over 50 %" in got.text
+    first, last = got.stretches[0], got.stretches[-1]
+    assert f"first {first.kind} to {first.to_mm:.1f} mm" in got.text
+    assert f"at last {last.kind} from {last.from_mm:.1f} mm on" in got.text
 
 
 def test_a_nonworking_contact_is_told_beside_the_guidance():

@@ -67,7 +67,11 @@ def _stretches_text(stretches: tuple[Stretch, ...]) -> str:
         start, end = stretches[0].from_mm, stretches[-1].to_mm
         pairs = {pair: None for stretch in stretches for pair in stretch.guiding}
         text = f"{', '.join(parts)} of the way {travel_range(start, end)}"
-        return f"{text} ({pair_list(pairs)})"
+        first, last = stretches[0], stretches[-1]
+        return (
+            f"{text} ({pair_list(pairs)}), first {first.kind} to {first.to_mm:.1f} mm, at last"
+            f" {last.kind} from {last.from_mm:.1f} mm on"
+        )
     parts = []
     for stretch in stretches:
         words = f"{stretch.kind} {travel_range(stretch.from_mm, stretch.to_mm)}"
