@@ -1,8 +1,10 @@
 """The check list for the chair: every mark to expect, where, and what a difference means."""
 
+import re
 from dataclasses import replace
 
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.stops import strip_readings
 from scenes.chairside import checklist
 from tests.made_raised import made_raised
 
@@ -18,6 +20,7 @@ def test_the_order_is_that_of_the_work(example):
     """MI, both lateral excursions, protrusion and what lies between, CR last."""
     assert list(groups_of(example)) == [
         "Maximal intercuspation (MI)",
+        "Shim strip in MI",
         "Right lateral excursion",
         "Left lateral excursion",
         "Protrusion",
@@ -51,13 +54,63 @@ def test_every_difference_is_explained_once_and_forbids_cutting(example):
     assert all(short.endswith("do not cut") for short in used)
 
 
+def test_marks_without_a_stop_are_explained_by_the_foil(example):
+    """Pairs nearer than the foil is thick are marked; they are named, and only they."""
+    mi = groups_of(example)["Maximal intercuspation (MI)"]
+    stops = {f"{stop.tooth_upper}/{stop.tooth_lower}" for stop in example.stops}
+    bare = [row.teeth for row in mi.rows if row.teeth not in stops]
+    told = re.findall(r"[1-4][1-8]/[1-4][1-8]", mi.remark)
+    assert bare and told == bare
+    assert "the gap is smaller than the foil is thick (20 µm)" in mi.remark
+    only = {(stop.tooth_upper, stop.tooth_lower): stop for stop in example.stops}
+    first = next(iter(only.values()))
+    pairs = [tuple(map(int, row.teeth.split("/"))) for row in mi.rows]
+    every = tuple(replace(first, tooth_upper=a, tooth_lower=b) for a, b in pairs)
+    assert groups_of(replace(example, stops=every))["Maximal intercuspation (MI)"].remark == ""
+
+
+def test_the_strip_has_its_lines(example):
+    """Each upper tooth stands in one of them, as the shim strip reads it in MI."""
+    strip = groups_of(example)["Shim strip in MI"]
+    readings = strip_readings(example.sweeps[0])
+    words = {"strip held": "holds", "strip drags": "drags", "strip slips": "free"}
+    assert {words[row.teeth] for row in strip.rows} == set(readings.values())
+    for row in strip.rows:
+        ends = re.findall(r"\d\d", row.upper)
+        assert {readings[int(code)] for code in ends} == {words[row.teeth]}
+
+
+def test_a_missing_contact_that_balance_wants_means_balance_lost(example):
+    """Of back teeth, in a balanced articulation and at a balanced base; told only there."""
+    lost = "balance lost there: do not cut"
+    left = groups_of(example, JudgingSettings(scheme="balanced"))["Left lateral excursion"]
+    means = {row.teeth: row.differs for row in left.rows}
+    assert means["16/46"] == means["24/34"] == lost
+    assert means["23/33"].startswith("settings in doubt")
+    contact = replace(
+        example.replacement[0], tooth=16, opponent=46, excursion="left lateral",
+        scheme="balanced", standing="allowed by its scheme",
+    )  # fmt: skip
+    base = replace(example, replacement=(contact,))
+    means = {row.teeth: row.differs for row in groups_of(base)["Left lateral excursion"].rows}
+    assert means["16/46"] == lost and means["24/34"].startswith("on the casts only")
+    told = dict(checklist(base, SETTINGS).meaning)
+    assert "may tip" in told[lost] and lost not in dict(checklist(example, SETTINGS).meaning)
+    against = replace(contact, standing="against its scheme")
+    rows = groups_of(replace(example, replacement=(against,)))["Left lateral excursion"].rows
+    assert lost not in {row.differs for row in rows}
+
+
 def test_foil_is_as_thick_as_the_tolerance_and_of_another_colour_in_excursions(example):
     """First colour in MI and CR, second in excursions; 20 µm where that is the tolerance."""
     for title, group in groups_of(example).items():
+        if title == "Shim strip in MI":
+            continue
         colour = "first" if title.endswith(("(MI)", "(CR)")) else "second"
         assert group.foil.startswith(f"foil 20 µm, {colour} colour")
     thick = replace(example, sweeps=tuple(replace(s, tolerance_mm=0.04) for s in example.sweeps))
-    assert all("40 µm" in group.foil for group in groups_of(thick).values())
+    foils = {group.foil.split(",")[0] for group in groups_of(thick).values()}
+    assert foils == {"foil 40 µm", "strip 8 µm"}
 
 
 def test_without_a_slide_cr_is_not_listed(example):
