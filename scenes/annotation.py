@@ -19,6 +19,12 @@ _SCALE_MM: Final = 10.0
 _SIGN_MM: Final = 3.4
 #: Shapes without an inside: their strokes get a white rim instead.
 _OPEN_SHAPES: Final = ("x",)
+#: Shapes nearer than this on paper lie on each other: about the size of one.
+_SHAPE_MM: Final = 1.4
+#: Shapes of one kind stand so far apart on paper, that a trace reads as one.
+_OF_A_KIND_MM: Final = 2.0
+#: No trace goes farther than this on paper without its shape, however crowded it is there.
+_LONGEST_BARE_MM: Final = 4.0
 
 
 def annotation(scene: Scene, magnify: float = 1.0) -> Sheet:
@@ -33,7 +39,7 @@ def annotation(scene: Scene, magnify: float = 1.0) -> Sheet:
     """
     view = scene.view
     items: list[Item] = []
-    for marks in scene.marks:
+    for marks in _thinned(view, scene.marks, magnify):
         items += _marks(view, marks, magnify)
     for label in scene.labels:
         ground = Ground(colours.SURFACE["replacement tooth"], 1.3, rounded=True)
@@ -72,6 +78,39 @@ def _place(view: View, place: Place, magnify: float) -> Place:
         magnify * (place[0] + 0.5 * view.width_mm),
         magnify * (place[1] + 0.5 * view.height_mm),
     )
+
+
+def _thinned(view: View, every: tuple[Marks, ...], magnify: float) -> list[Marks]:
+    """Return marks with fewer shapes where these would lie on each other; all dots remain.
+
+    Open shapes, the stops, all remain: each of them counts.
+    """
+    shown: list[tuple[str, Floats]] = []
+    thinned = []
+    for marks in every:
+        places, shaped = magnify * view.project(marks.points), marks.shaped.copy()
+        for row in np.flatnonzero(shaped):
+            if marks.style.marker not in _OPEN_SHAPES:
+                shaped[row] = _has_room(marks.label, places[row], shown)
+            if shaped[row]:
+                shown.append((marks.label, places[row]))
+        thinned.append(replace(marks, shaped=shaped))
+    return thinned
+
+
+def _has_room(label: str, place: Floats, shown: list[tuple[str, Floats]]) -> bool:
+    """Tell whether a shape keeps clear of those shown before, or its kind is missing there."""
+    of_a_kind = _nearest_mm(place, [other for kind, other in shown if kind == label])
+    if of_a_kind > _LONGEST_BARE_MM:
+        return True
+    nearest = _nearest_mm(place, [other for _, other in shown])
+    return of_a_kind >= _OF_A_KIND_MM and nearest >= _SHAPE_MM
+
+
+def _nearest_mm(place: Floats, others: list[Floats]) -> float:
+    if not others:
+        return math.inf
+    return float(np.linalg.norm(np.stack(others) - place, axis=1).min())
 
 
 def _marks(view: View, marks: Marks, magnify: float) -> list[Item]:
