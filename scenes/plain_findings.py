@@ -157,13 +157,22 @@ class _AlikeFindings:
         """The figure that matters most; 0 for none."""
         return amount_mm(self.findings, self.saying.figure)
 
+    @property
+    def amount_is_known(self) -> bool:
+        """Whether that figure was found, be it 0."""
+        names = [figure.name for own in self.findings for figure in own.figures]
+        begins = self.saying.figure
+        return bool(begins) and any(name.startswith(begins) for name in names)
+
     def joins(self, other: "_AlikeFindings") -> bool:
         """Whether both are told as one: too little to tell apart, or the same on either side."""
         if self.saying is not other.saying or not (self.moves and other.moves):
             return False
-        amounts = self.amount_mm, other.amount_mm
-        if not all(amounts):  # nothing is known to be alike
+        if not (self.amount_is_known and other.amount_is_known):
             return False
+        amounts = self.amount_mm, other.amount_mm
+        if not all(amounts):
+            return not any(amounts)
         if max(amounts) < LEAST_MM:
             return True
         same = len({everyday_length(amount) for amount in amounts}) == 1

@@ -86,6 +86,16 @@ def test_what_is_too_small_to_tell_apart_is_told_once():
     assert big.teeth == (17, 47)
 
 
+def test_touches_that_hold_nothing_open_are_told_once():
+    """Without an amount, and apart from those that have one or of which none is known."""
+    none = (touch(14, 45, 0.0, "right lateral"), touch(24, 35, 0.0, "left lateral"))
+    (item,) = plain_items(none)
+    assert item.text.endswith("touch: 14 with 45. When it slides to the left: 24 with 35.")
+    assert len(plain_items((*none, touch(16, 46, 0.004, "right lateral")))) == 2
+    unknown = tuple(replace(own, figures=()) for own in none)
+    assert len(plain_items(unknown)) == 2
+
+
 def test_the_same_on_either_side_is_told_once():
     """As much on the same teeth of the other side; not where it is more, nor on other teeth."""
     right = touch(17, 47, 0.061, "left lateral")
