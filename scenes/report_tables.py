@@ -173,10 +173,13 @@ def _reading_text(reading: Reading | None) -> str:
 def near_start_replacements(
     contacts: Sequence[ReplacementContact], titles: Mapping[str, str]
 ) -> tuple[str, ...]:
-    """Return, for every excursion, what replacement teeth do at its start only."""
+    """Return, for every excursion, what replacement teeth do at its start only.
+
+    Teeth of balanced bases are meant to stay near: of them only touches are told.
+    """
     found: dict[str, list[str]] = {}
     for item in contacts:
-        if item.standing == "near MI only":
+        if item.standing == "near MI only" and (item.touches or item.scheme != "balanced"):
             gap = "touches" if item.touches else f"comes within {length(item.least_gap_mm)}"
             where = travel(item.travel_from_mm, item.travel_to_mm)
             found.setdefault(titles.get(item.excursion, item.excursion), []).append(

@@ -352,3 +352,14 @@ def test_the_slide_in_words(example):
     together = report_tables.slide_sentence(none, example.stops)
     assert together.startswith(f"In centric relation (CR) all {len(example.stops)} centric stops")
     assert "meet together" in together and "no slide" in together
+
+
+def test_teeth_of_balanced_bases_are_not_told_to_stay_near(example):
+    """Nearness at the start is told of other schemes, a touch of all."""
+    touch = replace(example.replacement[0], standing="near MI only", scheme="balanced")
+    near = replace(touch, touches=False)
+    titles = report_tables.excursion_titles(example)
+    assert len(report_tables.near_start_replacements((touch,), titles)) == 1
+    assert report_tables.near_start_replacements((near,), titles) == ()
+    other = replace(near, scheme="contacts only in MI")
+    assert len(report_tables.near_start_replacements((other,), titles)) == 1
