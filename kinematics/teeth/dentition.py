@@ -15,7 +15,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.teeth.arch_form import Placement
 from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
 from kinematics.teeth.crossbite import crossbite_freedoms, in_crossbite
-from kinematics.teeth.crown_table import CrownTable, crown_table
+from kinematics.teeth.crown_table import CrownTable
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.landmarks import landmarks
 from kinematics.teeth.meeting import Teeth
@@ -144,7 +144,7 @@ def _set_up(settings: DentitionSettings) -> _SetUp:
         settings.incisal_point_below_mm / scale,
         0.001 * settings.front_gap_um / scale,
     )
-    table = in_scheme(crown_table(), settings.mi_scheme)
+    table = in_scheme(settings.mi_scheme)
     table = _with_inclination(table, settings.cusp_inclination_change_deg)
     table, places = set_up_side(_with_width(table, settings.arch_width_scale), targets)
     edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}

@@ -19,7 +19,7 @@ import numpy as np
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats
-from kinematics.teeth.crown_table import CrownTable, PosteriorForm
+from kinematics.teeth.crown_table import CrownTable, PosteriorForm, crown_table
 from kinematics.teeth.meeting import KindPair, pair_name
 from kinematics.teeth.posterior_pairs import MOST_ATTEMPTS, open_pairs
 from kinematics.teeth.settling import WANTED_REACH_MM, Settled, settle
@@ -80,9 +80,16 @@ def scheme_changes(scheme: MIScheme) -> SchemeChanges:
     )
 
 
-def in_scheme(table: CrownTable, scheme: MIScheme) -> CrownTable:
-    """Return the table with the crowns and the relation of the arches that a scheme asks for."""
-    changes = scheme_changes(scheme)
+@cache
+def in_scheme(scheme: MIScheme) -> CrownTable:
+    """Return the table with the crowns and the relation of the arches that a scheme asks for.
+
+    Natural teeth are the table itself. Made once a scheme: crowns are known again by being the same
+    object, wherever something has been worked out for them.
+    """
+    table, changes = crown_table(), scheme_changes(scheme)
+    if scheme == NATURAL:
+        return table
     set_up = table.set_up
     if changes.molar_relation is not None:
         set_up = replace(set_up, molar_relation=changes.molar_relation)
