@@ -6,7 +6,6 @@ a case file.
 
 import dataclasses
 import inspect
-import json
 import re
 import textwrap
 import types
@@ -17,6 +16,7 @@ from typing import Any, Final
 from pydantic.fields import FieldInfo
 
 from kinematics.case import Case
+from kinematics.case_file import toml_value
 
 _WIDTH: Final = 96
 _INDENT: Final = "#   "
@@ -107,7 +107,7 @@ def _setting(name: str, value: Any, about: _About, mark: str) -> Iterator[str]:
     """Yield the lines of one setting; one without a default is left to be filled in."""
     yield ""
     yield from _comment(f"{about.accepted}. {about.meaning}" if about.accepted else about.meaning)
-    yield f"# {name} = ..." if value is None else f"{mark}{name} = {_toml(value)}"
+    yield f"# {name} = ..." if value is None else f"{mark}{name} = {toml_value(value)}"
 
 
 def _defaults(kind: type) -> dict[str, Any]:
@@ -121,13 +121,3 @@ def _defaults(kind: type) -> dict[str, Any]:
 
 def _comment(text: str) -> list[str]:
     return textwrap.wrap(text, _WIDTH, initial_indent="# ", subsequent_indent=_INDENT)
-
-
-def _toml(value: Any) -> str:
-    """Return a value as TOML writes it."""
-    if isinstance(value, Mapping):
-        inside = ", ".join(f"{json.dumps(str(k))} = {_toml(v)}" for k, v in value.items())
-        return f"{{ {inside} }}" if inside else "{}"
-    if isinstance(value, tuple):
-        return f"[{', '.join(map(_toml, value))}]"
-    return json.dumps(value, ensure_ascii=False)
