@@ -1,4 +1,4 @@
-"""The command `cuspway`: arguments, progress, exit codes.
+"""The command `cuspway`: what is run, progress, exit codes.
 
 Everything else is imported by the subcommand that needs it, so that help comes at once.
 """
@@ -11,9 +11,10 @@ import sys
 import time
 import traceback
 from collections.abc import Sequence
-from pathlib import Path
 from types import FrameType
 from typing import TYPE_CHECKING, Final
+
+from scenes.command_arguments import build_parser
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
@@ -27,110 +28,7 @@ INTERRUPTED: Final = 130
 _SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
 _PATIENCE_S: Final = 2.0
 
-_EXAMPLE: Final = "cuspway check --out cuspway-report"
-_EXIT_CODES: Final = """\
-exit codes:
-  0    finished
-  1    finished, and --fail-on found something of that severity or graver
-  2    the arguments, the case file or the output folder cannot be used
-  3    internal error, a fault of the program
-  130  interrupted
-"""
-
-
-def build_parser() -> argparse.ArgumentParser:
-    """Return the parser of all arguments; help texts live nowhere else."""
-    parser = argparse.ArgumentParser(
-        prog="cuspway",
-        description=(
-            "Takes an upper and a lower arch through the movements of the jaw and says which\n"
-            "teeth touch, what guides, what interferes, and what a replacement tooth would carry."
-        ),
-        epilog=f"example, with nothing but this program:\n  {_EXAMPLE}\n\n{_EXIT_CODES}",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    parser.add_argument(
-        "--version", action="store_true", help="show the versions that results depend on"
-    )
-    commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
-    _add_check(commands)
-    _add_cases(commands)
-    settings = commands.add_parser(
-        "settings",
-        help="print every setting of a case file, explained",
-        description="Prints every setting of a case file with its default, what is accepted and"
-        " what it means, as a case file.",
-        allow_abbrev=False,
-    )
-    settings.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
-    return parser
-
-
-def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    check = commands.add_parser(
-        "check",
-        help="run a case and write its report",
-        description="Runs a case and writes its report, findings and tables into a folder.",
-        epilog=(
-            "examples:\n"
-            f"  {_EXAMPLE}\n"
-            "  cuspway check my_case.toml --out my-report --fail-on serious\n\n"
-            f"{_EXIT_CODES}"
-        ),
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    check.add_argument(
-        "case",
-        nargs="?",
-        metavar="CASE",
-        help="a case file (TOML), or the name of a built-in case; "
-        "the built-in upper distal-extension case when left out",
-    )
-    check.add_argument(
-        "--out",
-        required=True,
-        type=Path,
-        metavar="DIR",
-        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
-    )
-    check.add_argument(
-        "--fail-on",
-        choices=("note", "attention", "serious"),
-        metavar="SEVERITY",
-        help="end with exit code 1 if there is a finding this grave or graver: "
-        "note, attention or serious",
-    )
-    check.add_argument(
-        "--threads",
-        type=_thread_count,
-        default=min(os.cpu_count() or 1, 256),
-        metavar="N",
-        help="how many threads compute (default: one a processor); results do not depend on it",
-    )
-    check.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
-    )
-
-
-def _add_cases(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    cases = commands.add_parser(
-        "cases",
-        help="list the built-in cases, or print one to start from",
-        description="Lists the built-in cases; with a name, prints that case file.",
-        epilog="example:\n  cuspway cases upper_distal_extension > my_case.toml\n",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    cases.add_argument("name", nargs="?", metavar="NAME", help="which case to print")
-    cases.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
-
-
-def _thread_count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 256:
-        raise argparse.ArgumentTypeError(f"'{text}': must be a whole number from 1 to 256")
-    return int(text)
+_TRACEBACK_HINT: Final = "; repeat with --traceback to see where"
 
 
 class _Progress:
@@ -189,6 +87,34 @@ def _show(text: str, written: str) -> None:
             print(
                 f"cuspway: nothing could be printed ({error.strerror}). {written}", file=sys.stderr
             )
+
+
+def _page(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError
+    from scenes.page_command import PageOptions, page
+
+    def warn(text: str) -> None:
+        print(f"cuspway: {text}", file=sys.stderr, flush=True)
+
+    told: set[str] = set()
+
+    def complain(error: Exception) -> None:
+        text = f"internal error: {type(error).__name__}: {error}"
+        if text not in told:  # what fails once fails with every movement of a hand
+            told.add(text)
+            warn(text if arguments.traceback else f"{text}{_TRACEBACK_HINT}")
+            if arguments.traceback:
+                traceback.print_exception(error)
+
+    options = PageOptions(
+        arguments.host, arguments.port, arguments.threads, not arguments.no_browser
+    )
+    try:
+        page(arguments.case, options, lambda text: print(text, flush=True), warn, complain)
+    except InputError as error:
+        return _refused(error)
+    print("The page has ended.", flush=True)
+    return FINISHED
 
 
 def _cases(arguments: argparse.Namespace) -> int:
@@ -285,9 +211,8 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         parser.print_help()
         return FINISHED
     try:
-        return {"check": _check, "cases": _cases, "settings": _settings}[arguments.command](
-            arguments
-        )
+        commands = {"check": _check, "page": _page, "cases": _cases, "settings": _settings}
+        return commands[arguments.command](arguments)
     except BrokenPipeError:  # the reader of our output left, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINISHED
@@ -296,7 +221,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
             raise _Interrupted from error
         if arguments.traceback:
             traceback.print_exc()
-        hint = "" if arguments.traceback else "; repeat with --traceback to see where"
+        hint = "" if arguments.traceback else _TRACEBACK_HINT
         print(
             f"cuspway: internal error: {type(error).__name__}: {error}{hint}",
             file=sys.stderr,

@@ -1,0 +1,153 @@
+"""The arguments of the command `cuspway`; help texts live nowhere else."""
+
+import argparse
+import os
+from pathlib import Path
+from typing import Final
+
+_EXAMPLE: Final = "cuspway check --out cuspway-report"
+_EXIT_CODES: Final = """\
+exit codes:
+  0    finished
+  1    finished, and --fail-on found something of that severity or graver
+  2    the arguments, the case file or the output folder cannot be used
+  3    internal error, a fault of the program
+  130  interrupted
+"""
+
+
+def build_parser() -> argparse.ArgumentParser:
+    """Return the parser of all arguments."""
+    parser = argparse.ArgumentParser(
+        prog="cuspway",
+        description=(
+            "Takes an upper and a lower arch through the movements of the jaw and says which\n"
+            "teeth touch, what guides, what interferes, and what a replacement tooth would carry."
+        ),
+        epilog=f"example, with nothing but this program:\n  {_EXAMPLE}\n\n{_EXIT_CODES}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument(
+        "--version", action="store_true", help="show the versions that results depend on"
+    )
+    commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
+    _add_check(commands)
+    _add_page(commands)
+    _add_cases(commands)
+    settings = commands.add_parser(
+        "settings",
+        help="print every setting of a case file, explained",
+        description="Prints every setting of a case file with its default, what is accepted and"
+        " what it means, as a case file.",
+        allow_abbrev=False,
+    )
+    settings.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
+    return parser
+
+
+def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    check = commands.add_parser(
+        "check",
+        help="run a case and write its report",
+        description="Runs a case and writes its report, findings and tables into a folder.",
+        epilog=(
+            "examples:\n"
+            f"  {_EXAMPLE}\n"
+            "  cuspway check my_case.toml --out my-report --fail-on serious\n\n"
+            f"{_EXIT_CODES}"
+        ),
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    check.add_argument(
+        "case",
+        nargs="?",
+        metavar="CASE",
+        help="a case file (TOML), or the name of a built-in case; "
+        "the built-in upper distal-extension case when left out",
+    )
+    check.add_argument(
+        "--out",
+        required=True,
+        type=Path,
+        metavar="DIR",
+        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
+    )
+    check.add_argument(
+        "--fail-on",
+        choices=("note", "attention", "serious"),
+        metavar="SEVERITY",
+        help="end with exit code 1 if there is a finding this grave or graver: "
+        "note, attention or serious",
+    )
+    _add_threads_and_traceback(check)
+
+
+def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    page = commands.add_parser(
+        "page",
+        help="move the jaw and change settings on a page in the browser",
+        description="Serves a page on this machine and opens a browser on it: move the jaw, change "
+        "settings, and watch contacts come and go. Ctrl-C ends it.",
+        epilog="examples:\n  cuspway page\n  cuspway page my_case.toml --no-browser\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    page.add_argument(
+        "case",
+        nargs="?",
+        metavar="CASE",
+        help="the case to begin with: a case file (TOML), or the name of a built-in case",
+    )
+    page.add_argument(
+        "--port", type=_port, metavar="N", help="port to listen on (default: one that is free)"
+    )
+    page.add_argument(
+        "--host",
+        default="127.0.0.1",
+        metavar="ADDRESS",
+        help="address to listen on (default: 127.0.0.1, which only this machine can reach)",
+    )
+    page.add_argument(
+        "--no-browser", action="store_true", help="print the address and open no browser"
+    )
+    _add_threads_and_traceback(page)
+
+
+def _add_threads_and_traceback(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--threads",
+        type=_thread_count,
+        default=min(os.cpu_count() or 1, 256),
+        metavar="N",
+        help="how many threads compute (default: one a processor); results do not depend on it",
+    )
+    command.add_argument(
+        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    )
+
+
+def _add_cases(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    cases = commands.add_parser(
+        "cases",
+        help="list the built-in cases, or print one to start from",
+        description="Lists the built-in cases; with a name, prints that case file.",
+        epilog="example:\n  cuspway cases upper_distal_extension > my_case.toml\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    cases.add_argument("name", nargs="?", metavar="NAME", help="which case to print")
+    cases.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
+
+
+def _thread_count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= 256:
+        raise argparse.ArgumentTypeError(f"'{text}': must be a whole number from 1 to 256")
+    return int(text)
+
+
+def _port(text: str) -> int:
+    if not text.isdecimal() or not 0 <= int(text) <= 65535:
+        raise argparse.ArgumentTypeError(f"'{text}': must be a whole number from 0 to 65535")
+    return int(text)

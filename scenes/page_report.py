@@ -1,0 +1,115 @@
+"""Files that a page asks for: the full report, made in a process of its own, and the case file."""
+
+import re
+import subprocess
+import sys
+import tempfile
+import threading
+from collections.abc import Generator, Iterator
+from pathlib import Path
+from queue import Empty, SimpleQueue
+from typing import IO, Final
+
+from kinematics.case import Case
+from kinematics.case_file import case_toml
+from scenes.check_command import REPORT_FILE
+from scenes.page_session import Stale
+
+CASE_FILE: Final = "case.toml"
+#: Seconds since the start, before what is done.
+_TIME: Final = re.compile(r"^\d+\.\d s\s+")
+#: How often a running process is looked after.
+_LOOK_S: Final = 0.05
+#: How long it may take to clear away what it had begun.
+_PATIENCE_S: Final = 3.0
+
+
+class ReportFailed(RuntimeError):
+    """The process that makes a report ended without one."""
+
+
+def write_case_file(case: Case, folder: Path) -> None:
+    """Write a case as the file that `cuspway check` takes."""
+    (folder / CASE_FILE).write_text(case_toml(case), "utf-8")
+
+
+def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) -> Iterator[str]:
+    """Write the report that `cuspway check` makes of a case, and yield what it is doing.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+    folder : Path
+        Gets the report when it is ready.
+    threads : int
+        How many threads may compute.
+    stop : threading.Event
+        Ends the work when it is set.
+
+    Raises
+    ------
+    Stale
+        It was told to stop.
+    ReportFailed
+        There is no report.
+    """
+    with tempfile.TemporaryDirectory(prefix="cuspway-report-") as workplace:
+        out = Path(workplace, "out")
+        write_case_file(case, Path(workplace))
+        command = [sys.executable, "-m", "scenes.command_line", "check"]
+        options = ["--out", str(out), "--threads", str(threads)]
+        process = subprocess.Popen(
+            [*command, str(Path(workplace, CASE_FILE)), *options],
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.PIPE,
+            text=True,
+            encoding="utf-8",
+            errors="replace",
+        )
+        try:
+            last = yield from _steps(process, stop)
+            if process.returncode != 0:
+                raise ReportFailed(f"the report could not be made: {last}")
+            (out / REPORT_FILE).rename(folder / REPORT_FILE)
+        finally:
+            _end(process)
+
+
+def _steps(process: subprocess.Popen[str], stop: threading.Event) -> Generator[str, None, str]:
+    """Yield every line of a process until it ends, without its time; return the last."""
+    lines: SimpleQueue[str | None] = SimpleQueue()
+    threading.Thread(target=_read, args=[process.stderr, lines], daemon=True).start()
+    last = ""
+    while True:
+        if stop.is_set():
+            raise Stale
+        try:
+            line = lines.get(timeout=_LOOK_S)
+        except Empty:
+            continue
+        if line is None:
+            process.wait()
+            return last
+        last = _TIME.sub("", line.strip())
+        if last:
+            yield last
+
+
+def _read(stream: IO[str], lines: SimpleQueue[str | None]) -> None:
+    with stream:
+        for line in stream:
+            lines.put(line)
+    lines.put(None)
+
+
+def _end(process: subprocess.Popen[str]) -> None:
+    """End a process that may still run."""
+    if process.poll() is None:
+        process.terminate()
+        try:
+            process.wait(_PATIENCE_S)
+        except subprocess.TimeoutExpired:
+            process.kill()
+            process.wait()

@@ -1,0 +1,312 @@
+"""One page and its desk: what the page asks last is what is answered."""
+
+import asyncio
+import threading
+import time
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
+from pathlib import Path
+from typing import Any, Final, Protocol
+
+from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
+
+from kinematics.checks import InputError, NotConverged
+from scenes.page_downloads import Downloads
+from scenes.page_guard import Bucket, Pace, TooMany
+from scenes.page_messages import (
+    LARGEST_MESSAGE_BYTES,
+    FileRequest,
+    NotUnderstood,
+    Show,
+    fault,
+    file_ready,
+    read_message,
+)
+
+#: Close codes of web sockets (RFC 6455 and its registry).
+_UNSUPPORTED: Final = 1003
+_POLICY: Final = 1008
+_TOO_BIG: Final = 1009
+
+#: How many answers may wait to be sent while the next one is computed.
+_WAITING: Final = 2
+
+
+class Stale(Exception):
+    """What was being computed is no longer wanted."""
+
+
+class Desk(Protocol):
+    """Computes the answers of one state; used in one thread, but for `report`."""
+
+    def welcome(self, first: Show) -> bytes:
+        """Return what a page is told before it asks anything."""
+
+    def answers(self, show: Show, stop: threading.Event) -> Iterable[bytes]:
+        """Yield each message as soon as it is ready; raise `Stale` soon after `stop` is set."""
+
+    def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterable[bytes]:
+        """Yield progress while one file is made in `folder`; called beside `answers`."""
+
+
+DeskMaker = Callable[[], Desk]
+Request = Show | FileRequest
+
+
+class _Job:
+    """One request, from when it came until it is answered or no longer wanted."""
+
+    def __init__(self, request: Request | None) -> None:
+        self.request = request
+        self.stop = threading.Event()
+        self.slots = threading.Semaphore(_WAITING)
+
+    def drop(self) -> None:
+        """Let no more of it be computed or sent."""
+        self.stop.set()
+        self.slots.release()  # its thread may be waiting to hand over an answer
+
+
+Work = Callable[[Request | None, threading.Event], Iterable[bytes]]
+Post = Callable[[_Job, bytes], None]
+
+
+class _Lane:
+    """A thread that answers one request at a time; of those that wait only the newest.
+
+    Parameters
+    ----------
+    work : callable
+        Yields the answers of a request; in the thread.
+    post : callable
+        Gets every answer; in the thread.
+    ended : callable
+        Called in the thread when it ends.
+    complain : callable
+        Gets every error that the program is to blame for.
+    """
+
+    def __init__(
+        self,
+        work: Work,
+        post: Post,
+        ended: Callable[[], None],
+        complain: Callable[[Exception], None],
+    ) -> None:
+        self._work, self._post, self._ended, self._complain = work, post, ended, complain
+        self._change = threading.Condition()
+        self._next: _Job | None = None
+        self._newest: _Job | None = None
+        self._over = False
+        self._thread: threading.Thread | None = None
+
+    def offer(self, request: Request | None) -> None:
+        """Answer this next; what was asked before is no longer wanted."""
+        job = _Job(request)
+        with self._change:
+            if self._over:
+                return
+            if self._newest is not None:
+                self._newest.drop()
+            self._newest = self._next = job
+            self._change.notify()
+        if self._thread is None:
+            # A daemon: whatever it computes must not keep the program from ending.
+            self._thread = threading.Thread(target=self._run, daemon=True)
+            self._thread.start()
+
+    def end(self) -> bool:
+        """Answer nothing more; return whether there is a thread, which then ends."""
+        with self._change:
+            self._over = True
+            if self._newest is not None:
+                self._newest.drop()
+            self._change.notify()
+        return self._thread is not None
+
+    def _run(self) -> None:
+        while (job := self._take()) is not None:
+            self._answer(job)
+        self._ended()
+
+    def _take(self) -> _Job | None:
+        with self._change:
+            self._change.wait_for(lambda: self._next is not None or self._over)
+            job, self._next = self._next, None
+            return None if self._over else job
+
+    def _answer(self, job: _Job) -> None:
+        number = job.request.number if job.request else None
+        try:
+            for message in self._work(job.request, job.stop):
+                job.slots.acquire()
+                if job.stop.is_set():
+                    return
+                self._post(job, message)
+        except Stale:
+            return
+        except (InputError, NotConverged) as error:  # both name the settings that do not fit
+            keys: tuple[str, ...] = getattr(error, "keys", ())
+            self._post(job, fault(number, str(error), keys))
+        except Exception as error:  # the outermost place of this thread: the page is told
+            if not job.stop.is_set():
+                self._complain(error)
+                told = f"internal error, a fault of the program: {type(error).__name__}: {error}"
+                self._post(job, fault(number, told))
+
+
+class Session:
+    """A web socket that was let in, until it is closed.
+
+    Parameters
+    ----------
+    socket : WebSocket
+        Not yet accepted.
+    make_desk : callable
+        Makes the desk of this page, in the thread that uses it.
+    first : Show
+        State the page begins with.
+    downloads : Downloads
+        Where files wait to be fetched.
+    address_of : callable
+        Returns the address of a file by its key.
+    pace : Pace
+        How often the page may say something.
+    complain : callable
+        Gets every error that the program is to blame for; called in other threads.
+    """
+
+    def __init__(
+        self,
+        socket: WebSocket,
+        make_desk: DeskMaker,
+        first: Show,
+        downloads: Downloads,
+        address_of: Callable[[str], str],
+        pace: Pace,
+        complain: Callable[[Exception], None],
+    ) -> None:
+        self._socket = socket
+        self._make_desk, self._first = make_desk, first
+        self._downloads, self._address_of = downloads, address_of
+        self._pace = pace
+        self._loop = asyncio.get_running_loop()
+        self._outbox: asyncio.Queue[tuple[_Job, bytes]] = asyncio.Queue()
+        self._sending = asyncio.Lock()
+        self._desk: Desk | None = None
+        self._desk_stands = threading.Event()
+        ended = self._in_the_loop(self._one_lane_less)
+        self._shows = _Lane(self._shown, self._post, ended, complain)
+        self._files = {
+            kind: _Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
+        }
+        self._lanes_left = 0
+        self._lanes_ended = asyncio.Event()
+
+    async def run(self) -> None:
+        """Talk until the page leaves or is put off, then wait for what it had computed to end."""
+        await self._socket.accept()
+        self._shows.offer(None)
+        sender = asyncio.create_task(self._send_answers())
+        try:
+            await self._listen()
+        except WebSocketDisconnect:
+            pass
+        finally:
+            lanes = (self._shows, *self._files.values())
+            self._lanes_left = sum([lane.end() for lane in lanes])
+            self._desk_stands.set()
+            sender.cancel()
+        await asyncio.wait([sender])
+        await self._lanes_ended.wait()
+
+    async def _listen(self) -> None:
+        bucket = Bucket(self._pace, time.monotonic())
+        while (event := await self._socket.receive())["type"] == "websocket.receive":
+            try:
+                wait_s = bucket.wait_s(time.monotonic())
+            except TooMany:
+                return await self._close(_POLICY, "too many messages")
+            if wait_s > 0.0:
+                await asyncio.sleep(wait_s)
+            text = event.get("text")
+            if text is None:
+                return await self._close(_UNSUPPORTED, "messages are text")
+            if len(text) > LARGEST_MESSAGE_BYTES:
+                return await self._close(_TOO_BIG, "message too long")
+            await self._take(text)
+        return None
+
+    async def _take(self, text: str) -> None:
+        try:
+            request = read_message(text)
+        except NotUnderstood as error:
+            await self._send(fault(error.number, str(error)))
+            return
+        if isinstance(request, Show):
+            self._shows.offer(request)
+        else:
+            self._files[request.kind].offer(request)
+
+    async def _close(self, code: int, reason: str) -> None:
+        async with self._sending:
+            if self._socket.application_state is WebSocketState.CONNECTED:
+                await self._socket.close(code, reason)
+
+    async def _send(self, message: bytes) -> None:
+        async with self._sending:
+            if self._socket.application_state is WebSocketState.CONNECTED:
+                await self._socket.send_bytes(message)
+
+    async def _send_answers(self) -> None:
+        """Send what the threads post; a page that does not read holds it up."""
+        with suppress(WebSocketDisconnect):
+            while True:
+                job, message = await self._outbox.get()
+                if not job.stop.is_set():
+                    await self._send(message)
+                job.slots.release()
+
+    def _in_the_loop(self, call: Callable[..., Any]) -> Callable[..., None]:
+        """Return what other threads may call in place of something of the event loop."""
+
+        def post(*arguments: Any) -> None:
+            with suppress(RuntimeError):  # the loop has been closed: nobody listens any more
+                self._loop.call_soon_threadsafe(call, *arguments)
+
+        return post
+
+    def _post(self, job: _Job, message: bytes) -> None:
+        self._in_the_loop(self._outbox.put_nowait)((job, message))
+
+    def _one_lane_less(self) -> None:
+        self._lanes_left -= 1
+        if self._lanes_left == 0:
+            self._lanes_ended.set()
+
+    def _shown(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
+        """Yield the answers of the desk, which is made first of all; in the thread of shows."""
+        if self._desk is None:
+            desk = self._make_desk()
+            # not an answer: a page that already asks something must be welcomed all the same
+            self._post(_Job(None), desk.welcome(self._first))
+            self._desk = desk
+            self._desk_stands.set()
+        if isinstance(request, Show):
+            yield from self._desk.answers(request, stop)
+
+    def _made(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
+        """Yield how far a file is, and last where it is; in a thread beside that of shows."""
+        self._desk_stands.wait()
+        if self._desk is None or stop.is_set() or request is None or isinstance(request, Show):
+            raise Stale
+        folder = self._downloads.new_folder()
+        try:
+            yield from self._desk.report(request, folder, stop)
+            if stop.is_set():
+                raise Stale
+            key, name = self._downloads.offer(folder)
+        except BaseException:
+            self._downloads.drop(folder)
+            raise
+        yield file_ready(request.number, name, self._address_of(key))

@@ -1,0 +1,54 @@
+"""A desk that computes nothing, for tests of the server: it answers what it is told to answer."""
+
+import time
+
+import numpy as np
+
+from kinematics.checks import InputError
+from scenes.page_frames import frame
+from scenes.page_session import Stale
+
+
+class StandInDesk:
+    """Answers as a desk does; the movement of a state says how.
+
+    "slow" waits for `stop` after the pose, "deaf" is busy for a while whatever is said, "faulty"
+    is refused, "broken" fails, "large" sends a lot; everything else is answered at once.
+    """
+
+    def __init__(self):
+        self.stopped = 0
+
+    def welcome(self, first):
+        """Return a message with the state to begin with."""
+        return frame({"kind": "welcome", "first": first.model_dump()})
+
+    def answers(self, show, stop):
+        """Yield a pose, then a rest."""
+        if show.movement == "faulty":
+            error = InputError("guidance.right.fischer_deg = 99: must be -20 to 20 degrees")
+            error.keys = ("guidance.right.fischer_deg",)
+            raise error
+        if show.movement == "broken":
+            raise ZeroDivisionError("division by zero")
+        yield frame(
+            {"kind": "pose", "number": show.number, "travel_mm": show.travel_mm},
+            {"gap_upper": np.arange(5, dtype=np.uint16)},
+        )
+        if show.movement == "slow" and stop.wait(20.0):
+            self.stopped += 1
+            raise Stale
+        if show.movement == "deaf":
+            time.sleep(1.0)
+        if show.movement == "large":
+            for _ in range(40):
+                yield frame({"kind": "teeth", "number": show.number}, {"a": np.zeros(2**20, "u1")})
+        yield frame({"kind": "rest", "number": show.number})
+
+    def report(self, request, folder, stop):
+        """Yield progress, and leave a file; "slow" waits for `stop`."""
+        yield frame({"kind": "progress", "number": request.number, "words": "x", "share": None})
+        if request.movement == "slow" and stop.wait(20.0):
+            raise Stale
+        name = "report.html" if request.kind == "report" else "case.toml"
+        (folder / name).write_bytes(b"made " + request.case.encode())
