@@ -185,6 +185,7 @@ def make_app(desks: Desks, guard: Guard, served: Mapping[str, Served]) -> ASGIAp
             Route("/{name}", other),
         ]
     )
+    app.router.redirect_slashes = False
     return _Shield(app, guard, desks.complain)
 
 
@@ -311,7 +312,10 @@ def listen(host: str, port: int) -> socket.socket:
     """
     try:
         family = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
-        return socket.create_server((host, port), family=family)
+        with socket.create_server((host, port), family=family) as listener:
+            # Its protocol said in so many words: only then does asyncio send small messages at once
+            # (TCP_NODELAY), where they would wait for up to 40 ms.
+            return socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP, listener.detach())
     except (OSError, UnicodeError) as error:
         reason = getattr(error, "strerror", None) or error
         raise InputError(
