@@ -1,0 +1,64 @@
+/** What a line of sight meets: the crowns and the bodies of both arches, as they stand and are shown. */
+
+import { Picker } from "./view_picking.js";
+import { STILL, movePointBack, plus, turnBack } from "./view_vectors.js";
+
+/** A line of sight starts this far before the one who looks, mm from the middle. */
+const BEFORE_MM = 400;
+/** What lies nearer than this to a mark is what it lies on, and hides nothing; mm. */
+const OWN_SURFACE_MM = 0.5;
+
+export class Sight {
+  /** @param {{upper: object, lower: object}} casts see `joinArch`. */
+  constructor(casts) {
+    this.surfaces = [];
+    for (const arch of ["upper", "lower"]) {
+      for (const kind of ["teeth", "around"]) {
+        this.surfaces.push({ arch, kind, surface: casts[arch][kind], picker: new Picker(casts[arch][kind]) });
+      }
+    }
+    this.move = STILL;
+    this.display = { upper: "solid", lower: "solid", around: true };
+  }
+
+  #shown({ arch, kind }, how) {
+    return this.display[arch] === how && (kind === "teeth" || this.display.around);
+  }
+
+  /** A line in the coordinates of a surface. */
+  #line({ arch }, origin, towards) {
+    if (arch === "upper") return [origin, towards];
+    return [movePointBack(this.move, origin), turnBack(this.move, towards)];
+  }
+
+  /** Whether something solid lies between a point and the one who looks. */
+  hides(point, towards) {
+    const back = [-towards[0], -towards[1], -towards[2]];
+    return this.surfaces.some((one) => {
+      if (!this.#shown(one, "solid")) return false;
+      const [from, along] = this.#line(one, point, back);
+      return one.picker.cast(from, along, OWN_SURFACE_MM) !== null;
+    });
+  }
+
+  /**
+   * The crown under a place of the picture; solid ones before ghosted ones.
+   *
+   * @param {number[]} point in the line of sight. @param {number[]} towards direction of sight.
+   * @returns {{arch: string, surface: object, hit: object}|null} null also where gum is in front.
+   */
+  pick(point, towards) {
+    const origin = plus(point, towards, -BEFORE_MM);
+    for (const how of ["solid", "ghosted"]) {
+      let first = null;
+      for (const one of this.surfaces) {
+        if (!this.#shown(one, how)) continue;
+        const hit = one.picker.cast(...this.#line(one, origin, towards));
+        if (hit && (!first || hit.t < first.hit.t)) first = { ...one, hit };
+      }
+      if (first) return first.kind === "teeth" ? first : null;
+    }
+    return null;
+  }
+}
+
