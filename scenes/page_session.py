@@ -3,7 +3,7 @@
 import asyncio
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Awaitable, Callable, Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final, Protocol
@@ -249,14 +249,26 @@ class Session:
             self._files[request.kind].offer(request)
 
     async def _close(self, code: int, reason: str) -> None:
-        async with self._sending:
-            if self._socket.application_state is WebSocketState.CONNECTED:
-                await self._socket.close(code, reason)
+        await self._say(lambda: self._socket.close(code, reason))
 
     async def _send(self, message: bytes) -> None:
+        await self._say(lambda: self._socket.send_bytes(message))
+
+    async def _say(self, say: Callable[[], Awaitable[None]]) -> None:
+        """Say one thing after the other, and nothing to who was put off.
+
+        Raises
+        ------
+        WebSocketDisconnect
+            The page has left.
+        """
         async with self._sending:
-            if self._socket.application_state is WebSocketState.CONNECTED:
-                await self._socket.send_bytes(message)
+            if self._socket.application_state is not WebSocketState.CONNECTED:
+                return
+            try:
+                await say()
+            except RuntimeError as error:  # the server library had closed it for a faulty frame
+                raise WebSocketDisconnect from error
 
     async def _send_answers(self) -> None:
         """Send what the threads post; a page that does not read holds it up."""
