@@ -1,9 +1,15 @@
-"""The arguments of the command `cuspway`; help texts live nowhere else."""
+"""The arguments and exit codes of the command `cuspway`; help texts live nowhere else."""
 
 import argparse
 import os
 from pathlib import Path
 from typing import Final
+
+FINISHED: Final = 0
+FINDINGS: Final = 1
+BAD_INPUT: Final = 2
+INTERNAL_ERROR: Final = 3
+INTERRUPTED: Final = 130
 
 _EXAMPLE: Final = "cuspway check --out cuspway-report"
 _EXIT_CODES: Final = """\

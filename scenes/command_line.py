@@ -14,16 +14,17 @@ from collections.abc import Sequence
 from types import FrameType
 from typing import TYPE_CHECKING, Final
 
-from scenes.command_arguments import build_parser
+from scenes.command_arguments import (
+    BAD_INPUT,
+    FINDINGS,
+    FINISHED,
+    INTERNAL_ERROR,
+    INTERRUPTED,
+    build_parser,
+)
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
-
-FINISHED: Final = 0
-FINDINGS: Final = 1
-BAD_INPUT: Final = 2
-INTERNAL_ERROR: Final = 3
-INTERRUPTED: Final = 130
 
 _SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
 _PATIENCE_S: Final = 2.0

@@ -12,12 +12,14 @@ from typing import IO, Final
 
 from kinematics.case import Case
 from kinematics.case_file import case_toml
+from kinematics.checks import InputError
 from scenes.check_command import REPORT_FILE
+from scenes.command_arguments import BAD_INPUT, FINISHED
 from scenes.page_session import Stale
 
 CASE_FILE: Final = "case.toml"
-#: Seconds since the start, before what is done.
-_TIME: Final = re.compile(r"^\d+\.\d s\s+")
+#: Seconds since the start, and what is done.
+_STEP: Final = re.compile(r"\d+\.\d s\s+(.+)")
 #: How often a running process is looked after.
 _LOOK_S: Final = 0.05
 #: How long it may take to clear away what it had begun.
@@ -51,6 +53,8 @@ def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) 
     ------
     Stale
         It was told to stop.
+    InputError
+        The case cannot be computed.
     ReportFailed
         There is no report.
     """
@@ -69,32 +73,35 @@ def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) 
             errors="replace",
         )
         try:
-            last = yield from _steps(process, stop)
-            if process.returncode != 0:
-                raise ReportFailed(f"the report could not be made: {last}")
+            told = yield from _steps(process, stop)
+            if process.returncode == BAD_INPUT:
+                raise InputError(told)
+            if process.returncode != FINISHED:
+                raise ReportFailed(f"the report could not be made; {told}")
             (out / REPORT_FILE).rename(folder / REPORT_FILE)
         finally:
             _end(process)
 
 
 def _steps(process: subprocess.Popen[str], stop: threading.Event) -> Generator[str, None, str]:
-    """Yield every line of a process until it ends, without its time; return the last."""
+    """Yield what a process says it is doing until it ends; return what else it said."""
     lines: SimpleQueue[str | None] = SimpleQueue()
     threading.Thread(target=_read, args=[process.stderr, lines], daemon=True).start()
-    last = ""
-    while True:
-        if stop.is_set():
-            raise Stale
+    told: list[str] = []
+    while not stop.is_set():
         try:
             line = lines.get(timeout=_LOOK_S)
         except Empty:
             continue
         if line is None:
             process.wait()
-            return last
-        last = _TIME.sub("", line.strip())
-        if last:
-            yield last
+            return "\n".join(told).removeprefix("cuspway: ")
+        step = _STEP.fullmatch(line.strip())
+        if step:
+            yield step[1]
+        else:
+            told.append(line.rstrip())
+    raise Stale
 
 
 def _read(stream: IO[str], lines: SimpleQueue[str | None]) -> None:

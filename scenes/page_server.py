@@ -318,7 +318,8 @@ def listen(host: str, port: int) -> socket.socket:
             return socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP, listener.detach())
     except (OSError, UnicodeError) as error:
         reason = getattr(error, "strerror", None) or error
+        which = f"port {port}" if port else "any port"
         raise InputError(
-            f"{host}, port {port}: cannot be listened on ({reason}); take another --port, or leave "
+            f"{host}, {which}: cannot be listened on ({reason}); take another --port, or leave "
             "it out, and as --host an address of this machine"
         ) from error
