@@ -58,7 +58,7 @@ def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) 
     ReportFailed
         There is no report.
     """
-    with tempfile.TemporaryDirectory(prefix="cuspway-report-") as workplace:
+    with tempfile.TemporaryDirectory(dir=folder) as workplace:
         out = Path(workplace, "out")
         write_case_file(case, Path(workplace))
         command = [sys.executable, "-m", "scenes.command_line", "check"]
