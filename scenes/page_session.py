@@ -3,6 +3,7 @@
 import asyncio
 import threading
 import time
+from collections import deque
 from collections.abc import Awaitable, Callable, Iterable, Iterator
 from contextlib import suppress
 from pathlib import Path
@@ -191,7 +192,8 @@ class Session:
         self._downloads, self._address_of = downloads, address_of
         self._pace = pace
         self._loop = asyncio.get_running_loop()
-        self._outbox: asyncio.Queue[tuple[_Job, bytes]] = asyncio.Queue()
+        self._outbox: deque[tuple[_Job, bytes]] = deque()
+        self._filled = asyncio.Event()
         self._sending = asyncio.Lock()
         self._desk: Desk | None = None
         self._desk_stands = threading.Event()
@@ -273,11 +275,19 @@ class Session:
     async def _send_answers(self) -> None:
         """Send what the threads post; a page that does not read holds it up."""
         with suppress(WebSocketDisconnect):
-            while True:
-                job, message = await self._outbox.get()
-                if not job.stop.is_set():
-                    await self._send(message)
-                job.slots.release()
+            while await self._filled.wait():
+                while self._outbox:
+                    job, message = self._outbox.popleft()
+                    if not job.stop.is_set():
+                        await self._send(message)
+                    job.slots.release()
+                self._filled.clear()
+
+    def _take_in(self, job: _Job, message: bytes) -> None:
+        """Keep an answer until it is sent, and no longer what has become unwanted."""
+        kept = [item for item in self._outbox if not item[0].stop.is_set()]
+        self._outbox = deque([*kept, (job, message)])
+        self._filled.set()
 
     def _in_the_loop(self, call: Callable[..., Any]) -> Callable[..., None]:
         """Return what other threads may call in place of something of the event loop."""
@@ -289,7 +299,7 @@ class Session:
         return post
 
     def _post(self, job: _Job, message: bytes) -> None:
-        self._in_the_loop(self._outbox.put_nowait)((job, message))
+        self._in_the_loop(self._take_in)(job, message)
 
     def _one_lane_less(self) -> None:
         self._lanes_left -= 1

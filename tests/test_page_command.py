@@ -98,6 +98,21 @@ def test_a_page_that_does_not_read_does_not_keep_it_from_ending():
     assert (process.returncode, said, warned) == (FINISHED, "The page has ended.\n", "")
 
 
+def test_an_error_of_the_program_is_printed_once():
+    """In a line, however often it happens; the page is told every time."""
+    with started("--no-browser") as (process, port, token), page(port, token) as (channel, _):
+        for number in range(3):
+            message = {"kind": "show", "number": number, **STATE, "movement": "broken"}
+            channel.send(json.dumps(message))
+            assert header_of(channel.recv(20.0))["kind"] == "fault"
+        process.terminate()
+        _, warned = process.communicate(timeout=20.0)
+    assert warned == (
+        "cuspway: internal error: ZeroDivisionError: division by zero; "
+        "repeat with --traceback to see where\n"
+    )
+
+
 def test_a_browser_is_opened_on_the_address():
     """The same as is printed."""
     with started() as (process, port, token):

@@ -271,6 +271,32 @@ def test_a_page_that_does_not_read_holds_little_and_not_for_long():
             pass
 
 
+def test_a_page_that_asks_on_without_reading_holds_no_old_answers():
+    """What was made for older states is let go, not only left unsent."""
+    alive, asked = [0], []
+
+    class Counted(bytes):
+        def __new__(cls, content):
+            alive[0] += 1
+            return super().__new__(cls, content)
+
+        def __del__(self):
+            alive[0] -= 1
+
+    class Generous(StandInDesk):
+        def answers(self, show, stop):
+            asked.append(show.number)
+            for _ in range(10):
+                yield Counted(2**20)
+
+    with running_page(Generous) as running, running.bare_page() as connection:
+        for number in range(60):
+            connection.sendall(text_frame(show_text(number)))
+            assert running.wait_until(lambda wanted=number: wanted in asked)
+        # two that wait, one that is next, one being sent, and what is just changing hands
+        assert alive[0] <= 8
+
+
 def test_a_report_is_made_beside_the_states_of_a_page(server):
     """States are answered meanwhile; a newer request replaces an older one."""
     with server.page() as page:
