@@ -29,9 +29,6 @@ _UNSUPPORTED: Final = 1003
 _POLICY: Final = 1008
 _TOO_BIG: Final = 1009
 
-#: How many answers may wait to be sent while the next one is computed.
-_WAITING: Final = 2
-
 
 class Stale(Exception):
     """What was being computed is no longer wanted."""
@@ -44,7 +41,10 @@ class Desk(Protocol):
         """Return what a page is told before it asks anything."""
 
     def answers(self, show: Show, stop: threading.Event) -> Iterable[bytes]:
-        """Yield each message as soon as it is ready; raise `Stale` soon after `stop` is set."""
+        """Yield each message as soon as it is ready; raise `Stale` soon after `stop` is set.
+
+        Goes on after a message when that has been sent, and is closed there if it is not.
+        """
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterable[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
@@ -60,12 +60,12 @@ class _Job:
     def __init__(self, request: Request | None) -> None:
         self.request = request
         self.stop = threading.Event()
-        self.slots = threading.Semaphore(_WAITING)
+        self.sent = threading.Semaphore(0)
 
     def drop(self) -> None:
         """Let no more of it be computed or sent."""
         self.stop.set()
-        self.slots.release()  # its thread may be waiting to hand over an answer
+        self.sent.release()  # its thread may be waiting
 
 
 Work = Callable[[Request | None, threading.Event], Iterable[bytes]]
@@ -140,10 +140,11 @@ class _Lane:
         number = job.request.number if job.request else None
         try:
             for message in self._work(job.request, job.stop):
-                job.slots.acquire()
+                self._post(job, message)
+                # A desk goes on after an answer only if the page has got it: it may remember that.
+                job.sent.acquire()
                 if job.stop.is_set():
                     return
-                self._post(job, message)
         except Stale:
             return
         except (InputError, NotConverged) as error:  # both name the settings that do not fit
@@ -280,7 +281,7 @@ class Session:
                     job, message = self._outbox.popleft()
                     if not job.stop.is_set():
                         await self._send(message)
-                    job.slots.release()
+                    job.sent.release()
                 self._filled.clear()
 
     def _take_in(self, job: _Job, message: bytes) -> None:
