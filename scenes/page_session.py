@@ -49,6 +49,9 @@ class Desk(Protocol):
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterable[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
 
+    def close(self) -> None:
+        """End whatever still runs: the page has left."""
+
 
 DeskMaker = Callable[[], Desk]
 Request = Show | FileRequest
@@ -82,7 +85,7 @@ class _Lane:
     post : callable
         Gets every answer; in the thread.
     ended : callable
-        Called in the thread when it ends.
+        Called last of all; in the thread.
     complain : callable
         Gets every error that the program is to blame for.
     """
@@ -191,7 +194,7 @@ class Session:
         self._socket = socket
         self._make_desk, self._first = make_desk, first
         self._downloads, self._address_of = downloads, address_of
-        self._pace = pace
+        self._pace, self._complain = pace, complain
         self._loop = asyncio.get_running_loop()
         self._outbox: deque[tuple[_Job, bytes]] = deque()
         self._filled = asyncio.Event()
@@ -199,7 +202,7 @@ class Session:
         self._desk: Desk | None = None
         self._desk_stands = threading.Event()
         ended = self._in_the_loop(self._one_lane_less)
-        self._shows = _Lane(self._shown, self._post, ended, complain)
+        self._shows = _Lane(self._shown, self._post, lambda: self._leave_desk(ended), complain)
         self._files = {
             kind: _Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
         }
@@ -317,6 +320,15 @@ class Session:
             self._desk_stands.set()
         if isinstance(request, Show):
             yield from self._desk.answers(request, stop)
+
+    def _leave_desk(self, ended: Callable[[], None]) -> None:
+        """End what the desk began; in the thread of shows, as its last deed."""
+        try:
+            if self._desk is not None:
+                self._desk.close()
+        except Exception as error:  # the outermost place of this thread
+            self._complain(error)
+        ended()
 
     def _made(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
         """Yield how far a file is, and last where it is; in a thread beside that of shows."""

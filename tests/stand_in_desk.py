@@ -18,6 +18,7 @@ class StandInDesk:
 
     def __init__(self):
         self.stopped = 0
+        self.is_closed = False
 
     def welcome(self, first):
         """Return a message with the state to begin with."""
@@ -52,3 +53,7 @@ class StandInDesk:
             raise Stale
         name = "report.html" if request.kind == "report" else "case.toml"
         (folder / name).write_bytes(b"made " + request.case.encode())
+
+    def close(self):
+        """Remember it."""
+        self.is_closed = True

@@ -223,6 +223,7 @@ def test_a_page_that_goes_in_the_middle_leaves_nothing(server, movement, how):
             linger = (1).to_bytes(4, "little") + (0).to_bytes(4, "little")
             connection.setsockopt(socket.SOL_SOCKET, socket.SO_LINGER, linger)
     assert server.wait_until(lambda: server.desks.open_now == 0)
+    assert [desk.is_closed for desk in server.made] == [True]
     assert server.wait_until(lambda: threading.active_count() <= before)
     server.still_answers()
 
