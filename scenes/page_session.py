@@ -11,9 +11,10 @@ from typing import Any, Final, Protocol
 
 from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
 
-from kinematics.checks import InputError, NotConverged
 from scenes.page_downloads import Downloads
 from scenes.page_guard import Bucket, Pace, TooMany
+from scenes.page_lane import Job, Lane, Request
+from scenes.page_lane import Stale as Stale
 from scenes.page_messages import (
     LARGEST_MESSAGE_BYTES,
     FileRequest,
@@ -28,10 +29,6 @@ from scenes.page_messages import (
 _UNSUPPORTED: Final = 1003
 _POLICY: Final = 1008
 _TOO_BIG: Final = 1009
-
-
-class Stale(Exception):
-    """What was being computed is no longer wanted."""
 
 
 class Desk(Protocol):
@@ -54,110 +51,6 @@ class Desk(Protocol):
 
 
 DeskMaker = Callable[[], Desk]
-Request = Show | FileRequest
-
-
-class _Job:
-    """One request, from when it came until it is answered or no longer wanted."""
-
-    def __init__(self, request: Request | None) -> None:
-        self.request = request
-        self.stop = threading.Event()
-        self.sent = threading.Semaphore(0)
-
-    def drop(self) -> None:
-        """Let no more of it be computed or sent."""
-        self.stop.set()
-        self.sent.release()  # its thread may be waiting
-
-
-Work = Callable[[Request | None, threading.Event], Iterable[bytes]]
-Post = Callable[[_Job, bytes], None]
-
-
-class _Lane:
-    """A thread that answers one request at a time; of those that wait only the newest.
-
-    Parameters
-    ----------
-    work : callable
-        Yields the answers of a request; in the thread.
-    post : callable
-        Gets every answer; in the thread.
-    ended : callable
-        Called last of all; in the thread.
-    complain : callable
-        Gets every error that the program is to blame for.
-    """
-
-    def __init__(
-        self,
-        work: Work,
-        post: Post,
-        ended: Callable[[], None],
-        complain: Callable[[Exception], None],
-    ) -> None:
-        self._work, self._post, self._ended, self._complain = work, post, ended, complain
-        self._change = threading.Condition()
-        self._next: _Job | None = None
-        self._newest: _Job | None = None
-        self._over = False
-        self._thread: threading.Thread | None = None
-
-    def offer(self, request: Request | None) -> None:
-        """Answer this next; what was asked before is no longer wanted."""
-        job = _Job(request)
-        with self._change:
-            if self._over:
-                return
-            if self._newest is not None:
-                self._newest.drop()
-            self._newest = self._next = job
-            self._change.notify()
-        if self._thread is None:
-            # A daemon: whatever it computes must not keep the program from ending.
-            self._thread = threading.Thread(target=self._run, daemon=True)
-            self._thread.start()
-
-    def end(self) -> bool:
-        """Answer nothing more; return whether there is a thread, which then ends."""
-        with self._change:
-            self._over = True
-            if self._newest is not None:
-                self._newest.drop()
-            self._change.notify()
-        return self._thread is not None
-
-    def _run(self) -> None:
-        while (job := self._take()) is not None:
-            self._answer(job)
-        self._ended()
-
-    def _take(self) -> _Job | None:
-        with self._change:
-            self._change.wait_for(lambda: self._next is not None or self._over)
-            job, self._next = self._next, None
-            return None if self._over else job
-
-    def _answer(self, job: _Job) -> None:
-        number = job.request.number if job.request else None
-        try:
-            for message in self._work(job.request, job.stop):
-                self._post(job, message)
-                # A desk goes on after an answer only if the page has got it: it may remember that.
-                job.sent.acquire()
-                if job.stop.is_set():
-                    return
-        except Stale:
-            return
-        except (InputError, NotConverged) as error:  # both name the settings that do not fit
-            keys: tuple[str, ...] = getattr(error, "keys", ())
-            self._post(job, fault(number, str(error), keys))
-        except Exception as error:  # the outermost place of this thread: the page is told
-            if not job.stop.is_set():
-                self._complain(error)
-                told = f"internal error, a fault of the program: {type(error).__name__}: {error}"
-                self._post(job, fault(number, told))
 
 
 class Session:
@@ -196,15 +89,15 @@ class Session:
         self._downloads, self._address_of = downloads, address_of
         self._pace, self._complain = pace, complain
         self._loop = asyncio.get_running_loop()
-        self._outbox: deque[tuple[_Job, bytes]] = deque()
+        self._outbox: deque[tuple[Job, bytes]] = deque()
         self._filled = asyncio.Event()
         self._sending = asyncio.Lock()
         self._desk: Desk | None = None
         self._desk_stands = threading.Event()
         ended = self._in_the_loop(self._one_lane_less)
-        self._shows = _Lane(self._shown, self._post, lambda: self._leave_desk(ended), complain)
+        self._shows = Lane(self._shown, self._post, lambda: self._leave_desk(ended), complain)
         self._files = {
-            kind: _Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
+            kind: Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
         }
         self._lanes_left = 0
         self._lanes_ended = asyncio.Event()
@@ -287,7 +180,7 @@ class Session:
                     job.sent.release()
                 self._filled.clear()
 
-    def _take_in(self, job: _Job, message: bytes) -> None:
+    def _take_in(self, job: Job, message: bytes) -> None:
         """Keep an answer until it is sent, and no longer what has become unwanted."""
         kept = [item for item in self._outbox if not item[0].stop.is_set()]
         self._outbox = deque([*kept, (job, message)])
@@ -302,7 +195,7 @@ class Session:
 
         return post
 
-    def _post(self, job: _Job, message: bytes) -> None:
+    def _post(self, job: Job, message: bytes) -> None:
         self._in_the_loop(self._take_in)(job, message)
 
     def _one_lane_less(self) -> None:
@@ -315,7 +208,7 @@ class Session:
         if self._desk is None:
             desk = self._make_desk()
             # not an answer: a page that already asks something must be welcomed all the same
-            self._post(_Job(None), desk.welcome(self._first))
+            self._post(Job(None), desk.welcome(self._first))
             self._desk = desk
             self._desk_stands.set()
         if isinstance(request, Show):

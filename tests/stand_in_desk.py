@@ -32,13 +32,16 @@ class StandInDesk:
             raise error
         if show.movement == "broken":
             raise ZeroDivisionError("division by zero")
-        yield frame(
-            {"kind": "pose", "number": show.number, "travel_mm": show.travel_mm},
-            {"gap_upper": np.arange(5, dtype=np.uint16)},
-        )
-        if show.movement == "slow" and stop.wait(20.0):
+        try:
+            yield frame(
+                {"kind": "pose", "number": show.number, "travel_mm": show.travel_mm},
+                {"gap_upper": np.arange(5, dtype=np.uint16)},
+            )
+            if show.movement == "slow" and stop.wait(20.0):
+                raise Stale
+        except (Stale, GeneratorExit):
             self.stopped += 1
-            raise Stale
+            raise
         if show.movement == "deaf":
             time.sleep(1.0)
         if show.movement == "large":
