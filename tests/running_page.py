@@ -156,6 +156,11 @@ def text_frame(text):
     return page_frame(Opcode.TEXT, text.encode())
 
 
+def show_text(number, **changes):
+    """Return the message that asks for a state."""
+    return json.dumps({"kind": "show", "number": number, **STATE, **changes})
+
+
 def _all_of(connection):
     content = b""
     with suppress(ConnectionResetError):
