@@ -1,12 +1,34 @@
-"""Web sockets of the server library, with an end to what a page that does not read can hold."""
+"""Connections of the server library, with an end to what one that does nothing can hold."""
 
 import asyncio
 from typing import Final
 
+import h11
+from uvicorn.protocols.http.h11_impl import H11Protocol
 from uvicorn.protocols.websockets.websockets_sansio_impl import WebSocketsSansIOProtocol
 
 #: How long a page may take to read what was still sent to it, once nothing more will be.
 _LAST_WORDS_S: Final = 5.0
+
+
+class RequestProtocol(H11Protocol):
+    """Hangs up on who is connected and asks nothing, or does not come to an end with it."""
+
+    #: How often it is looked.
+    look_s = 20.0
+
+    def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
+        """Begin to look."""
+        super().connection_made(transport)
+        self.loop.call_later(self.look_s, self._look)
+
+    def _look(self) -> None:
+        if self.transport.is_closing() or self.transport.get_protocol() is not self:
+            return
+        if self.conn.their_state is h11.IDLE:
+            self.transport.abort()
+        else:
+            self.loop.call_later(self.look_s, self._look)
 
 
 class SocketProtocol(WebSocketsSansIOProtocol):

@@ -23,7 +23,7 @@ from kinematics.checks import InputError
 from scenes.page_downloads import Downloads
 from scenes.page_guard import MOST_SOCKETS, Guard, Pace
 from scenes.page_messages import LARGEST_MESSAGE_BYTES, Show
-from scenes.page_protocol import SocketProtocol
+from scenes.page_protocol import RequestProtocol, SocketProtocol
 from scenes.page_session import DeskMaker, Session
 
 _POLICY: Final = (
@@ -279,7 +279,7 @@ def make_server(app: ASGIApp, **changes: Any) -> uvicorn.Server:
         "access_log": False,
         "lifespan": "off",
         "loop": "asyncio",
-        "http": "h11",
+        "http": RequestProtocol,
         "ws": SocketProtocol,
         "ws_max_size": LARGEST_MESSAGE_BYTES,
         "ws_per_message_deflate": False,  # on one machine it costs more time than it saves

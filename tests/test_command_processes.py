@@ -18,7 +18,10 @@ def test_options_are_not_guessed_from_their_beginning():
 
 def test_help_comes_without_importing_what_computes():
     """Neither numpy nor numba, pydantic or VTK is loaded to print help."""
-    heavy = ("numpy", "scipy", "numba", "pydantic", "sympy", "trimesh", "pyvista", "matplotlib")
+    heavy = (
+        *("numpy", "scipy", "numba", "pydantic", "sympy", "trimesh", "pyvista", "matplotlib"),
+        *("starlette", "uvicorn", "websockets"),
+    )
     code = (
         "import sys; from scenes.command_line import main; main([]); "
         f"sys.exit(' '.join(m for m in {heavy} if m in sys.modules))"

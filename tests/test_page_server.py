@@ -3,12 +3,15 @@
 import os
 import socket
 import threading
+import time
+from contextlib import suppress
 
 import pytest
 from websockets.exceptions import ConnectionClosed
 
 from kinematics.checks import InputError
 from scenes.page_guard import MOST_SOCKETS
+from scenes.page_protocol import RequestProtocol
 from scenes.page_server import listen, served_files
 from tests.running_page import FILES, running_page
 
@@ -157,6 +160,30 @@ def test_what_is_no_request_gets_no_more_than_a_refusal(server):
         assert answer == b"" or answer.startswith(b"HTTP/1.1 4"), answer[:100]
     assert server.bare(b"GET / HTTP/1.0\r\n\r\n").startswith(b"HTTP/1.1 403")
     server.still_answers()
+
+
+@pytest.mark.parametrize("said", [b"", b"GET / HTT", b"GET / HTTP/1.1\r\nHost: a\r\nX: "])
+def test_who_never_comes_to_an_end_is_hung_up_on(server, monkeypatch, said):
+    """Before the first request, and before the second."""
+    monkeypatch.setattr(RequestProtocol, "look_s", 0.2)
+    whole = f"HEAD /page.js HTTP/1.1\r\nHost: {server.own_name}\r\n\r\n".encode()
+    for before in (b"", whole):
+        with socket.create_connection(("127.0.0.1", server.guard.port), 20.0) as connection:
+            connection.sendall(before + said)
+            answer = b""
+            with suppress(ConnectionResetError):
+                while part := connection.recv(65_536):
+                    answer += part
+            assert answer[:12] == b"HTTP/1.1 200"[: 12 if before else 0]
+
+
+def test_a_page_stays_however_long_it_says_nothing(server, monkeypatch):
+    """A web socket is no request that does not come to an end."""
+    monkeypatch.setattr(RequestProtocol, "look_s", 0.05)
+    with server.page() as page:
+        time.sleep(0.3)
+        page.show(1)
+        assert page.hear_until("rest")[-1]["number"] == 1
 
 
 def test_a_file_can_be_fetched_once(server):
