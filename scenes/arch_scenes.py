@@ -26,10 +26,16 @@ _LATE_MM: Final = 0.5
 #: Room in an occlusal view around the crowns (forward and back, to the sides) and around the body.
 _AROUND_CROWNS_MM: Final = (6.5, 8.5)
 _AROUND_CAST_MM: Final = 0.5
+_NO_VERTEX: Final = np.empty(0, dtype=np.int64)
 
 
 def arch_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> tuple[Part, ...]:
     """Return the teeth of an arch, natural and replacement, and what of its body it has."""
+    parts = (*_crown_parts(arch, side, replacement_teeth), *body_parts(arch.body))
+    return tuple(replace(part, cast=side) for part in parts)
+
+
+def _crown_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> list[Part]:
     tooth = arch.tooth_of_face
     replaced = np.isin(tooth, replacement_teeth)
     roles = {
@@ -37,8 +43,12 @@ def arch_parts(arch: Arch, side: str, replacement_teeth: tuple[int, ...]) -> tup
         f"{side} tooth": (tooth != NO_TOOTH) & ~replaced,
         "replacement tooth": replaced,
     }
-    crowns = [_part(arch.mesh, role, faces) for role, faces in roles.items() if faces.any()]
-    return (*crowns, *body_parts(arch.body))
+    label = np.full(len(arch.mesh.vertices), NO_TOOTH)
+    label[arch.mesh.faces] = tooth[:, None]
+    return [
+        replace(part, tooth=label[part.vertex_of])
+        for part in (_part(arch.mesh, role, faces) for role, faces in roles.items() if faces.any())
+    ]
 
 
 def body_parts(body: CastBody | None) -> tuple[Part, ...]:
@@ -48,7 +58,7 @@ def body_parts(body: CastBody | None) -> tuple[Part, ...]:
     kinds = [np.isin(body.kind, SOFT), *(body.kind == kind for kind in (LAND, WALL, UNDERSIDE))]
     roles = ("gum", "stone", "stone", "stone")
     parts = [
-        replace(_part(body.mesh, role, chosen), around_teeth=True)
+        replace(_part(body.mesh, role, chosen), around_teeth=True, vertex_of=_NO_VERTEX)
         for role, chosen in zip(roles, kinds, strict=True)
     ]
     base = body.denture_base
@@ -60,7 +70,8 @@ def body_parts(body: CastBody | None) -> tuple[Part, ...]:
 def _part(mesh: Mesh, role: str, chosen: Bools) -> Part:
     used = _vertices_of(mesh, chosen)
     numbers = np.cumsum(used) - 1
-    return Part(role, mesh.vertices[used], numbers[mesh.faces[chosen]])
+    faces = numbers[mesh.faces[chosen]]
+    return Part(role, mesh.vertices[used], faces, vertex_of=np.flatnonzero(used))
 
 
 def _vertices_of(mesh: Mesh, chosen: Bools) -> Bools:

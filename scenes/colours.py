@@ -25,6 +25,14 @@ SURFACE: Final = {
     "denture base": "#dba7a8",
 }
 
+#: Colours of a gap from none to the limit: "cividis" (Nunez, Anderton, Renslow, PLoS ONE 2018;13:
+#: e0199239), which reads alike with and without red or green vision; dark is near.
+GAP_SCALE: Final = (
+    "#00224e", "#002e6a", "#1a386f", "#32436d", "#434e6c", "#535a6d", "#61656f", "#6f7073",
+    "#7d7c78", "#8c8878", "#9b9476", "#aba072", "#bcae6c", "#cdbb63", "#dec958", "#f0d846",
+    "#fee838",
+)  # fmt: skip
+
 SEVERITY_SIGN: Final[dict[Severity, str]] = {"serious": "■", "attention": "▲", "note": "○"}
 
 

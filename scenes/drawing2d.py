@@ -65,7 +65,10 @@ def _triangles(part: Part, view: View) -> tuple[Floats, Floats, Floats]:
     corners, normals = corners[seen], normals[seen] / size[seen, None]
     light = np.stack([view.right, view.up, -view.towards], axis=1) @ _LIGHT
     strength = 0.38 + 0.62 * np.clip(normals @ light / np.linalg.norm(_LIGHT), 0.0, 1.0)
-    paint = np.clip(strength[:, None] * np.array(to_rgb(colours.SURFACE[part.role])), 0.0, 1.0)
+    colour = np.array(to_rgb(colours.SURFACE[part.role]))
+    if len(part.paint):
+        colour = part.paint[part.faces[seen]].mean(axis=1)
+    paint = np.clip(strength[:, None] * colour, 0.0, 1.0)
     outlines = view.project(corners.reshape(-1, 3)).reshape(-1, 3, 2)
     depths = view.depth(corners.reshape(-1, 3)).reshape(-1, 3).mean(axis=1)
     return outlines, paint, depths

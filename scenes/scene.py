@@ -5,9 +5,10 @@ Writers draw its parts, in three dimensions (`stage`) or by the painter's method
 description does not know where it came from.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
+from numpy.typing import NDArray
 
 from kinematics.conventions import Bools, Floats, Ints
 from scenes import colours
@@ -54,13 +55,37 @@ class View:
 class Part:
     """Triangles of one role, already in the coordinates of the scene, mm.
 
-    `around_teeth`: gums and base, which simplified drawings leave out.
+    Attributes
+    ----------
+    role : str
+        What it is, for its colour.
+    vertices : ndarray, shape (n, 3)
+        Where it stands before anything moves.
+    faces : ndarray, shape (m, 3)
+        Triangles.
+    around_teeth : bool
+        Gums and base, which simplified drawings leave out.
+    cast : "upper" or "lower"
+        What it moves with.
+    tooth : ndarray, shape (n,)
+        ISO 3950 number of every vertex; empty around teeth.
+    vertex_of : ndarray, shape (n,)
+        Number of every vertex in the mesh of its arch, as gap maps count them; empty around teeth.
+    place : ndarray of str, shape (n,)
+        Where on its tooth every vertex lies, in words; empty where nobody points at it.
+    paint : ndarray, shape (n, 3)
+        Red, green and blue of every vertex, 0 to 1; empty where its role says the colour.
     """
 
     role: str
     vertices: Floats
     faces: Ints
     around_teeth: bool = False
+    cast: str = "upper"
+    tooth: Ints = field(default_factory=lambda: np.empty(0, dtype=np.int64))
+    vertex_of: Ints = field(default_factory=lambda: np.empty(0, dtype=np.int64))
+    place: NDArray[np.str_] = field(default_factory=lambda: np.empty(0, dtype=np.str_))
+    paint: Floats = field(default_factory=lambda: np.empty((0, 3)))
 
 
 @dataclass(frozen=True)
@@ -106,8 +131,41 @@ class Note:
 
 
 @dataclass(frozen=True)
+class Gaps:
+    """How far every vertex is from the other arch, numbered as in the meshes of the arches.
+
+    Attributes
+    ----------
+    upper_mm, lower_mm : ndarray, shape (u,) and (v,)
+        Shortest distance, mm; inf beyond the limit.
+    limit_mm : float
+        Distance up to which is measured; where the colours end.
+    """
+
+    upper_mm: Floats
+    lower_mm: Floats
+    limit_mm: float
+
+
+@dataclass(frozen=True)
+class Frame:
+    """One moment of a scene that moves: its parts are the same in all of them.
+
+    Attributes
+    ----------
+    move : ndarray, shape (4, 4)
+        Moves the parts of the lower from where the scene has them.
+    gaps : Gaps or None
+        What the teeth are coloured by; None: they have the colours of their roles.
+    """
+
+    move: Floats
+    gaps: Gaps | None = None
+
+
+@dataclass(frozen=True)
 class Scene:
-    """Everything a writer needs for one picture.
+    """Everything a writer needs for one picture, or for every frame of a moving one.
 
     Attributes
     ----------

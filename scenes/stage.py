@@ -51,6 +51,8 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
         plotter.add_mesh(
             pyvista.PolyData.from_regular_faces(part.vertices, part.faces),
             color=colours.SURFACE[part.role],
+            scalars=part.paint if len(part.paint) else None,
+            rgb=bool(len(part.paint)),
             smooth_shading=True,
             ambient=shine.ambient,
             diffuse=shine.diffuse,

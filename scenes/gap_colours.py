@@ -1,0 +1,48 @@
+"""What gaps look like: dark where the arches are near, fading into the tooth at the limit."""
+
+from dataclasses import replace
+from typing import Final
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.geometry.poses import move_points
+from scenes import colours
+from scenes.scene import Frame, Gaps, Part, Scene
+
+#: Share of white mixed into the scale, so that the shape of crowns is seen where it is darkest.
+LIGHTER: Final = 0.1
+#: From this share of the limit on, the colour of the tooth comes through.
+FADE_FROM: Final = 0.7
+
+
+def still(scene: Scene, frame: Frame) -> Scene:
+    """Return one moment of a scene that moves: the lower where it stands, gaps as colours."""
+    parts = [
+        replace(part, vertices=move_points(frame.move, part.vertices))
+        if part.cast == "lower"
+        else part
+        for part in scene.parts
+    ]
+    if frame.gaps is not None:
+        gaps = frame.gaps
+        parts = [_painted(part, gaps) if len(part.vertex_of) else part for part in parts]
+    return replace(scene, parts=tuple(parts))
+
+
+def _painted(part: Part, gaps: Gaps) -> Part:
+    """Return a part of the teeth with a colour for each vertex."""
+    near_mm = gaps.upper_mm if part.cast == "upper" else gaps.lower_mm
+    share = np.clip(near_mm[part.vertex_of] / gaps.limit_mm, 0.0, 1.0)
+    scale = np.array([rgb(colour) for colour in colours.GAP_SCALE])
+    steps = np.linspace(0.0, 1.0, len(scale))
+    plain = np.stack([np.interp(share, steps, column) for column in scale.T], axis=1)
+    lighter = plain + LIGHTER * (1.0 - plain)
+    strength = np.clip((1.0 - share) / (1.0 - FADE_FROM), 0.0, 1.0)[:, None]
+    paint = strength * lighter + (1.0 - strength) * rgb(colours.SURFACE[part.role])
+    return replace(part, paint=paint)
+
+
+def rgb(colour: str) -> Floats:
+    """Return red, green and blue of a hexadecimal colour, 0 to 1."""
+    return np.array([int(colour[i : i + 2], 16) / 255.0 for i in (1, 3, 5)])
