@@ -8,10 +8,14 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.conventions import Floats
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
+
+#: A text for every point.
+Words = NDArray[np.str_]
 
 #: A point no farther than this from a cusp tip or an edge, seen along the long axis, is on it.
 AT_TIP_MM: Final = 0.7
@@ -98,7 +102,25 @@ def region_words(crown: Crown, point: Floats) -> str:
     point : ndarray, shape (3,)
         In the coordinates of its arch, mm.
     """
-    at = crown.coordinates(np.asarray(point)[None])[0]
+    return str(region_names(crown, np.asarray(point)[None])[0])
+
+
+def region_names(crown: Crown, points: Floats) -> Words:
+    """Say where on a crown many points lie; see `region_words`.
+
+    Parameters
+    ----------
+    crown : Crown
+        The crown.
+    points : ndarray, shape (n, 3)
+        In the coordinates of its arch, mm.
+
+    Returns
+    -------
+    ndarray of str, shape (n,)
+        Words of the trade.
+    """
+    at = crown.coordinates(points)
     if not is_posterior(crown.tooth.code):
         return _on_front_tooth(crown, at)
     tips = crown.tooth.cusp_tips
@@ -106,58 +128,86 @@ def region_words(crown: Crown, point: Floats) -> str:
     places = crown.coordinates(np.array([*named.values()]).reshape(-1, 3))
     aside = places[:, 1]
     if len(named) < 2 or np.ptp(aside) < 2.0 * AT_TIP_MM:
-        half = "buccal" if at[1] >= 0.5 * (crown.low[1] + crown.high[1]) else "lingual"
-        return f"{half} half, {_third(crown, at)} third"
-    return _on_table(crown, at, tuple(_CUSPS[name] for name in named), places)
+        buccal = at[:, 1] >= 0.5 * (crown.low[1] + crown.high[1])
+        return _joined(
+            np.where(buccal, "buccal", "lingual"), " half, ", _third(crown, at), " third"
+        )
+    return _on_table(crown, at, np.array([_CUSPS[name] for name in named]), places)
 
 
-def _on_table(crown: Crown, at: Floats, names: tuple[str, ...], tips: Floats) -> str:
-    """Say where on the table of a back tooth a point lies; tips (k, 3) along its directions."""
-    apart = np.hypot(tips[:, 0] - at[0], tips[:, 1] - at[1])
-    nearest = int(np.argmin(apart))
-    if apart[nearest] <= AT_TIP_MM:
-        return f"tip of the {names[nearest]} cusp"
+def _joined(*parts: Words | str) -> Words:
+    """Return texts put together, each part a text or one for every point."""
+    joined: Words = np.asarray(parts[0])
+    for part in parts[1:]:
+        joined = np.char.add(joined, part)
+    return joined
+
+
+def _on_table(crown: Crown, at: Floats, names: Words, tips: Floats) -> Words:
+    """Say where on the table of a back tooth points lie; tips (k, 3) along its directions."""
+    apart = np.hypot(tips[:, 0] - at[:, :1], tips[:, 1] - at[:, 1:2])
+    nearest = np.argmin(apart, axis=1)
     outer = tips[:, 1] >= 0.5 * (tips[:, 1].min() + tips[:, 1].max())
     lingual, buccal = float(tips[~outer, 1].mean()), float(tips[outer, 1].mean())
-    across = (at[1] - lingual) / (buccal - lingual)
-    if 0.0 < across < 1.0:
-        length = float(crown.high[0] - crown.low[0])
-        if crown.high[0] - at[0] <= RIDGE_SHARE * length:
-            return "mesial marginal ridge"
-        if at[0] - crown.low[0] <= RIDGE_SHARE * length:
-            return "distal marginal ridge"
-        if FOSSA[0] <= across <= FOSSA[1]:
-            return f"fossa, {_third(crown, at)} third"
-    same_side = np.flatnonzero(outer == (across > 0.5))
-    cusp = int(same_side[np.argmin(np.abs(tips[same_side, 0] - at[0]))])
-    way = "mesial" if at[0] >= tips[cusp, 0] else "distal"
-    facing = "inner" if 0.0 < across < 1.0 else "outer"
-    return f"{facing} {way} incline of the {names[cusp]} cusp"
+    across = (at[:, 1] - lingual) / (buccal - lingual)
+    inside = (across > 0.0) & (across < 1.0)
+    ridge = RIDGE_SHARE * float(crown.high[0] - crown.low[0])
+    along = np.abs(tips[:, 0] - at[:, :1])
+    along[outer[None] != (across > 0.5)[:, None]] = np.inf
+    cusp = np.argmin(along, axis=1)
+    way = np.where(at[:, 0] >= tips[cusp, 0], "mesial", "distal")
+    facing = np.where(inside, "inner ", "outer ")
+    return np.select(
+        [
+            apart[np.arange(len(at)), nearest] <= AT_TIP_MM,
+            inside & (crown.high[0] - at[:, 0] <= ridge),
+            inside & (at[:, 0] - crown.low[0] <= ridge),
+            inside & (across >= FOSSA[0]) & (across <= FOSSA[1]),
+        ],
+        [
+            _joined("tip of the ", names[nearest], " cusp"),
+            np.full(len(at), "mesial marginal ridge"),
+            np.full(len(at), "distal marginal ridge"),
+            _joined("fossa, ", _third(crown, at), " third"),
+        ],
+        _joined(facing, way, " incline of the ", names[cusp], " cusp"),
+    )
 
 
-def _on_front_tooth(crown: Crown, at: Floats) -> str:
-    """Say where on an incisor or canine a point lies."""
+def _on_front_tooth(crown: Crown, at: Floats) -> Words:
+    """Say where on an incisor or canine points lie."""
     edge = crown.coordinates(np.atleast_2d(crown.tooth.edge))
-    nearest = edge[int(np.argmin(np.abs(edge[:, 0] - at[0])))]
-    if "tip" in crown.tooth.cusp_tips:
-        tip = crown.coordinates(crown.tooth.cusp_tips["tip"][None])[0]
-        if np.linalg.norm(tip - at) <= AT_TIP_MM:
-            return "tip"
-    if np.linalg.norm(nearest[1:] - at[1:]) <= AT_TIP_MM:
-        return f"incisal edge, {_third(crown, at)} third"
-    surface = "labial" if at[1] > nearest[1] else "lingual"
-    down = _share(crown.high[2] - at[2], crown.high[2] - crown.low[2])
-    level = ("incisal", "middle", "cervical")[min(int(3.0 * down), 2)]
-    aside = {"mesial": "mesially", "middle": "centrally", "distal": "distally"}[_third(crown, at)]
-    return f"{surface} surface, {level} third, {aside}"
+    nearest = edge[np.argmin(np.abs(edge[:, 0] - at[:, :1]), axis=1)]
+    tip = crown.tooth.cusp_tips.get("tip")
+    at_tip = np.zeros(len(at), dtype=bool)
+    if tip is not None:
+        at_tip = np.linalg.norm(crown.coordinates(tip[None]) - at, axis=1) <= AT_TIP_MM
+    third = _third(crown, at)
+    surface = np.where(at[:, 1] > nearest[:, 1], "labial", "lingual")
+    down = _share(crown.high[2] - at[:, 2], crown.high[2] - crown.low[2])
+    level = _in_thirds(down, ("incisal", "middle", "cervical"))
+    aside = _in_thirds(_share_along(crown, at), ("distally", "centrally", "mesially"))
+    return np.select(
+        [at_tip, np.linalg.norm((nearest - at)[:, 1:], axis=1) <= AT_TIP_MM],
+        [np.full(len(at), "tip"), _joined("incisal edge, ", third, " third")],
+        _joined(surface, " surface, ", level, " third, ", aside),
+    )
 
 
-def _third(crown: Crown, at: Floats) -> str:
-    """Return in which third of the crown's length a place lies."""
-    share = _share(at[0] - crown.low[0], crown.high[0] - crown.low[0])
-    return ("distal", "middle", "mesial")[min(int(3.0 * share), 2)]
+def _third(crown: Crown, at: Floats) -> Words:
+    """Return in which third of the crown's length places lie."""
+    return _in_thirds(_share_along(crown, at), ("distal", "middle", "mesial"))
 
 
-def _share(part: float, whole: float) -> float:
-    """Return part over whole, 0 to 1; the middle where there is no extent."""
-    return float(np.clip(part / whole, 0.0, 1.0)) if whole > 0.0 else 0.5
+def _share_along(crown: Crown, at: Floats) -> Floats:
+    return _share(at[:, 0] - crown.low[0], crown.high[0] - crown.low[0])
+
+
+def _in_thirds(share: Floats, words: tuple[str, str, str]) -> Words:
+    """Return the word of the third that shares, 0 to 1, lie in."""
+    return np.array(words)[np.minimum((3.0 * share).astype(np.int64), 2)]
+
+
+def _share(part: Floats, whole: float) -> Floats:
+    """Return parts over the whole, 0 to 1; the middle where there is no extent."""
+    return np.clip(part / whole, 0.0, 1.0) if whole > 0.0 else np.full(len(part), 0.5)
