@@ -1,5 +1,6 @@
 """Two casts, their guidance and MI: everything a movement needs, prepared once."""
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -55,6 +56,18 @@ class MountedCasts:
     def mi_pose(self) -> Floats:
         """hinge_from_lower in MI, shape (4, 4)."""
         return pose_at(self.guidance, self.mi)
+
+    def opening_rad(self, distance_mm: float) -> float:
+        """Return the turn about the hinge axis that moves the lower incisal point so far.
+
+        Parameters
+        ----------
+        distance_mm : float
+            Straight distance between its places before and after, mm; not more than twice its
+            distance from the axis.
+        """
+        radius_mm = math.hypot(self.incisal_point[0], self.incisal_point[2])
+        return 2.0 * math.asin(distance_mm / (2.0 * radius_mm))
 
     @property
     def incisal_point_in_mi(self) -> Floats:
