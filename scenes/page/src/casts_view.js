@@ -3,15 +3,15 @@
 import { Camera, VIEW_NAMES } from "./view_camera.js";
 import { boxOf, joinArch } from "./view_casts.js";
 import { overlayModel, placesOnLower } from "./view_model.js";
-import { Overlay, drawWords } from "./view_overlay.js";
+import { Painter } from "./view_painter.js";
 import { cornerAt, gapAt } from "./view_picking.js";
 import { followPointers } from "./view_pointer.js";
 import { Sight } from "./view_sight.js";
-import { Stage } from "./view_stage.js";
 import { STILL, movePoint, movePointBack } from "./view_vectors.js";
 
 export { VIEW_NAMES, placesOnLower };
 
+const ARCHES = ["upper", "lower"];
 /** Colours where the server names none, by role of a part. */
 const ROLES = {
   "upper tooth": "#efe6d2",
@@ -21,23 +21,12 @@ const ROLES = {
   stone: "#f3f1eb",
   "denture base": "#dba7a8",
 };
-const ROOM_PX = { top: 38, right: 30, bottom: 58, left: 30 };
+const GAP_SCALE = ["#00224e", "#7d7c78", "#fee838"];
+const ROOM_PX = { top: 30, right: 12, bottom: 46, left: 12 };
+/** Views show so much around the crowns, mm. */
+const AROUND_MM = 5;
 /** Which arch a view is of; the others are of both. */
 const ONE_ARCH = { "upper occlusal": "upper", "lower occlusal": "lower", mouth: "lower" };
-/** After this pause the picture counts as still, ms. */
-const STILL_AFTER_MS = 180;
-/** Frames quicker than this may be drawn finer, ms. */
-const QUICK_MS = 30;
-/** Frames slower than this are drawn coarser while something moves, ms. */
-const SLOW_MS = 75;
-const COARSE = 0.6;
-/** A still picture without a graphics card is drawn this much finer, for smooth outlines. */
-const FINE = 2;
-const PICTURE_RATIO = 2;
-const NO_WEBGL =
-  "The casts cannot be drawn: this browser has no WebGL, or it is switched off. " +
-  "Everything else on this page works. Try another browser, or switch on hardware acceleration.";
-const LOST = "The graphics card stopped drawing. The picture comes back by itself.";
 
 /**
  * @typedef {object} Hit
@@ -45,164 +34,134 @@ const LOST = "The graphics card stopped drawing. The picture comes back by itsel
  * @property {number} tooth ISO number. @property {string} name in words. @property {string} place
  * @property {number|null} gap_mm null: farther than `farther_than_mm`, or no map is shown.
  * @property {number} farther_than_mm how far the map reaches.
- * @property {boolean} stale the lower has moved since the map was made.
  * @property {"pose"|"excursion"|"none"} map which gap it is.
+ * @property {boolean} stale the lower has moved since the map was made.
  * @property {number} x @property {number} y pixels from the holder's left and top.
  */
 
 export class CastsView {
   /**
-   * @param {HTMLElement} holder is filled with the picture.
+   * @param {HTMLElement} holder is filled with the picture, and follows its size.
    * @param {object} options
    * @param {Object<string, string>} [options.colours] of roles, "#rrggbb".
    * @param {Object<string, {colour: string, shape: string}>} [options.styles] of movements.
+   * @param {string[]} [options.gapScale] colours from no gap to the limit.
    * @param {function(Hit|null)} [options.onHover]
    * @param {function({pose: number|null, milliseconds: number, still: boolean})} [options.onFrame]
    *   after each drawn frame; `pose` is the number of the pose that it shows.
+   * @param {function(object)} [options.onLook] after a hand has turned, shifted or enlarged; gets
+   *   what `camera` returns.
    */
-  constructor(holder, { colours = {}, styles = {}, onHover, onFrame } = {}) {
+  constructor(holder, { colours, styles, gapScale, onHover, onFrame, onLook } = {}) {
     this.holder = holder;
     this.roles = { ...ROLES, ...colours };
-    this.styles = styles;
+    this.styles = styles ?? {};
+    this.gapScale = gapScale ?? GAP_SCALE;
     this.onHover = onHover;
-    this.onFrame = onFrame;
-    this.camera = new Camera();
-    this.display = {
-      upper: "solid", lower: "solid", map: "pose", numbers: true, around: true,
-    };
+    this.onLook = onLook;
+    this.eye = new Camera();
+    this.fitted = true;
+    this.display = { upper: "solid", lower: "solid", map: "pose", numbers: true, around: true };
+    this.displays = 0;
     this.move = STILL;
     this.moves = 0;
-    this.displays = 0;
-    this.limitMm = 1;
-    this.gaps = { pose: null, excursion: null };
-    this.trail = [];
-    this.trailHidden = [];
-    this.costs = [];
-    this.fitted = true;
-    this.#fillHolder();
-  }
-
-  #fillHolder() {
-    const { holder } = this;
+    this.#forget();
     holder.tabIndex = 0;
     holder.setAttribute("role", "application");
-    holder.setAttribute("aria-label", "Casts");
     holder.style.position = "relative";
     holder.style.touchAction = "none";
-    try {
-      this.stage = new Stage(holder);
-    } catch {
-      this.#say(NO_WEBGL);
-      return;
-    }
-    this.overlay = new Overlay(holder);
-    for (const canvas of [this.stage.canvas, this.overlay.canvas]) this.#layOut(canvas);
-    this.stage.onLost = () => this.#say(LOST);
-    this.stage.onRestored = () => {
-      this.#say("");
-      this.#changed();
+    this.#label();
+    this.painter = new Painter(holder, this.gapScale, {
+      eye: this.eye,
+      ready: () => Boolean(this.teeth),
+      model: (still) => overlayModel(this, still),
+      drawn: (frame) => onFrame?.({ pose: this.pose?.number ?? null, ...frame }),
+      resized: () => this.fitted && this.#fit(),
+    });
+    this.stage = this.painter.stage;
+    if (this.stage) this.#follow();
+  }
+
+  /** What belongs to the casts before. */
+  #forget() {
+    this.pose = null;
+    this.posed = null;
+    this.gaps = { pose: null, excursion: null };
+    this.gapsShown = null;
+    this.limitMm = 1;
+    this.trail = [];
+    this.trailHidden = [];
+    this.ringed = null;
+  }
+
+  #follow() {
+    const byHand = (change) => (...way) => {
+      change(...way);
+      this.onLook?.(this.camera());
     };
-    this.unfollow = followPointers(holder, {
-      turn: (dx, dy) => this.turn(dx, dy),
-      pan: (dx, dy) => this.pan(dx, dy),
-      zoom: (factor, x, y) => this.zoom(factor, x, y),
-      hover: (x, y) => this.#hover(x, y),
+    this.unfollow = followPointers(this.holder, {
+      turn: byHand((dx, dy) => this.turn(dx, dy)),
+      pan: byHand((dx, dy) => this.pan(dx, dy)),
+      zoom: byHand((factor, x, y) => this.zoom(factor, x, y)),
+      hover: (x, y) => this.#hover([x, y]),
       leave: () => this.#hover(null),
-      rest: () => this.#changed(),
     });
-    this.watcher = new ResizeObserver(() => this.#resize());
-    this.watcher.observe(holder);
-    this.#resize();
   }
 
-  #layOut(canvas) {
-    Object.assign(canvas.style, {
-      position: "absolute", left: "0", top: "0", width: "100%", height: "100%",
-    });
-    if (canvas === this.overlay.canvas) canvas.style.pointerEvents = "none";
-  }
-
-  #say(words) {
-    this.words ??= document.createElement("p");
-    this.words.className = "casts-message";
-    this.words.setAttribute("role", "status");
-    this.words.textContent = words;
-    if (words) this.holder.append(this.words);
-    else this.words.remove();
-  }
-
-  #resize() {
-    const width = Math.max(1, Math.round(this.holder.clientWidth));
-    const height = Math.max(1, Math.round(this.holder.clientHeight));
-    this.camera.width = width;
-    this.camera.height = height;
-    this.overlay.size(width, height, Math.max(1, globalThis.devicePixelRatio ?? 1));
-    if (this.fitted) this.#fit();
-    this.#changed();
-  }
-
-  /** Take over both casts. */
+  /** Take over both casts; forgets pose, maps, trail and ring. */
   setTeeth(header, buffers) {
     if (!this.stage) return;
+    this.#forget();
     this.teeth = header;
-    this.casts = {
-      upper: joinArch(header, buffers, "upper", this.roles),
-      lower: joinArch(header, buffers, "lower", this.roles),
-    };
+    const casts = {};
     this.boxes = {};
-    for (const arch of ["upper", "lower"]) {
-      const { teeth, around } = this.casts[arch];
-      this.boxes[arch] = { teeth: boxOf([teeth]), all: boxOf([teeth, around]) };
+    for (const arch of ARCHES) {
+      casts[arch] = joinArch(header, buffers, arch, this.roles);
+      const { teeth, around } = casts[arch];
+      this.boxes[arch] = boxOf(teeth.positions.length > 0 ? teeth : around);
     }
-    this.sight = new Sight(this.casts);
-    this.stage.setCasts(this.casts);
-    this.gaps = { pose: null, excursion: null };
-    this.pose = null;
-    this.trail = [];
-    this.ringed = null;
-    this.costs = [];
+    this.sight = new Sight(casts);
+    this.stage.setCasts(casts);
+    this.painter.timeAgain();
     this.#setMove(STILL);
     this.#applyDisplay();
-    if (this.fitted || !this.seenBefore) this.#fit();
-    this.seenBefore = true;
-    this.#changed();
+    if (this.fitted) this.#fit();
+    this.painter.changed();
   }
 
   /** Take over a pose: where the lower stands, gaps, contacts. */
   setPose(header, buffers) {
-    if (!this.stage || !this.teeth) return;
+    if (!this.teeth) return;
     this.pose = header;
-    this.limitMm = header.map_limit_mm;
-    this.gaps.pose = { upper: buffers.gap_upper, lower: buffers.gap_lower, limitMm: this.limitMm };
     this.posed = Float32Array.from(header.move);
+    this.gaps.pose = mapOf(header, buffers);
     this.#setMove(this.posed);
-    this.#applyGaps();
+    this.#applyDisplay();
+    if (this.fitted && !this.#corners().every((corner) => this.eye.holds(corner))) this.#fit();
     this.#label();
-    this.#changed();
+    this.painter.changed();
   }
 
   /** Move the lower while an excursion is played; colours and marks stay those of the pose. */
   setMove(move) {
-    if (!this.stage) return;
+    if (!this.teeth) return;
     this.#setMove(move);
-    this.#changed();
+    this.painter.changed();
   }
 
   #setMove(move) {
     this.move = move;
     this.moves += 1;
     this.stage.setMove(move);
-    if (this.sight) this.sight.move = move;
+    this.sight.move = move;
   }
 
   /** Take over the least gaps of an excursion, or forget them: null. */
   setReach(header, buffers) {
-    if (!this.stage) return;
-    this.gaps.excursion = header && {
-      upper: buffers.gap_upper, lower: buffers.gap_lower, limitMm: header.map_limit_mm,
-    };
-    this.#applyGaps();
-    this.#changed();
+    if (!this.teeth) return;
+    this.gaps.excursion = header && mapOf(header, buffers);
+    this.#applyDisplay();
+    this.painter.changed();
   }
 
   /**
@@ -210,234 +169,178 @@ export class CastsView {
    *
    * @param {{places: Float32Array, lowerPlaces?: Float32Array, colour: string, shape: string,
    *   filled: boolean}[]} trail places on the upper in the hinge frame; `lowerPlaces` are those on
-   *   the lower while it is in MI (see `placesOnLower`).
+   *   the lower while it is in MI (see `placesOnLower`), drawn where the upper is away.
    */
   setTrail(trail) {
     this.trail = trail ?? [];
     this.trailHidden = [];
-    this.#changed();
+    this.painter.changed();
   }
 
   /** Say what is shown; what is not named stays. */
   setDisplay(display) {
     this.display = { ...this.display, ...display };
     this.displays += 1;
-    if (!this.stage) return;
+    if (!this.teeth) return;
     this.#applyDisplay();
     if (this.fitted) this.#fit();
-    this.#changed();
+    this.painter.changed();
   }
 
-  /** Which map is shown: none while that of the excursion has not come yet. */
+  /** Which map is shown: none while the wanted one has not come yet. */
   mapOf() {
     const { map } = this.display;
-    return map !== "none" && this.gaps[map] ? map : "none";
+    return this.gaps[map] ? map : "none";
   }
 
   #applyDisplay() {
-    if (this.sight) this.sight.display = this.display;
-    this.#applyGaps();
-  }
-
-  #applyGaps() {
     const map = this.mapOf();
     const gaps = this.gaps[map];
     if (gaps && gaps !== this.gapsShown) {
+      this.gapsShown = gaps;
       this.limitMm = gaps.limitMm;
       this.stage.setLimit(gaps.limitMm);
-      this.stage.setGaps("upper", gaps.upper);
-      this.stage.setGaps("lower", gaps.lower);
-      this.gapsShown = gaps;
+      for (const arch of ARCHES) this.stage.setGaps(arch, gaps[arch]);
     }
-    this.stage.setDisplay({ ...this.display, coloured: map !== "none" });
+    this.sight.display = this.display;
+    this.stage.setDisplay({ ...this.display, coloured: Boolean(gaps) });
   }
 
   /** Look from a named side, at as much as is shown. */
   look(name) {
-    this.camera.look(name);
+    this.eye.look(name);
     this.fitted = true;
-    if (!this.stage) return;
     this.#fit();
+    this.#looked();
+  }
+
+  /** From where one looks, as plain numbers and words. */
+  camera() {
+    return { ...this.eye.kept(), fitted: this.fitted };
+  }
+
+  /** Look from where `camera` said; anything else changes nothing. */
+  setCamera(kept) {
+    if (!this.eye.restore(kept)) return;
+    this.fitted = Boolean(kept.fitted);
+    if (this.fitted) this.#fit();
+    this.#looked();
+  }
+
+  #looked() {
     this.#label();
-    this.#changed();
+    this.painter.changed();
+  }
+
+  /** Corners of the boxes around the crowns that a view is of. */
+  #corners() {
+    if (!this.boxes) return [];
+    const only = this.eye.turnedAway ? null : ONE_ARCH[this.eye.name];
+    const shown = ARCHES.filter((arch) => (only ? arch === only : this.display[arch] !== "away"));
+    return shown.flatMap((arch) => {
+      const corners = cornersOf(this.boxes[arch]);
+      return arch === "lower" ? corners.map((corner) => movePoint(this.move, corner)) : corners;
+    });
   }
 
   #fit() {
-    if (!this.boxes) return;
-    const only = ONE_ARCH[this.camera.name];
-    const arches = ["upper", "lower"].filter((arch) =>
-      only ? arch === only : this.display[arch] !== "away",
-    );
-    const which = this.display.around ? "all" : "teeth";
-    const corners = arches.flatMap((arch) => {
-      const { low, high } = this.boxes[arch][which];
-      return arch === "lower" ? movedBox(this.move, low, high) : [low, high];
-    });
-    if (corners.length === 0) return;
-    const over = (pick) => [0, 1, 2].map((k) => pick(...corners.map((corner) => corner[k])));
-    this.camera.fit(over(Math.min), over(Math.max), ROOM_PX);
+    const corners = this.#corners();
+    if (corners.length > 0) this.eye.fit(corners, ROOM_PX);
   }
 
   /** Ring the place of a finding, and point out its teeth; null: none. */
   ring(finding) {
     this.ringed = finding;
-    this.#changed();
+    this.painter.changed();
   }
 
+  /** Turn as a hand would that moves by so many pixels to the right and down. */
   turn(dx, dy) {
-    this.camera.turn(dx, dy);
+    this.eye.turn(dx, dy);
     this.fitted = false;
-    this.#changed();
+    this.#looked();
   }
 
+  /** Shift by pixels to the right and down. */
   pan(dx, dy) {
-    this.camera.pan(dx, dy);
+    this.eye.pan(dx, dy);
     this.fitted = false;
-    this.#changed();
+    this.painter.changed();
   }
 
+  /** Enlarge by a factor about a place of the picture, its middle if none is given. */
   zoom(factor, x, y) {
-    this.camera.zoom(factor, x, y);
+    this.eye.zoom(factor, x, y);
     this.fitted = false;
-    this.#changed();
+    this.painter.changed();
   }
 
-  /** Where a place of the pose is now: contacts stay on the upper, or go along with the lower. */
+  /** Where a place of the pose is now: on the upper, or on the lower where that is alone. */
   placeNow(place) {
     if (this.display.upper !== "away" || !this.posed || this.move === this.posed) return place;
     return movePoint(this.move, movePointBack(this.posed, place));
   }
 
   #label() {
-    const words = this.pose?.words ?? "";
-    this.holder.setAttribute("aria-label", `Casts, ${this.camera.title}. ${words}`.trim());
+    const words = this.pose?.words ? ` ${this.pose.words}` : "";
+    this.holder.setAttribute("aria-label", `Casts, view: ${this.eye.title}.${words}`);
   }
 
-  #hover(x, y) {
+  #hover(at) {
     if (!this.onHover) return;
-    this.hoverAt = x === null ? null : [x, y];
-    if (this.hovering) return;
-    this.hovering = requestAnimationFrame(() => {
+    this.hoverAt = at;
+    this.hovering ||= requestAnimationFrame(() => {
       this.hovering = 0;
       this.onHover(this.hoverAt && this.hitAt(...this.hoverAt));
     });
   }
 
-  /** What is seen at a place of the picture, pixels from its left and top. */
+  /** @returns {Hit|null} what is seen at a place of the picture. */
   hitAt(x, y) {
-    if (!this.sight) return null;
-    const found = this.sight.pick(this.camera.unproject(x, y), this.camera.towards);
+    const found = this.sight?.pick(this.eye.unproject(x, y), this.eye.towards);
     if (!found) return null;
     const { arch, surface, hit } = found;
     const corner = cornerAt(surface.index, hit);
     const tooth = surface.tooth[corner];
     const map = this.mapOf();
-    const gaps = this.gaps[map];
+    const gaps = map === "none" ? null : this.stage.gapsOf(arch);
     return {
       arch,
       tooth,
       name: this.teeth.names[tooth] ?? "",
       place: this.teeth.places[surface.place[corner]] ?? "",
-      gap_mm: gaps ? gapAt(gaps[arch], surface.index, hit, gaps.limitMm) : null,
+      gap_mm: gaps && gapAt(gaps, surface.index, hit, this.limitMm),
       farther_than_mm: this.limitMm,
-      stale: map === "pose" && this.move !== this.posed,
       map,
+      stale: map === "pose" && this.move !== this.posed,
       x,
       y,
     };
   }
 
-  #changed() {
-    if (!this.stage) return;
-    clearTimeout(this.stillTimer);
-    if (!this.frame) this.frame = requestAnimationFrame(() => this.#draw(false));
-  }
-
-  #draw(still) {
-    this.frame = 0;
-    if (!this.teeth || this.stage.renderer.getContext().isContextLost()) return;
-    const before = performance.now();
-    this.#drawAt(this.#ratio(still));
-    if (!still && this.costs.length < 5) {
-      this.stage.finish();
-      this.costs.push(performance.now() - before);
-      if (this.costs.length === 5) this.#smoothIfQuick();
-    }
-    this.overlay.draw(overlayModel(this, still));
-    if (!still) this.stillTimer = setTimeout(() => this.#draw(true), STILL_AFTER_MS);
-    this.onFrame?.({
-      pose: this.pose?.number ?? null,
-      milliseconds: performance.now() - before,
-      still,
-    });
-  }
-
-  get cost() {
-    return [...this.costs].sort((a, b) => a - b)[this.costs.length >> 1] ?? 0;
-  }
-
-  #ratio(still) {
-    if (!this.stage.software) return Math.min(globalThis.devicePixelRatio ?? 1, 2);
-    if (still) return FINE;
-    return this.cost > SLOW_MS ? COARSE : 1;
-  }
-
-  #drawAt(ratio) {
-    const { camera, stage } = this;
-    if (stage.width !== camera.width || stage.height !== camera.height || stage.ratio !== ratio) {
-      stage.size(camera.width, camera.height, ratio);
-    }
-    stage.draw(camera);
-  }
-
-  #smoothIfQuick() {
-    if (this.stage.software || this.stage.antialias || this.cost > QUICK_MS) return;
-    this.stage.smoothOutlines();
-    this.#layOut(this.stage.canvas);
-    this.#changed();
-  }
-
-  /** A PNG of what is seen, with everything that lies over it. */
-  async picture() {
-    const { width, height } = this.camera;
-    const sheet = document.createElement("canvas");
-    sheet.width = width * PICTURE_RATIO;
-    sheet.height = height * PICTURE_RATIO;
-    const context = sheet.getContext("2d");
-    context.fillStyle = "#ffffff";
-    context.fillRect(0, 0, sheet.width, sheet.height);
-    if (this.stage && this.teeth) {
-      this.#drawAt(PICTURE_RATIO);
-      context.drawImage(this.stage.canvas, 0, 0, sheet.width, sheet.height);
-      context.scale(PICTURE_RATIO, PICTURE_RATIO);
-      drawWords(context, width, height, overlayModel(this, true));
-      this.#changed();
-    }
-    return new Promise((resolve) => {
-      sheet.toBlob(resolve, "image/png");
-    });
+  /** @returns {Promise<Blob>} a PNG of what is seen. */
+  picture() {
+    return this.painter.picture();
   }
 
   dispose() {
-    cancelAnimationFrame(this.frame);
     cancelAnimationFrame(this.hovering);
-    clearTimeout(this.stillTimer);
     this.unfollow?.();
-    this.watcher?.disconnect();
-    this.stage?.dispose();
-    this.overlay?.canvas.remove();
+    this.painter.dispose();
     this.stage = null;
+    this.teeth = null;
     this.sight = null;
   }
 }
 
-/** Corners of a box, each moved. */
-function movedBox(move, low, high) {
-  const corners = [];
-  for (let i = 0; i < 8; i += 1) {
-    corners.push(
-      movePoint(move, [i & 1 ? high[0] : low[0], i & 2 ? high[1] : low[1], i & 4 ? high[2] : low[2]]),
-    );
-  }
-  return corners;
+const mapOf = ({ map_limit_mm: limitMm }, { gap_upper: upper, gap_lower: lower }) => ({
+  upper,
+  lower,
+  limitMm,
+});
+
+/** Corners of the box around crowns, with room for their necks and numbers. */
+function cornersOf({ low, high }) {
+  const pick = (i, k) => (i & (1 << k) ? high[k] + AROUND_MM : low[k] - AROUND_MM);
+  return Array.from({ length: 8 }, (_, i) => [pick(i, 0), pick(i, 1), pick(i, 2)]);
 }

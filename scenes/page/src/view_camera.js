@@ -24,6 +24,7 @@ export const VIEW_NAMES = Object.keys(VIEWS);
 const LEAST_PX_PER_MM = 0.5;
 const MOST_PX_PER_MM = 400;
 
+/** The one who looks. */
 export class Camera {
   constructor() {
     this.width = 1;
@@ -59,12 +60,36 @@ export class Camera {
     return this.turnedAway ? `turned from ${this.name}` : this.name;
   }
 
-  /** Show a box of points, given by its corners, as large as fits. */
-  fit(low, high, roomPx) {
-    const corners = [];
-    for (let i = 0; i < 8; i += 1) {
-      corners.push([i & 1 ? high[0] : low[0], i & 2 ? high[1] : low[1], i & 4 ? high[2] : low[2]]);
-    }
+  /** Everything that says from where one looks, to be kept or handed to another view. */
+  kept() {
+    const { name, turnedAway, right, up, centre, pxPerMm } = this;
+    return { name, turnedAway, right: [...right], up: [...up], centre: [...centre], pxPerMm };
+  }
+
+  /** Look from where `kept` says; what is not a camera is refused. */
+  restore(kept) {
+    const three = (v) => Array.isArray(v) && v.length === 3 && v.every(Number.isFinite);
+    const whole = three(kept?.right) && three(kept.up) && three(kept.centre) && kept.pxPerMm > 0;
+    if (!whole || !VIEWS[kept.name]) return false;
+    const right = unit(kept.right);
+    const up = plus(kept.up, right, -dot(kept.up, right));
+    if (dot(up, up) < 1e-6) return false;
+    Object.assign(this, { name: kept.name, turnedAway: Boolean(kept.turnedAway), right });
+    this.up = unit(up);
+    this.centre = [...kept.centre];
+    this.pxPerMm = Math.min(Math.max(kept.pxPerMm, LEAST_PX_PER_MM), MOST_PX_PER_MM);
+    this.directions += 1;
+    return true;
+  }
+
+  /** Whether a point lies inside the picture. */
+  holds(point) {
+    const [x, y] = this.project(point);
+    return x >= 0 && y >= 0 && x <= this.width && y <= this.height;
+  }
+
+  /** Show points as large as fits, with room at the sides, pixels. */
+  fit(corners, roomPx) {
     const across = corners.map((corner) => dot(corner, this.right));
     const upward = corners.map((corner) => dot(corner, this.up));
     const span = (values) => Math.max(...values) - Math.min(...values);
@@ -72,7 +97,7 @@ export class Camera {
     const wide = Math.max(this.width - roomPx.left - roomPx.right, 50);
     const tall = Math.max(this.height - roomPx.top - roomPx.bottom, 50);
     this.pxPerMm = Math.min(wide / span(across), tall / span(upward));
-    const depth = dot([0, 1, 2].map((i) => 0.5 * (low[i] + high[i])), this.towards);
+    const depth = middle(corners.map((corner) => dot(corner, this.towards)));
     const aside = middle(across) + (roomPx.right - roomPx.left) / 2 / this.pxPerMm;
     const above = middle(upward) + (roomPx.top - roomPx.bottom) / 2 / this.pxPerMm;
     this.centre = [0, 1, 2].map(

@@ -1,5 +1,7 @@
 /** What is drawn of an arch: all its crowns in one list of triangles, all around them in another. */
 
+import { encloses, reordered } from "./view_order.js";
+
 const TOOTH_ROLES = new Set(["upper tooth", "lower tooth", "replacement tooth"]);
 export const FAR = 65535;
 
@@ -11,6 +13,8 @@ export const FAR = 65535;
  * @property {Uint8Array} colours red, green, blue, 255 of the role, four a vertex.
  * @property {Uint8Array} tooth ISO number of each vertex, 0 for none.
  * @property {Uint8Array} place index of the place in words of each vertex.
+ * @property {Uint32Array} order number in the message of each vertex.
+ * @property {boolean} closed whether its backs are never seen.
  */
 
 /**
@@ -20,7 +24,7 @@ export const FAR = 65535;
  * @param {object} buffers of the message.
  * @param {"upper"|"lower"} arch
  * @param {Object<string, string>} roles colour of each role, "#rrggbb".
- * @returns {{teeth: Surface, around: Surface}} the crowns with vertices in the order of the gap maps.
+ * @returns {{teeth: Surface, around: Surface}} the crowns and the rest.
  */
 export function joinArch(header, buffers, arch, roles) {
   const parts = header.parts.filter((part) => part.arch === arch);
@@ -34,34 +38,45 @@ export function joinArch(header, buffers, arch, roles) {
 function join(parts, buffers, roles) {
   const total = (name) => parts.reduce((sum, part) => sum + buffers[part[name]].length, 0);
   const positions = new Float32Array(total("vertices"));
-  const index = new Uint32Array(total("faces"));
-  const count = positions.length / 3;
-  const colours = new Uint8Array(4 * count);
-  const tooth = new Uint8Array(count);
-  const place = new Uint8Array(count);
+  const faces = new Uint32Array(total("faces"));
+  const colours = new Uint8Array((4 * positions.length) / 3);
+  const tooth = new Uint8Array(positions.length / 3);
+  const place = new Uint8Array(positions.length / 3);
   let first = 0;
   let filled = 0;
   for (const part of parts) {
-    const vertices = buffers[part.vertices];
-    const faces = buffers[part.faces];
-    positions.set(vertices, 3 * first);
-    for (let i = 0; i < faces.length; i += 1) {
-      index[filled + i] = faces[i] + first;
+    positions.set(buffers[part.vertices], 3 * first);
+    for (const vertex of buffers[part.faces]) {
+      faces[filled] = vertex + first;
+      filled += 1;
     }
     if (part.tooth) tooth.set(buffers[part.tooth], first);
     if (part.place) place.set(buffers[part.place], first);
-    const last = first + vertices.length / 3;
-    const colour = rgb(roles[part.role]);
-    for (let v = first; v < last; v += 1) {
-      colours[4 * v] = colour[0];
-      colours[4 * v + 1] = colour[1];
-      colours[4 * v + 2] = colour[2];
-      colours[4 * v + 3] = 255;
-    }
+    const last = first + buffers[part.vertices].length / 3;
+    const colour = [...rgb(roles[part.role]), 255];
+    for (let v = first; v < last; v += 1) colours.set(colour, 4 * v);
     first = last;
-    filled += faces.length;
   }
-  return { positions, index, colours, tooth, place, shade: shadeOf(positions, index) };
+  const { index, order } = reordered(faces, first);
+  const moved = { positions: inOrder(positions, order, 3), index };
+  return {
+    ...moved,
+    order,
+    colours: inOrder(colours, order, 4),
+    tooth: inOrder(tooth, order, 1),
+    place: inOrder(place, order, 1),
+    shade: shadeOf(moved.positions, index),
+    closed: encloses(moved.positions, index),
+  };
+}
+
+/** The values of vertices, some a vertex, in another order. */
+function inOrder(values, order, each) {
+  const moved = new values.constructor(values.length);
+  for (let v = 0; v < order.length; v += 1) {
+    for (let k = 0; k < each; k += 1) moved[each * v + k] = values[each * order[v] + k];
+  }
+  return moved;
 }
 
 /** @returns {number[]} red, green, blue, 0 to 255, of "#rrggbb". */
@@ -163,18 +178,14 @@ function forEdges(index, call) {
   }
 }
 
-/** Lowest and highest corner of points. */
-export function boxOf(surfaces) {
+/** Lowest and highest corner of a surface. */
+export function boxOf({ positions }) {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
-  for (const { positions } of surfaces) {
-    for (let i = 0; i < positions.length; i += 3) {
-      for (let k = 0; k < 3; k += 1) {
-        const value = positions[i + k];
-        if (value < low[k]) low[k] = value;
-        if (value > high[k]) high[k] = value;
-      }
-    }
+  for (let i = 0; i < positions.length; i += 1) {
+    const k = i % 3;
+    if (positions[i] < low[k]) low[k] = positions[i];
+    if (positions[i] > high[k]) high[k] = positions[i];
   }
   return { low, high };
 }

@@ -1,14 +1,5 @@
 /** Colours of a gap: dark where the arches are near, fading into the colour of teeth at the limit. */
 
-/**
- * The scale "cividis" (Nunez, Anderton, Renslow, PLoS ONE 2018; 13: e0199239), 17 steps from its
- * dark to its light end: reads alike with and without red or green vision.
- */
-export const CIVIDIS = [
-  "#00224e", "#002e6a", "#1a386f", "#32436d", "#434e6c", "#535a6d", "#61656f", "#6f7073", "#7d7c78",
-  "#8c8878", "#9b9476", "#aba072", "#bcae6c", "#cdbb63", "#dec958", "#f0d846", "#fee838",
-];
-
 export const STEPS = 256;
 /** Nearer than this counts as touching, mm: the tolerance of contacts. */
 export const TOUCHING_MM = 0.02;
@@ -19,14 +10,15 @@ const FADE_FROM = 0.7;
 /**
  * Red, green, blue and strength of the colour of a gap.
  *
+ * @param {string[]} scale colours "#rrggbb" from no gap to the limit, evenly spaced.
  * @param {number} share of the limit, 0 to 1.
  * @returns {number[]} four of 0 to 255.
  */
-export function gapColour(share) {
-  const at = Math.min(Math.max(share, 0), 1) * (CIVIDIS.length - 1);
-  const before = Math.min(Math.floor(at), CIVIDIS.length - 2);
+export function gapColour(scale, share) {
+  const at = Math.min(Math.max(share, 0), 1) * (scale.length - 1);
+  const before = Math.min(Math.floor(at), scale.length - 2);
   const colour = [1, 3, 5].map((i) => {
-    const [a, b] = [before, before + 1].map((k) => Number.parseInt(CIVIDIS[k].slice(i, i + 2), 16));
+    const [a, b] = [before, before + 1].map((k) => Number.parseInt(scale[k].slice(i, i + 2), 16));
     const plain = a + (at - before) * (b - a);
     return Math.round(plain + LIGHTER * (255 - plain));
   });
@@ -35,9 +27,9 @@ export function gapColour(share) {
 }
 
 /** All steps of the scale, four numbers each, for a texture. */
-export function gapTexture() {
+export function gapTexture(scale) {
   const texels = new Uint8Array(4 * STEPS);
-  for (let i = 0; i < STEPS; i += 1) texels.set(gapColour(i / (STEPS - 1)), 4 * i);
+  for (let i = 0; i < STEPS; i += 1) texels.set(gapColour(scale, i / (STEPS - 1)), 4 * i);
   return texels;
 }
 

@@ -1,8 +1,10 @@
 /** What lies over the surfaces at this moment: places in the picture, and what is hidden. */
 
-import { movePoint, movePointBack } from "./view_vectors.js";
+import { movePoint, movePointBack, plus } from "./view_vectors.js";
 
 const INK = "#1c1f24";
+/** How far beyond the neck of a crown its number stands in a view from the side. */
+const NECK_MM = 1.2;
 /** Below this share, words about a direction would not be true of what is seen. */
 const ALONG = 0.5;
 
@@ -12,27 +14,23 @@ const PLAIN = { colour: INK, shape: "o" };
 /**
  * Lay out what `drawWords` draws.
  *
- * @param {object} view the CastsView: camera, sight, display, move, teeth, pose, trail, ringed.
+ * @param {object} view the CastsView: eye, sight, display, move, teeth, pose, trail, ringed.
  * @param {boolean} still whether the picture rests: then trails, too, are tried for what hides them.
  */
 export function overlayModel(view, still) {
-  const { camera, display } = view;
+  const { eye, display } = view;
   return {
     dots: dots(view, still),
     marks: marks(view),
     ring: ringPlace(view),
+    axis: axis(view),
     labels: display.numbers ? labels(view) : [],
-    title: title(camera, display),
-    ...sides(camera),
-    pxPerMm: camera.pxPerMm,
+    title: title(eye, display),
+    ...sides(eye),
+    pxPerMm: eye.pxPerMm,
     bar: bar(view),
     numberGround: view.roles["replacement tooth"],
   };
-}
-
-/** A place given where the upper stands still, as it is seen: on the lower where that is alone. */
-function seen(view, place) {
-  return view.camera.project(place);
 }
 
 function marks(view) {
@@ -49,8 +47,8 @@ function marks(view) {
   if (first && !all.some((one) => one.first)) all.push({ place: first, filled: true, first: true });
   return all.map(({ place, filled, first: isFirst }) => {
     const here = view.placeNow(place);
-    const [x, y] = seen(view, here);
-    const hidden = view.sight.hides(here, view.camera.towards);
+    const [x, y] = view.eye.project(here);
+    const hidden = view.sight.hides(here, view.eye.towards);
     return { x, y, shape, colour, filled, first: isFirst, hidden };
   });
 }
@@ -64,7 +62,7 @@ function dots(view, still) {
     const hidden = hiddenOf(view, row, places, onLower, still);
     for (let i = 0; i < places.length / 3; i += 1) {
       const here = trailPlace(view, one, places, i, onLower);
-      const [x, y] = seen(view, here);
+      const [x, y] = view.eye.project(here);
       found.push({ x, y, colour: one.colour, filled: one.filled, hidden: hidden[i] === 1 });
     }
   });
@@ -78,14 +76,14 @@ function trailPlace(view, one, places, i, onLower) {
 
 function hiddenOf(view, row, places, onLower, still) {
   const kept = view.trailHidden[row];
-  const key = `${view.camera.directions} ${view.displays} ${onLower ? 0 : view.moves}`;
+  const key = `${view.eye.directions} ${view.displays} ${onLower ? 0 : view.moves}`;
   const count = places.length / 3;
   if (kept && kept.flags.length === count && (kept.key === key || !still)) return kept.flags;
   const flags = new Uint8Array(count);
   if (still) {
     for (let i = 0; i < count; i += 1) {
       const here = trailPlace(view, view.trail[row], places, i, onLower);
-      flags[i] = view.sight.hides(here, view.camera.towards) ? 1 : 0;
+      flags[i] = view.sight.hides(here, view.eye.towards) ? 1 : 0;
     }
     view.trailHidden[row] = { key, flags };
   }
@@ -94,26 +92,45 @@ function hiddenOf(view, row, places, onLower, still) {
 
 function ringPlace(view) {
   if (!view.ringed?.place) return null;
-  const [x, y] = seen(view, view.ringed.place);
+  const [x, y] = view.eye.project(view.ringed.place);
   return { x, y };
 }
 
+/** Numbers stand outside the arch, and from the side beyond the necks, so that crowns stay bare. */
 function labels(view) {
-  const { camera, sight, display, ringed } = view;
+  const { eye, sight, display, ringed } = view;
   const found = [];
   for (const { arch, tooth, text, point, strong } of view.teeth.labels) {
-    if (display[arch] === "away") continue;
-    const here = arch === "lower" ? movePoint(view.move, point) : point;
+    const crown = sight.crown(arch, tooth);
+    if (display[arch] === "away" || !crown) continue;
+    const carried = (p) => (arch === "lower" ? movePoint(view.move, p) : p);
     const picked = ringed?.upper === tooth || ringed?.lower === tooth;
-    const [x, y, far] = camera.project(here);
-    if (!picked && sight.hides(here, camera.towards)) continue;
+    if (!picked && !crownSeen(view, carried(crown.middle), crown.radius, tooth)) continue;
+    const neck = arch === "upper" ? crown.high[2] + NECK_MM : crown.low[2] - NECK_MM;
+    const fromSide = (1 - eye.towards[2] ** 2) ** 2;
+    const beyond = point[2] + fromSide * (neck - point[2]);
+    const [x, y, far] = eye.project(carried([point[0], point[1], beyond]));
     found.push({ x, y, far, text, strong, picked });
   }
   return found;
 }
 
-function title(camera, display) {
-  const name = camera.title;
+/** Whether the middle of a crown, or one of its flanks, is seen past the others. */
+function crownSeen({ eye, sight }, middle, radius, tooth) {
+  return [0, -0.5, 0.5].some(
+    (share) => !sight.isBehindOthers(plus(middle, eye.right, share * radius), eye.towards, tooth),
+  );
+}
+
+/** Where the condyle centres are seen, if both are in the picture. */
+function axis({ pose, eye }) {
+  const centres = [pose?.condyles_mm?.right, pose?.condyles_mm?.left];
+  if (!centres.every((centre) => centre && eye.holds(centre))) return null;
+  return centres.map((centre) => eye.project(centre).slice(0, 2));
+}
+
+function title(eye, display) {
+  const name = eye.title;
   const words = [name[0].toUpperCase() + name.slice(1)];
   for (const arch of ["upper", "lower"]) {
     if (display[arch] !== "solid") words.push(`${arch} ${display[arch]}`);
@@ -140,6 +157,7 @@ function bar(view) {
     limitMm: view.limitMm,
     title: map === "excursion" ? "least gap on the way" : "gap to the opposing arch",
     tooth: view.roles["upper tooth"],
+    scale: view.gapScale,
   };
 }
 

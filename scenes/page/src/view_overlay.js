@@ -45,9 +45,11 @@ export class Overlay {
  * @param {object} model
  *   dots: [{x, y, colour, hidden}], marks: [{x, y, shape, colour, filled, hidden, first}],
  *   ring: {x, y}|null, labels: [{x, y, text, strong, picked, far}], title, left, right: words,
- *   pxPerMm, bar: {limitMm, title}|null, numberGround: colour behind replacement teeth's numbers.
+ *   pxPerMm, bar: {limitMm, title, tooth, scale}|null,
+ *   axis: [[x, y], [x, y]]|null condyles, numberGround: colour behind replacement teeth's numbers.
  */
 export function drawWords(context, width, height, model) {
+  if (model.axis) drawAxis(context, model.axis);
   drawDots(context, model.dots);
   drawMarks(context, model.marks);
   if (model.ring) drawRing(context, model.ring.x, model.ring.y, MARK.ring);
@@ -58,6 +60,30 @@ export function drawWords(context, width, height, model) {
   ];
   const beside = model.marks.filter((mark) => !mark.hidden).map(({ x, y }) => around(x, y, 7));
   drawNumbers(context, width, height, model, [...taken, ...beside]);
+}
+
+/** The line of the condyle centres; it lies behind the casts, so it is seen from afar only. */
+function drawAxis(context, [from, to]) {
+  context.beginPath();
+  context.moveTo(...from);
+  context.lineTo(...to);
+  context.strokeStyle = SOFT_INK;
+  context.lineWidth = 1;
+  context.setLineDash([7, 3, 2, 3]);
+  context.stroke();
+  context.setLineDash([]);
+  for (const [x, y] of [from, to]) {
+    context.beginPath();
+    context.arc(x, y, 5, 0, 2 * Math.PI);
+    context.fillStyle = PAPER;
+    context.fill();
+    context.strokeStyle = INK;
+    context.lineWidth = 1.5;
+    context.stroke();
+    context.fillStyle = INK;
+    context.fillRect(x - 1, y - 1, 2, 2);
+  }
+  write(context, "condyle centres", from[0], from[1] + 15, { colour: SOFT_INK, align: "center" });
 }
 
 const around = (x, y, size) => ({ x: x - size, y: y - size, w: 2 * size, h: 2 * size });
@@ -103,6 +129,14 @@ function drawCorners(context, x, y) {
   }
 }
 
+/** A light ground under words, through which what lies behind is still seen. */
+function ground(context, x, y, w, h) {
+  context.beginPath();
+  context.roundRect(x, y, w, h, 5);
+  context.fillStyle = "rgb(255 255 255 / 82%)";
+  context.fill();
+}
+
 /** Write a text with a light rim, so that it can be read on any ground. */
 function write(context, text, x, y, { size = 12, bold = false, colour = INK, align = "left" } = {}) {
   context.font = `${bold ? "600 " : ""}${size}px ${FACE}`;
@@ -114,17 +148,15 @@ function write(context, text, x, y, { size = 12, bold = false, colour = INK, ali
   context.strokeText(text, x, y);
   context.fillStyle = colour;
   context.fillText(text, x, y);
-  const wide = context.measureText(text).width;
-  const from = align === "left" ? x : align === "right" ? x - wide : x - wide / 2;
-  return { x: from - 3, y: y - size / 2 - 3, w: wide + 6, h: size + 6 };
 }
 
 function drawHeading(context, width, { title, left, right }) {
   const y = MARGIN + 7;
-  const taken = [write(context, title, width / 2, y, { size: 13, bold: true, align: "center" })];
-  if (left) taken.push(write(context, left, MARGIN, y, { colour: SOFT_INK }));
-  if (right) taken.push(write(context, right, width - MARGIN, y, { colour: SOFT_INK, align: "right" }));
-  return taken;
+  ground(context, 0, 0, width, 2 * y);
+  write(context, title, width / 2, y, { size: 13, bold: true, align: "center" });
+  write(context, left, MARGIN, y, { colour: SOFT_INK });
+  write(context, right, width - MARGIN, y, { colour: SOFT_INK, align: "right" });
+  return [{ x: 0, y: 0, w: width, h: 2 * y }];
 }
 
 function drawScale(context, width, height, pxPerMm) {
@@ -132,6 +164,8 @@ function drawScale(context, width, height, pxPerMm) {
   const long = mm * pxPerMm;
   const right = width - MARGIN;
   const y = height - MARGIN - 4;
+  const box = { x: right - long - 6, y: y - 24, w: long + 12, h: 32 };
+  ground(context, box.x, box.y, box.w, box.h);
   for (const [colour, thick] of [[PAPER, 5], [INK, 2]]) {
     context.beginPath();
     context.moveTo(right - long, y - 5);
@@ -144,17 +178,19 @@ function drawScale(context, width, height, pxPerMm) {
     context.lineWidth = thick;
     context.stroke();
   }
-  const words = write(context, `${mm} mm`, right - long / 2, y - 13, { align: "center" });
-  return [words, { x: right - long, y: y - 8, w: long, h: 14 }];
+  write(context, `${mm} mm`, right - long / 2, y - 13, { align: "center" });
+  return [box];
 }
 
 /** Bar of gaps, dark for touching at its left, the colour of teeth beyond its right end. */
-function drawBar(context, height, { limitMm, title, tooth }) {
+function drawBar(context, height, { limitMm, title, tooth, scale }) {
   const left = MARGIN + 4;
   const ticksY = height - MARGIN - 5;
   const top = ticksY - 10 - BAR.height - 2;
+  const box = { x: left - 8, y: top - 20, w: BAR.width + 62, h: 49 };
+  ground(context, box.x, box.y, box.w, box.h);
   for (let i = 0; i < BAR.width; i += 1) {
-    const [red, green, blue, strength] = gapColour((i + 0.5) / BAR.width);
+    const [red, green, blue, strength] = gapColour(scale, (i + 0.5) / BAR.width);
     context.fillStyle = tooth;
     context.fillRect(left + i, top, 1, BAR.height);
     context.globalAlpha = strength / 255;
@@ -167,16 +203,15 @@ function drawBar(context, height, { limitMm, title, tooth }) {
   context.strokeStyle = SOFT_INK;
   context.lineWidth = 1;
   context.strokeRect(left - 0.5, top - 0.5, BAR.width + 27, BAR.height + 1);
-  const boxes = [{ x: left, y: top - 20, w: BAR.width + 60, h: 50 }];
   for (const { value, text } of gapTicks(limitMm)) {
     const x = left + (value / limitMm) * BAR.width;
     context.fillStyle = SOFT_INK;
     context.fillRect(x - 0.5, top + BAR.height, 1, 3);
-    boxes.push(write(context, text, x, ticksY, { size: 11, align: "center" }));
+    write(context, text, x, ticksY, { size: 11, align: "center" });
   }
-  boxes.push(write(context, "more", left + BAR.width + 20, ticksY, { size: 11 }));
-  boxes.push(write(context, `${title}, mm`, left - 1, top - 10));
-  return boxes;
+  write(context, "more", left + BAR.width + 20, ticksY, { size: 11 });
+  write(context, `${title}, mm`, left - 1, top - 10);
+  return [box];
 }
 
 function drawNumbers(context, width, height, { labels, numberGround }, taken) {

@@ -169,12 +169,14 @@ export class Picker {
    * Find what a line meets first.
    *
    * @param {number[]} origin mm. @param {number[]} towards unit. @param {number} least mm.
+   * @param {number} except tooth that is left out.
    * @returns {{t: number, triangle: number, u: number, v: number}|null}
    */
-  cast(origin, towards, least = -Infinity) {
+  cast(origin, towards, least = -Infinity, except = -1) {
     const best = { t: Infinity, triangle: -1, u: 0, v: 0 };
     const { positions, index } = this.surface;
     for (const crown of this.crowns) {
+      if (crown.tooth === except) continue;
       const [x, y, z] = [0, 1, 2].map((k) => crown.middle[k] - origin[k]);
       const along = x * towards[0] + y * towards[1] + z * towards[2];
       if (x * x + y * y + z * z - along * along > crown.radius * crown.radius) continue;
@@ -216,7 +218,7 @@ function sphereOf({ positions, index }, triangles) {
     const [x, y, z] = [0, 1, 2].map((k) => positions[at + k] - middle[k]);
     square = Math.max(square, x * x + y * y + z * z);
   });
-  return { middle, radius: Math.sqrt(square) };
+  return { low, high, middle, radius: Math.sqrt(square) };
 }
 
 /**

@@ -7,8 +7,7 @@ const WHEEL = 0.0016;
  *
  * @param {HTMLElement} element
  * @param {{turn: function(number, number), pan: function(number, number),
- *   zoom: function(number, number, number), hover: function(number, number), leave: function(),
- *   rest: function()}} calls in pixels, from the element's left and top.
+ *   zoom: function(number, number, number), hover: function(number, number), leave: function()}} calls in pixels, from the element's left and top.
  * @returns {function()} stops following.
  */
 export function followPointers(element, calls) {
@@ -45,9 +44,7 @@ export function followPointers(element, calls) {
     }
     down.set(event.pointerId, at);
   });
-  const lift = (event) => {
-    if (down.delete(event.pointerId) && down.size === 0) calls.rest();
-  };
+  const lift = (event) => down.delete(event.pointerId);
   on("pointerup", lift);
   on("pointercancel", lift);
   on("pointerleave", () => calls.leave());

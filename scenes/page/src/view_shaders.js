@@ -18,7 +18,7 @@ void main() {
   vHollow = shade.w;
   vColour = colour.rgb;
   vGap = gap;
-  gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
+  gl_Position = projectionMatrix * (modelViewMatrix * vec4(position, 1.0));
 }
 `;
 
@@ -41,7 +41,7 @@ float brightness(vec3 n) {
   float key = max(dot(n, vec3(-0.42, 0.56, 0.714)), 0.0);
   float fill = max(dot(n, vec3(0.78, -0.05, 0.62)), 0.0);
   float hollow = vHollow > 0.0 ? 1.0 - 0.42 * vHollow : 1.0 - 0.10 * vHollow;
-  return (0.34 + 0.58 * key + 0.17 * fill) * hollow;
+  return (0.40 + 0.57 * key + 0.18 * fill) * hollow;
 }
 `;
 

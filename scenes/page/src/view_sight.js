@@ -22,7 +22,7 @@ export class Sight {
   }
 
   #shown({ arch, kind }, how) {
-    return this.display[arch] === how && (kind === "teeth" || this.display.around);
+    return this.display[arch] === how && (kind === "teeth" || (this.display.around && how === "solid"));
   }
 
   /** A line in the coordinates of a surface. */
@@ -33,12 +33,27 @@ export class Sight {
 
   /** Whether something solid lies between a point and the one who looks. */
   hides(point, towards) {
+    return this.#meets(point, towards, ["solid"], -1);
+  }
+
+  /** Whether a point inside a crown lies behind others, even if one can see through them. */
+  isBehindOthers(point, towards, tooth) {
+    return this.#meets(point, towards, ["solid", "ghosted"], tooth);
+  }
+
+  #meets(point, towards, hows, except) {
     const back = [-towards[0], -towards[1], -towards[2]];
     return this.surfaces.some((one) => {
-      if (!this.#shown(one, "solid")) return false;
+      if (!hows.some((how) => this.#shown(one, how))) return false;
       const [from, along] = this.#line(one, point, back);
-      return one.picker.cast(from, along, OWN_SURFACE_MM) !== null;
+      return one.picker.cast(from, along, OWN_SURFACE_MM, except) !== null;
     });
+  }
+
+  /** Sphere and box of a crown in MI, or undefined. */
+  crown(arch, tooth) {
+    const { picker } = this.surfaces.find((one) => one.arch === arch && one.kind === "teeth");
+    return picker.crowns.find((crown) => crown.tooth === tooth);
   }
 
   /**

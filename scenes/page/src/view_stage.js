@@ -5,6 +5,7 @@ import {
   BufferGeometry,
   DataTexture,
   DoubleSide,
+  FrontSide,
   GLSL3,
   LessEqualDepth,
   LinearFilter,
@@ -28,18 +29,23 @@ const ORDER = { solid: 0, depth: 1, ghost: 2 };
 const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i;
 
 export class Stage {
-  /** @throws {Error} where there is no WebGL. */
-  constructor(holder) {
+  /**
+   * @param {HTMLElement} holder gets the canvas.
+   * @param {string[]} gapScale colours from no gap to the limit.
+   * @throws {Error} where there is no WebGL.
+   */
+  constructor(holder, gapScale) {
     this.holder = holder;
     this.scene = new Scene();
     this.eye = new OrthographicCamera(-1, 1, 1, -1, 0, 2 * REACH_MM);
     this.eye.matrixAutoUpdate = false;
-    this.#makeMaterials();
+    this.#makeMaterials(gapScale);
     this.meshes = {};
     this.gaps = {};
-    this.width = 1;
-    this.height = 1;
-    this.ratio = 1;
+    this.width = 0;
+    this.height = 0;
+    this.ratio = 0;
+    this.pixel = new Uint8Array(4);
     this.#makeRenderer(false);
     this.software = this.#isSoftware();
   }
@@ -48,7 +54,6 @@ export class Stage {
     const canvas = document.createElement("canvas");
     this.renderer = new WebGLRenderer({ canvas, antialias, alpha: false, stencil: false });
     this.renderer.setClearColor(0xffffff, 1);
-    this.renderer.info.autoReset = true;
     this.antialias = antialias;
     canvas.className = "casts-surfaces";
     canvas.setAttribute("aria-hidden", "true");
@@ -65,7 +70,9 @@ export class Stage {
     const before = this.renderer;
     this.#makeRenderer(true);
     before.dispose();
-    this.size(this.width, this.height, this.ratio);
+    const { width, height, ratio } = this;
+    this.width = 0;
+    this.size(width, height, ratio);
   }
 
   #isSoftware() {
@@ -74,8 +81,8 @@ export class Stage {
     return SOFTWARE.test(gl.getParameter(info ? info.UNMASKED_RENDERER_WEBGL : gl.RENDERER));
   }
 
-  #makeMaterials() {
-    const scale = new DataTexture(gapTexture(), STEPS, 1, RGBAFormat);
+  #makeMaterials(gapScale) {
+    const scale = new DataTexture(gapTexture(gapScale), STEPS, 1, RGBAFormat);
     scale.minFilter = LinearFilter;
     scale.magFilter = LinearFilter;
     scale.needsUpdate = true;
@@ -84,7 +91,6 @@ export class Stage {
         glslVersion: GLSL3,
         vertexShader: SURFACE_VERTEX,
         fragmentShader,
-        side: DoubleSide,
         depthFunc: LessEqualDepth,
         uniforms: {
           scale: { value: scale },
@@ -94,12 +100,15 @@ export class Stage {
         ...more,
       });
     this.scale = scale;
-    this.materials = {
-      coloured: material(SOLID_FRAGMENT, 1, {}),
-      plain: material(SOLID_FRAGMENT, 0, {}),
-      depth: material(GHOST_FRAGMENT, 0, { colorWrite: false, transparent: true }),
-      ghost: material(GHOST_FRAGMENT, 0, { transparent: true, depthWrite: false }),
-    };
+    this.materials = {};
+    for (const [sides, side] of [["open", DoubleSide], ["closed", FrontSide]]) {
+      this.materials[sides] = {
+        coloured: material(SOLID_FRAGMENT, 1, { side }),
+        plain: material(SOLID_FRAGMENT, 0, { side }),
+        depth: material(GHOST_FRAGMENT, 0, { side, colorWrite: false, transparent: true }),
+        ghost: material(GHOST_FRAGMENT, 0, { side, transparent: true, depthWrite: false }),
+      };
+    }
   }
 
   /**
@@ -114,17 +123,20 @@ export class Stage {
     }
     this.meshes = {};
     for (const arch of ARCHES) {
-      const teeth = geometry(casts[arch].teeth);
-      this.gaps[arch] = teeth.getAttribute("gap");
-      this.#add(`${arch} solid`, teeth, this.materials.plain, ORDER.solid);
-      this.#add(`${arch} depth`, teeth, this.materials.depth, ORDER.depth);
-      this.#add(`${arch} ghost`, teeth, this.materials.ghost, ORDER.ghost);
-      this.#add(`${arch} around`, geometry(casts[arch].around), this.materials.plain, ORDER.solid);
+      const { teeth, around } = casts[arch];
+      const shape = geometry(teeth);
+      this.gaps[arch] = { attribute: shape.getAttribute("gap"), order: teeth.order };
+      this.#add(`${arch} solid`, shape, teeth.closed, "plain", ORDER.solid);
+      this.#add(`${arch} depth`, shape, teeth.closed, "depth", ORDER.depth);
+      this.#add(`${arch} ghost`, shape, teeth.closed, "ghost", ORDER.ghost);
+      this.#add(`${arch} around`, geometry(around), around.closed, "plain", ORDER.solid);
     }
   }
 
-  #add(name, shape, material, order) {
-    const mesh = new Mesh(shape, material);
+  #add(name, shape, closed, look, order) {
+    const mesh = new Mesh(shape);
+    mesh.userData.materials = this.materials[closed ? "closed" : "open"];
+    mesh.material = mesh.userData.materials[look];
     mesh.frustumCulled = false;
     mesh.matrixAutoUpdate = false;
     mesh.renderOrder = order;
@@ -132,13 +144,17 @@ export class Stage {
     this.scene.add(mesh);
   }
 
-  /** Take over the gaps of the vertices of an arch, or none. */
+  /** Take over the gaps of the vertices of an arch, in the order of the message. */
   setGaps(arch, gaps) {
-    const attribute = this.gaps[arch];
-    if (!attribute) return;
-    if (gaps && gaps.length === attribute.array.length) attribute.array.set(gaps);
-    else attribute.array.fill(FAR);
+    const { attribute, order } = this.gaps[arch];
+    const known = gaps.length === order.length;
+    for (let v = 0; v < order.length; v += 1) attribute.array[v] = known ? gaps[order[v]] : FAR;
     attribute.needsUpdate = true;
+  }
+
+  /** Gaps of the vertices of an arch as they are shown, in the order of its surface. */
+  gapsOf(arch) {
+    return this.gaps[arch].attribute.array;
   }
 
   /** Say how each arch is shown, and whether gaps are coloured. */
@@ -149,7 +165,7 @@ export class Stage {
       const part = (name) => this.meshes[`${arch} ${name}`];
       if (!part("solid")) continue;
       part("solid").visible = how === "solid";
-      part("solid").material = coloured ? this.materials.coloured : this.materials.plain;
+      part("solid").material = part("solid").userData.materials[coloured ? "coloured" : "plain"];
       part("depth").visible = how === "ghosted";
       part("ghost").visible = how === "ghosted";
       part("around").visible = around && how === "solid";
@@ -158,7 +174,9 @@ export class Stage {
 
   /** Say how far a whole gap map reaches, mm. */
   setLimit(limitMm) {
-    this.materials.coloured.uniforms.touching.value = TOUCHING_MM / limitMm;
+    for (const { coloured } of Object.values(this.materials)) {
+      coloured.uniforms.touching.value = TOUCHING_MM / limitMm;
+    }
   }
 
   /** Move the lower by a rigid motion, row by row. */
@@ -171,17 +189,24 @@ export class Stage {
     }
   }
 
+  /** Take a size in pixels of the page; `ratio` is how many are drawn for one. */
   size(width, height, ratio) {
+    if (width === this.width && height === this.height && ratio === this.ratio) return;
     this.width = width;
     this.height = height;
     this.ratio = ratio;
     this.renderer.setPixelRatio(ratio);
-    this.renderer.setSize(width, height);
+    this.renderer.setSize(width, height, false);
   }
 
-  /** Draw as seen by a camera. */
-  draw(camera) {
-    const { right, up, towards, centre } = camera;
+  /** Whether the drawing surface is lost, for now. */
+  get lost() {
+    return this.renderer.getContext().isContextLost();
+  }
+
+  /** Draw as seen by the one who looks, a `Camera`. */
+  draw(looking) {
+    const { right, up, towards, centre } = looking;
     this.eye.matrix.set(
       right[0], up[0], -towards[0], centre[0] - REACH_MM * towards[0],
       right[1], up[1], -towards[1], centre[1] - REACH_MM * towards[1],
@@ -189,8 +214,8 @@ export class Stage {
       0, 0, 0, 1,
     );
     this.eye.matrixWorldNeedsUpdate = true;
-    const halfWidth = camera.width / 2 / camera.pxPerMm;
-    const halfHeight = camera.height / 2 / camera.pxPerMm;
+    const halfWidth = looking.width / 2 / looking.pxPerMm;
+    const halfHeight = looking.height / 2 / looking.pxPerMm;
     this.eye.left = -halfWidth;
     this.eye.right = halfWidth;
     this.eye.top = halfHeight;
@@ -202,12 +227,14 @@ export class Stage {
   /** Wait until everything drawn so far is done. */
   finish() {
     const gl = this.renderer.getContext();
-    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, this.pixel ?? (this.pixel = new Uint8Array(4)));
+    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, this.pixel);
   }
 
   dispose() {
     for (const mesh of Object.values(this.meshes)) mesh.geometry.dispose();
-    for (const material of Object.values(this.materials)) material.dispose();
+    for (const looks of Object.values(this.materials)) {
+      for (const material of Object.values(looks)) material.dispose();
+    }
     this.scale.dispose();
     this.renderer.dispose();
     this.canvas.remove();

@@ -1,0 +1,107 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { joinArch, normalsOf } from "../src/view_casts.js";
+import { placesOnLower } from "../src/view_model.js";
+import { encloses, reordered } from "../src/view_order.js";
+import { ball, joined } from "./examples.mjs";
+
+const sorted = (triangles) => triangles.map((one) => one.join(" ")).sort();
+/** Triangles as three places each, begun at the least so that only the way round counts. */
+function places({ positions, index }) {
+  const found = [];
+  for (let t = 0; t < index.length; t += 3) {
+    const corners = [0, 1, 2].map((k) => [...positions.slice(3 * index[t + k], 3 * index[t + k] + 3)].join(","));
+    const first = corners.indexOf([...corners].sort()[0]);
+    found.push([0, 1, 2].map((k) => corners[(first + k) % 3]));
+  }
+  return sorted(found);
+}
+
+test("another order keeps every triangle, and shares far more of the vertices just used", () => {
+  const plain = joined([ball([0, 0, 0], 4, 40), ball([9, 0, 0], 4, 40)]);
+  const shuffled = new Uint32Array(plain.index.length);
+  const count = plain.index.length / 3;
+  for (let i = 0; i < count; i += 1) {
+    const from = (i * 7919) % count;
+    shuffled.set(plain.index.subarray(3 * from, 3 * from + 3), 3 * i);
+  }
+  const { index, order } = reordered(shuffled, plain.positions.length / 3);
+  const positions = new Float32Array(plain.positions.length);
+  order.forEach((old, v) => positions.set(plain.positions.subarray(3 * old, 3 * old + 3), 3 * v));
+  assert.deepEqual(places({ positions, index }), places(plain));
+  assert.ok(missed(index) < 0.75 * count, `${missed(index)} of ${count}`);
+  assert.ok(missed(shuffled) > 2 * count);
+});
+
+/** How many vertices have to be worked out where the last sixteen are kept. */
+function missed(index) {
+  const kept = [];
+  let count = 0;
+  for (const vertex of index) {
+    if (kept.includes(vertex)) continue;
+    count += 1;
+    kept.push(vertex);
+    if (kept.length > 16) kept.shift();
+  }
+  return count;
+}
+
+test("a body is known by its closed surface with the fronts outside", () => {
+  const { positions, index } = joined([ball([3, 1, 2], 2), ball([9, 1, 2], 1)]);
+  assert.ok(encloses(positions, index));
+  assert.ok(!encloses(positions, index.slice(3)), "a hole");
+  assert.ok(!encloses(positions, index.toReversed ? index.toReversed() : index.slice().reverse()), "inside out");
+  const turned = index.slice();
+  [turned[0], turned[1]] = [turned[1], turned[0]];
+  assert.ok(!encloses(positions, turned), "one triangle turned over");
+  assert.ok(!encloses(new Float32Array(0), new Uint32Array(0)));
+});
+
+test("normals of a ball point away from its middle", () => {
+  const { positions, index } = ball([0, 0, 0], 1, 24);
+  const normals = normalsOf(positions, index);
+  for (const vertex of index) {
+    const at = 3 * vertex;
+    const along = [0, 1, 2].reduce((sum, k) => sum + normals[at + k] * positions[at + k], 0);
+    assert.ok(along > 0.98);
+  }
+});
+
+test("crowns and what is around them are parted, and each vertex keeps its tooth and colour", () => {
+  const one = ball([0, 0, 0], 4);
+  const two = ball([9, 0, 0], 4);
+  const part = (role, arch, around, n, tooth) => ({
+    role, arch, around_teeth: around, vertices: `v${n}`, faces: `f${n}`, tooth, place: null,
+  });
+  const parts = [
+    part("lower tooth", "lower", false, 0, "t0"),
+    part("gum", "lower", true, 1, null),
+    part("replacement tooth", "lower", false, 1, "t1"),
+    part("upper tooth", "upper", false, 1, null),
+  ];
+  const buffers = {
+    v0: one.positions, f0: one.index, t0: new Uint8Array(one.positions.length / 3).fill(46),
+    v1: two.positions, f1: two.index, t1: new Uint8Array(two.positions.length / 3).fill(47),
+  };
+  const roles = { "lower tooth": "#102030", "replacement tooth": "#405060", gum: "#708090", "upper tooth": "#ffffff" };
+  const { teeth, around } = joinArch({ parts }, buffers, "lower", roles);
+  assert.deepEqual([around.index.length, around.closed], [two.index.length, true]);
+  assert.equal(teeth.index.length, one.index.length + two.index.length);
+  const half = one.positions.length / 3;
+  teeth.order.forEach((old, v) => {
+    assert.equal(teeth.tooth[v], old < half ? 46 : 47);
+    assert.equal(teeth.colours[4 * v], old < half ? 0x10 : 0x40);
+    const from = old < half ? one.positions : two.positions;
+    assert.equal(teeth.positions[3 * v], from[3 * (old % half)]);
+  });
+});
+
+test("contacts are carried onto the lower by the pose of each", () => {
+  const still = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1];
+  const shifted = [1, 0, 0, 5, 0, 1, 0, -2, 0, 0, 1, 1, 0, 0, 0, 1];
+  const carried = placesOnLower(
+    Float32Array.from([1, 2, 3, 1, 2, 3]), [1, 0], Float32Array.from([...still, ...shifted]),
+  );
+  assert.deepEqual([...carried], [-4, 4, 2, 1, 2, 3]);
+});
