@@ -105,7 +105,7 @@ function labels(view) {
     if (display[arch] === "away" || !crown) continue;
     const carried = (p) => (arch === "lower" ? movePoint(view.move, p) : p);
     const picked = ringed?.upper === tooth || ringed?.lower === tooth;
-    if (!picked && !crownSeen(view, carried(crown.middle), crown.radius, tooth)) continue;
+    if (!crownSeen(view, carried(crown.middle), crown.radius, tooth)) continue;
     const neck = arch === "upper" ? crown.high[2] + NECK_MM : crown.low[2] - NECK_MM;
     const fromSide = (1 - eye.towards[2] ** 2) ** 2;
     const beyond = point[2] + fromSide * (neck - point[2]);

@@ -49,7 +49,7 @@ export class Overlay {
  *   axis: [[x, y], [x, y]]|null condyles, numberGround: colour behind replacement teeth's numbers.
  */
 export function drawWords(context, width, height, model) {
-  if (model.axis) drawAxis(context, model.axis);
+  if (model.axis) drawAxis(context, width, model.axis);
   drawDots(context, model.dots);
   drawMarks(context, model.marks);
   if (model.ring) drawRing(context, model.ring.x, model.ring.y, MARK.ring);
@@ -63,7 +63,7 @@ export function drawWords(context, width, height, model) {
 }
 
 /** The line of the condyle centres; it lies behind the casts, so it is seen from afar only. */
-function drawAxis(context, [from, to]) {
+function drawAxis(context, width, [from, to]) {
   context.beginPath();
   context.moveTo(...from);
   context.lineTo(...to);
@@ -83,7 +83,9 @@ function drawAxis(context, [from, to]) {
     context.fillStyle = INK;
     context.fillRect(x - 1, y - 1, 2, 2);
   }
-  write(context, "condyle centres", from[0], from[1] + 15, { colour: SOFT_INK, align: "center" });
+  const middle = Math.min(Math.max((from[0] + to[0]) / 2, 55), width - 55);
+  const below = Math.max(from[1], to[1]) + 15;
+  write(context, "condyle centres", middle, below, { colour: SOFT_INK, align: "center" });
 }
 
 const around = (x, y, size) => ({ x: x - size, y: y - size, w: 2 * size, h: 2 * size });
