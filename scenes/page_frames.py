@@ -55,3 +55,15 @@ def header_of(message: bytes) -> dict[str, Any]:
     length = int.from_bytes(message[:_LENGTH_BYTES], "little")
     header: dict[str, Any] = json.loads(message[_LENGTH_BYTES : _LENGTH_BYTES + length])
     return header
+
+
+def arrays_of(message: bytes) -> dict[str, NDArray[Any]]:
+    """Return the arrays of a message by their names."""
+    begin = _LENGTH_BYTES + int.from_bytes(message[:_LENGTH_BYTES], "little")
+    arrays = {}
+    for name, place in header_of(message).get("buffers", {}).items():
+        kind = np.dtype(place["type"]).newbyteorder("<")
+        count = int(np.prod(place["shape"]))
+        found = np.frombuffer(message, kind, count, begin + place["offset"])
+        arrays[name] = found.reshape(place["shape"])
+    return arrays

@@ -12,6 +12,9 @@ MOST_CHANGES: Final = 200
 #: The case of the file named on the command line.
 GIVEN_CASE: Final = "given"
 
+#: How far the page opens the jaw at most, at the lower incisal point.
+MOST_OPENING_MM: Final = 40.0
+
 _LARGEST_NUMBER: Final = 1e9
 _EXACT_IN_A_BROWSER: Final = 2**53 - 1
 
@@ -63,7 +66,7 @@ class State(BaseModel):
     movement: Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9 .,°()+-]{1,60}$")]
     start: Literal["MI", "CR"]
     travel_mm: Annotated[float, Field(ge=0.0, le=50.0)]
-    opening_mm: Annotated[float, Field(ge=0.0, le=40.0)]
+    opening_mm: Annotated[float, Field(ge=0.0, le=MOST_OPENING_MM)]
     map: Literal["pose", "excursion", "none"]
 
 

@@ -51,6 +51,19 @@ def settings_reference() -> str:
     return "\n".join((_HEAD, *_table("", Case))).rstrip() + "\n"
 
 
+def meaning_of(kind: type, name: str) -> str:
+    """Return what a setting of a group means, as its docstring says; empty where it says nothing.
+
+    Parameters
+    ----------
+    kind : type
+        Group of settings.
+    name : str
+        One of them.
+    """
+    return _about(kind).get(name, _About("", "")).meaning
+
+
 def _about(kind: type) -> Mapping[str, _About]:
     """Return what the Attributes section of a docstring says, by name."""
     found = _ATTRIBUTES.search(inspect.getdoc(kind) or "")

@@ -1,0 +1,193 @@
+"""From results to what the page is told: teeth, one pose, and how near the arches come."""
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+import numpy as np
+from kinematics.live import PoseAt
+
+from kinematics.contact.closure import MEETS
+from kinematics.contact.contacts import Patches
+from kinematics.contact.gap_maps import DistanceMap
+from kinematics.contact.mounted import GUIDED_BY_TABLE, GUIDED_BY_TEETH, MountedCasts
+from kinematics.conventions import Floats
+from kinematics.guidance.excursions import Excursion
+from scenes.moving_casts import frame_at
+from scenes.page_frames import frame
+from scenes.phrases import counted, excursion_title, length, number, pair, role_of, start_words
+from scenes.scene import Gaps, Scene
+from scenes.scene_bytes import gap_arrays, scene_arrays
+from scenes.tooth_names import tooth_name
+
+#: Distance up to which gaps are shown on the teeth.
+MAP_LIMIT_MM: Final = 1.0
+
+_GUIDE: Final = {GUIDED_BY_TEETH: "teeth", GUIDED_BY_TABLE: "table"}
+
+
+def teeth_answer(
+    number_: int, scene: Scene, casts: MountedCasts, replacement_teeth: tuple[int, ...]
+) -> bytes:
+    """Return the message with both casts as they stand in MI."""
+    parts, places, arrays = scene_arrays(scene)
+    codes = (*casts.upper.codes, *casts.lower.codes)
+    triangles = [f"{len(arch.mesh.faces):,}" for arch in (casts.upper, casts.lower)]
+    labels = [
+        {
+            "arch": "upper" if int(label.text) in casts.upper.codes else "lower",
+            "tooth": int(label.text),
+            "text": label.text,
+            "point": _point(label.point),
+            "strong": label.strong,
+        }
+        for label in scene.labels
+    ]
+    told = {
+        "kind": "teeth",
+        "number": number_,
+        "resolution_words": f"upper {triangles[0]}, lower {triangles[1]} triangles",
+        "parts": parts,
+        "places": places,
+        "labels": labels,
+        "names": {str(code): tooth_name(code) for code in codes},
+        "replacement": list(replacement_teeth),
+        "centre": _point(scene.view.centre),
+    }
+    return frame(told, arrays)
+
+
+def pose_answer(
+    number_: int,
+    scene: Scene,
+    casts: MountedCasts,
+    excursion: Excursion,
+    at: PoseAt,
+    opened_mm: float,
+    standing: Floats,
+    near: DistanceMap,
+) -> bytes:
+    """Return the message with one pose.
+
+    Parameters
+    ----------
+    number_ : int
+        Of the message answered.
+    scene : Scene
+        Both casts.
+    casts : MountedCasts
+        The same, with their guidance.
+    excursion : Excursion
+        What the pose belongs to.
+    at : PoseAt
+        The pose at closure.
+    opened_mm : float
+        How far the lower incisal point is opened beyond it.
+    standing : ndarray, shape (4, 4)
+        hinge_from_lower, opened.
+    near : DistanceMap
+        Shortest distances as the lower stands.
+    """
+    closed = opened_mm == 0.0
+    told: dict[str, Any] = {
+        "kind": "pose",
+        "number": number_,
+        "movement": excursion.name,
+        "start": excursion.start,
+        "travel_mm": at.travel_mm,
+        "opening_deg": float(np.degrees(at.opening_rad)),
+        "opened_mm": opened_mm,
+        "guide": _GUIDE.get(at.guide, "nothing"),
+        "words": _pose_words(excursion, at, opened_mm),
+        "first": _first(at) if closed else None,
+        "next": _next(at) if closed else None,
+        "contacts": _contact_rows(excursion, at.patches) if closed else [],
+        "incisal_mm": _point(_moved(standing, casts.incisal_point)),
+        "condyles_mm": {
+            "right": _point(at.positions.condyle_right[0]),
+            "left": _point(at.positions.condyle_left[0]),
+        },
+        "map_limit_mm": MAP_LIMIT_MM,
+    }
+    shown = frame_at(casts, standing, near, MAP_LIMIT_MM)
+    told["move"] = [float(value) for value in shown.move.ravel()]
+    return frame(told, gap_arrays(scene, shown.gaps) if shown.gaps else None)
+
+
+def _contact_rows(excursion: Excursion, patches: Patches) -> list[Mapping[str, Any]]:
+    """Return what is told of every contact patch, from the patient's right to left."""
+    order = np.argsort(patches.centroid[:, 1], kind="stable")
+    return [
+        {
+            "upper": int(patches.tooth_upper[i]),
+            "lower": int(patches.tooth_lower[i]),
+            "place": _point(patches.centroid[i]),
+            "side": role_of(int(patches.tooth_upper[i]), excursion),
+            "area_mm2": float(patches.area_mm2[i]),
+            "gap_mm": float(patches.least_gap_mm[i]),
+        }
+        for i in order
+    ]
+
+
+def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
+    """Say in one line where the jaw stands and what touches."""
+    where = f"{excursion_title(excursion)} {start_words(excursion)}, {number(at.travel_mm, 1)} mm"
+    if opened_mm > 0.0:
+        return f"{where}, opened by {number(opened_mm, 1)} mm at the lower incisal point"
+    if _first(at) is None and at.guide != GUIDED_BY_TABLE:
+        return f"{where}: nothing meets"
+    pairs = dict.fromkeys(zip(at.patches.tooth_upper, at.patches.tooth_lower, strict=True))
+    touching = ", ".join(pair(int(upper), int(lower)) for upper, lower in pairs)
+    held = " (held by the guide table)" if at.guide == GUIDED_BY_TABLE else ""
+    following = _next(at)
+    after = (
+        f"; next would be {pair(following['upper'], following['lower'])} after"
+        f" {length(following['gap_mm'])}"
+        if following
+        else ""
+    )
+    what = f"{counted(len(pairs), 'pair')} in contact: {touching}" if pairs else "no teeth touch"
+    return f"{where}{held}: {what}{after}"
+
+
+def _first(at: PoseAt) -> Mapping[str, Any] | None:
+    """Return the teeth that hold the jaw; None where the table does or nothing meets."""
+    if at.guide != GUIDED_BY_TEETH or at.closures.status[0] != MEETS:
+        return None
+    return {
+        "upper": int(at.closures.tooth_upper[0]),
+        "lower": int(at.closures.tooth_lower[0]),
+        "place": _point(at.closures.point[0]),
+    }
+
+
+def _next(at: PoseAt) -> Mapping[str, Any] | None:
+    """Return what would touch next."""
+    if not np.isfinite(at.runner_up_gap_mm):
+        return None
+    return {
+        "upper": int(at.runner_up.tooth_upper[0]),
+        "lower": int(at.runner_up.tooth_lower[0]),
+        "gap_mm": float(at.runner_up_gap_mm),
+    }
+
+
+def reach_answer(number_: int, scene: Scene, excursion: Excursion, near: DistanceMap) -> bytes:
+    """Return the message with how near the arches come in a whole excursion."""
+    told = {
+        "kind": "reach",
+        "number": number_,
+        "movement": excursion.name,
+        "start": excursion.start,
+        "map_limit_mm": MAP_LIMIT_MM,
+    }
+    shown = Gaps(near.upper_mm, near.lower_mm, MAP_LIMIT_MM)
+    return frame(told, gap_arrays(scene, shown))
+
+
+def _moved(pose: Floats, point: Floats) -> Floats:
+    return np.asarray(pose[:3, :3] @ point + pose[:3, 3])
+
+
+def _point(place: Floats) -> list[float]:
+    return [float(value) for value in place]

@@ -1,0 +1,231 @@
+"""What answers one page: keeps the teeth that stand, and computes what a state asks for.
+
+Where the jaw stands is answered at once, in the thread of the page. What takes longer, the
+excursions and all that is judged by them, goes on beside it as long as the settings stay the same,
+however often the jaw is moved meanwhile.
+"""
+
+import threading
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import numpy as np
+
+from kinematics.case import Case
+from kinematics.case_changes import changed_case
+from kinematics.checks import InputError
+from kinematics.checkup import excursions_of
+from kinematics.contact.gap_maps import distance_map
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.warm_up import warm_up
+from kinematics.contact.workers import Workers
+from kinematics.guidance.excursions import Excursion
+from kinematics.guidance.mandible import opened
+from kinematics.live import pose_at_travel
+from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from scenes.builtin_cases import builtin_case
+from scenes.moving_casts import moving_casts
+from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_answer
+from scenes.page_following import Following
+from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, State, progress
+from scenes.page_report import write_case_file, write_report
+from scenes.page_results import excursions_answer, rest_answer
+from scenes.page_session import Stale
+from scenes.page_welcome import case_answer, welcome
+from scenes.scene import Scene
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """What stands on the desk: the teeth of one case, mounted on its guidance.
+
+    Attributes
+    ----------
+    case : Case
+        What is asked for.
+    made_for : Case
+        What the teeth were made for; it differs in settings that do not change them.
+    teeth : Teeth
+        As they stand in MI.
+    casts : MountedCasts
+        The teeth on the guidance of the case.
+    scene : Scene
+        Both casts in MI.
+    """
+
+    case: Case
+    made_for: Case
+    teeth: Teeth
+    casts: MountedCasts
+    scene: Scene
+
+
+class Desk:
+    """Computes the answers to one page.
+
+    Parameters
+    ----------
+    threads : int
+        How many threads may compute; the answers do not depend on it.
+    given : Case or None
+        The case of the file named on the command line.
+    """
+
+    def __init__(self, threads: int, given: Case | None) -> None:
+        self._threads = threads
+        self._given = given
+        self._standing: _Standing | None = None
+        self._following: Following | None = None
+        #: Kinds of answers that the page has for what stands.
+        self._told: set[str] = set()
+        self._told_case = ""
+
+    def welcome(self, first: Show) -> bytes:
+        """Return what a page is told before it asks anything."""
+        return welcome(first, self._given)
+
+    def answers(self, show: Show, stop: threading.Event) -> Iterator[bytes]:
+        """Yield each message as soon as it is ready.
+
+        Raises
+        ------
+        Stale
+            Soon after `stop` is set.
+        InputError, NotConverged
+            Settings that do not go together.
+        """
+        base = self._base_case(show)
+        if show.case != self._told_case:
+            yield case_answer(show.number, show.case, base)
+            self._told_case = show.case
+        case = changed_case(base, show.changes)
+        if self._standing is None or case != self._standing.case:
+            yield from self._take_up(show.number, case, stop)
+        standing = self._standing
+        assert standing is not None
+        if "teeth" not in self._told:
+            yield teeth_answer(show.number, standing.scene, standing.casts, case.replacement_teeth)
+            self._told.add("teeth")
+        excursion = _excursion_named(show, case)
+        yield self._pose(show, standing, excursion, stop)
+        yield from self._results(show, standing, excursion, stop)
+
+    def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
+        """Yield progress while one file is made in `folder`; called beside `answers`."""
+        case = changed_case(self._base_case(request), request.changes)
+        if isinstance(request, CaseFileRequest):
+            write_case_file(case, folder)
+            return
+        for words in write_report(case, folder, self._threads, stop):
+            yield progress(request.number, words)
+
+    def close(self) -> None:
+        """Leave off: the page has gone."""
+        if self._following is not None:
+            self._following.drop()
+
+    def _base_case(self, state: State) -> Case:
+        """Return the unchanged case of a state."""
+        if state.case != GIVEN_CASE:
+            return builtin_case(state.case)
+        if self._given is None:
+            raise InputError(
+                "no case file was named when the page was started; choose a built-in case"
+            )
+        return self._given
+
+    def _take_up(self, number: int, case: Case, stop: threading.Event) -> Iterator[bytes]:
+        """Mount the teeth of another case, and drop what was computed for the last one."""
+        if self._following is not None:
+            self._following.drop()
+            self._following = None
+        before = self._standing
+        if before is not None and same_teeth(before.made_for, case):
+            casts = remounted(before.teeth, case, before.casts, self._threads)
+            self._standing = replace(before, case=case, casts=casts)
+            self._told &= {"teeth"}
+            return
+        yield progress(number, "making the teeth and settling them into MI")
+        watch = _told_unless(stop)
+        warm_up(watch)
+        teeth = teeth_for(case, watch, self._threads)
+        watch("")
+        casts = remounted(teeth, case, None, self._threads)
+        scene = moving_casts(casts, case.replacement_teeth)
+        self._standing = _Standing(case, case, teeth, casts, scene)
+        self._told = set()
+
+    def _pose(
+        self, show: Show, standing: _Standing, excursion: Excursion, stop: threading.Event
+    ) -> bytes:
+        """Return where the jaw stands, what touches, and how near the teeth are."""
+        casts = standing.casts
+        workers = Workers(self._threads, progress=_watched(stop))
+        at = pose_at_travel(
+            casts, excursion, show.travel_mm, standing.case.judging.tolerance_mm, workers
+        )
+        opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
+        stands = opened(at.positions, np.array([opening_rad]))[0]
+        near = distance_map(casts.pair, stands, MAP_LIMIT_MM, workers)
+        return pose_answer(
+            show.number, standing.scene, casts, excursion, at, show.opening_mm, stands, near
+        )
+
+    def _results(
+        self, show: Show, standing: _Standing, excursion: Excursion, stop: threading.Event
+    ) -> Iterator[bytes]:
+        """Yield what is judged by whole excursions, as far as the page was not told."""
+        case, casts = standing.case, standing.casts
+        if self._following is None:
+            self._following = Following(case, casts, self._threads)
+        following, teeth = self._following, case.replacement_teeth
+        if "excursions" not in self._told:
+            judged = following.judged(stop)
+            yield excursions_answer(show.number, casts, judged, teeth)
+            self._told.add("excursions")
+        if "rest" not in self._told:
+            result = following.result(stop)
+            yield rest_answer(show.number, casts, result, teeth)
+            self._told.add("rest")
+        if show.map == "excursion":
+            near = following.reach(excursion, MAP_LIMIT_MM, stop)
+            yield reach_answer(show.number, standing.scene, excursion, near)
+
+
+def _excursion_named(show: Show, case: Case) -> Excursion:
+    """Return the excursion that a page asks for.
+
+    Raises
+    ------
+    InputError
+        The case has no such excursion.
+    """
+    known = excursions_of(case)
+    for excursion in known:
+        if (excursion.name, excursion.start) == (show.movement, show.start):
+            return excursion
+    names = ", ".join(f"{item.name} from {item.start}" for item in known)
+    raise InputError(
+        f"movement: the case has no '{show.movement}' from {show.start}; it has {names}"
+    )
+
+
+def _told_unless(stop: threading.Event) -> Callable[[str], None]:
+    """Return what ends long work as soon as it is no longer wanted."""
+
+    def look(_words: str) -> None:
+        if stop.is_set():
+            raise Stale
+
+    return look
+
+
+def _watched(stop: threading.Event) -> Callable[[int, int], None]:
+    """Return what ends a search as soon as it is no longer wanted."""
+
+    def look(_done: int, _total: int) -> None:
+        if stop.is_set():
+            raise Stale
+
+    return look

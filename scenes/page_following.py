@@ -1,0 +1,105 @@
+"""Excursions followed and judged in a thread of their own, while the page moves the jaw."""
+
+import threading
+from concurrent.futures import Future, ThreadPoolExecutor, TimeoutError
+from typing import Final, TypeVar
+
+import numpy as np
+from kinematics.live import Judged, completed, excursions_judged
+
+from kinematics.case import Case
+from kinematics.checkup import Checkup
+from kinematics.contact.envelope import Side, envelope
+from kinematics.contact.gap_maps import DistanceMap
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.workers import Workers
+from kinematics.guidance.excursions import Excursion
+from scenes.page_session import Stale
+
+T = TypeVar("T")
+
+#: How often it is asked whether an answer is still wanted.
+_LOOK_S: Final = 0.005
+
+
+class Following:
+    """What follows from the settings of a case, computed from when this is made.
+
+    Parameters
+    ----------
+    case : Case
+        What is asked for.
+    casts : MountedCasts
+        Its teeth on its guidance.
+    threads : int
+        How many threads may compute; results do not depend on it.
+    """
+
+    def __init__(self, case: Case, casts: MountedCasts, threads: int) -> None:
+        self._case, self._casts = case, casts
+        self._dropped = threading.Event()
+        self._workers = Workers(threads, progress=self._look)
+        self._thread = ThreadPoolExecutor(1)
+        self._judged = self._thread.submit(self._judge)
+        self._result = self._thread.submit(self._complete)
+
+    def drop(self) -> None:
+        """Leave off: nobody wants it any more."""
+        self._dropped.set()
+        self._thread.shutdown(wait=True, cancel_futures=True)
+
+    def judged(self, stop: threading.Event) -> Judged:
+        """Wait for the three main excursions and what is judged by them."""
+        return _waited_for(self._judged, stop)
+
+    def result(self, stop: threading.Event) -> Checkup:
+        """Wait for everything that the case is asked for."""
+        return _waited_for(self._result, stop)
+
+    def reach(self, excursion: Excursion, limit_mm: float, stop: threading.Event) -> DistanceMap:
+        """Wait for the least distance of every vertex over the judged poses of an excursion."""
+        return _waited_for(self._thread.submit(self._reach, excursion, limit_mm), stop)
+
+    def _judge(self) -> Judged:
+        return excursions_judged(self._case, self._casts, self._workers)
+
+    def _complete(self) -> Checkup:
+        return completed(
+            self._case,
+            self._casts,
+            self._judged.result(),
+            self._workers,
+            lambda _: self._look(0, 0),
+        )
+
+    def _reach(self, excursion: Excursion, limit_mm: float) -> DistanceMap:
+        sweeps = self._result.result().sweeps
+        found = next(item for item in sweeps if item.excursion == excursion)
+        poses = np.ascontiguousarray(found.poses[~found.crossover])
+        upper, lower = (
+            envelope(self._casts.pair, poses, limit_mm, side, workers=self._workers)
+            for side in Side
+        )
+        return DistanceMap(upper.least_mm, lower.least_mm)
+
+    def _look(self, _done: int, _total: int) -> None:
+        if self._dropped.is_set():
+            raise Stale
+
+
+def _waited_for(future: Future[T], stop: threading.Event) -> T:
+    """Return what a future holds.
+
+    Raises
+    ------
+    Stale
+        Soon after `stop` is set; the work goes on.
+    """
+    while True:
+        try:
+            return future.result(_LOOK_S)
+        except TimeoutError:
+            if future.done():
+                raise
+            if stop.is_set():
+                raise Stale from None

@@ -1,0 +1,96 @@
+"""What a page is told before it shows anything: cases, controls, colours by role, limits."""
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from kinematics import __version__
+from kinematics.case import Case
+from kinematics.checkup import excursions_of
+from kinematics.result_files import CAUTION
+from scenes import colours, movement_styles
+from scenes.builtin_cases import builtin_case, case_names
+from scenes.page_answers import MAP_LIMIT_MM
+from scenes.page_controls import control_groups, hidden_controls, values_for_page
+from scenes.page_frames import frame
+from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
+from scenes.page_results import movement_rows
+
+_STYLES: Final[Mapping[str, colours.Style]] = {
+    "MI": movement_styles.MI,
+    "protrusion": movement_styles.PROTRUSION,
+    "right lateral": movement_styles.RIGHT_LATERAL,
+    "left lateral": movement_styles.LEFT_LATERAL,
+    "right between": movement_styles.RIGHT_BETWEEN,
+    "left between": movement_styles.LEFT_BETWEEN,
+    "retrusion": movement_styles.RETRUSION,
+}
+
+
+def welcome(first: Show, given: Case | None) -> bytes:
+    """Return the message with everything that stays the same while the page is open.
+
+    Parameters
+    ----------
+    first : Show
+        State the page begins with.
+    given : Case or None
+        The case of the file named on the command line.
+    """
+    told = {
+        "kind": "welcome",
+        "version": __version__,
+        "cautions": CAUTION,
+        "cases": _cases(given),
+        "controls": control_groups(),
+        "roles": dict(colours.SURFACE),
+        "ink": {"ink": colours.INK, "soft": colours.SOFT_INK, "faint": colours.FAINT},
+        "severities": dict(colours.SEVERITY_SIGN),
+        "gap_scale": colours.GAP_SCALE,
+        "map_limit_mm": MAP_LIMIT_MM,
+        "opening_most_mm": MOST_OPENING_MM,
+        "styles": {
+            name: {"colour": style.colour, "shape": style.marker, "dash": _dash(style)}
+            for name, style in _STYLES.items()
+        },
+        "first": first.model_dump(exclude={"kind", "number"}),
+    }
+    return frame(told)
+
+
+def _cases(given: Case | None) -> list[Mapping[str, str]]:
+    """Return the names, titles and notes of all cases, the one given first."""
+    cases = [(GIVEN_CASE, given)] if given else []
+    cases += [(name, builtin_case(name)) for name in case_names()]
+    return [{"name": name, "title": case.title, "note": case.note} for name, case in cases if case]
+
+
+def _dash(style: colours.Style) -> list[float]:
+    """Return the lengths of strokes and gaps; none for an unbroken line."""
+    return [] if style.line == "-" else list(style.line[1])
+
+
+def case_answer(number: int, name: str, case: Case) -> bytes:
+    """Return the message with the settings of an unchanged case.
+
+    Parameters
+    ----------
+    number : int
+        Of the message answered.
+    name : str
+        Name of the case on the page.
+    case : Case
+        The case.
+    """
+    told: dict[str, Any] = {
+        "kind": "case",
+        "number": number,
+        "name": name,
+        "title": case.title,
+        "note": case.note,
+        "given": name == GIVEN_CASE,
+        "values": values_for_page(case),
+        "hidden": hidden_controls(case),
+        "movements": movement_rows(excursions_of(case)),
+        "readings_mm": list(case.judging.readings_mm),
+    }
+    return frame(told)
