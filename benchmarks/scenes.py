@@ -8,7 +8,6 @@ import numpy as np
 from benchmarks.bodies import waved_body
 from kinematics.case import Case
 from kinematics.casts.casts import Arch
-from kinematics.checkup import mounted_casts
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import Pair, prepare
 from kinematics.conventions import Floats
@@ -22,6 +21,7 @@ from kinematics.geometry.poses import (
 )
 from kinematics.guidance.excursions import along, left_lateral, protrusion, right_lateral
 from kinematics.guidance.mandible import place
+from kinematics.mounting import mounted_casts
 from kinematics.teeth.dentition_settings import DentitionSettings
 
 TRIANGLES = 200_000

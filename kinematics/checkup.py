@@ -4,15 +4,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from kinematics.case import Case
-from kinematics.casts.casts import Arch, carried
+from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack, border_track
-from kinematics.contact.mounted import MountedCasts, mount
-from kinematics.contact.pair import prepare
+from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep, sweep
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
-from kinematics.geometry.poses import inverse, move_points
 from kinematics.guidance.excursions import (
     RETRUSION,
     Excursion,
@@ -22,8 +20,8 @@ from kinematics.guidance.excursions import (
     retrusion,
     right_lateral,
 )
-from kinematics.guidance.guidance import prepare as prepare_guidance
-from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
+from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.mounting import remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.findings import Finding
@@ -33,9 +31,6 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.wording import excursion_words
-from kinematics.teeth.cast_body import with_body
-from kinematics.teeth.dentition import build
-from kinematics.teeth.generated_path import formed
 
 
 @dataclass(frozen=True)
@@ -120,47 +115,35 @@ def run(
     """
     warm_up(progress)
     workers = Workers(threads)
-    path = ", forming them by the generated path" if case.generated_path else ""
-    progress(f"building the teeth and settling them into maximal intercuspation{path}")
-    casts = mounted_casts(case, threads)
-    borders = tuple(
+    casts = remounted(teeth_for(case, progress, threads), case, threads=threads)
+    borders = border_tracks(casts)
+    built(casts, borders)
+    sweeps: list[Sweep] = []
+    for excursion in excursions_of(case):
+        progress(f"following {excursion_words(excursion)}")
+        sweeps += followed_excursions(case, casts, (excursion,), workers)
+        followed(sweeps[-1])
+    progress("judging contacts")
+    return checkup_of(case, casts, borders, tuple(sweeps))
+
+
+def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
+    """Follow protrusion, right and left lateral from CR without teeth."""
+    return tuple(
         border_track(casts, excursion)
         for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
     )
-    built(casts, borders)
-    sweeps = []
-    for excursion in excursions_of(case):
-        progress(f"following {excursion_words(excursion)}")
-        sweeps.append(
-            sweep(
-                casts,
-                excursion,
-                case.sweep,
-                case.judging.tolerance_mm,
-                case.judging.readings_mm,
-                workers,
-            )
-        )
-        followed(sweeps[-1])
-    progress("judging contacts")
-    return _judged(case, casts, borders, tuple(sweeps))
 
 
-def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
-    """Build the teeth of a case and mount them on its guidance, closed in MI; see `run`."""
-    guidance = prepare_guidance(case.guidance)
-    at = case.maximal_intercuspation
-    mi = GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
-    pose = pose_at(guidance, mi)
-    dentition = build(case.dentition_with_replacements(), pose)
-    upper = with_body(dentition.upper, case.replacement_teeth)
-    lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
-    incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
-    pair = prepare(upper, lower, threads)
-    casts = mount(upper, lower, pair, guidance, mi, incisal_point)
-    if case.generated_path is None:
-        return casts
-    return formed(casts, case.generated_path, Workers(threads))
+def followed_excursions(
+    case: Case, casts: MountedCasts, excursions: tuple[Excursion, ...], workers: Workers
+) -> tuple[Sweep, ...]:
+    """Follow some excursions as finely and as far as a case asks for."""
+    judging = case.judging
+    return tuple(
+        sweep(casts, item, case.sweep, judging.tolerance_mm, judging.readings_mm, workers)
+        for item in excursions
+    )
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:
@@ -174,13 +157,53 @@ def excursions_of(case: Case) -> tuple[Excursion, ...]:
     return (*from_mi, retrusion(), *from_cr)
 
 
-def _judged(
+@dataclass(frozen=True)
+class Judged:
+    """What some excursions of a case say.
+
+    Attributes
+    ----------
+    sweeps : tuple of Sweep
+        The excursions; the first starts in MI.
+    verdicts : tuple of Verdict
+        What guides each of them but a retrusion.
+    stops : tuple of Stop
+        Centric stops in MI.
+    replacement : tuple of ReplacementContact
+        Replacement teeth that touch or come near in one of them.
+    findings : tuple of Finding
+        Gravest first.
+    """
+
+    sweeps: tuple[Sweep, ...]
+    verdicts: tuple[Verdict, ...]
+    stops: tuple[Stop, ...]
+    replacement: tuple[ReplacementContact, ...]
+    findings: tuple[Finding, ...]
+
+
+def judged(
     case: Case,
     casts: MountedCasts,
-    borders: tuple[BorderTrack, ...],
     sweeps: tuple[Sweep, ...],
-) -> Checkup:
-    """Say what the sweeps mean."""
+    slide: CentricSlide | None = None,
+    raised: RaisedBite | None = None,
+) -> Judged:
+    """Say what sweeps mean.
+
+    Parameters
+    ----------
+    case : Case
+        By what they are judged.
+    casts : MountedCasts
+        The casts that were moved.
+    sweeps : tuple of Sweep
+        Excursions, the first from MI.
+    slide : CentricSlide, optional
+        From first contact in CR to MI; nothing is said about it if not given.
+    raised : RaisedBite, optional
+        The bite as the incisal pin raises it.
+    """
     occlusion = Occlusion(
         casts,
         case.judging,
@@ -188,11 +211,26 @@ def _judged(
         frozenset(case.dentition.over_erupted_mm),
         (*case.splints, *case.bridges),
     )
-    back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     stops = centric_stops(sweeps[0].patches, case.judging)
-    slide = centric_slide(back, case.judging.stop_tolerance_mm)
     contacts = replacement_contacts(occlusion, sweeps)
+    verdicts = tuple(
+        verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
+    )
+    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised)
+    return Judged(sweeps, verdicts, stops, contacts, findings)
+
+
+def checkup_of(
+    case: Case,
+    casts: MountedCasts,
+    borders: tuple[BorderTrack, ...],
+    sweeps: tuple[Sweep, ...],
+) -> Checkup:
+    """Say what all the sweeps of a case mean, with the slide and the raised bite."""
+    back = next(item for item in sweeps if item.excursion.name == RETRUSION)
+    slide = centric_slide(back, case.judging.stop_tolerance_mm)
     raised = raised_bite(casts, case.pin_opening_mm) if case.pin_opening_mm > 0.0 else None
+    said = judged(case, casts, sweeps, slide, raised)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,
@@ -201,10 +239,10 @@ def _judged(
         incisal_point=casts.incisal_point,
         sweeps=sweeps,
         borders=borders,
-        verdicts=tuple(verdict(item, case.judging) for item in sweeps if item is not back),
-        stops=stops,
+        verdicts=said.verdicts,
+        stops=said.stops,
         slide=slide,
-        replacement=contacts,
-        findings=all_findings(occlusion, sweeps, stops, slide, contacts, raised),
+        replacement=said.replacement,
+        findings=said.findings,
         raised=raised,
     )

@@ -9,11 +9,11 @@ import numpy as np
 import pytest
 from pydantic import ValidationError
 
-from kinematics.checkup import mounted_casts
 from kinematics.contact.closure import close
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import along, greatest_progress, retrusion
 from kinematics.guidance.mandible import opened, place
+from kinematics.mounting import mounted_casts
 from kinematics.planning.slide import CONTACT_AREA, LEVEL_MM, SLIDE
 from kinematics.teeth.generated_path import formed
 from scenes.builtin_cases import builtin_case

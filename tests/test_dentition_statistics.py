@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 from scipy.optimize import least_squares
 
-from kinematics.checkup import mounted_casts
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.pair import LeaveOut
@@ -18,6 +17,7 @@ from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points
 from kinematics.guidance.excursions import along, left_lateral, protrusion
 from kinematics.guidance.mandible import opened, place
+from kinematics.mounting import mounted_casts
 from kinematics.tooth_codes import is_upper
 from scenes.builtin_cases import builtin_case
 from tests import built_dentition

@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from pydantic import ValidationError
 
-from kinematics.checkup import mounted_casts
 from kinematics.contact.closure import close
 from kinematics.contact.pair import LeaveOut
 from kinematics.contact.workers import Workers
@@ -15,6 +14,7 @@ from kinematics.guidance.guide_table import prepare_table
 from kinematics.guidance.incisal_guide import table_opening
 from kinematics.guidance.mandible import opened, place
 from kinematics.guidance.settings import IncisalTable
+from kinematics.mounting import mounted_casts
 from kinematics.teeth.generated_path import formed
 from kinematics.teeth.generated_path_settings import GeneratedPath
 from scenes.builtin_cases import builtin_case

@@ -8,7 +8,6 @@ import pytest
 
 from kinematics.case import Case, MaximalIntercuspation
 from kinematics.casts.casts import Arch, carried
-from kinematics.checkup import mounted_casts
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.mounted import guided_closure, mount
@@ -27,6 +26,7 @@ from kinematics.guidance import excursions
 from kinematics.guidance.guidance import prepare as prepare_guidance
 from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.mounting import mounted_casts
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.interference import interferences
 from kinematics.planning.judging import JudgingSettings

@@ -18,11 +18,11 @@ from kinematics.contact.mounted import (
     guided_closure,
     incisal_points,
 )
-from kinematics.contact.travel import progress_at_travels
+from kinematics.contact.travel import progress_at_travels, start_of
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.guidance.excursions import RETRUSION, Excursion, along
-from kinematics.guidance.mandible import CENTRIC_RELATION, JawPositions, opened, place
+from kinematics.guidance.mandible import JawPositions, opened, place
 
 __all__ = [
     "GUIDED_BY_NOTHING",
@@ -150,14 +150,14 @@ def sweep(
     InputError
         Neither teeth nor table meet at the start.
     """
-    start = casts.mi if excursion.start == "MI" else CENTRIC_RELATION
+    start = start_of(casts, excursion)
     wanted = _wanted_travels(settings, readings_mm)
     progress = progress_at_travels(casts, excursion, start, wanted, workers)
     positions = place(casts.guidance, *along(casts.guidance, excursion, start, progress))
     closure = guided_closure(casts, positions, workers)
     poses = opened(positions, closure.opening_rad)
     points = incisal_points(casts, positions, closure.opening_rad)
-    travel = _horizontal(points - points[0])
+    travel = horizontal_mm(points - points[0])
     second, gap = runner_up(casts.pair, positions.pose_at_zero, closure.teeth, workers=workers)
     edge = _edge_to_edge(casts, excursion, poses, travel, closure.teeth)
     groups = casts.pair.upper.groups, casts.pair.lower.groups
@@ -165,7 +165,7 @@ def sweep(
     return Sweep(
         excursion=excursion,
         travel_mm=travel,
-        from_mi_mm=_horizontal(points - casts.incisal_point_in_mi),
+        from_mi_mm=horizontal_mm(points - casts.incisal_point_in_mi),
         crossover=travel > (np.inf if edge is None else edge),
         edge_to_edge_mm=edge,
         positions=positions,
@@ -192,7 +192,7 @@ def _of_teeth(casts: MountedCasts, gaps: Floats) -> Floats:
     return np.ascontiguousarray(gaps[:, rows][:, :, columns])
 
 
-def _horizontal(way: Floats) -> Floats:
+def horizontal_mm(way: Floats) -> Floats:
     """Return the horizontal lengths (n,) of ways (n, 3)."""
     return np.asarray(np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2))
 

@@ -13,7 +13,12 @@ from kinematics.contact.mounted import (
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion, along, greatest_progress, shift_breaks
-from kinematics.guidance.mandible import GuidanceCoordinates, JawPositions, place
+from kinematics.guidance.mandible import (
+    CENTRIC_RELATION,
+    GuidanceCoordinates,
+    JawPositions,
+    place,
+)
 
 #: Spacing of the first, coarse look along an excursion, mm of progress.
 COARSE_MM = 0.3
@@ -96,19 +101,47 @@ def progress_at_travels(
         Nothing guides at the start: neither teeth nor table meet.
     """
     path = _Path(casts, excursion, start, workers)
+    grid, found = _searched(path, wanted_mm)
+    extra = shift_breaks(casts.guidance, excursion, start)
+    if len(found) < len(wanted_mm):
+        extra = np.append(extra, grid[-1])
+    extra = extra[extra <= grid[-1]]
+    return np.unique(np.concatenate([found, extra]))
+
+
+def progress_at_travel(
+    casts: MountedCasts, excursion: Excursion, travel_mm: float, workers: Workers
+) -> float:
+    """Return the progress of one travel, mm, or of the last place where the path ends before it.
+
+    It is the one that `progress_at_travels` finds for it among others.
+    """
+    path = _Path(casts, excursion, start_of(casts, excursion), workers)
+    grid, found = _searched(path, np.array([travel_mm]))
+    return float(found[0] if len(found) else grid[-1])
+
+
+def start_of(casts: MountedCasts, excursion: Excursion) -> GuidanceCoordinates:
+    """Return where the condyles stand at the start of an excursion."""
+    return casts.mi if excursion.start == "MI" else CENTRIC_RELATION
+
+
+def _searched(path: _Path, wanted_mm: Floats) -> tuple[Floats, Floats]:
+    """Return the places of the coarse look, and those of the wanted travels that are reached.
+
+    Raises
+    ------
+    InputError
+        Nothing guides at the start.
+    """
+    excursion = path.excursion
     if not np.isfinite(path.origin).all():
         raise InputError(
             f"{excursion.name} from {excursion.start}: neither teeth nor guide table meet at the "
             "start; check mounting and guidance"
         )
     grid, travel = _coarse(path, float(wanted_mm[-1]))
-    reached = wanted_mm[wanted_mm <= travel[-1]]
-    found = _refined(path, grid, travel, reached)
-    extra = shift_breaks(casts.guidance, excursion, start)
-    if len(reached) < len(wanted_mm):
-        extra = np.append(extra, grid[-1])
-    extra = extra[extra <= grid[-1]]
-    return np.unique(np.concatenate([found, extra]))
+    return grid, _refined(path, grid, travel, wanted_mm[wanted_mm <= travel[-1]])
 
 
 def _coarse(path: _Path, wanted_mm: float) -> tuple[Floats, Floats]:

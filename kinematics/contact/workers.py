@@ -20,7 +20,7 @@ PARTS_A_THREAD: Final = 4
 MOVED_NODES: Final = 8192
 #: A single pose is not worth a thread of its own, which lets Ctrl-C through at once.
 AT_ONCE: Final = 1
-LOOK_S: Final = 0.1
+LOOK_S: Final = 0.01
 
 #: What one thread knows of the upper's nodes; the kernels that read it say more.
 ClosingScratch = tuple[NDArray[np.int32], Ints, NDArray[np.float32]]
@@ -42,7 +42,7 @@ class Workers:
     threads : int
         1 to 256.
     progress : callable, optional
-        Gets how many steps are done and of how many, some ten times a second, in the thread that
+        Gets how many steps are done and of how many, a hundred times a second, in the thread that
         asked for the work. What it raises stops the work.
     """
 

@@ -13,7 +13,9 @@ from kinematics.geometry.kernels.moved_nodes import JOINT, SHORT
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     AXES,
+    CENTRE,
     MIDDLE,
+    NORMAL,
     PLANE,
     R_LEAST,
     R_MOST,
@@ -28,6 +30,7 @@ from kinematics.geometry.kernels.tree_arrays import (
 )
 from kinematics.geometry.layouts import Layout, aligned_rows, layout_of
 from kinematics.geometry.meshes import Mesh
+from kinematics.geometry.poses import move_points, turn_vectors
 
 MOST_GROUPS = 64
 BEHIND_RAD = 2.5
@@ -158,6 +161,57 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     return Tree(arrays, order, groups, vertex_of)
 
 
+def moved_tree(tree: Tree, move: Floats) -> Tree:
+    """Return the tree of a lower arch after a rigid motion of its arch.
+
+    Order, nodes and links stay as they are: they suit any arch, and after a small motion as well as
+    new ones. Boxes are moved, and bounds about the hinge axis found anew.
+
+    Parameters
+    ----------
+    tree : Tree
+        Of the lower, with bounds about the hinge axis.
+    move : ndarray, shape (4, 4)
+        To its new coordinates from its old ones.
+    """
+    old = tree.arrays
+    vertices = move_points(move, old.vertices)
+    box = old.slab.astype(np.float64)
+    box[:, MIDDLE:SIDES] = move_points(move, box[:, MIDDLE:SIDES])
+    for first in (AXES, AXES + 3, AXES + 6):
+        box[:, first : first + 3] = turn_vectors(move, box[:, first : first + 3])
+    # Where a node lies and faces decides only how its angles are bounded, not whether they are.
+    turning = np.zeros((len(box), NORMAL + 3))
+    turning[:, CENTRE : CENTRE + 3] = box[:, MIDDLE:SIDES]
+    turning[:, NORMAL : NORMAL + 3] = box[:, AXES + 6 :]
+    holder = np.empty(old.faces.shape, dtype=np.int32)
+    faces = old.faces.astype(np.int64)
+    tree_build.find_holders(faces, len(vertices), holder)
+    vertex_around = np.empty((len(vertices), 3))
+    node_bounds.cylindrical(vertices, vertex_around)
+    around = _around(vertices, vertex_around, faces, holder, old.links, turning)
+    arrays = old._replace(
+        vertices=vertices, slab=_short_boxes(box), around=around, vertex_around=vertex_around
+    )
+    for array in arrays:
+        array.setflags(write=False)
+    return Tree(arrays, tree.face_of, tree.groups, tree.vertex_of)
+
+
+def _around(
+    vertices: Floats,
+    vertex_around: Floats,
+    faces: Ints,
+    holder: NDArray[np.int32],
+    links: NDArray[np.int32],
+    turning: Floats,
+) -> NDArray[np.float32]:
+    """Return the bounds of all nodes about the hinge axis."""
+    around = np.empty((len(links), 8))
+    node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, around)
+    return _short_bounds(around)
+
+
 def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], Ints]:
     """Return the order of triangles, the links of all nodes, and the root of every tooth."""
     count = keys.shape[1]
@@ -189,17 +243,17 @@ def _bounded(
     node_bounds.running_sums(corners, winding, sums)
     node_bounds.box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab)
     vertex_around = np.empty((len(vertices), 3))
+    around = np.empty((0, 8), dtype=np.float32)
     node_bounds.cylindrical(vertices, vertex_around)
-    around = np.empty((nodes if turns else 0, 8))
     if turns:
-        node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, around)
+        around = _around(vertices, vertex_around, faces, holder, links, turning)
         turning = np.empty((0, 13))
     leaf = np.zeros(len(faces), dtype=np.int32)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)
     leaf[links[leaves, START]] = leaves
     return TreeArrays(
         vertices, faces.astype(np.int32), tooth.astype(np.int16), owned, leaf, links,
-        mask, turning, _short_boxes(slab), _short_bounds(around), vertex_around, tooth_root,
+        mask, turning, _short_boxes(slab), around, vertex_around, tooth_root,
     )  # fmt: skip
 
 

@@ -26,7 +26,7 @@ def all_findings(
     occlusion: Occlusion,
     sweeps: tuple[Sweep, ...],
     stops: tuple[Stop, ...],
-    slide: CentricSlide,
+    slide: CentricSlide | None,
     replacement: tuple[ReplacementContact, ...],
     raised: RaisedBite | None = None,
 ) -> tuple[Finding, ...]:
@@ -40,8 +40,8 @@ def all_findings(
         The excursions; at least one starts in MI.
     stops : tuple of Stop
         Centric stops in MI.
-    slide : CentricSlide
-        From first contact in CR to MI.
+    slide : CentricSlide or None
+        From first contact in CR to MI; None leaves it out.
     replacement : tuple of ReplacementContact
         What replacement teeth do in the same excursions.
     raised : RaisedBite, optional
@@ -72,9 +72,10 @@ def all_findings(
         ]
     missed = (scheme_finding(occlusion, sweep) for sweep in sweeps)
     found += [Weighed(item) for item in missed if item is not None]
-    # The first contact in CR holds MI open by as much as the slide changes the height.
-    held = slide.height_range_mm if slide.kind == SLIDE else 0.0
-    found.append(Weighed(slide_finding(occlusion, slide, stops), held))
+    if slide is not None:
+        # The first contact in CR holds MI open by as much as the slide changes the height.
+        held = slide.height_range_mm if slide.kind == SLIDE else 0.0
+        found.append(Weighed(slide_finding(occlusion, slide, stops), held))
     found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
     crossed = reverse_articulation(occlusion.casts, stops)
     found += [] if crossed is None else [Weighed(crossed)]

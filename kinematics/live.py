@@ -1,0 +1,211 @@
+"""A case while its settings move: the pose shown and the main excursions at once, the rest after.
+
+What is told here is what `checkup.run` tells of the same case, by the same code: one pose of an
+excursion is that of its sweep, and the findings of some excursions are those of a whole run.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Final
+
+from kinematics.case import Case
+from kinematics.checkup import (
+    Checkup,
+    Judged,
+    border_tracks,
+    checkup_of,
+    excursions_of,
+    followed_excursions,
+    judged,
+)
+from kinematics.contact.closure import Closures, runner_up
+from kinematics.contact.contacts import Patches, patches
+from kinematics.contact.mounted import MountedCasts, guided_closure, incisal_points
+from kinematics.contact.sweep import Sweep, horizontal_mm
+from kinematics.contact.travel import progress_at_travel, start_of
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats
+from kinematics.guidance.excursions import (
+    Excursion,
+    along,
+    left_lateral,
+    protrusion,
+    right_lateral,
+)
+from kinematics.guidance.mandible import JawPositions, opened, place
+from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from kinematics.planning.wording import excursion_words
+
+__all__ = [
+    "MAIN",
+    "Judged",
+    "PoseAt",
+    "Teeth",
+    "completed",
+    "excursions_judged",
+    "pose_at_travel",
+    "remounted",
+    "same_teeth",
+    "teeth_for",
+]
+
+#: The excursions that are judged while settings move.
+MAIN: Final = (protrusion(), right_lateral(), left_lateral())
+
+
+@dataclass(frozen=True)
+class PoseAt:
+    """The lower at one travel of an excursion, at closure.
+
+    Attributes
+    ----------
+    excursion : Excursion
+        The movement.
+    travel_mm : float
+        Horizontal travel of the lower incisal point from its start; less than asked for where the
+        path ends before.
+    positions : JawPositions
+        Where the condyles stand, of one position.
+    opening_rad : float
+        Opening at closure, on teeth or table.
+    pose : ndarray, shape (4, 4)
+        hinge_from_lower at closure.
+    guide : int
+        GUIDED_BY_TEETH, GUIDED_BY_TABLE or GUIDED_BY_NOTHING.
+    closures : Closures
+        First touch of the teeth, of one position.
+    runner_up : Closures
+        First touch when the first tooth pair is left out.
+    runner_up_gap_mm : float
+        Arc gap of the runner-up at its own contact; inf where there is none.
+    incisal_point : ndarray, shape (3,)
+        Lower incisal point in the hinge frame, mm.
+    patches : Patches
+        Contact patches within the tolerance.
+    """
+
+    excursion: Excursion
+    travel_mm: float
+    positions: JawPositions
+    opening_rad: float
+    pose: Floats
+    guide: int
+    closures: Closures
+    runner_up: Closures
+    runner_up_gap_mm: float
+    incisal_point: Floats
+    patches: Patches
+
+
+def pose_at_travel(
+    casts: MountedCasts,
+    excursion: Excursion,
+    travel_mm: float,
+    tolerance_mm: float,
+    workers: Workers,
+) -> PoseAt:
+    """Return the pose that a sweep of an excursion has at one travel.
+
+    Parameters
+    ----------
+    casts : MountedCasts
+        Casts, guidance and MI.
+    excursion : Excursion
+        Where to go, and from where.
+    travel_mm : float
+        Horizontal travel of the lower incisal point from the start, 0 or more. Where the path ends
+        before, its last place is shown.
+    tolerance_mm : float
+        Distance up to which surfaces count as touching.
+    workers : Workers
+        Threads; what their progress callback raises stops the search.
+
+    Raises
+    ------
+    InputError
+        Neither teeth nor table meet at the start.
+    """
+    progress = progress_at_travel(casts, excursion, travel_mm, workers)
+    start = start_of(casts, excursion)
+    positions = place(casts.guidance, *along(casts.guidance, excursion, start, [0.0, progress]))
+    closure = guided_closure(casts, positions, workers)
+    points = incisal_points(casts, positions, closure.opening_rad)
+    here = place(casts.guidance, *along(casts.guidance, excursion, start, [progress]))
+    closed = guided_closure(casts, here, workers)
+    poses = opened(here, closed.opening_rad)
+    second, gap = runner_up(casts.pair, here.pose_at_zero, closed.teeth, workers=workers)
+    return PoseAt(
+        excursion=excursion,
+        travel_mm=float(horizontal_mm(points[1:] - points[0])[0]),
+        positions=here,
+        opening_rad=float(closed.opening_rad[0]),
+        pose=poses[0],
+        guide=int(closed.guide[0]),
+        closures=closed.teeth,
+        runner_up=second,
+        runner_up_gap_mm=float(gap[0]),
+        incisal_point=points[1],
+        patches=patches(casts.pair, poses, tolerance_mm, workers),
+    )
+
+
+def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judged:
+    """Follow protrusion and both lateral excursions from MI, and say what they mean.
+
+    Findings are those that a whole run has about these excursions and MI; the slide from CR is
+    left out.
+
+    Parameters
+    ----------
+    case : Case
+        Its guidance is that of the casts.
+    casts : MountedCasts
+        Its teeth, mounted.
+    workers : Workers
+        Threads; what their progress callback raises stops the work.
+
+    Raises
+    ------
+    InputError
+        Neither teeth nor table meet in MI.
+    """
+    return judged(case, casts, followed_excursions(case, casts, MAIN, workers))
+
+
+def completed(
+    case: Case,
+    casts: MountedCasts,
+    so_far: Judged,
+    workers: Workers,
+    progress: Callable[[str], None],
+) -> Checkup:
+    """Return the result of a whole run, of which the main excursions are there already.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+    casts : MountedCasts
+        Its teeth, mounted.
+    so_far : Judged
+        What `excursions_judged` returned for them.
+    workers : Workers
+        Threads; what their progress callback raises stops the work.
+    progress : callable
+        Gets the name of every step when it begins; what it raises stops the work too.
+
+    Raises
+    ------
+    InputError
+        Settings that cannot be used together.
+    """
+    known = {item.excursion: item for item in so_far.sweeps}
+    sweeps: list[Sweep] = []
+    for excursion in excursions_of(case):
+        if excursion in known:
+            sweeps.append(known[excursion])
+            continue
+        progress(f"following {excursion_words(excursion)}")
+        sweeps += followed_excursions(case, casts, (excursion,), workers)
+    progress("judging contacts")
+    return checkup_of(case, casts, border_tracks(casts), tuple(sweeps))

@@ -1,0 +1,181 @@
+"""The teeth of a case, built once, and mounted on whatever guidance they are to move on."""
+
+import dataclasses
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.case import Case
+from kinematics.casts.casts import Arch, carried
+from kinematics.contact.mounted import MountedCasts, mount
+from kinematics.contact.pair import Pair, prepare
+from kinematics.contact.workers import Progress, Workers
+from kinematics.conventions import Floats
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.geometry.trees import moved_tree
+from kinematics.guidance.guidance import Guidance
+from kinematics.guidance.guidance import prepare as prepare_guidance
+from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
+from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.teeth.cast_body import with_body
+from kinematics.teeth.dentition import build
+from kinematics.teeth.generated_path import formed
+
+
+@dataclass(frozen=True)
+class Teeth:
+    """Both arches as they stand in MI, and the trees over them; what a change of guidance leaves.
+
+    Attributes
+    ----------
+    upper : Arch
+        In the hinge frame.
+    lower : Arch
+        In lower coordinates, as mounted first.
+    pair : Pair
+        Both, prepared.
+    incisal_point : ndarray, shape (3,)
+        Lower incisal point in the same lower coordinates, mm.
+    pose : ndarray, shape (4, 4)
+        hinge_from_lower in MI, at opening 0, as mounted first.
+    """
+
+    upper: Arch
+    lower: Arch
+    pair: Pair
+    incisal_point: Floats
+    pose: Floats
+
+
+def same_teeth(case: Case, other: Case) -> bool:
+    """Tell whether two cases have the same teeth, so that either may be mounted with them.
+
+    Teeth stand in MI whatever guides the jaw on its way; only teeth that are formed by their
+    movement depend on guidance.
+    """
+    return _made_from(case) == _made_from(other)
+
+
+def _made_from(case: Case) -> tuple[object, ...]:
+    """Return all settings that the teeth depend on."""
+    at = case.maximal_intercuspation
+    guidance = case.guidance if case.generated_path else _nominal_guidance(case)
+    given = case.dentition_with_replacements(), case.replacement_teeth, case.generated_path
+    return (*given, at, guidance)
+
+
+def _nominal_guidance(case: Case) -> GuidanceSettings:
+    """Return the guidance on which teeth are settled: the default, with room for the shift in MI.
+
+    A default path is longer than any advance in MI, so that it takes every MI a case can have.
+    """
+    shift_mm = abs(case.maximal_intercuspation.shift_mm)
+    side = SideGuidance(immediate_shift_mm=shift_mm)
+    return GuidanceSettings(right=side, left=side)
+
+
+def _in_mi(case: Case) -> GuidanceCoordinates:
+    """Return where the condyles stand in MI, at opening 0."""
+    at = case.maximal_intercuspation
+    return GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
+
+
+def teeth_for(
+    case: Case,
+    progress: Callable[[str], None],
+    threads: int = 1,
+    watched: Progress | None = None,
+) -> Teeth:
+    """Build the teeth of a case, settle them into MI, and form them by their movement if asked.
+
+    Parameters
+    ----------
+    case : Case
+        What the case file says.
+    progress : callable
+        Gets the name of the step when it begins.
+    threads : int
+        How many threads may compute; results do not depend on it.
+    watched : callable, optional
+        See `Workers`; what it raises stops the forming of teeth, which takes seconds.
+
+    Raises
+    ------
+    InputError
+        Settings that cannot be used together.
+    NotConverged
+        A dentition that does not settle.
+    """
+    path = ", forming them by the generated path" if case.generated_path else ""
+    progress(f"building the teeth and settling them into maximal intercuspation{path}")
+    pose = pose_at(prepare_guidance(_nominal_guidance(case)), _in_mi(case))
+    dentition = build(case.dentition_with_replacements(), pose)
+    upper = with_body(dentition.upper, case.replacement_teeth)
+    lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
+    incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
+    settled = Teeth(upper, lower, prepare(upper, lower, threads), incisal_point, pose)
+    if case.generated_path is None:
+        return settled
+    casts = remounted(settled, case)
+    casts = formed(casts, case.generated_path, Workers(threads, watched))
+    pose = pose_at(casts.guidance, _in_mi(case))
+    return Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
+
+
+def remounted(
+    teeth: Teeth, case: Case, before: MountedCasts | None = None, threads: int = 1
+) -> MountedCasts:
+    """Mount teeth on the guidance of a case, closed in MI.
+
+    They keep their place in MI, and with it the upper its tree. Where MI lies away from CR, another
+    guidance brings the condyles there another way: then the lower moves rigidly in its own
+    coordinates, and its tree with it.
+
+    Parameters
+    ----------
+    teeth : Teeth
+        Made for a case with the same teeth; see `same_teeth`.
+    case : Case
+        Its guidance and MI.
+    before : MountedCasts, optional
+        The same teeth on another guidance, to take over what has not changed.
+    threads : int
+        How many threads may compute; results do not depend on it.
+
+    Raises
+    ------
+    InputError
+        The casts do not meet in MI.
+    """
+    guidance, mi = prepare_guidance(case.guidance), _in_mi(case)
+    pose = pose_at(guidance, mi)
+    if np.array_equal(pose, teeth.pose):
+        return mount(teeth.upper, teeth.lower, teeth.pair, guidance, mi, teeth.incisal_point)
+    if before is not None and before.upper is teeth.upper and _stands(before, pose):
+        return _guided(before, guidance)
+    move = inverse(pose) @ teeth.pose
+    return mount(
+        teeth.upper,
+        carried(teeth.lower, move),
+        Pair(teeth.pair.upper, moved_tree(teeth.pair.lower, move)),
+        guidance,
+        mi,
+        move_points(move, teeth.incisal_point[None])[0],
+    )
+
+
+def _stands(casts: MountedCasts, pose: Floats) -> bool:
+    """Tell whether casts stand in MI, at opening 0, in a pose (4, 4)."""
+    at_zero = dataclasses.replace(casts.mi, opening_rad=0.0)
+    return np.array_equal(pose_at(casts.guidance, at_zero), pose)
+
+
+def _guided(casts: MountedCasts, guidance: Guidance) -> MountedCasts:
+    """Return the same casts in the same MI on another guidance."""
+    return dataclasses.replace(casts, guidance=guidance)
+
+
+def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
+    """Build the teeth of a case and mount them on its guidance, closed in MI."""
+    return remounted(teeth_for(case, lambda _: None, threads), case, threads=threads)
