@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
 import numpy as np
-from kinematics.live import Judged
 from numpy.typing import NDArray
 
 from kinematics.checkup import Checkup
@@ -13,17 +12,18 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION, Excursion
+from kinematics.live import Judged
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_label
-from scenes.charts import Reach, chart_rows, spans
+from scenes.charts import Reach, chart_rows, spans, start_only
 from scenes.finding_cards import finding_card
 from scenes.moving_casts import moves
 from scenes.page_frames import frame
 from scenes.phrases import degrees, excursion_title, length, number, pair, role_of, start_words
-from scenes.report_tables import mostly, slide_sentence
+from scenes.report_tables import mostly, slide_sentence, start_sentence
 from scenes.tooth_names import tooth_name
 from scenes.track_charts import border_title
 
@@ -136,7 +136,7 @@ def _movement(
     i: int, sweep: Sweep, verdict: Verdict | None, replacement_teeth: tuple[int, ...]
 ) -> dict[str, Any]:
     """Return what is told of one excursion."""
-    excursion, patches = sweep.excursion, sweep.patches
+    excursion, patches, reach = sweep.excursion, sweep.patches, Reach()
     return {
         "movement": excursion.name,
         "start": excursion.start,
@@ -158,7 +158,7 @@ def _movement(
                 "near": _ranges(row.near, sweep),
                 "first": _ranges(row.guiding, sweep),
             }
-            for rows in chart_rows(sweep, Reach(near_start_mm=-1.0)).values()
+            for rows in chart_rows(sweep, reach).values()
             for row in rows
         ],
         "contacts": {
@@ -168,6 +168,7 @@ def _movement(
             "side": [role_of(int(code), excursion) for code in patches.tooth_upper],
             "place": f"movement_{i}_places",
         },
+        "start_only": start_sentence(start_only(sweep, reach), reach.near_start_mm),
         "moves": f"movement_{i}_moves",
         "incisal_mm": f"movement_{i}_incisal",
         "condyle_right_mm": f"movement_{i}_right",

@@ -11,6 +11,8 @@ from scenes.builtin_cases import builtin_case, case_names
 from scenes.page_controls import control_groups, control_keys, hidden_controls, values_for_page
 
 CONTROLS = [control for group in control_groups() for control in group["controls"]]
+NUMBERS = [control for control in CONTROLS if control["type"] == "number"]
+CHOICES = [control for control in CONTROLS if control["type"] == "choice"]
 #: Lists of points cannot be set by a slider; a case file gives them.
 NOT_OFFERED = {"measured_points", "right", "left"}
 
@@ -56,9 +58,7 @@ def test_ids_are_unique_and_numbers_say_their_unit():
             assert control["help"]
 
 
-@pytest.mark.parametrize(
-    "control", [c for c in CONTROLS if c["type"] == "number"], ids=lambda c: c["id"]
-)
+@pytest.mark.parametrize("control", NUMBERS, ids=lambda c: c["id"])
 def test_ranges_are_those_of_the_engine(control):
     """A value just outside the range of a slider is refused, and the message names the setting."""
     case = changed_case(builtin_case(), {"guidance.incisal_table": True})
@@ -71,9 +71,7 @@ def test_ranges_are_those_of_the_engine(control):
             assert refused.value.keys == (key,)
 
 
-@pytest.mark.parametrize(
-    "control", [c for c in CONTROLS if c["type"] == "choice"], ids=lambda c: c["id"]
-)
+@pytest.mark.parametrize("control", CHOICES, ids=lambda c: c["id"])
 def test_every_choice_is_accepted(control):
     """What can be chosen can be set."""
     case = builtin_case("complete_dentures" if "denture" in control["id"] else "natural_dentition")
