@@ -1,0 +1,102 @@
+/** What is kept and shared: link, files, picture, report; and what is told of the connection. */
+
+import { chooseJson, copyText, follow, saveBlob, saveJson } from "./files.js";
+import { openHelp } from "./help_dialog.js";
+import { toFragment } from "./link.js";
+import { toPlain } from "./state.js";
+
+const NAMES = { report: "report", case_file: "case file" };
+
+export class Commands {
+  /** @param {object} desk holds state, study, panes, notices. */
+  constructor(desk) {
+    this.desk = desk;
+    this.under = new Map();
+  }
+
+  calls() {
+    return {
+      "copy-link": () => this.#copyLink(),
+      "save-state": () => this.#whenReady(() => saveJson(toPlain(this.desk.state), this.#name("json"))),
+      "open-state": () => this.#openState(),
+      "case-file": () => this.#ask("case_file"),
+      picture: () => this.#picture(),
+      report: () => this.#ask("report"),
+      help: () => openHelp(),
+    };
+  }
+
+  #whenReady(call) {
+    if (this.desk.state) call();
+  }
+
+  #name(ending) {
+    const { state } = this.desk;
+    return `${state[state.chosen].case}_${state.movement.replace(/[^a-z0-9]+/gi, "_")}.${ending}`;
+  }
+
+  #tell(words, kind = "info") {
+    clearTimeout(this.timer);
+    this.desk.notices.tell("done", kind, words);
+    if (kind === "info") this.timer = setTimeout(() => this.desk.notices.tell("done", kind, ""), 6000);
+  }
+
+  async #copyLink() {
+    if (!this.desk.state) return;
+    const address = location.origin + location.pathname + location.search + toFragment(toPlain(this.desk.state));
+    const done = await copyText(address);
+    this.#tell(done ? "Link copied. It works on this machine until the program is ended." : `The link: ${address}`);
+  }
+
+  async #openState() {
+    if (!this.desk.state) return;
+    try {
+      this.desk.take(await chooseJson());
+      this.#tell("State opened. Undo brings back the one before.");
+    } catch (error) {
+      this.#tell(`This file cannot be shown: ${error.message}. Nothing was changed.`, "fault");
+    }
+  }
+
+  async #picture() {
+    const pane = this.desk.state && this.desk.panes.of(this.desk.state.chosen);
+    if (!pane?.view?.stage) {
+      this.#tell("There is no picture to save.", "fault");
+      return;
+    }
+    saveBlob(await pane.view.picture(), this.#name("png"));
+    this.#tell("Picture saved.");
+  }
+
+  #ask(kind) {
+    if (!this.desk.state) return;
+    const number = this.desk.study?.ask(kind, this.desk.state) ?? null;
+    if (number === null) this.#tell(`The ${NAMES[kind]} cannot be made while the connection is lost.`, "fault");
+    else this.desk.notices.tell(kind, "info", `Making the ${NAMES[kind]}`);
+  }
+
+  /** What the server says while a file is made. */
+  answered({ kind, words, text, asked }) {
+    if (kind === "fault") this.desk.notices.tell(asked, "fault", `No ${NAMES[asked]} was made: ${text}`);
+    else this.desk.notices.tell(asked, "info", `Making the ${NAMES[asked]}: ${words}`);
+  }
+
+  fileCame({ name, address, asked }) {
+    this.desk.notices.tell(asked, "info", "");
+    follow(address, name);
+    this.#tell(`Saved: ${name}`);
+  }
+
+  /** Tell faults of states and lost connections. */
+  tellLinks(studies) {
+    const apart = studies.find(({ link }) => link === "apart");
+    const words = apart?.teeth ? `${apart.words} What is shown can still be looked at.` : (apart?.words ?? "");
+    this.desk.notices.tell("apart", "apart", words, { keeps: true });
+    for (const which of ["a", "b"]) {
+      const study = studies.find((one) => one.which === which);
+      const place = studies.length > 1 ? `${which.toUpperCase()}: ` : "";
+      const fault = study?.fault ? `${place}${study.fault.text} The last picture stays.` : "";
+      this.desk.notices.tell(`fault-${which}`, "fault", fault, { keeps: true });
+    }
+  }
+}

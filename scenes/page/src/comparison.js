@@ -1,0 +1,132 @@
+/** Two states side by side: which settings differ, and what follows from that. */
+
+import { el } from "./dom.js";
+import { countsLine } from "./findings.js";
+import { plain, withUnit } from "./numbers.js";
+import { gapWords, section } from "./results_panel.js";
+import { segmented } from "./segmented.js";
+import { differences } from "./state.js";
+import { TouchChart } from "./touch_chart.js";
+
+export class Comparison {
+  /**
+   * @param {{travel: function, end: function, choose: function("a"|"b"), swap: function()}} calls
+   * @param {function(string): object|null} named control and name of a setting.
+   */
+  constructor(calls, named) {
+    this.named = named;
+    this.chosen = segmented("edited", "Settings shown of", [["a", "A"], ["b", "B"]], calls.choose);
+    this.settings = el("div", { id: "differences" });
+    this.pose = el("div", { id: "compare-pose" });
+    this.guides = el("div", { id: "compare-guides" });
+    this.charts = ["a", "b"].map((which) => new TouchChart(`touch-chart-${which}`, calls.travel, calls.end));
+    this.findings = el("div", { id: "compare-findings" });
+    this.replacement = el("div", { id: "compare-replacement" });
+    this.element = el("div", { id: "results-of-two" },
+      el("div", { class: "compare-head" }, this.chosen.element),
+      section("differences", "Settings that differ", this.settings),
+      section("compare-pose", "In this pose", this.pose),
+      section("compare-guides", "What guides", this.guides),
+      section("compare-touch", "Teeth in contact",
+        this.charts.map(({ element }, i) => [el("h4", { text: "AB"[i] }), element])),
+      section("compare-replacement", "Replacement teeth that touch", this.replacement),
+      section("compare-findings", "Findings", this.findings));
+  }
+
+  /** @param {{a: object, b: object}} studies */
+  update(studies, state, welcome) {
+    const { a, b } = studies;
+    this.chosen.update(state.chosen);
+    this.#settings(a, b, state);
+    this.#pose(a, b);
+    [a, b].forEach((study, i) => {
+      this.charts[i].show(study.excursion(state.movement, state.start), welcome.styles[state.movement]);
+      this.charts[i].at_mm(state.travel_mm);
+    });
+    const key = [a, b].map(({ results, fresh }) => `${results?.header.number} ${results?.header.kind} ${fresh}`).join();
+    if (key === this.key) return;
+    this.key = key;
+    this.#guides(a, b);
+    this.#findings(a, b, welcome);
+    this.#replacement(a, b);
+  }
+
+  #settings(a, b, state) {
+    if (!a.case || !b.case) return;
+    const rows = differences(state.a, state.b, a.case.values, b.case.values);
+    const cases = state.a.case === state.b.case ? [] : [["Case", a.case.title, b.case.title]];
+    const words = (path, value) => valueWords(this.named(path)?.control, value);
+    const told = [...cases, ...rows.map(({ path, one, other }) =>
+      [this.named(path)?.name ?? path, words(path, one), words(path, other)])];
+    const key = JSON.stringify(told);
+    if (key === this.settingsKey) return;
+    this.settingsKey = key;
+    this.settings.replaceChildren(told.length
+      ? twoColumns("Settings that differ", "Setting", told)
+      : el("p", { class: "quiet", text: "None yet. Choose A or B, and change a setting of it." }));
+  }
+
+  #pose(a, b) {
+    const [one, other] = [a, b].map(({ pose }) => pose?.header);
+    if (!one || !other || (one === this.one && other === this.other)) return;
+    Object.assign(this, { one, other });
+    const pairs = (pose) => {
+      const found = [...new Set(pose.contacts.map(({ upper, lower }) => `${upper}\u2009/\u2009${lower}`))];
+      return found.length ? found.join(", ") : "none";
+    };
+    const next = ({ next: after }) => (after ? `${after.upper}\u2009/\u2009${after.lower}, ${gapWords(after.gap_mm)}` : "–");
+    this.pose.replaceChildren(twoColumns("Contacts of this pose", "", [
+      ["in contact", pairs(one), pairs(other)], ["next, after", next(one), next(other)],
+    ]));
+  }
+
+  #guides(a, b) {
+    const rows = (study) => study.results?.header.guidance ?? [];
+    const other = new Map(rows(b).map((one) => [one.title, one.words]));
+    const told = rows(a).map(({ title, words }) => [title, words, other.get(title) ?? "–"]);
+    this.guides.replaceChildren(twoColumns("What guides", "Movement", told));
+  }
+
+  #replacement(a, b) {
+    const rows = (study) => study.results?.header.replacement ?? [];
+    const words = (study, tooth) => {
+      const row = rows(study).find((one) => one.tooth === tooth);
+      if (!row) return "–";
+      return row.touches ? `◆ ${row.words}` : "◇ free";
+    };
+    const teeth = [...new Set([...rows(a), ...rows(b)].map(({ tooth }) => tooth))];
+    this.replacement.replaceChildren(teeth.length
+      ? twoColumns("Replacement teeth", "Tooth", teeth.map((tooth) => [String(tooth), words(a, tooth), words(b, tooth)]))
+      : el("p", { class: "quiet", text: "There are no replacement teeth." }));
+  }
+
+  #findings(a, b, welcome) {
+    const headers = [a, b].map(({ results }) => results?.header);
+    const leads = headers.map((header) => new Map(
+      (header?.findings ?? []).filter(({ severity }) => severity !== "note").map((one) => [one.lead, one])));
+    const only = (i) => [...leads[i].values()].filter(({ lead }) => !leads[1 - i].has(lead));
+    this.findings.replaceChildren(...headers.flatMap((header, i) => [
+      el("p", { class: "counts" }, el("strong", { text: `${"AB"[i]} ` }), countsLine(header?.counts, welcome.severities)),
+      only(i).length
+        ? el("ul", { class: "only" }, only(i).map((one) => el("li", {},
+          el("span", { class: `sign ${one.severity}`, "aria-hidden": "true", text: `${one.sign} ` }),
+          el("span", { class: "spoken", text: `${one.severity}: ` }), `only ${"AB"[i]}: ${one.lead}`)))
+        : el("p", { class: "quiet", text: `None that only ${"AB"[i]} has, notes left out.` }),
+    ]));
+  }
+}
+
+function valueWords(control, value) {
+  if (value === null) return "not set";
+  if (typeof value === "boolean") return value ? "on" : "off";
+  if (typeof value === "number") return withUnit(plain(value), control?.unit ?? "");
+  return control?.choices.find((one) => one.value === value)?.label ?? String(value);
+}
+
+function twoColumns(caption, first, rows) {
+  return el("table", { class: "two" },
+    el("caption", { class: "spoken", text: caption }),
+    el("thead", {}, el("tr", {}, [first, "A", "B"].map((words) => el("th", { scope: "col", text: words })))),
+    el("tbody", {}, rows.map(([name, one, other]) => el("tr", { class: one === other ? "" : "differs" },
+      el("th", { scope: "row", text: name }), el("td", { text: one }), el("td", { text: other })))));
+}

@@ -1,0 +1,396 @@
+/** Holds the state of the page, asks for what it shows, and shows what comes. */
+
+import { Commands } from "./commands.js";
+import { Comparison } from "./comparison.js";
+import { byId, show } from "./dom.js";
+import { offerFirstSteps } from "./first_steps.js";
+import { makeHeader, updateHeader, welcomeHeader } from "./header.js";
+import { History } from "./history.js";
+import { fromFragment, toFragment } from "./link.js";
+import { makeLookBar } from "./look_bar.js";
+import { MovementBar } from "./movement_bar.js";
+import { Notices } from "./notices.js";
+import { Panes } from "./panes.js";
+import { Player } from "./player.js";
+import { ResultsPanel } from "./results_panel.js";
+import { SettingsPanel } from "./settings_panel.js";
+import { changedSettings, checkOffered, firstState, fromPlain, settingsKey, toPlain } from "./state.js";
+import { Study } from "./study.js";
+
+const LINK_AFTER_MS = 300;
+const READINGS_MM = [0, 0.5, 1, 2, 3];
+
+export class Desk {
+  constructor() {
+    this.notices = new Notices();
+    this.studies = {};
+    this.panes = new Panes((frame) => this.#frame(frame));
+    this.commands = new Commands(this);
+    this.player = new Player({
+      step: (seconds) => this.#play(seconds),
+      ended: () => { this.history.end(); this.#render(); },
+    });
+    this.#makeParts();
+  }
+
+  #makeParts() {
+    const end = () => this.history?.end();
+    const travel = (mm, gesture) => this.travel(mm, gesture);
+    makeHeader({
+      ...this.commands.calls(), case: (name) => this.#chooseCase(name),
+      undo: () => this.undo(), redo: () => this.redo(), reset: () => this.reset(),
+      compare: () => this.compare(),
+    });
+    this.settings = new SettingsPanel({
+      set: (changes, gesture) => this.set(changes, gesture), end,
+      link: (group, on, changes) => this.#link(group, on, changes),
+    });
+    this.lookBar = makeLookBar({
+      display: (change) => this.#display(change), look: (name) => this.lookFrom(name),
+      map: (map) => this.put({ map }),
+    });
+    this.movementBar = new MovementBar({
+      movement: (movement) => this.#chooseMovement(movement), start: (start) => this.put({ start }),
+      travel, end, play: () => this.togglePlay(),
+      opening: (mm, gesture) => this.put({ opening_mm: mm }, gesture),
+    });
+    this.results = new ResultsPanel({
+      travel, end, pick: (finding) => this.#pick(finding),
+      movement: (movement, start) => this.put({ movement, start }),
+    });
+    this.comparison = new Comparison(
+      { travel, end, choose: (chosen) => this.put({ chosen }) }, (path) => this.settings.nameOf(path));
+    byId("results-body").append(this.results.element, this.comparison.element);
+    show(this.comparison.element, false);
+  }
+
+  /** Connect. */
+  open() {
+    this.panes.open("a");
+    this.panes.of("a").working("Connecting to the program on this machine", true);
+    this.#openStudy("a");
+    window.addEventListener("hashchange", () => this.#hashChanged());
+  }
+
+  #openStudy(which) {
+    const token = new URLSearchParams(location.search).get("token") ?? "";
+    const scheme = location.protocol === "https:" ? "wss" : "ws";
+    const address = `${scheme}://${location.host}/socket?token=${encodeURIComponent(token)}`;
+    this.studies[which] = new Study(which, address, (kind, header) => this.#news(which, kind, header));
+  }
+
+  #news(which, kind, header) {
+    const study = this.studies[which];
+    const takes = {
+      welcome: () => this.#welcomed(which),
+      case: () => this.#caseCame(which),
+      teeth: () => this.panes.teeth(which, study),
+      pose: () => this.panes.pose(which, study, this.state),
+      file: () => this.commands.fileCame(header),
+      answer: () => this.commands.answered(header),
+    };
+    takes[kind]?.();
+    if (kind === "pose") this.notices.say(this.#spoken());
+    this.#render();
+  }
+
+  get state() {
+    return this.history?.present ?? null;
+  }
+
+  get study() {
+    return this.studies[this.state.chosen];
+  }
+
+  #welcomed(which) {
+    const study = this.studies[which];
+    if (!this.welcome) {
+      this.welcome = study.welcome;
+      welcomeHeader(this.welcome);
+      this.settings.make(this.welcome.controls);
+      this.history = new History(this.#firstState());
+      offerFirstSteps((name, changes, state) => this.#tryStep(name, changes, state));
+    }
+    this.panes.make(which, this.welcome);
+    this.#ask();
+  }
+
+  #firstState() {
+    const usual = firstState(this.welcome.first);
+    try {
+      const plain = fromFragment(location.hash);
+      if (plain === null) return usual;
+      const state = fromPlain(plain);
+      checkOffered(state, this.welcome);
+      return state;
+    } catch (error) {
+      this.notices.tell("link", "fault",
+        `The state in the address cannot be shown: ${error.message}. The page starts with the usual one.`);
+      return usual;
+    }
+  }
+
+  #hashChanged() {
+    if (!this.welcome || location.hash === this.fragment) return;
+    try {
+      const plain = fromFragment(location.hash);
+      if (plain !== null) this.take(plain);
+    } catch (error) {
+      this.notices.tell("link", "fault", `This link cannot be shown: ${error.message}. Nothing was changed.`);
+    }
+  }
+
+  /** Take over a state that came from outside. @throws {Error} in words for the user. */
+  take(plain) {
+    const state = fromPlain(plain);
+    checkOffered(state, this.welcome);
+    this.notices.tell("link", "fault", "");
+    this.#next(state, null);
+  }
+
+  #caseCame(which) {
+    const { movements, name } = this.studies[which].case;
+    if (which !== this.state.chosen || name !== this.state[which].case) return;
+    const has = (movement, start) =>
+      movements.some((one) => one.movement === movement && one.start === start);
+    const { movement, start } = this.state;
+    if (has(movement, start)) return;
+    const other = movements.find((one) => one.movement === movement) ?? movements[0];
+    this.history.amend({ ...this.state, movement: other.movement, start: other.start });
+    this.#ask();
+  }
+
+  /** Change the state; with the same gesture as before it is the same step. */
+  put(change, gesture = null) {
+    this.#next({ ...this.state, ...change }, gesture);
+  }
+
+  #next(state, gesture) {
+    this.history.put(state, gesture);
+    this.#changed();
+  }
+
+  #changed() {
+    this.#syncStudies();
+    this.#ask();
+    this.#moveAtOnce();
+    this.#render();
+  }
+
+  /** Open or close the second connection, as the state has it. */
+  #syncStudies() {
+    const two = this.state.b !== null;
+    if (two && !this.studies.b) {
+      this.panes.open("b");
+      this.#openStudy("b");
+    } else if (!two && this.studies.b) {
+      this.studies.b.close();
+      delete this.studies.b;
+      this.panes.close("b");
+    }
+  }
+
+  #ask() {
+    for (const study of Object.values(this.studies)) {
+      if (this.state[study.which]) study.show(this.state);
+    }
+  }
+
+  #moveAtOnce() {
+    for (const study of Object.values(this.studies)) this.panes.moveAtOnce(study, this.state);
+  }
+
+  /** Change settings of the chosen state. */
+  set(changes, gesture = null) {
+    const about = this.study?.case;
+    if (!about) return;
+    const { chosen } = this.state;
+    const next = changedSettings(this.state[chosen], changes, about.values);
+    if (settingsKey(next) === settingsKey(this.state[chosen])) this.#render();
+    else this.put({ [chosen]: next }, gesture);
+  }
+
+  reset() {
+    const { chosen } = this.state;
+    this.put({ [chosen]: { ...this.state[chosen], changes: {} } });
+  }
+
+  #link(group, on, changes) {
+    const display = { ...this.state.display, linked: { ...this.state.display.linked, [group]: on } };
+    const { chosen } = this.state;
+    const settings = changedSettings(this.state[chosen], changes, this.study.case.values);
+    this.put({ display, [chosen]: settings });
+  }
+
+  #display(change) {
+    this.put({ display: { ...this.state.display, ...change } });
+  }
+
+  lookFrom(name) {
+    if (!this.state) return;
+    this.panes.look(name);
+    if (name !== this.state.display.look) this.#display({ look: name });
+  }
+
+  #chooseCase(name) {
+    this.put({ [this.state.chosen]: { case: name, changes: {} } });
+  }
+
+  #chooseMovement(movement) {
+    const rows = (this.study.case?.movements ?? []).filter((one) => one.movement === movement);
+    const start = rows.some((one) => one.start === this.state.start) ? this.state.start : rows[0]?.start;
+    this.put({ movement, start: start ?? this.state.start });
+  }
+
+  #tryStep(name, changes, state) {
+    this.put({ ...state, a: { case: name, changes }, b: null, chosen: "a" });
+  }
+
+  #pick(finding) {
+    this.ringed = finding;
+    this.panes.ring(this.state.chosen, finding);
+    if (!finding?.movement) return;
+    const { movement, start } = finding;
+    this.put({ movement, start, opening_mm: 0, travel_mm: Number((finding.from_mm ?? 0).toFixed(3)) });
+  }
+
+  travel(mm, gesture) {
+    if (this.player.playing) this.player.stop();
+    this.put({ travel_mm: mm }, gesture);
+  }
+
+  undo() {
+    this.player.stop();
+    if (this.history?.undo()) this.#changed();
+  }
+
+  redo() {
+    this.player.stop();
+    if (this.history?.redo()) this.#changed();
+  }
+
+  /** Two states side by side, or the chosen one alone again. */
+  compare() {
+    const { state } = this;
+    if (state.b) this.put({ a: state[state.chosen], b: null, chosen: "a" });
+    else this.put({ b: { ...state.a }, chosen: "b" });
+  }
+
+  togglePlay() {
+    if (!this.history) return;
+    if (this.player.playing) {
+      this.player.stop();
+      return;
+    }
+    this.plays = (this.plays ?? 0) + 1;
+    this.way = this.state.travel_mm >= this.movementBar.most - 1e-6 ? -1 : 1;
+    if (this.state.opening_mm > 0) this.put({ opening_mm: 0 }, `play ${this.plays}`);
+    this.player.start();
+    this.#render();
+  }
+
+  /** One frame of playing: forth and back, or once forth where motion is not wanted. */
+  #play(seconds) {
+    const { most } = this.movementBar;
+    let at = this.state.travel_mm + this.way * seconds * this.movementBar.mmPerSecond;
+    const once = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    if (at >= most || at <= 0) {
+      at = Math.min(Math.max(at, 0), most);
+      if (once) return false;
+      this.way = at <= 0 ? 1 : -1;
+    }
+    this.history.put({ ...this.state, travel_mm: Number(at.toFixed(3)) }, `play ${this.plays}`);
+    this.#ask();
+    this.#moveAtOnce();
+    this.#renderTravel();
+    return true;
+  }
+
+  #frame({ which, pose }) {
+    const { dataset } = document.documentElement;
+    dataset.frames = String(Number(dataset.frames ?? 0) + 1);
+    if (which === "a" && pose !== null) dataset.answered = String(pose);
+  }
+
+  /** Draw everything anew at the next frame. */
+  #render() {
+    if (this.drawing) return;
+    this.drawing = requestAnimationFrame(() => {
+      this.drawing = 0;
+      this.#draw();
+    });
+  }
+
+  #draw() {
+    this.commands.tellLinks(Object.values(this.studies));
+    this.panes.work(this.studies, this.state);
+    this.#stateWord();
+    if (!this.state || !this.welcome) return;
+    const { state, study } = this;
+    updateHeader(this.history, state, document.activeElement !== byId("case-chooser") || study.case?.name === state[state.chosen].case);
+    this.lookBar.update(state);
+    this.panes.update(this.studies, state, this.welcome);
+    this.movementBar.playing(this.player.playing);
+    if (study?.case) this.#drawCase(study, state);
+    this.#drawResults(state);
+    this.#renderTravel();
+    this.#keepLink();
+  }
+
+  #drawCase(study, state) {
+    if (study.case !== this.named) {
+      this.named = study.case;
+      this.movementBar.setMovements(study.case.movements);
+    }
+    if (study.case.name !== state[state.chosen].case) return;
+    this.settings.update({
+      settings: state[state.chosen], case: study.case, linked: state.display.linked, fault: study.fault,
+    });
+    byId("settings-title").textContent = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
+  }
+
+  #drawResults(state) {
+    const two = state.b !== null;
+    show(this.results.element, !two);
+    show(this.comparison.element, two);
+    const all = Object.values(this.studies);
+    const busy = all.some((study) => !study.fresh || !study.results.whole);
+    byId("results-note").textContent = busy ? "being computed" : "up to date";
+    const { a } = this.studies;
+    if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);
+  }
+
+  #renderTravel() {
+    const { state, study } = this;
+    const row = study?.excursion(state.movement, state.start) ?? null;
+    this.movementBar.update(state, row, study?.case?.readings_mm ?? READINGS_MM);
+    if (state.b === null) this.results.update(this.studies.a, state, this.welcome);
+    else if (this.studies.b) this.comparison.update(this.studies, state, this.welcome);
+  }
+
+  #stateWord() {
+    const all = Object.values(this.studies);
+    const some = (test) => all.some(test);
+    let word = "ready";
+    if (some(({ link }) => link === "apart")) word = "apart";
+    else if (some(({ pose, fault }) => !pose && !fault)) word = "loading";
+    else if (some(({ connection }) => connection.busy)) word = "working";
+    else if (some(({ fault }) => fault)) word = "fault";
+    document.documentElement.dataset.state = word;
+  }
+
+  #spoken() {
+    const { state, studies } = this;
+    if (!state.b) return studies.a.pose?.header.words ?? "";
+    return ["a", "b"].map((which) => `${which.toUpperCase()}: ${studies[which]?.pose?.header.words ?? ""}`).join(". ");
+  }
+
+  #keepLink() {
+    clearTimeout(this.linkTimer);
+    this.linkTimer = setTimeout(() => {
+      if (this.player.playing) return;
+      this.fragment = toFragment(toPlain(this.state));
+      if (location.hash !== this.fragment) history.replaceState(null, "", this.fragment);
+    }, LINK_AFTER_MS);
+  }
+}

@@ -1,0 +1,90 @@
+/** What is to be noticed: sign and word of severity, the teeth, where; one picked shows its figures. */
+
+import { el } from "./dom.js";
+import { counted } from "./numbers.js";
+
+const ORDER = ["serious", "attention", "note"];
+
+/** How many there are of each severity, in words with their signs. */
+export function countsLine(counts, signs) {
+  return ORDER.map((severity) =>
+    el("span", { class: `count ${severity}` },
+      el("span", { class: "sign", "aria-hidden": "true", text: signs?.[severity] ?? "" }),
+      ` ${counts?.[severity] ?? 0} ${severity}`));
+}
+
+/** A list of findings of which one can be picked. */
+export class FindingList {
+  /** @param {string} id @param {function(object|null)} pick */
+  constructor(id, pick) {
+    this.pick = pick;
+    this.counts = el("p", { class: "counts", id: `${id}-counts` });
+    this.list = el("ul", { class: "findings", id });
+    this.more = el("button", { type: "button", class: "small", id: `${id}-more`,
+      onclick: () => { this.all = !this.all; this.#draw(); } });
+    this.element = el("div", {}, this.counts, this.list, this.more);
+    this.picked = null;
+  }
+
+  show(header, signs, about) {
+    if (header === this.header) return;
+    Object.assign(this, { header, signs });
+    const known = header?.findings.some(({ id }) => id === this.picked);
+    if (!known) this.picked = null;
+    this.counts.replaceChildren(...(header ? countsLine(header.counts, signs) : []));
+    this.about = about;
+    this.#draw();
+  }
+
+  #draw() {
+    const found = this.header?.findings ?? [];
+    const rows = ORDER.flatMap((severity) => found.filter((one) => one.severity === severity));
+    const shown = this.all ? rows : rows.filter((one) => one.severity !== "note" || one.id === this.picked);
+    const notes = rows.length - rows.filter(({ severity }) => severity !== "note").length;
+    this.more.hidden = notes === 0;
+    this.more.textContent = this.all ? "Hide notes" : `Show ${counted(notes, "note")}`;
+    this.more.setAttribute("aria-expanded", String(Boolean(this.all)));
+    const none = rows.length === 0 && this.header
+      ? [el("li", { class: "quiet", text: "Nothing found. That says nothing about what was not looked at." })]
+      : [];
+    this.list.replaceChildren(...none, ...shown.map((one) => this.#item(one)));
+  }
+
+  #item(one) {
+    const picked = one.id === this.picked;
+    const rest = one.text.startsWith(one.lead) ? one.text.slice(one.lead.length).trim() : one.text;
+    const longer = one.text !== one.lead;
+    const button = el(
+      "button",
+      { type: "button", class: "finding", "aria-expanded": String(picked), "aria-pressed": String(picked),
+        onclick: () => this.#choose(one) },
+      el("span", { class: `sign ${one.severity}`, "aria-hidden": "true", text: one.sign }),
+      el("span", { class: "finding-words" },
+        el("span", { class: "severity", text: `${one.severity}: ` }), one.lead,
+        one.replacement ? el("span", { class: "flag", text: " ◆ replacement tooth" }) : null,
+        one.determined === false ? el("span", { class: "quiet", text: " not determined by these records" }) : null),
+    );
+    const more = picked
+      ? el("div", { class: "finding-more" },
+        longer ? el("p", { text: rest || one.text }) : null,
+        one.movement ? null : el("p", { class: "quiet", text: "It belongs to no single excursion." }),
+        el("dl", { class: "facts" }, one.details.map(([name, text]) =>
+          el("div", {}, el("dt", { text: name }), el("dd", { text })))))
+      : null;
+    return el("li", { class: picked ? "picked" : "" }, button, more);
+  }
+
+  #choose(one) {
+    this.picked = this.picked === one.id ? null : one.id;
+    this.#draw();
+    this.list.querySelector(".picked button")?.focus();
+    this.pick(this.picked ? one : null);
+  }
+
+  /** Let go of what was picked. */
+  forget() {
+    if (this.picked === null) return;
+    this.picked = null;
+    this.#draw();
+  }
+}

@@ -1,0 +1,66 @@
+/** "Try this": three steps for who is here for the first time. */
+
+import { byId, el } from "./dom.js";
+import { icon } from "./icons.js";
+
+const SEEN = "cuspway first steps seen";
+const CASE = "upper_distal_extension";
+const LEFT = { movement: "left lateral", start: "MI", travel_mm: 2, opening_mm: 0, map: "pose" };
+
+/** What each step says and does; its figures are those of the case as it is delivered. */
+const STEPS = [
+  {
+    id: "try-1",
+    words: "Slide to the left. Replacement tooth 15 rubs on 46 from 1.5 to 2.9 mm, on the nonworking side.",
+    button: "Left lateral, 2 mm",
+    settings: {}, state: LEFT,
+  },
+  {
+    id: "try-2",
+    words: "Make the right condylar guide steeper, 35° to 45°. The jaw drops more on that side, and 15 is free.",
+    button: "Right condyle 45°",
+    settings: { "guidance.right.condylar_inclination_deg": 45 }, state: LEFT,
+  },
+  {
+    id: "try-3",
+    words: "Back at 35°, give the right condyle an immediate side shift of 0.5 mm. 15 touches sooner, from 1.1 mm, and 17 rubs on 47 as well.",
+    button: "Side shift 0.5 mm",
+    settings: { "guidance.right.immediate_shift_mm": 0.5 }, state: LEFT,
+  },
+];
+
+/**
+ * Show the steps to who has not put them away.
+ *
+ * @param {function(string, Object<string, *>, object)} go a case, its changes, the rest of a state.
+ */
+export function offerFirstSteps(go) {
+  if (stored()) return;
+  const box = el(
+    "section", { id: "first-steps", "aria-labelledby": "first-steps-title" },
+    el("div", { class: "panel-head" }, el("h2", { id: "first-steps-title", text: "Try this" }),
+      el("button", { type: "button", id: "first-steps-close", class: "icon-only", "aria-label": "Put “Try this” away",
+        title: "Put away", onclick: () => { keep(); box.remove(); byId("settings").querySelector("summary")?.focus(); } }, icon("close"))),
+    el("ol", {}, STEPS.map(({ id, words, button, settings, state }) =>
+      el("li", {}, el("p", { text: words }),
+        el("button", { type: "button", class: "small", id, text: button,
+          onclick: () => go(CASE, settings, state) })))),
+  );
+  byId("settings").prepend(box);
+}
+
+function stored() {
+  try {
+    return localStorage.getItem(SEEN) === "yes";
+  } catch {
+    return false;
+  }
+}
+
+function keep() {
+  try {
+    localStorage.setItem(SEEN, "yes");
+  } catch {
+    // Where nothing may be kept, the steps come again.
+  }
+}

@@ -1,0 +1,62 @@
+/** The top of the page: case, steps back and forth, what can be kept and shared. */
+
+import { byId, el } from "./dom.js";
+import { icon } from "./icons.js";
+
+const STEPS = [
+  ["undo", "Undo", "Undo (Ctrl+Z)"],
+  ["redo", "Redo", "Redo (Ctrl+Shift+Z)"],
+  ["reset", "Reset", "Put every setting back to the case"],
+];
+const COMMANDS = [
+  ["copy-link", "link", "Copy link", "Copy a link to what is shown"],
+  ["save-state", "save", "Save state", "Save what is shown as a file"],
+  ["open-state", "open", "Open state", "Open a saved state"],
+  ["case-file", "casefile", "Case file", "Save the settings as a case file for the command line"],
+  ["picture", "picture", "Picture", "Save the picture of the casts (PNG)"],
+  ["report", "report", "Report", "Make the full report; takes several seconds"],
+  ["compare", "compare", "Compare", "Two states side by side"],
+  ["help", "help", "Keys", "Help on keys"],
+];
+
+/**
+ * Fill the header.
+ *
+ * @param {Object<string, function()>} calls by id of a button, and "case" with the chosen name.
+ */
+export function makeHeader(calls) {
+  for (const [id, words, title] of STEPS) {
+    byId("steps").append(
+      el("button", { id, type: "button", title, "aria-label": title, onclick: () => calls[id]() },
+        icon(id), el("span", { text: words })),
+    );
+  }
+  for (const [id, drawing, words, title] of COMMANDS) {
+    const button = el(
+      "button",
+      { id, type: "button", title, onclick: () => calls[id]() },
+      icon(drawing), el("span", { text: words }),
+    );
+    byId("commands").append(button);
+  }
+  byId("compare").setAttribute("aria-pressed", "false");
+  byId("case-chooser").addEventListener("change", (event) => calls.case(event.target.value));
+}
+
+/** Name the cases and say the caution. */
+export function welcomeHeader(welcome) {
+  byId("cautions").textContent = welcome.cautions;
+  const options = welcome.cases.map(({ name, title }) => el("option", { value: name, text: title }));
+  byId("case-chooser").replaceChildren(...options);
+  byId("case-chooser").disabled = false;
+}
+
+/** Show what can be done now. */
+export function updateHeader(history, state, settled) {
+  byId("undo").disabled = !history.canUndo;
+  byId("redo").disabled = !history.canRedo;
+  const { case: name, changes } = state[state.chosen];
+  byId("reset").disabled = Object.keys(changes).length === 0;
+  if (settled) byId("case-chooser").value = name;
+  byId("compare").setAttribute("aria-pressed", String(state.b !== null));
+}

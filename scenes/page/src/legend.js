@@ -1,0 +1,57 @@
+/** Which colour and which shape means what. */
+
+import { el, svg } from "./dom.js";
+
+const ROLES = [
+  ["upper tooth", "natural tooth"], ["replacement tooth", "replacement tooth (its number is framed)"],
+  ["gum", "gum"], ["denture base", "denture base"], ["stone", "stone of the cast"],
+];
+const MOVEMENTS = {
+  protrusion: "protrusion", "right lateral": "right lateral", "left lateral": "left lateral",
+  "right between": "between, right", "left between": "between, left", retrusion: "retrusion",
+};
+const SHAPES = {
+  s: "M3 3h8v8H3z", "^": "M7 2.5l5 9H2z", o: "M7 2.5a4.5 4.5 0 1 1 0 9 4.5 4.5 0 0 1 0-9z",
+  D: "M7 2l5 5-5 5-5-5z", v: "M2 2.5h10l-5 9z", P: "M5 2h4v3h3v4H9v3H5V9H2V5h3z", x: "M3 3l8 8M11 3l-8 8",
+};
+
+/** @param {object} welcome @returns {HTMLElement} */
+export function legend(welcome) {
+  const { roles, styles, severities, gap_scale: scale, map_limit_mm: limit } = welcome;
+  const surfaces = ROLES.filter(([role]) => roles[role]).map(([role, words]) => item(swatch(roles[role]), words));
+  const movements = Object.entries(MOVEMENTS).filter(([name]) => styles[name]).map(([name, words]) =>
+    item(mark(styles[name].shape, styles[name].colour, true), `contact, ${words}`));
+  const signs = Object.entries(severities ?? {}).map(([name, sign]) =>
+    item(el("span", { class: `sign ${name}`, text: sign }), name));
+  return el("div", { class: "legend" },
+    list("Surfaces", surfaces),
+    list("Contacts", [...movements, item(mark("s", "#1c1f24", false), "hollow: on the nonworking side")]),
+    scale ? el("div", {}, el("h4", { text: "Gap to the opposing arch" }), gapBar(scale),
+      el("p", { class: "quiet ends" }, el("span", { text: "0 mm" }), el("span", { text: `${limit ?? 1} mm and more` }))) : null,
+    list("Findings", signs));
+}
+
+function list(title, items) {
+  return el("div", {}, el("h4", { text: title }), el("ul", {}, items));
+}
+
+function item(sign, words) {
+  return el("li", {}, sign, el("span", { text: words }));
+}
+
+function swatch(colour) {
+  return svg("svg", { viewBox: "0 0 14 14", width: 14, height: 14, "aria-hidden": "true" },
+    svg("rect", { x: 0.5, y: 0.5, width: 13, height: 13, rx: 2, fill: colour, stroke: "#5b626c" }));
+}
+
+function mark(shape, colour, filled) {
+  const open = !filled || shape === "x";
+  return svg("svg", { viewBox: "0 0 14 14", width: 14, height: 14, "aria-hidden": "true" },
+    svg("path", { d: SHAPES[shape] ?? SHAPES.o, fill: open ? "none" : colour, stroke: open ? colour : "#1c1f24", "stroke-width": open ? 1.8 : 0.8 }));
+}
+
+function gapBar(colours) {
+  const wide = 100 / colours.length;
+  return svg("svg", { class: "gap-bar", viewBox: "0 0 100 8", preserveAspectRatio: "none", role: "img", "aria-label": "dark: near; light: far" },
+    colours.map((fill, i) => svg("rect", { x: i * wide, y: 0, width: wide + 0.2, height: 8, fill })));
+}

@@ -1,0 +1,133 @@
+/** The views of the casts: one, or two with the same look. */
+
+import { byId, show } from "./dom.js";
+import { Pane } from "./pane.js";
+import { moveAt } from "./player.js";
+
+export class Panes {
+  /** @param {function({which: "a"|"b", pose: number|null})} onFrame */
+  constructor(onFrame) {
+    this.onFrame = onFrame;
+    this.all = {};
+  }
+
+  of(which) {
+    return this.all[which];
+  }
+
+  open(which) {
+    const pane = new Pane(which, {
+      onFrame: (from, frame) => this.onFrame({ which: from, ...frame }),
+      onLook: (from, camera) => this.#looked(from, camera),
+    });
+    this.all[which] = pane;
+    byId("panes").append(pane.element);
+  }
+
+  close(which) {
+    const pane = this.all[which];
+    pane.view?.dispose();
+    pane.element.remove();
+    delete this.all[which];
+  }
+
+  make(which, welcome) {
+    this.all[which].make(welcome);
+  }
+
+  #looked(from, camera) {
+    for (const pane of Object.values(this.all)) {
+      if (pane.which !== from) pane.view?.setCamera(camera);
+    }
+  }
+
+  look(name) {
+    for (const pane of Object.values(this.all)) {
+      pane.looked = name;
+      pane.view?.look(name);
+    }
+  }
+
+  teeth(which, study) {
+    const pane = this.all[which];
+    pane.view.setTeeth(study.teeth.header, study.teeth.buffers);
+    pane.forgetTrail();
+    pane.reach = undefined;
+    const other = Object.values(this.all).find((one) => one !== pane && one.hasTeeth);
+    if (other && !pane.hasTeeth) pane.view.setCamera(other.view.camera());
+    pane.hasTeeth = true;
+  }
+
+  pose(which, study, state) {
+    const { view } = this.all[which];
+    view.setPose(study.pose.header, study.pose.buffers);
+    if (!view.stage) document.documentElement.dataset.answered = String(study.pose.header.number);
+    this.moveAtOnce(study, state);
+  }
+
+  /** Put the lower where the state has it, before the server says so. */
+  moveAtOnce(study, state) {
+    const pane = this.all[study.which];
+    const pose = study.pose?.header;
+    if (!pane?.hasTeeth || !pose || !study.fresh || state.opening_mm > 0 || pose.opened_mm > 0) return;
+    const here = pose.movement === state.movement && pose.start === state.start;
+    if (here && Math.abs(pose.travel_mm - state.travel_mm) < 1e-6) return;
+    const row = study.excursion(state.movement, state.start);
+    if (row) pane.view.setMove(moveAt(row.travel_mm, study.buffer(row.moves), state.travel_mm));
+  }
+
+  ring(which, finding) {
+    for (const pane of Object.values(this.all)) {
+      const { upper, lower, place } = finding ?? {};
+      pane.view?.ring(finding && pane.which === which ? { upper, lower, place } : null);
+    }
+  }
+
+  /** Show what is under way. */
+  work(studies, state) {
+    for (const [which, study] of Object.entries(studies)) {
+      const pane = this.all[which];
+      const first = !study.teeth;
+      let words = study.progress?.words ?? "";
+      if (!words && study.link === "apart" && first) words = study.words;
+      else if (!words && first) words = study.welcome ? "Making the casts" : "Connecting to the program on this machine";
+      if (study.fault && first) words = study.fault.text;
+      pane.working(words, first);
+      const pose = study.pose?.header;
+      const none = pose && pose.contacts.length === 0 && !words;
+      show(pane.empty, Boolean(none));
+      if (none) pane.empty.textContent = pose.opened_mm > 0 ? "Opened: no contact" : "No contact in this pose";
+      show(pane.badge, Boolean(state?.b));
+    }
+  }
+
+  /** Show the state's look and colours. */
+  update(studies, state, welcome) {
+    byId("panes").classList.toggle("two", state.b !== null);
+    const { upper, lower, numbers, around, look } = state.display;
+    const display = { upper, lower, numbers, around, map: state.map };
+    const text = JSON.stringify(display);
+    for (const [which, study] of Object.entries(studies)) {
+      const pane = this.all[which];
+      if (!pane.view) continue;
+      if (text !== pane.displayed) pane.view.setDisplay(display);
+      pane.displayed = text;
+      if (look !== pane.looked) pane.view.look(look);
+      pane.looked = look;
+      pane.element.classList.toggle("chosen", state.b !== null && state.chosen === which);
+      if (state.map === "excursion") this.#reach(pane, study, state, welcome);
+      else pane.trail(study, "", "", null);
+    }
+  }
+
+  #reach(pane, study, state, welcome) {
+    const { movement, start } = state;
+    const { reach } = study;
+    const fits = reach && study.keys.get(reach.header.number) === study.wanted &&
+      reach.header.movement === movement && reach.header.start === start;
+    const wanted = fits ? reach : null;
+    if (wanted !== pane.reach) pane.view.setReach(wanted?.header ?? null, wanted?.buffers);
+    pane.reach = wanted;
+    pane.trail(study, movement, start, welcome.styles[movement]);
+  }
+}

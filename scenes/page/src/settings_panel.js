@@ -1,0 +1,190 @@
+/** All settings in groups, each for both sides together or apart. */
+
+import { Field, helpOf, resetOf } from "./control_row.js";
+import { byId, el, idOf, show } from "./dom.js";
+import { counted } from "./numbers.js";
+
+const SIDE_WORDS = { right: "Right", left: "Left", both: "" };
+const OPEN_AT_FIRST = ["condyles"];
+
+/** Settings of the state that is chosen. */
+export class SettingsPanel {
+  /**
+   * @param {{set: function(Object<string, *>, string|null), end: function(),
+   *   link: function(string, boolean, Object<string, *>)}} calls changes by path and their gesture;
+   *   the end of a gesture; a group's sides linked or apart, with what that changes.
+   */
+  constructor(calls) {
+    this.calls = calls;
+    this.groups = [];
+  }
+
+  /** Make everything that the server offers. */
+  make(groups) {
+    const labels = new Map(
+      groups.flatMap(({ controls }) =>
+        controls.map(({ id, label }) => [id.split(".").at(-1), label])),
+    );
+    this.groups = groups.map((group, i) => this.#group(group, labels, i));
+    byId("settings-body").replaceChildren(...this.groups.map(({ element }) => element));
+  }
+
+  #group(group, labels) {
+    const sided = group.controls.some(({ keys }) => "right" in keys);
+    const made = { group, sided };
+    made.changed = el("span", { class: "changed-count" });
+    made.rows = group.controls.map((control) => this.#row(control, made, labels));
+    made.link = sided ? this.#linkSwitch(made) : null;
+    made.element = el(
+      "details",
+      { id: idOf("group", group.id), class: "group", open: OPEN_AT_FIRST.includes(group.id) },
+      el("summary", {}, el("h3", { text: group.title }), made.changed),
+      el("p", { class: "quiet", text: group.words }),
+      made.link,
+      made.rows.map(({ element }) => element),
+    );
+    return made;
+  }
+
+  #linkSwitch(made) {
+    const id = idOf("linked", made.group.id);
+    made.linkInput = el("input", {
+      type: "checkbox", role: "switch", id,
+      onchange: () => this.#linked(made, made.linkInput.checked),
+    });
+    return el("label", { class: "switch linked", for: id }, made.linkInput,
+      el("span", { text: "Right and left alike" }));
+  }
+
+  #linked(made, on) {
+    const changes = {};
+    if (on) {
+      for (const { control } of made.rows) {
+        if (control.keys.right) changes[control.keys.left] = this.valueOf(control.keys.right);
+      }
+    }
+    this.calls.link(made.group.id, on, changes);
+  }
+
+  #row(control, made, labels) {
+    const words = control.help.replace(/`([^`]+)`/g, (_, name) => {
+      const label = labels.get(name.split(".").at(-1));
+      return label ? `“${label}”` : name.replaceAll("_", " ");
+    });
+    const id = idOf("set", Object.values(control.keys)[0]);
+    const { button, text } = helpOf(id, control.label, words);
+    const sides = Object.entries(control.keys).map(([side, path]) =>
+      this.#side(control, made, side, path));
+    const range = control.type === "number" ? rangeWords(control) : "";
+    const element = el(
+      "div",
+      { class: "control", role: "group", "aria-label": control.label },
+      el("div", { class: "control-head" },
+        el("span", { class: "label", text: control.label }), button),
+      text,
+      sides.map((side) => side.element),
+    );
+    if (range) text.append(` ${range}`);
+    return { control, element, sides };
+  }
+
+  #side(control, made, side, path) {
+    const words = SIDE_WORDS[side];
+    const name = words ? `${control.label}, ${words.toLowerCase()}` : control.label;
+    const paths = () =>
+      side === "right" && this.isLinked(made) ? Object.values(control.keys) : [path];
+    const set = (value, gesture) =>
+      this.calls.set(Object.fromEntries(paths().map((one) => [one, value])), gesture);
+    const field = new Field(control, path, name, { set, end: () => this.calls.end() });
+    const reset = resetOf(field.id, name, () => {
+      this.calls.set(Object.fromEntries(paths().map((one) => [one, this.usualOf(one)])), null);
+      field.input.focus();
+    });
+    const tag = words ? el("span", { class: "side", text: words }) : null;
+    const element = el("div", { class: `side-row${words ? " sided" : ""}` }, tag, field.element, reset);
+    return { side, path, field, reset, element, tag };
+  }
+
+  isLinked(made) {
+    return made.sided && made.linkInput.checked;
+  }
+
+  /**
+   * Show the settings of a state.
+   *
+   * @param {object} told
+   * @param {{changes: object}} told.settings @param {object} told.case what the server says of it
+   * @param {Object<string, boolean>} told.linked @param {{keys: string[], text: string}|null}
+   *   told.fault
+   */
+  update({ settings, case: about, linked, fault }) {
+    const { values, hidden } = about;
+    this.valueOf = (path) => (path in settings.changes ? settings.changes[path] : (values[path] ?? null));
+    this.usualOf = (path) => values[path] ?? null;
+    const faulty = new Set(fault?.keys ?? []);
+    let all = 0;
+    for (const made of this.groups) {
+      const count = this.#updateGroup(made, settings, hidden, linked, faulty, fault);
+      made.changed.textContent = count ? `${count} changed` : "";
+      all += count;
+    }
+    byId("settings-note").textContent = all ? `${counted(all, "setting")} changed` : "as in the case";
+    const first = this.groups.find(({ hasFault }) => hasFault);
+    if (first && fault !== this.lastFault) first.element.open = true;
+    this.lastFault = fault;
+  }
+
+  #updateGroup(made, settings, hidden, linked, faulty, fault) {
+    const alike = made.rows.every(({ control: { keys } }) =>
+      !keys.right || this.valueOf(keys.right) === this.valueOf(keys.left));
+    const together = made.sided && alike && linked[made.group.id] !== false;
+    if (made.linkInput) made.linkInput.checked = together;
+    let count = 0;
+    made.hasFault = false;
+    for (const { control, element, sides } of made.rows) {
+      const shownSides = sides.filter(
+        ({ side }) => !(together && side === "left") && this.#needed(control, side));
+      show(element, shownSides.length > 0 && !hidden.includes(control.id));
+      for (const one of sides) {
+        const changed = one.path in settings.changes;
+        const wrong = faulty.has(one.path);
+        count += changed ? 1 : 0;
+        made.hasFault ||= wrong;
+        show(one.element, shownSides.includes(one));
+        one.reset.disabled = !changed;
+        one.element.classList.toggle("changed", changed);
+        if (one.tag) one.tag.textContent = together ? "Both" : SIDE_WORDS[one.side];
+        one.field.update(this.valueOf(one.path), this.usualOf(one.path), wrong ? fault.text : "");
+      }
+    }
+    return count;
+  }
+
+  #needed(control, side) {
+    return Object.entries(control.needs ?? {}).every(
+      ([path, value]) => this.valueOf(path.replace("{side}", side)) === value);
+  }
+
+  /** Is there a field for a setting? */
+  has(path) {
+    return this.groups.some(({ rows }) =>
+      rows.some(({ sides }) => sides.some((one) => one.path === path)));
+  }
+
+  /** The name of a setting, with its side. */
+  nameOf(path) {
+    for (const { rows } of this.groups) {
+      for (const { control } of rows) {
+        for (const [side, key] of Object.entries(control.keys)) {
+          if (key === path) return { control, name: side === "both" ? control.label : `${control.label}, ${side}` };
+        }
+      }
+    }
+    return null;
+  }
+}
+
+function rangeWords({ least, most, unit, optional }) {
+  const gap = unit && unit !== "°" ? `\u202f${unit}` : unit;
+  return `Accepted: ${least} to ${most}${gap}${optional ? ", or empty: not set" : ""}.`;
+}

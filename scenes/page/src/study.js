@@ -1,0 +1,117 @@
+/** One state of the casts with its own connection: what was asked, and the newest answers. */
+
+import { Connection } from "./connection.js";
+import { asked, settingsKey } from "./state.js";
+
+const KEPT_NUMBERS = 200;
+
+export class Study {
+  /**
+   * @param {"a"|"b"} which
+   * @param {string} address of the web socket.
+   * @param {function(string, object, object)} onNews kind of what came, header, buffers; also
+   *   "open", "apart", "sent" and, of a file that is being made, "answer".
+   */
+  constructor(which, address, onNews) {
+    this.which = which;
+    this.onNews = onNews;
+    this.link = "opening";
+    this.words = "";
+    this.keys = new Map();
+    this.files = new Map();
+    this.results = null;
+    this.fault = null;
+    this.progress = null;
+    this.connection = new Connection(address, {
+      onMessage: (header, buffers) => this.#took(header, buffers),
+      onState: (link, words) => {
+        this.link = link;
+        this.words = words;
+        if (link === "apart") this.progress = null;
+        if (link === "open") this.last = null;
+        onNews(link);
+      },
+    });
+  }
+
+  /** Ask for a state, unless the very same was asked last. */
+  show(state) {
+    const wanted = asked(state, this.which);
+    this.wanted = settingsKey(wanted);
+    const text = JSON.stringify(wanted);
+    if (text === this.last || !this.welcome) return;
+    this.last = text;
+    this.connection.show(wanted, (number) => {
+      this.keys.set(number, settingsKey(wanted));
+      if (this.keys.size > KEPT_NUMBERS) this.keys.delete(this.keys.keys().next().value);
+      this.onNews("sent");
+    });
+    this.onNews("sent");
+  }
+
+  /** Ask for a file. @returns {number|null} number of the message; null: there is no connection. */
+  ask(kind, state) {
+    const number = this.connection.ask(kind, asked(state, this.which));
+    if (number !== null) this.files.set(number, kind);
+    return number;
+  }
+
+  #took(header, buffers) {
+    const file = this.files.get(header.number);
+    if (file) {
+      if (header.kind !== "progress") this.files.delete(header.number);
+      this.onNews(header.kind === "file" ? "file" : "answer", { ...header, asked: file });
+      return;
+    }
+    const takes = {
+      welcome: () => { this.welcome = header; },
+      case: () => { this.case = header; },
+      progress: () => { this.progress = header; },
+      teeth: () => { this.teeth = { header, buffers }; },
+      pose: () => {
+        this.pose = { header, buffers };
+        this.fault = null;
+        this.progress = null;
+      },
+      excursions: () => this.#takeResults(header, buffers),
+      rest: () => this.#takeResults(header, buffers),
+      reach: () => { this.reach = { header, buffers }; },
+      fault: () => {
+        this.fault = header;
+        this.progress = null;
+      },
+    };
+    takes[header.kind]?.();
+    this.onNews(header.kind, header, buffers);
+  }
+
+  #takeResults(header, buffers) {
+    this.results = { header, buffers, whole: header.kind === "rest", key: this.keys.get(header.number) };
+  }
+
+  /** Do the results belong to the settings that are wanted now? */
+  get fresh() {
+    return this.results !== null && this.results.key === this.wanted;
+  }
+
+  /** An excursion of the results, or null. */
+  excursion(movement, start) {
+    const rows = this.results?.header.movements ?? [];
+    return rows.find((row) => row.movement === movement && row.start === start) ?? null;
+  }
+
+  /** A buffer that the results name. */
+  buffer(name) {
+    return this.results.buffers[name];
+  }
+
+  /** The value of a setting as it stands. */
+  value(settings, path) {
+    if (path in settings.changes) return settings.changes[path];
+    return this.case?.values[path] ?? null;
+  }
+
+  close() {
+    this.connection.close();
+  }
+}
