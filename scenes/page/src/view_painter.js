@@ -5,8 +5,9 @@ import { Stage } from "./view_stage.js";
 
 /** After this pause the picture counts as still, ms. */
 const STILL_AFTER_MS = 180;
-/** So many frames are waited for, to learn how long one takes. */
+/** How long a frame takes is learnt from so many: the first ones, later one in some. */
 const TIMED_FRAMES = 5;
+const TIME_EVERY = 16;
 /** Frames quicker than this are drawn with smooth outlines, ms. */
 const QUICK_MS = 30;
 /** Without a graphics card, frames slower than this are drawn coarser while something moves, ms. */
@@ -31,6 +32,7 @@ export class Painter {
     this.holder = holder;
     this.view = view;
     this.costs = [];
+    this.frames = 0;
     try {
       this.stage = new Stage(holder, gapScale);
     } catch {
@@ -80,7 +82,7 @@ export class Painter {
     this.costs = [];
   }
 
-  /** Time of a frame as measured on the first ones, ms. */
+  /** Time of a frame as last learnt, ms. */
   get cost() {
     return [...this.costs].sort((a, b) => a - b)[this.costs.length >> 1] ?? 0;
   }
@@ -97,7 +99,7 @@ export class Painter {
     if (!this.view.ready() || this.stage.lost) return;
     const before = performance.now();
     this.#surfaces(this.#ratio(still));
-    if (!still && this.costs.length < TIMED_FRAMES) this.#time(before);
+    if (!still) this.#time(before);
     this.overlay.draw(this.view.model(still));
     if (!still) this.stillTimer = setTimeout(() => this.#draw(true), STILL_AFTER_MS);
     this.view.drawn({ milliseconds: performance.now() - before, still });
@@ -115,11 +117,14 @@ export class Painter {
     this.stage.draw(eye);
   }
 
-  #time(before) {
-    this.stage.finish();
+  async #time(before) {
+    this.frames += 1;
+    if (this.costs.length === TIMED_FRAMES && this.frames % TIME_EVERY !== 0) return;
+    await this.stage.done();
     this.costs.push(performance.now() - before);
-    const enough = this.costs.length === TIMED_FRAMES && this.cost <= QUICK_MS;
-    if (!enough || this.stage.software || this.stage.antialias) return;
+    if (this.costs.length > TIMED_FRAMES) this.costs.shift();
+    const quick = this.costs.length === TIMED_FRAMES && this.cost <= QUICK_MS;
+    if (!quick || !this.stage || this.stage.software || this.stage.antialias) return;
     this.stage.smoothOutlines();
     this.#layOut(this.stage.canvas);
     this.changed();

@@ -45,7 +45,6 @@ export class Stage {
     this.width = 0;
     this.height = 0;
     this.ratio = 0;
-    this.pixel = new Uint8Array(4);
     this.#makeRenderer(false);
     this.software = this.#isSoftware();
   }
@@ -224,10 +223,18 @@ export class Stage {
     this.renderer.render(this.scene, this.eye);
   }
 
-  /** Wait until everything drawn so far is done. */
-  finish() {
+  /** @returns {Promise<void>} when everything drawn so far is done; nothing waits meanwhile. */
+  async done() {
     const gl = this.renderer.getContext();
-    gl.readPixels(0, 0, 1, 1, gl.RGBA, gl.UNSIGNED_BYTE, this.pixel);
+    const fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0);
+    gl.flush();
+    while (fence && !gl.isContextLost()) {
+      if (gl.getSyncParameter(fence, gl.SYNC_STATUS) === gl.SIGNALED) break;
+      await new Promise((resolve) => {
+        setTimeout(resolve, 1);
+      });
+    }
+    gl.deleteSync(fence);
   }
 
   dispose() {
