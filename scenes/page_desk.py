@@ -179,14 +179,14 @@ class Desk:
         case, casts = standing.case, standing.casts
         if self._following is None:
             self._following = Following(case, casts, self._threads)
-        following, teeth = self._following, case.replacement_teeth
+        following = self._following
         if "excursions" not in self._told:
             judged = following.judged(stop)
-            yield excursions_answer(show.number, casts, judged, teeth)
+            yield excursions_answer(show.number, case, casts, judged)
             self._told.add("excursions")
         if "rest" not in self._told:
             result = following.result(stop)
-            yield rest_answer(show.number, casts, result, teeth)
+            yield rest_answer(show.number, case, casts, result)
             self._told.add("rest")
         if show.map == "excursion":
             near = following.reach(excursion, MAP_LIMIT_MM, stop)

@@ -6,6 +6,7 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
+from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -47,31 +48,23 @@ def titled(excursion: Excursion) -> str:
     return excursion_title(excursion) + start
 
 
-def excursions_answer(
-    number_: int, casts: MountedCasts, judged: Judged, replacement_teeth: tuple[int, ...]
-) -> bytes:
+def excursions_answer(number_: int, case: Case, casts: MountedCasts, judged: Judged) -> bytes:
     """Return the message with the three main excursions."""
-    told, arrays = _excursions(
-        casts, judged.sweeps, judged.verdicts, judged.replacement, replacement_teeth
-    )
+    told, arrays = _excursions(case, casts, judged.sweeps, judged.verdicts, judged.replacement)
     told |= {
         "kind": "excursions",
         "number": number_,
         "borders": [],
         "slide": None,
         "facts": [],
-        **_said(judged.findings, judged.sweeps, judged.stops, replacement_teeth),
+        **_said(judged.findings, judged.sweeps, judged.stops, case.replacement_teeth),
     }
     return frame(told, arrays)
 
 
-def rest_answer(
-    number_: int, casts: MountedCasts, result: Checkup, replacement_teeth: tuple[int, ...]
-) -> bytes:
+def rest_answer(number_: int, case: Case, casts: MountedCasts, result: Checkup) -> bytes:
     """Return the message with everything that the case is asked for."""
-    told, arrays = _excursions(
-        casts, result.sweeps, result.verdicts, result.replacement, replacement_teeth
-    )
+    told, arrays = _excursions(case, casts, result.sweeps, result.verdicts, result.replacement)
     borders = []
     for i, border in enumerate(result.borders):
         arrays |= {
@@ -94,17 +87,17 @@ def rest_answer(
         "borders": borders,
         "slide": slide_sentence(result.slide, result.stops),
         "facts": _facts(result),
-        **_said(result.findings, result.sweeps, result.stops, replacement_teeth),
+        **_said(result.findings, result.sweeps, result.stops, case.replacement_teeth),
     }
     return frame(told, arrays)
 
 
 def _excursions(
+    case: Case,
     casts: MountedCasts,
     sweeps: Sequence[Sweep],
     verdicts: Sequence[Verdict],
     replacement: Sequence[ReplacementContact],
-    replacement_teeth: tuple[int, ...],
 ) -> tuple[dict[str, Any], Arrays]:
     """Return what is told of every excursion and of the replacement teeth in them."""
     by_label = {verdict.excursion: verdict for verdict in verdicts}
@@ -112,7 +105,7 @@ def _excursions(
     arrays: Arrays = {}
     for i, sweep in enumerate(sweeps):
         verdict = by_label.get(excursion_label(sweep.excursion))
-        movements.append(_movement(i, sweep, verdict, replacement_teeth))
+        movements.append(_movement(i, case, sweep, verdict))
         arrays |= _movement_arrays(i, casts, sweep)
     guidance = [
         {
@@ -127,16 +120,15 @@ def _excursions(
     told = {
         "movements": movements,
         "guidance": guidance,
-        "replacement": _replacement(replacement, replacement_teeth, sweeps),
+        "replacement": _replacement(replacement, case.replacement_teeth, sweeps),
     }
     return told, arrays
 
 
-def _movement(
-    i: int, sweep: Sweep, verdict: Verdict | None, replacement_teeth: tuple[int, ...]
-) -> dict[str, Any]:
+def _movement(i: int, case: Case, sweep: Sweep, verdict: Verdict | None) -> dict[str, Any]:
     """Return what is told of one excursion."""
-    excursion, patches, reach = sweep.excursion, sweep.patches, Reach()
+    excursion, patches = sweep.excursion, sweep.patches
+    reach = Reach(case.judging.approach_margin_mm, case.judging.near_mi_mm)
     return {
         "movement": excursion.name,
         "start": excursion.start,
@@ -153,7 +145,7 @@ def _movement(
                 "upper": row.upper,
                 "lower": row.lower,
                 "side": role_of(row.upper, excursion),
-                "replacement": bool({row.upper, row.lower} & set(replacement_teeth)),
+                "replacement": bool({row.upper, row.lower} & set(case.replacement_teeth)),
                 "touch": _ranges(row.touching, sweep),
                 "near": _ranges(row.near, sweep),
                 "first": _ranges(row.guiding, sweep),
