@@ -140,10 +140,12 @@ def pair_gaps(
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
     gaps = np.empty((len(poses), len(rows), len(columns)))
+    moved = np.empty((len(poses), 3, 4)), np.empty((len(columns), len(poses))), np.empty(len(poses))
+    tooth_gaps.moves(pair.lower.arrays, poses, columns, *moved)
 
     def block(first: int, last: int, watch: Watch) -> None:
         tooth_gaps.tooth_gaps(
-            pair.upper.arrays, pair.lower.arrays, poses, rows, columns, first, last, limit_mm,
+            pair.upper.arrays, pair.lower.arrays, *moved, rows, columns, first, last, limit_mm,
             workers.distance_scratch(pair), watch, gaps,
         )  # fmt: skip
 

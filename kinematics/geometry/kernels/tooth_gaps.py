@@ -217,35 +217,71 @@ def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, st
 
 
 @kernel
-def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, watch, gaps):
+def moves(lo, poses, lowers, inverses, ways, turns):
+    """Prepare poses for `tooth_gaps`: their inverses, and how far teeth came since the first.
+
+    lowers: indices of teeth. inverses: (n, 3, 4). ways: (lowers, n), mm, summed from pose to pose.
+    turns: (n,), mm at a distance of 1 mm, summed likewise.
+    """
+    turn = 0.0
+    for n in range(poses.shape[0]):
+        inverse_pose(poses[n], inverses[n])
+        if n > 0:
+            turn += _turned(poses[n - 1], poses[n])
+        turns[n] = turn
+    for j in range(lowers.shape[0]):
+        root, way = lo.tooth_root[lowers[j]], 0.0
+        for n in range(poses.shape[0]):
+            if n > 0:
+                way += _farthest_move(lo, root, poses[n - 1], poses[n])
+            ways[j, n] = way
+
+
+@inner_kernel
+def _least(nearest, count):
+    """Least of some numbers."""
+    least = np.inf
+    for f in range(count):
+        least = min(least, nearest[f])
+    return least
+
+
+@kernel
+def tooth_gaps(
+    up, lo, inverses, ways, turns, uppers, lowers, first, last, limit, scratch, watch, gaps
+):
     """Shortest distance of every pair of uppers first to last and all lowers, for every pose.
 
-    uppers, lowers: indices of teeth. gaps: (n, uppers, lowers); inf beyond the limit.
+    inverses, ways, turns: see `moves`. uppers, lowers: indices of teeth. gaps: (n, uppers, lowers);
+    inf beyond the limit.
     """
-    pose = np.empty((3, 4))
     work = np.empty(3), np.empty(3)
     stack, apart = np.empty((STACK, 2), np.int64), np.empty((STACK, 4))
     ids = np.empty(2, np.int64)
     front = _front(4096)
+    none = _limit(limit * limit) ** 2
+    beyond = _limit(none)
     stamp = 0
     for i in range(first, last):
         for j in range(lowers.shape[0]):
             root_u, root_l = up.tooth_root[uppers[i]], lo.tooth_root[lowers[j]]
-            count, fresh, way, turn = 0, 0, 0.0, 0.0
+            count, fresh, clear_until = 0, 0, -np.inf
             ids[0] = -1
-            for n in range(poses.shape[0]):
+            for n in range(inverses.shape[0]):
                 if told_to_stop(watch):
                     return
                 stamp += 1
-                inverse_pose(poses[n], pose)
-                if n > 0:
-                    way += _farthest_move(lo, root_l, poses[n - 1], poses[n])
-                    turn += _turned(poses[n - 1], poses[n])
+                way, turn = ways[j, n], turns[n]
+                if ids[0] < 0 and way < clear_until:
+                    gaps[n, i, j] = np.inf
+                    count_some(watch, 1)
+                    continue
+                pose = inverses[n]
                 anew = count == 0 or count > STALE * fresh + 64
                 if anew:
                     front[0][0, 0], front[0][0, 1] = root_u, root_l
                     front[1][0], front[2][0, :], count = way, 0.0, 1
-                best = _limit(limit * limit) ** 2
+                best = none
                 if ids[0] >= 0:
                     u, v = ids[0], ids[1]
                     best = _triangles_squared(up, lo, u, u + 1, v, v + 1, pose, best, ids, work)
@@ -257,4 +293,8 @@ def tooth_gaps(up, lo, poses, uppers, lowers, first, last, limit, scratch, watch
                     fresh = count
                 gap = math.sqrt(best)
                 gaps[n, i, j] = gap if gap <= limit else np.inf
+                if gap > limit:
+                    # Until one of the front may have come near enough, nothing is looked at.
+                    ids[0] = -1
+                    clear_until = _least(front[1], count) - beyond
                 count_some(watch, 1)
