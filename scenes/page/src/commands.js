@@ -95,8 +95,15 @@ export class Commands {
     for (const which of ["a", "b"]) {
       const study = studies.find((one) => one.which === which);
       const place = studies.length > 1 ? `${which.toUpperCase()}: ` : "";
-      const fault = study?.fault ? `${place}${study.fault.text} The last picture stays.` : "";
+      const stays = study?.pose ? " The last picture stays." : "";
+      const fault = study?.fault ? `${place}${sentence(study.fault.text)}${stays}` : "";
       this.desk.notices.tell(`fault-${which}`, "fault", fault, { keeps: true });
     }
   }
+}
+
+/** Words as a sentence of their own. */
+function sentence(words) {
+  const text = words.trim();
+  return text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");
 }

@@ -355,7 +355,9 @@ export class Desk {
     show(this.comparison.element, two);
     const all = Object.values(this.studies);
     const busy = all.some((study) => !study.fresh || !study.results.whole);
-    byId("results-note").textContent = busy ? "being computed" : "up to date";
+    const fault = all.some((study) => study.fault);
+    const old = fault ? "of the last state without a fault" : "being computed";
+    byId("results-note").textContent = busy ? old : "up to date";
     const { a } = this.studies;
     if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);
   }

@@ -21,7 +21,7 @@ export class FindingList {
     this.counts = el("p", { class: "counts", id: `${id}-counts` });
     this.list = el("ul", { class: "findings", id });
     this.more = el("button", { type: "button", class: "small", id: `${id}-more`,
-      onclick: () => { this.all = !this.all; this.#draw(); } });
+      hidden: true, onclick: () => { this.all = !this.all; this.#draw(); } });
     this.element = el("div", {}, this.counts, this.list, this.more);
     this.picked = null;
   }

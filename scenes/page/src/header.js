@@ -9,9 +9,9 @@ const STEPS = [
   ["reset", "Reset", "Put every setting back to the case"],
 ];
 const COMMANDS = [
-  ["copy-link", "link", "Copy link", "Copy a link to what is shown"],
-  ["save-state", "save", "Save state", "Save what is shown as a file"],
-  ["open-state", "open", "Open state", "Open a saved state"],
+  ["copy-link", "link", "Link", "Copy a link to what is shown"],
+  ["save-state", "save", "Save", "Save what is shown as a file"],
+  ["open-state", "open", "Open", "Open a saved state"],
   ["case-file", "casefile", "Case file", "Save the settings as a case file for the command line"],
   ["picture", "picture", "Picture", "Save the picture of the casts (PNG)"],
   ["report", "report", "Report", "Make the full report; takes several seconds"],
@@ -34,7 +34,7 @@ export function makeHeader(calls) {
   for (const [id, drawing, words, title] of COMMANDS) {
     const button = el(
       "button",
-      { id, type: "button", title, onclick: () => calls[id]() },
+      { id, type: "button", title, "aria-label": title, onclick: () => calls[id]() },
       icon(drawing), el("span", { text: words }),
     );
     byId("commands").append(button);
@@ -46,6 +46,7 @@ export function makeHeader(calls) {
 /** Name the cases and say the caution. */
 export function welcomeHeader(welcome) {
   byId("cautions").textContent = welcome.cautions;
+  byId("version").textContent = `Cuspway ${welcome.version}`;
   const options = welcome.cases.map(({ name, title }) => el("option", { value: name, text: title }));
   byId("case-chooser").replaceChildren(...options);
   byId("case-chooser").disabled = false;

@@ -10,7 +10,7 @@ const LOOKS = [
   ["mouth", "Into the mouth"], ["behind", "Behind"],
 ];
 const MAPS = [
-  ["pose", "gap in this pose"], ["excursion", "nearest in the whole excursion"], ["none", "none"],
+  ["pose", "gap in this pose"], ["excursion", "nearest in whole excursion"], ["none", "none"],
 ];
 
 /** Keys of the views, in the order of LOOKS. */
@@ -24,9 +24,9 @@ export function makeLookBar(calls) {
   const upper = segmented("upper-shown", "Upper", SOLIDITY, (value) => calls.display({ upper: value }));
   const lower = segmented("lower-shown", "Lower", SOLIDITY, (value) => calls.display({ lower: value }));
   const maps = select("map-shown", "Colours", MAPS, calls.map);
-  const looks = select("look-from", "Look from", LOOKS, calls.look);
-  const around = toggle("around-shown", "gums and base", (on) => calls.display({ around: on }));
-  const numbers = toggle("numbers-shown", "tooth numbers", (on) => calls.display({ numbers: on }));
+  const looks = select("look-from", "From", LOOKS, calls.look);
+  const around = toggle("around-shown", "gums, base", (on) => calls.display({ around: on }));
+  const numbers = toggle("numbers-shown", "numbers", (on) => calls.display({ numbers: on }));
   const again = el("button", {
     type: "button", id: "look-again", class: "small", text: "Fit",
     title: "Look from there again, at all of it", onclick: () => calls.look(looks.input.value),

@@ -10,6 +10,8 @@ const MOST_OPENING_MM = 40;
 /** Where no excursion was computed yet, mm. */
 const USUAL_TRAVEL_MM = 6;
 const HANDLE_PX = 8;
+/** Width of the words at edge-to-edge, px. */
+const EDGE_WORDS_PX = 96;
 
 export class MovementBar {
   /**
@@ -106,14 +108,16 @@ export class MovementBar {
       svg("text", { x: at, y: 17, class: name, "text-anchor": anchor }, text);
     const parts = readings_mm
       .filter((mm) => mm <= this.most)
-      .flatMap((mm) => [line(x(mm), 5, "reading"),
-        edge !== null && Math.abs(x(mm) - x(edge)) < 12 ? null : word(x(mm), String(mm), "reading")]);
+      .flatMap((mm) => [line(x(mm), 5, "reading"), word(x(mm), String(mm), "reading")]);
     if (edge !== null && edge <= this.most) {
-      const at = x(edge);
-      const fits = at + 118 < wide;
-      parts.push(line(at, 8, "edge"), word(fits ? at - 4 : at + 4, `${edge.toFixed(1)} edge-to-edge`, "edge", fits ? "start" : "end"));
+      const last = Math.max(0, ...readings_mm.filter((mm) => mm <= this.most));
+      const from = Math.max(x(edge) + 4, x(last) + 10);
+      const fits = from + EDGE_WORDS_PX <= wide;
+      parts.push(line(x(edge), 8, "edge"),
+        fits ? word(from, `edge-to-edge ${edge.toFixed(1)}`, "edge", "start")
+          : word(wide, `edge-to-edge ${edge.toFixed(1)}`, "edge", "end"));
     }
-    this.marks.replaceChildren(...parts.filter(Boolean));
+    this.marks.replaceChildren(...parts);
   }
 }
 

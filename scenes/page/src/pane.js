@@ -10,7 +10,7 @@ const ZOOM = 1.15;
 export class Pane {
   /**
    * @param {"a"|"b"} which
-   * @param {{onFrame: function("a"|"b", object), onLook: function("a"|"b", object)}} calls
+   * @param {{onFrame: function("a"|"b", object), onLook: function("a"|"b")}} calls
    */
   constructor(which, calls) {
     this.which = which;
@@ -31,9 +31,10 @@ export class Pane {
     this.view = new CastsView(this.holder, {
       colours: welcome.roles,
       styles: welcome.styles,
+      gapScale: welcome.gap_scale,
       onHover: (hit) => this.#point(hit),
       onFrame: (frame) => this.calls.onFrame(this.which, frame),
-      onLook: (camera) => this.calls.onLook(this.which, camera),
+      onLook: () => this.calls.onLook(this.which),
     });
     this.holder.addEventListener("keydown", (event) => this.#key(event));
   }
@@ -50,13 +51,7 @@ export class Pane {
     else if (event.key === "-") this.view.zoom(1 / ZOOM);
     else return;
     event.preventDefault();
-    this.#looked();
-  }
-
-  #looked() {
-    if (this.view.camera && typeof this.view.camera === "function") {
-      this.calls.onLook(this.which, this.view.camera());
-    }
+    this.calls.onLook(this.which);
   }
 
   #point(hit) {

@@ -9,6 +9,8 @@ export class Panes {
   constructor(onFrame) {
     this.onFrame = onFrame;
     this.all = {};
+    this.leader = "a";
+    new ResizeObserver(() => requestAnimationFrame(() => this.#follow())).observe(byId("panes"));
   }
 
   of(which) {
@@ -18,7 +20,7 @@ export class Panes {
   open(which) {
     const pane = new Pane(which, {
       onFrame: (from, frame) => this.onFrame({ which: from, ...frame }),
-      onLook: (from, camera) => this.#looked(from, camera),
+      onLook: (from) => this.#looked(from),
     });
     this.all[which] = pane;
     byId("panes").append(pane.element);
@@ -29,16 +31,27 @@ export class Panes {
     pane.view?.dispose();
     pane.element.remove();
     delete this.all[which];
+    Object.assign(this, { leader: "a", followed: null });
   }
 
   make(which, welcome) {
     this.all[which].make(welcome);
   }
 
-  #looked(from, camera) {
-    for (const pane of Object.values(this.all)) {
-      if (pane.which !== from) pane.view?.setCamera(camera);
-    }
+  #looked(from) {
+    this.leader = from;
+    this.#follow();
+  }
+
+  /** Look in both views from where one looks in the one that was turned last. */
+  #follow() {
+    const { a, b } = this.all;
+    if (!a?.hasTeeth || !b?.hasTeeth) return;
+    const [leader, other] = this.leader === "b" ? [b, a] : [a, b];
+    const camera = leader.view.camera();
+    const key = JSON.stringify([leader.which, leader.holder.clientWidth, camera]);
+    if (key !== this.followed) other.view.setCamera(camera);
+    this.followed = key;
   }
 
   look(name) {
@@ -46,6 +59,7 @@ export class Panes {
       pane.looked = name;
       pane.view?.look(name);
     }
+    this.#follow();
   }
 
   teeth(which, study) {
@@ -53,9 +67,8 @@ export class Panes {
     pane.view.setTeeth(study.teeth.header, study.teeth.buffers);
     pane.forgetTrail();
     pane.reach = undefined;
-    const other = Object.values(this.all).find((one) => one !== pane && one.hasTeeth);
-    if (other && !pane.hasTeeth) pane.view.setCamera(other.view.camera());
     pane.hasTeeth = true;
+    this.#follow();
   }
 
   pose(which, study, state) {
@@ -118,6 +131,7 @@ export class Panes {
       if (state.map === "excursion") this.#reach(pane, study, state, welcome);
       else pane.trail(study, "", "", null);
     }
+    this.#follow();
   }
 
   #reach(pane, study, state, welcome) {

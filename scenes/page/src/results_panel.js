@@ -35,7 +35,7 @@ export class ResultsPanel {
       section("facts", "Facts", this.slide, this.facts),
       section("legend", "Legend", this.legend),
     ];
-    this.element = el("div", { id: "results-of-one" }, this.sections);
+    this.element = el("div", { id: "results-of-one", class: "waiting" }, this.sections);
   }
 
   /** @param {object} study @param {object} state */
@@ -47,6 +47,7 @@ export class ResultsPanel {
     this.chart.at_mm(state.travel_mm);
     this.chartTitle.textContent = row ? `Teeth in contact along: ${row.title}` : "Teeth in contact";
     this.chartText.textContent = row?.text ?? "";
+    this.element.classList.toggle("waiting", results === null);
     this.element.classList.toggle("old", results !== null && !study.fresh);
     this.element.setAttribute("aria-busy", String(!study.fresh || !results?.whole));
     if (results && (results !== this.results || state.movement !== this.movement || state.start !== this.start)) {
