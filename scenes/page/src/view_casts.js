@@ -154,7 +154,7 @@ function hollowness(positions, index, normals) {
     weights[w] += length;
   });
   for (let v = 0; v < count; v += 1) hollow[v] /= weights[v] || 1;
-  return smoothed(smoothed(hollow, index), index);
+  return smoothed(smoothed(smoothed(hollow, index), index), index);
 }
 
 function smoothed(values, index) {

@@ -5,6 +5,8 @@ import { movePoint, movePointBack, plus } from "./view_vectors.js";
 const INK = "#1c1f24";
 /** How far beyond the neck of a crown its number stands in a view from the side. */
 const NECK_MM = 1.2;
+/** How near to the edge of the picture the middle of a number may come. */
+const EDGE_PX = 16;
 /** Below this share, words about a direction would not be true of what is seen. */
 const ALONG = 0.5;
 
@@ -36,12 +38,13 @@ export function overlayModel(view, still) {
 function marks(view) {
   const { pose } = view;
   if (!pose || view.mapOf() === "excursion") return [];
-  const { colour, shape } = view.styles[pose.movement] ?? PLAIN;
+  const inMi = pose.travel_mm === 0 && pose.start === "MI";
+  const { colour, shape } = view.styles[inMi ? "MI" : pose.movement] ?? PLAIN;
   const first = pose.first?.place;
   const same = (a, b) => a && b && Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]) < 0.3;
   const all = pose.contacts.map(({ place, side }) => ({
     place,
-    filled: side !== "nonworking",
+    filled: inMi || side !== "nonworking",
     first: same(place, first),
   }));
   if (first && !all.some((one) => one.first)) all.push({ place: first, filled: true, first: true });
@@ -110,9 +113,16 @@ function labels(view) {
     const fromSide = (1 - eye.towards[2] ** 2) ** 2;
     const beyond = point[2] + fromSide * (neck - point[2]);
     const [x, y, far] = eye.project(carried([point[0], point[1], beyond]));
-    found.push({ x, y, far, text, strong, picked });
+    found.push({ ...insidePicture(eye, x, y, carried(crown.middle)), far, text, strong, picked });
   }
   return found;
+}
+
+/** The number of a crown in the picture stays in the picture, at its edge if need be. */
+function insidePicture(eye, x, y, middle) {
+  if (!eye.holds(middle)) return { x, y };
+  const within = (value, most) => Math.min(Math.max(value, EDGE_PX), most - EDGE_PX);
+  return { x: within(x, eye.width), y: within(y, eye.height) };
 }
 
 /** Whether the middle of a crown, or one of its flanks, is seen past the others. */

@@ -119,6 +119,7 @@ function drawMarks(context, marks) {
 
 /** Four short strokes around the first contact. */
 function drawCorners(context, x, y) {
+  context.lineCap = "round";
   for (const [colour, width] of [[PAPER, 4.4], [INK, 2]]) {
     context.beginPath();
     for (const [dx, dy] of [[1, 0], [-1, 0], [0, 1], [0, -1]]) {
@@ -129,6 +130,7 @@ function drawCorners(context, x, y) {
     context.lineWidth = width;
     context.stroke();
   }
+  context.lineCap = "butt";
 }
 
 /** A light ground under words, through which what lies behind is still seen. */

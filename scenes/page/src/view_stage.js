@@ -21,6 +21,7 @@ import { FAR } from "./view_casts.js";
 import { STEPS, TOUCHING_MM, gapTexture } from "./view_gap_colours.js";
 import { GHOST_FRAGMENT, SOLID_FRAGMENT, SURFACE_VERTEX } from "./view_shaders.js";
 
+const PAPER = 0xffffff;
 const ARCHES = ["upper", "lower"];
 /** How far the nearest and the farthest drawn point may lie from the middle, mm. */
 const REACH_MM = 400;
@@ -52,7 +53,7 @@ export class Stage {
   #makeRenderer(antialias) {
     const canvas = document.createElement("canvas");
     this.renderer = new WebGLRenderer({ canvas, antialias, alpha: false, stencil: false });
-    this.renderer.setClearColor(0xffffff, 1);
+    this.renderer.setClearColor(PAPER, 1);
     this.antialias = antialias;
     canvas.className = "casts-surfaces";
     canvas.setAttribute("aria-hidden", "true");
@@ -60,12 +61,28 @@ export class Stage {
     this.canvas = canvas;
     if (before) before.replaceWith(canvas);
     else this.holder.prepend(canvas);
-    canvas.addEventListener("webglcontextlost", () => this.onLost?.());
-    canvas.addEventListener("webglcontextrestored", () => this.onRestored?.());
+    canvas.addEventListener("webglcontextlost", () => {
+      this.#release();
+      this.onLost?.();
+    });
+    canvas.addEventListener("webglcontextrestored", () => {
+      this.renderer.setClearColor(PAPER, 1);
+      this.onRestored?.();
+    });
+  }
+
+  /** Let go of everything on the graphics card; what is drawn again is sent there again. */
+  #release() {
+    for (const mesh of Object.values(this.meshes)) mesh.geometry.dispose();
+    for (const looks of Object.values(this.materials)) {
+      for (const material of Object.values(looks)) material.dispose();
+    }
+    this.scale.dispose();
   }
 
   /** Draw with smooth outlines from now on: needs a new drawing surface. */
   smoothOutlines() {
+    this.#release();
     const before = this.renderer;
     this.#makeRenderer(true);
     before.dispose();
@@ -238,11 +255,7 @@ export class Stage {
   }
 
   dispose() {
-    for (const mesh of Object.values(this.meshes)) mesh.geometry.dispose();
-    for (const looks of Object.values(this.materials)) {
-      for (const material of Object.values(looks)) material.dispose();
-    }
-    this.scale.dispose();
+    this.#release();
     this.renderer.dispose();
     this.canvas.remove();
   }
