@@ -3,6 +3,7 @@
 import { scale, ticks } from "./chart_scales.js";
 import { el, svg } from "./dom.js";
 import { within } from "./numbers.js";
+import { orderedRows } from "./touch_rows.js";
 
 const ROW_PX = 22;
 const LABEL_PX = 104;
@@ -13,19 +14,6 @@ const AXIS_PX = 36;
 const LEAST_BAR_PX = 3;
 const STEP_MM = 0.1;
 const SIDES = { working: "working", nonworking: "nonworking", "": "" };
-
-/**
- * Rows of the chart: those that touch beyond the start first, then those that touch at all.
- *
- * @param {object[]} pairs as the server says. @returns {object[]}
- */
-export function orderedRows(pairs) {
-  const reach = ({ touch }) => Math.max(0, ...touch.map(([, to]) => to));
-  const shown = pairs.filter(({ touch, near, first }) => touch.length + near.length + first.length > 0);
-  return shown
-    .map((row) => ({ ...row, reach: reach(row) }))
-    .sort((one, other) => other.reach - one.reach || one.upper - other.upper || one.lower - other.lower);
-}
 
 /** The chart; it is also a slider of travel. */
 export class TouchChart {
