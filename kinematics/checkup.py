@@ -7,7 +7,8 @@ from kinematics.case import Case
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack, border_track
 from kinematics.contact.mounted import MountedCasts
-from kinematics.contact.sweep import Sweep, sweep
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.sweep import sweeps as follow
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
@@ -118,13 +119,13 @@ def run(
     casts = remounted(teeth_for(case, progress, threads), case, threads=threads)
     borders = border_tracks(casts)
     built(casts, borders)
-    sweeps: list[Sweep] = []
+    done: list[Sweep] = []
     for excursion in excursions_of(case):
         progress(f"following {excursion_words(excursion)}")
-        sweeps += followed_excursions(case, casts, (excursion,), workers)
-        followed(sweeps[-1])
+        done += followed_excursions(case, casts, (excursion,), workers)
+        followed(done[-1])
     progress("judging contacts")
-    return checkup_of(case, casts, borders, tuple(sweeps))
+    return checkup_of(case, casts, borders, tuple(done))
 
 
 def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
@@ -140,10 +141,7 @@ def followed_excursions(
 ) -> tuple[Sweep, ...]:
     """Follow some excursions as finely and as far as a case asks for."""
     judging = case.judging
-    return tuple(
-        sweep(casts, item, case.sweep, judging.tolerance_mm, judging.readings_mm, workers)
-        for item in excursions
-    )
+    return follow(casts, excursions, case.sweep, judging.tolerance_mm, judging.readings_mm, workers)
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:

@@ -20,19 +20,18 @@ from kinematics.checkup import (
 )
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
-from kinematics.contact.mounted import MountedCasts, guided_closure, incisal_points
-from kinematics.contact.sweep import Sweep, horizontal_mm
-from kinematics.contact.travel import progress_at_travel, start_of
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import (
     Excursion,
-    along,
     left_lateral,
     protrusion,
     right_lateral,
 )
-from kinematics.guidance.mandible import JawPositions, opened, place
+from kinematics.guidance.mandible import JawPositions, opened
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.wording import excursion_words
 
@@ -125,18 +124,13 @@ def pose_at_travel(
     InputError
         Neither teeth nor table meet at the start.
     """
-    progress = progress_at_travel(casts, excursion, travel_mm, workers)
-    start = start_of(casts, excursion)
-    positions = place(casts.guidance, *along(casts.guidance, excursion, start, [0.0, progress]))
-    closure = guided_closure(casts, positions, workers)
-    points = incisal_points(casts, positions, closure.opening_rad)
-    here = place(casts.guidance, *along(casts.guidance, excursion, start, [progress]))
-    closed = guided_closure(casts, here, workers)
+    places, reached_mm = place_at_travel(casts, excursion, travel_mm, workers)
+    here, closed = places.positions, places.closure
     poses = opened(here, closed.opening_rad)
     second, gap = runner_up(casts.pair, here.pose_at_zero, closed.teeth, workers=workers)
     return PoseAt(
         excursion=excursion,
-        travel_mm=float(horizontal_mm(points[1:] - points[0])[0]),
+        travel_mm=reached_mm,
         positions=here,
         opening_rad=float(closed.opening_rad[0]),
         pose=poses[0],
@@ -144,7 +138,7 @@ def pose_at_travel(
         closures=closed.teeth,
         runner_up=second,
         runner_up_gap_mm=float(gap[0]),
-        incisal_point=points[1],
+        incisal_point=places.incisal_point[0],
         patches=patches(casts.pair, poses, tolerance_mm, workers),
     )
 

@@ -12,11 +12,11 @@ from scipy.optimize import least_squares
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.pair import LeaveOut
-from kinematics.contact.travel import progress_at_travels
+from kinematics.contact.travel import places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points
-from kinematics.guidance.excursions import along, left_lateral, protrusion
-from kinematics.guidance.mandible import opened, place
+from kinematics.guidance.excursions import left_lateral, protrusion
+from kinematics.guidance.mandible import opened
 from kinematics.mounting import mounted_casts
 from kinematics.tooth_codes import is_upper
 from scenes.builtin_cases import builtin_case
@@ -130,9 +130,8 @@ def test_the_settled_curve_of_spee_is_as_deep_as_measured_ones(plain):
 
 def followed(casts, excursion, travels=READINGS):
     """Return positions and closures of an excursion at some travels from MI."""
-    progress = progress_at_travels(casts, excursion, casts.mi, travels, ONE)
-    positions = place(casts.guidance, *along(casts.guidance, excursion, casts.mi, progress))
-    return positions, close(casts.pair, positions.pose_at_zero)
+    (places,) = places_at_travels(casts, (excursion,), travels, ONE)
+    return places.positions, places.closure.teeth
 
 
 def alone(casts, positions, code):

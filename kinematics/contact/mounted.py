@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -52,7 +53,7 @@ class MountedCasts:
     mi: GuidanceCoordinates
     incisal_point: Floats
 
-    @property
+    @cached_property
     def mi_pose(self) -> Floats:
         """hinge_from_lower in MI, shape (4, 4)."""
         return pose_at(self.guidance, self.mi)
@@ -69,7 +70,7 @@ class MountedCasts:
         radius_mm = math.hypot(self.incisal_point[0], self.incisal_point[2])
         return 2.0 * math.asin(distance_mm / (2.0 * radius_mm))
 
-    @property
+    @cached_property
     def incisal_point_in_mi(self) -> Floats:
         """Lower incisal point in MI, hinge frame, shape (3,), mm."""
         return np.asarray(move_points(self.mi_pose, self.incisal_point[None])[0])

@@ -1,6 +1,6 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, Final
 
 import numpy as np
@@ -15,14 +15,13 @@ from kinematics.contact.mounted import (
     GUIDED_BY_TABLE,
     GUIDED_BY_TEETH,
     MountedCasts,
-    guided_closure,
-    incisal_points,
 )
-from kinematics.contact.travel import progress_at_travels, start_of
+from kinematics.contact.pose_rows import joined, picked
+from kinematics.contact.travel import places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
-from kinematics.guidance.excursions import RETRUSION, Excursion, along
-from kinematics.guidance.mandible import JawPositions, opened, place
+from kinematics.guidance.excursions import RETRUSION, Excursion
+from kinematics.guidance.mandible import JawPositions, opened
 
 __all__ = [
     "GUIDED_BY_NOTHING",
@@ -31,6 +30,7 @@ __all__ = [
     "Sweep",
     "SweepSettings",
     "sweep",
+    "sweeps",
 ]
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
@@ -128,14 +128,27 @@ def sweep(
     readings_mm: tuple[float, ...],
     workers: Workers,
 ) -> Sweep:
-    """Follow one excursion from MI or CR to edge-to-edge and beyond.
+    """Follow one excursion from MI or CR to edge-to-edge and beyond; see `sweeps`."""
+    (found,) = sweeps(casts, (excursion,), settings, tolerance_mm, readings_mm, workers)
+    return found
+
+
+def sweeps(
+    casts: MountedCasts,
+    excursions: tuple[Excursion, ...],
+    settings: SweepSettings,
+    tolerance_mm: float,
+    readings_mm: tuple[float, ...],
+    workers: Workers,
+) -> tuple[Sweep, ...]:
+    """Follow excursions from MI or CR to edge-to-edge and beyond, all at once.
 
     Parameters
     ----------
     casts : MountedCasts
         Casts, guidance and MI.
-    excursion : Excursion
-        Where to go, and from where.
+    excursions : tuple of Excursion
+        Where to go, and from where; at least one.
     settings : SweepSettings
         Step, travel and gap limit.
     tolerance_mm : float
@@ -145,44 +158,67 @@ def sweep(
     workers : Workers
         Threads.
 
+    Returns
+    -------
+    tuple of Sweep
+        One an excursion, the same as if each were followed alone.
+
     Raises
     ------
     InputError
         Neither teeth nor table meet at the start.
     """
-    start = start_of(casts, excursion)
     wanted = _wanted_travels(settings, readings_mm)
-    progress = progress_at_travels(casts, excursion, start, wanted, workers)
-    positions = place(casts.guidance, *along(casts.guidance, excursion, start, progress))
-    closure = guided_closure(casts, positions, workers)
-    poses = opened(positions, closure.opening_rad)
-    points = incisal_points(casts, positions, closure.opening_rad)
-    travel = horizontal_mm(points - points[0])
-    second, gap = runner_up(casts.pair, positions.pose_at_zero, closure.teeth, workers=workers)
-    edge = _edge_to_edge(casts, excursion, poses, travel, closure.teeth)
+    found = places_at_travels(casts, excursions, wanted, workers)
+    every = joined(found)
+    closure = every.closure
+    poses = opened(every.positions, closure.opening_rad)
+    second, gap = runner_up(
+        casts.pair, every.positions.pose_at_zero, closure.teeth, workers=workers
+    )
     groups = casts.pair.upper.groups, casts.pair.lower.groups
     gaps = pair_gaps(casts.pair, poses, settings.gap_limit_mm, *groups, workers)
-    return Sweep(
-        excursion=excursion,
-        travel_mm=travel,
-        from_mi_mm=horizontal_mm(points - casts.incisal_point_in_mi),
-        crossover=travel > (np.inf if edge is None else edge),
-        edge_to_edge_mm=edge,
-        positions=positions,
-        opening_rad=closure.opening_rad,
-        poses=poses,
-        guide=closure.guide,
-        closures=closure.teeth,
-        runner_up=second,
-        runner_up_gap_mm=gap,
-        incisal_point=points,
-        patches=patches(casts.pair, poses, tolerance_mm, workers),
-        tolerance_mm=tolerance_mm,
-        upper_codes=casts.upper.codes,
-        lower_codes=casts.lower.codes,
-        pair_gap_mm=_of_teeth(casts, gaps),
-        gap_limit_mm=settings.gap_limit_mm,
-    )
+    within = patches(casts.pair, poses, tolerance_mm, workers)
+    in_mi = casts.incisal_point_in_mi
+    done = []
+    first = 0
+    for excursion, places in zip(excursions, found, strict=True):
+        rows = slice(first, first + len(places.progress_mm))
+        first = rows.stop
+        points = places.incisal_point
+        travel = horizontal_mm(points - points[0])
+        edge = _edge_to_edge(casts, excursion, poses[rows], travel, places.closure.teeth)
+        done.append(
+            Sweep(
+                excursion=excursion,
+                travel_mm=travel,
+                from_mi_mm=horizontal_mm(points - in_mi),
+                crossover=travel > (np.inf if edge is None else edge),
+                edge_to_edge_mm=edge,
+                positions=places.positions,
+                opening_rad=places.closure.opening_rad,
+                poses=poses[rows],
+                guide=places.closure.guide,
+                closures=places.closure.teeth,
+                runner_up=picked(second, rows),
+                runner_up_gap_mm=gap[rows],
+                incisal_point=points,
+                patches=_patches_of(within, rows),
+                tolerance_mm=tolerance_mm,
+                upper_codes=casts.upper.codes,
+                lower_codes=casts.lower.codes,
+                pair_gap_mm=_of_teeth(casts, gaps[rows]),
+                gap_limit_mm=settings.gap_limit_mm,
+            )
+        )
+    return tuple(done)
+
+
+def _patches_of(found: Patches, rows: slice) -> Patches:
+    """Return the patches of some poses, numbered from the first of them."""
+    begin, end = np.searchsorted(found.pose, (rows.start, rows.stop))
+    some = picked(found, slice(int(begin), int(end)))
+    return replace(some, pose=some.pose - rows.start)
 
 
 def _of_teeth(casts: MountedCasts, gaps: Floats) -> Floats:
@@ -193,7 +229,7 @@ def _of_teeth(casts: MountedCasts, gaps: Floats) -> Floats:
 
 
 def horizontal_mm(way: Floats) -> Floats:
-    """Return the horizontal lengths (n,) of ways (n, 3)."""
+    """Return the horizontal lengths (n,) of ways (n, 3), mm."""
     return np.asarray(np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2))
 
 

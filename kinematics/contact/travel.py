@@ -1,8 +1,18 @@
-"""Poses of an excursion at wanted horizontal travels of the lower incisal point."""
+"""Poses of excursions at wanted horizontal travels of the lower incisal point.
+
+Several excursions are searched side by side, so that each round closes the poses of all of them at
+once: what a pose is does not depend on the others.
+"""
+
+from collections.abc import Generator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
 
 import numpy as np
 
 from kinematics.checks import InputError
+from kinematics.contact.closing_rates import travel_rates
 from kinematics.contact.mounted import (
     GUIDED_BY_NOTHING,
     GuidedClosure,
@@ -10,115 +20,48 @@ from kinematics.contact.mounted import (
     guided_closure,
     incisal_points,
 )
+from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.workers import Workers
-from kinematics.conventions import Floats
+from kinematics.conventions import Floats, Ints
 from kinematics.guidance.excursions import Excursion, along, greatest_progress, shift_breaks
-from kinematics.guidance.mandible import (
-    CENTRIC_RELATION,
-    GuidanceCoordinates,
-    JawPositions,
-    place,
-)
+from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates, JawPositions, place
 
 #: Spacing of the first, coarse look along an excursion, mm of progress.
-COARSE_MM = 0.3
+COARSE_MM: Final = 0.3
 #: Travel is found to within this, mm; a hundredth of the finest tolerance in use.
-TRAVEL_SLACK_MM = 1e-6
-MOST_ROUNDS = 12
+TRAVEL_SLACK_MM: Final = 1e-6
+MOST_ROUNDS: Final = 12
+#: Progress by which rates are told, mm: short beside what bends a path, long beside rounding.
+RATE_STEP_MM: Final = 1e-5
 
 
-class _Path:
-    """One excursion as functions of its progress."""
+@dataclass(frozen=True)
+class Places:
+    """Closed jaw positions along one excursion.
 
-    def __init__(
-        self,
-        casts: MountedCasts,
-        excursion: Excursion,
-        start: GuidanceCoordinates,
-        workers: Workers,
-    ) -> None:
-        self.casts, self.excursion, self.start, self.workers = casts, excursion, start, workers
-        self.origin = self.points(np.zeros(1))[0]
-
-    def positions(self, progress: Floats) -> JawPositions:
-        """Place the condyles."""
-        return place(
-            self.casts.guidance, *along(self.casts.guidance, self.excursion, self.start, progress)
-        )
-
-    def closed(self, progress: Floats) -> tuple[JawPositions, GuidedClosure]:
-        """Place the condyles and close."""
-        positions = self.positions(progress)
-        return positions, guided_closure(self.casts, positions, self.workers)
-
-    def points(self, progress: Floats) -> Floats:
-        """Return the incisal point at closure; nan where nothing guides."""
-        positions, closure = self.closed(progress)
-        guided = closure.guide != GUIDED_BY_NOTHING
-        opening = np.where(guided, closure.opening_rad, 0.0)
-        points = incisal_points(self.casts, positions, opening)
-        points[~guided] = np.nan
-        return points
-
-    def travel(self, progress: Floats) -> Floats:
-        """Return horizontal travel from the start, mm; nan where nothing guides."""
-        moved = self.points(progress) - self.origin
-        return np.asarray(np.sqrt(moved[:, 0] ** 2 + moved[:, 1] ** 2))
-
-
-def progress_at_travels(
-    casts: MountedCasts,
-    excursion: Excursion,
-    start: GuidanceCoordinates,
-    wanted_mm: Floats,
-    workers: Workers,
-) -> Floats:
-    """Find the progress at which the incisal point has travelled each wanted distance.
-
-    Parameters
+    Attributes
     ----------
-    casts : MountedCasts
-        Casts, guidance and MI.
-    excursion : Excursion
-        Where to go.
-    start : GuidanceCoordinates
-        MI or CR.
-    wanted_mm : ndarray, shape (k,)
-        Travels, ascending from 0.
-    workers : Workers
-        Threads.
-
-    Returns
-    -------
-    ndarray, shape (m,)
-        Progress, mm: those of the wanted travels that are reached, and the places where use of an
-        immediate side shift begins or ends. The last place reached is kept where the path ends
-        before the last wanted travel.
-
-    Raises
-    ------
-    InputError
-        Nothing guides at the start: neither teeth nor table meet.
+    progress_mm : ndarray, shape (n,)
+        Where along the excursion.
+    positions : JawPositions
+        Condyles.
+    closure : GuidedClosure
+        On teeth or table.
+    incisal_point : ndarray, shape (n, 3)
+        At closure, hinge frame, mm; nan where nothing guides.
+    rate : ndarray, shape (n, 3)
+        How fast it moves, mm per mm of progress; nan where nothing guides.
     """
-    path = _Path(casts, excursion, start, workers)
-    grid, found = _searched(path, wanted_mm)
-    extra = shift_breaks(casts.guidance, excursion, start)
-    if len(found) < len(wanted_mm):
-        extra = np.append(extra, grid[-1])
-    extra = extra[extra <= grid[-1]]
-    return np.unique(np.concatenate([found, extra]))
+
+    progress_mm: Floats
+    positions: JawPositions
+    closure: GuidedClosure
+    incisal_point: Floats
+    rate: Floats
 
 
-def progress_at_travel(
-    casts: MountedCasts, excursion: Excursion, travel_mm: float, workers: Workers
-) -> float:
-    """Return the progress of one travel, mm, or of the last place where the path ends before it.
-
-    It is the one that `progress_at_travels` finds for it among others.
-    """
-    path = _Path(casts, excursion, start_of(casts, excursion), workers)
-    grid, found = _searched(path, np.array([travel_mm]))
-    return float(found[0] if len(found) else grid[-1])
+#: Asks for places at some progress, and gets them; returns the progress that was sought.
+_Search = Generator[Floats, Places, Floats]
 
 
 def start_of(casts: MountedCasts, excursion: Excursion) -> GuidanceCoordinates:
@@ -126,78 +69,248 @@ def start_of(casts: MountedCasts, excursion: Excursion) -> GuidanceCoordinates:
     return casts.mi if excursion.start == "MI" else CENTRIC_RELATION
 
 
-def _searched(path: _Path, wanted_mm: Floats) -> tuple[Floats, Floats]:
-    """Return the places of the coarse look, and those of the wanted travels that are reached.
+def places_at_travels(
+    casts: MountedCasts,
+    excursions: Sequence[Excursion],
+    wanted_mm: Floats,
+    workers: Workers,
+) -> tuple[Places, ...]:
+    """Find where the incisal point has travelled each wanted distance, for each excursion.
+
+    Parameters
+    ----------
+    casts : MountedCasts
+        Casts, guidance and MI.
+    excursions : sequence of Excursion
+        Where to go, and from where.
+    wanted_mm : ndarray, shape (k,)
+        Travels, ascending from 0.
+    workers : Workers
+        Threads.
+
+    Returns
+    -------
+    tuple of Places
+        Of each excursion, by progress, those of the wanted travels that are reached, and the places
+        where use of an immediate side shift begins or ends. The last place reached is kept where
+        the path ends before the last wanted travel. Those of each excursion and each travel do not
+        depend on the others.
+
+    Raises
+    ------
+    InputError
+        Nothing guides at the start: neither teeth nor table meet.
+    """
+    searches = [_sought(casts, excursion, wanted_mm) for excursion in excursions]
+    return tuple(_found(casts, excursions, searches, workers))
+
+
+def place_at_travel(
+    casts: MountedCasts, excursion: Excursion, travel_mm: float, workers: Workers
+) -> tuple[Places, float]:
+    """Return the place of one travel, or the last where the path ends before it; and its travel.
+
+    It is the one that `places_at_travels` finds for it among others.
+    """
+    search = _sought_alone(casts, excursion, travel_mm)
+    (places,) = _found(casts, [excursion], [search], workers)
+    way = places.incisal_point[-1] - places.incisal_point[0]
+    return picked(places, slice(-1, None)), float(np.hypot(way[0], way[1]))
+
+
+def _found(
+    casts: MountedCasts,
+    excursions: Sequence[Excursion],
+    searches: Sequence[_Search],
+    workers: Workers,
+) -> list[Places]:
+    """Let searches go on, a round of all at a time, and return the places they settle for."""
+    asked = {i: next(search) for i, search in enumerate(searches)}
+    seen: list[list[Places]] = [[] for _ in searches]
+    sought: list[Floats] = [np.empty(0) for _ in searches]
+    while asked:
+        here = _closed(casts, [excursions[i] for i in asked], list(asked.values()), workers)
+        ongoing = {}
+        for i, places in zip(asked, here, strict=True):
+            seen[i].append(places)
+            try:
+                ongoing[i] = searches[i].send(places)
+            except StopIteration as done:
+                sought[i] = done.value
+        asked = ongoing
+    return [_rows_at(joined(seen[i]), progress) for i, progress in enumerate(sought)]
+
+
+def _rows_at(places: Places, progress_mm: Floats) -> Places:
+    """Return the places at some progress, all of which were seen."""
+    order = np.argsort(places.progress_mm, kind="stable")
+    at = np.searchsorted(places.progress_mm, progress_mm, sorter=order)
+    return picked(places, order[at])
+
+
+def _closed(
+    casts: MountedCasts,
+    excursions: Sequence[Excursion],
+    progress_mm: Sequence[Floats],
+    workers: Workers,
+) -> list[Places]:
+    """Close the jaw at some progress of each excursion, all at once."""
+    here, beside, steps = [], [], []
+    for excursion, at in zip(excursions, progress_mm, strict=True):
+        start = start_of(casts, excursion)
+        last = greatest_progress(casts.guidance, excursion, start)
+        step = np.where(at + RATE_STEP_MM <= last, RATE_STEP_MM, -RATE_STEP_MM)
+        step = np.where(at + step >= 0.0, step, 0.0)
+        here.append(np.stack(along(casts.guidance, excursion, start, at)))
+        beside.append(np.stack(along(casts.guidance, excursion, start, at + step)))
+        steps.append(step)
+    count = sum(map(len, progress_mm))
+    every = place(casts.guidance, *np.concatenate(here + beside, axis=1))
+    positions, moved = picked(every, slice(count)), picked(every, slice(count, None))
+    closure = guided_closure(casts, positions, workers)
+    guided = closure.guide != GUIDED_BY_NOTHING
+    points = incisal_points(casts, positions, np.where(guided, closure.opening_rad, 0.0))
+    rate = travel_rates(casts, positions, moved, np.concatenate(steps), closure)
+    points[~guided] = np.nan
+    all_places = Places(np.concatenate(progress_mm), positions, closure, points, rate)
+    cuts = np.cumsum([0, *map(len, progress_mm)])
+    return [picked(all_places, slice(a, b)) for a, b in pairwise(cuts)]
+
+
+def _sought(casts: MountedCasts, excursion: Excursion, wanted_mm: Floats) -> _Search:
+    """Search for all wanted travels; see `places_at_travels`."""
+    look = yield from _looked_along(casts, excursion, float(wanted_mm[-1]))
+    reached = wanted_mm[wanted_mm <= look.travel_mm[-1]]
+    extra = shift_breaks(casts.guidance, excursion, start_of(casts, excursion))
+    if len(reached) < len(wanted_mm):
+        extra = np.append(extra, look.progress_mm[-1])
+    extra = np.unique(extra[extra <= look.progress_mm[-1]])
+    found = yield from _refined(look, reached, extra)
+    return np.unique(np.concatenate([found, extra]))
+
+
+def _sought_alone(casts: MountedCasts, excursion: Excursion, travel_mm: float) -> _Search:
+    """Search for one travel, and return the start before it."""
+    look = yield from _looked_along(casts, excursion, travel_mm)
+    if travel_mm > look.travel_mm[-1]:
+        return np.array([0.0, look.progress_mm[-1]])
+    found = yield from _refined(look, np.array([travel_mm]), np.empty(0))
+    return np.concatenate([[0.0], found])
+
+
+@dataclass(frozen=True)
+class _Look:
+    """What was seen of an excursion on new ground: progress, travel, how fast that grows, (n,).
+
+    `origin` is the incisal point at the start.
+    """
+
+    progress_mm: Floats
+    travel_mm: Floats
+    growth: Floats
+    origin: Floats
+
+
+def _travelled(places: Places, origin: Floats) -> tuple[Floats, Floats]:
+    """Return travel from the start, mm, and how fast it grows with progress; nan unguided."""
+    way, rate = places.incisal_point - origin, places.rate
+    travel = np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2)
+    toward = way[:, 0] * rate[:, 0] + way[:, 1] * rate[:, 1]
+    at_start = np.sqrt(rate[:, 0] ** 2 + rate[:, 1] ** 2)
+    return travel, np.where(travel > 0.0, toward / np.where(travel > 0.0, travel, 1.0), at_start)
+
+
+def _looked_along(
+    casts: MountedCasts, excursion: Excursion, wanted_mm: float
+) -> Generator[Floats, Places, _Look]:
+    """Look along an excursion until the wanted travel.
 
     Raises
     ------
     InputError
         Nothing guides at the start.
     """
-    excursion = path.excursion
-    if not np.isfinite(path.origin).all():
+    last = greatest_progress(casts.guidance, excursion, start_of(casts, excursion))
+    count = int(np.ceil(last / COARSE_MM)) + 1
+    grid = np.linspace(0.0, last, count)
+    # In parts, so that a long path is not closed far beyond the travel asked for.
+    part = int(np.ceil(1.2 * wanted_mm / COARSE_MM)) + 1
+    places = yield grid[: 1 + part]
+    origin = places.incisal_point[0]
+    if not np.isfinite(origin).all():
         raise InputError(
             f"{excursion.name} from {excursion.start}: neither teeth nor guide table meet at the "
             "start; check mounting and guidance"
         )
-    grid, travel = _coarse(path, float(wanted_mm[-1]))
-    return grid, _refined(path, grid, travel, wanted_mm[wanted_mm <= travel[-1]])
-
-
-def _coarse(path: _Path, wanted_mm: float) -> tuple[Floats, Floats]:
-    """Look along the path until the wanted travel; return progress and travel, both ascending."""
-    last = greatest_progress(path.casts.guidance, path.excursion, path.start)
-    if last == 0.0:
-        return np.zeros(1), np.zeros(1)
-    count = int(np.ceil(last / COARSE_MM)) + 1
-    grid = np.linspace(0.0, last, count)
-    travels: list[Floats] = [np.zeros(1)]
-    used = 1
-    # In parts, so that a long path is not closed far beyond the travel asked for.
-    part = int(np.ceil(1.2 * wanted_mm / COARSE_MM)) + 1
-    while used < count and float(travels[-1][-1]) < wanted_mm:
-        here = path.travel(grid[used : used + part])
-        if np.isnan(here).any():
-            stop = int(np.argmax(np.isnan(here)))
-            travels.append(here[:stop])
-            used += stop
-            break
-        travels.append(here)
-        used += len(here)
-    travel = np.concatenate(travels)
+    travel, growth = _travelled(places, origin)
+    while len(travel) < count and np.isfinite(travel).all() and travel[-1] < wanted_mm:
+        places = yield grid[len(travel) : len(travel) + part]
+        more = _travelled(places, origin)
+        travel, growth = np.append(travel, more[0]), np.append(growth, more[1])
+    unguided = np.isnan(travel)
+    used = int(np.argmax(unguided)) if unguided.any() else len(travel)
+    travel, growth = travel[:used], growth[:used]
     # Where the tip pauses or comes back, only new ground counts.
-    new = np.ones(len(travel), dtype=bool)
+    new = np.ones(used, dtype=bool)
     new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
-    return grid[:used][new], travel[new]
+    return _Look(grid[:used][new], travel[new], growth[new], origin)
 
 
-def _refined(path: _Path, grid: Floats, travel: Floats, wanted: Floats) -> Floats:
-    """Solve travel(progress) = wanted by false position (Illinois), all places at once."""
-    right = np.clip(np.searchsorted(travel, wanted), 1, max(len(grid) - 1, 1))
+def _refined(look: _Look, wanted: Floats, extra: Floats) -> _Search:
+    """Solve travel(progress) = wanted by Newton's way, kept between what is known to lie around.
+
+    The first round closes the jaw at the `extra` progress too.
+    """
+    grid, travel = look.progress_mm, look.travel_mm
     if len(grid) == 1:
+        yield np.append(grid, extra)
         return np.zeros(len(wanted))
+    right = np.clip(np.searchsorted(travel, wanted), 1, len(grid) - 1)
     low, high = grid[right - 1].copy(), grid[right].copy()
     below, above = travel[right - 1] - wanted, travel[right] - wanted
     best = np.where(-below < above, low, high)
     error = np.minimum(-below, above)
+    tried = _between(look, right, wanted)
     open_ = np.flatnonzero(error > TRAVEL_SLACK_MM)
-    last_side = np.zeros(len(wanted), dtype=np.int64)
+    before = np.full(len(wanted), np.inf)
     for _ in range(MOST_ROUNDS):
-        if len(open_) == 0:
+        if len(open_) + len(extra) == 0:
             break
-        lo, hi, b, a = low[open_], high[open_], below[open_], above[open_]
-        middle = hi - a * (hi - lo) / (a - b)
-        value = path.travel(middle) - wanted[open_]
-        closer = np.abs(value) < error[open_]
-        best[open_[closer]] = middle[closer]
-        error[open_[closer]] = np.abs(value)[closer]
-        is_above = value > 0.0
-        up, down = open_[is_above], open_[~is_above]
-        high[up], above[up] = middle[is_above], value[is_above]
-        low[down], below[down] = middle[~is_above], value[~is_above]
-        # An end that stays twice counts half, so that both ends move.
-        below[up[last_side[up] == 1]] *= 0.5
-        above[down[last_side[down] == -1]] *= 0.5
-        last_side[up], last_side[down] = 1, -1
+        places = yield np.append(tried[open_], extra)
+        extra = np.empty(0)
+        here, growth = _travelled(picked(places, slice(len(open_))), look.origin)
+        at, off = tried[open_], here - wanted[open_]
+        closer = np.abs(off) < error[open_]
+        best[open_[closer]] = at[closer]
+        error[open_[closer]] = np.abs(off)[closer]
+        halved = np.abs(off) < 0.5 * before[open_]
+        before[open_] = np.abs(off)
+        is_above = off > 0.0
+        high[open_[is_above]] = at[is_above]
+        low[open_[~is_above]] = at[~is_above]
+        with np.errstate(divide="ignore", invalid="ignore"):
+            next_ = at - off / growth
+        inside = (next_ > low[open_]) & (next_ < high[open_])
+        middle = 0.5 * (low[open_] + high[open_])
+        tried[open_] = np.where(inside & halved, next_, middle)
         open_ = open_[error[open_] > TRAVEL_SLACK_MM]
     return best
+
+
+def _between(look: _Look, right: Ints, wanted: Floats) -> Floats:
+    """Return where travel is likely as wanted: on a cubic through two places with their growth."""
+    left = right - 1
+    low, high = look.progress_mm[left], look.progress_mm[right]
+    span = look.travel_mm[right] - look.travel_mm[left]
+    share = (wanted - look.travel_mm[left]) / span
+    steep = np.minimum(look.growth[left], look.growth[right]) > 0.2 * span / (high - low)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        first, second = span / look.growth[left], span / look.growth[right]
+    cubic = (
+        (1.0 + 2.0 * share) * (1.0 - share) ** 2 * low
+        + share * (1.0 - share) ** 2 * first
+        + share**2 * (3.0 - 2.0 * share) * high
+        - share**2 * (1.0 - share) * second
+    )
+    straight = low + share * (high - low)
+    return np.asarray(np.where(steep & (cubic > low) & (cubic < high), cubic, straight))
