@@ -109,7 +109,7 @@ export class Desk {
       welcomeHeader(this.welcome);
       this.settings.make(this.welcome.controls);
       this.history = new History(this.#firstState());
-      offerFirstSteps((name, changes, state) => this.#tryStep(name, changes, state));
+      offerFirstSteps((...step) => this.#tryStep(...step));
     }
     this.panes.make(which, this.welcome);
     this.#ask();
@@ -242,8 +242,10 @@ export class Desk {
     this.put({ movement, start: start ?? this.state.start });
   }
 
-  #tryStep(name, changes, state) {
-    this.put({ ...state, a: { case: name, changes }, b: null, chosen: "a" });
+  #tryStep(name, changes, rest, look) {
+    const display = { ...this.state.display, look };
+    this.put({ ...rest, display, a: { case: name, changes }, b: null, chosen: "a" });
+    this.panes.look(look);
   }
 
   #pick(finding) {

@@ -6,6 +6,8 @@ import { icon } from "./icons.js";
 const SEEN = "cuspway first steps seen";
 const CASE = "upper_distal_extension";
 const LEFT = { movement: "left lateral", start: "MI", travel_mm: 2, opening_mm: 0, map: "pose" };
+/** From where the contacts of the steps are seen. */
+const LOOK = "right";
 
 /** What each step says and does; its figures are those of the case as it is delivered. */
 const STEPS = [
@@ -32,7 +34,8 @@ const STEPS = [
 /**
  * Show the steps to who has not put them away.
  *
- * @param {function(string, Object<string, *>, object)} go a case, its changes, the rest of a state.
+ * @param {function(string, Object<string, *>, object, string)} go a case, its changes, the rest of a
+ *   state, from where one looks.
  */
 export function offerFirstSteps(go) {
   if (stored()) return;
@@ -44,7 +47,7 @@ export function offerFirstSteps(go) {
     el("ol", {}, STEPS.map(({ id, words, button, settings, state }) =>
       el("li", {}, el("p", { text: words }),
         el("button", { type: "button", class: "small", id, text: button,
-          onclick: () => go(CASE, settings, state) })))),
+          onclick: () => go(CASE, settings, state, LOOK) })))),
   );
   byId("settings").prepend(box);
 }

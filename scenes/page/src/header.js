@@ -15,7 +15,7 @@ const COMMANDS = [
   ["case-file", "casefile", "Case file", "Save the settings as a case file for the command line"],
   ["picture", "picture", "Picture", "Save the picture of the casts (PNG)"],
   ["report", "report", "Report", "Make the full report; takes several seconds"],
-  ["compare", "compare", "Compare", "Two states side by side"],
+  ["compare", "compare", "Compare", "Compare two states side by side"],
   ["help", "help", "Keys", "Help on keys"],
 ];
 
