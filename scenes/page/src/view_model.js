@@ -27,11 +27,13 @@ export function overlayModel(view, still) {
     ring: ringPlace(view),
     axis: axis(view),
     labels: display.numbers ? labels(view) : [],
-    title: title(eye, display),
-    ...sides(eye),
-    pxPerMm: eye.pxPerMm,
-    bar: bar(view),
     numberGround: view.roles["replacement tooth"],
+    frame: {
+      title: title(eye, display),
+      ...sides(eye),
+      pxPerMm: eye.pxPerMm,
+      bar: bar(view),
+    },
   };
 }
 
@@ -108,7 +110,7 @@ function labels(view) {
     if (display[arch] === "away" || !crown) continue;
     const carried = (p) => (arch === "lower" ? movePoint(view.move, p) : p);
     const picked = ringed?.upper === tooth || ringed?.lower === tooth;
-    if (!crownSeen(view, carried(crown.middle), crown.radius, tooth)) continue;
+    if (!crownSeen(view, carried(crown.middle), crown.radius, arch, tooth)) continue;
     const neck = arch === "upper" ? crown.high[2] + NECK_MM : crown.low[2] - NECK_MM;
     const fromSide = (1 - eye.towards[2] ** 2) ** 2;
     const beyond = point[2] + fromSide * (neck - point[2]);
@@ -126,9 +128,9 @@ function insidePicture(eye, x, y, middle) {
 }
 
 /** Whether the middle of a crown, or one of its flanks, is seen past the others. */
-function crownSeen({ eye, sight }, middle, radius, tooth) {
+function crownSeen({ eye, sight }, middle, radius, arch, tooth) {
   return [0, -0.5, 0.5].some(
-    (share) => !sight.isBehindOthers(plus(middle, eye.right, share * radius), eye.towards, tooth),
+    (share) => !sight.isBehindOthers(plus(middle, eye.right, share * radius), eye.towards, arch, tooth),
   );
 }
 

@@ -8,34 +8,54 @@ const INK = "#1c1f24";
 const SOFT_INK = "#5b626c";
 const PAPER = "#ffffff";
 const FACE = 'system-ui, "Segoe UI", Roboto, "Liberation Sans", "DejaVu Sans", sans-serif';
+const RIM_PX = 3.5;
+const PLAIN = { size: 12, bold: false, colour: INK, align: "left", rim: RIM_PX };
 const MARGIN = 10;
+const HEADING_PX = 34;
+const NUMBER_PX = 18;
 const BAR = { width: 184, height: 10 };
 const SCALES_MM = [10, 5, 2, 1, 0.5];
 /** Size of marks, half their width, pixels. */
 const MARK = { contact: 5.6, first: 7.2, ring: 17, dot: 1.7 };
 
+/** Two canvases: one for what moves with the casts, one for what stands still around them. */
 export class Overlay {
   constructor(holder) {
-    this.canvas = document.createElement("canvas");
-    this.canvas.className = "casts-words";
-    this.canvas.setAttribute("aria-hidden", "true");
-    holder.append(this.canvas);
-    this.context = this.canvas.getContext("2d");
+    this.moving = layer(holder);
+    this.still = layer(holder);
+    this.canvases = [this.moving.canvas, this.still.canvas];
   }
 
   size(width, height, ratio) {
-    this.width = width;
-    this.height = height;
-    this.ratio = ratio;
-    this.canvas.width = Math.round(width * ratio);
-    this.canvas.height = Math.round(height * ratio);
+    Object.assign(this, { width, height, ratio, shown: "" });
+    for (const canvas of this.canvases) {
+      canvas.width = Math.round(width * ratio);
+      canvas.height = Math.round(height * ratio);
+    }
   }
 
   draw(model) {
-    this.context.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
-    this.context.clearRect(0, 0, this.width, this.height);
-    drawWords(this.context, this.width, this.height, model);
+    this.#clear(this.moving);
+    drawMoving(this.moving, this.width, this.height, model, this.ratio);
+    const shown = JSON.stringify(model.frame);
+    if (shown === this.shown) return;
+    this.shown = shown;
+    this.#clear(this.still);
+    drawFrame(this.still, this.width, this.height, model.frame);
   }
+
+  #clear(context) {
+    context.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
+    context.clearRect(0, 0, this.width, this.height);
+  }
+}
+
+function layer(holder) {
+  const canvas = document.createElement("canvas");
+  canvas.className = "casts-words";
+  canvas.setAttribute("aria-hidden", "true");
+  holder.append(canvas);
+  return canvas.getContext("2d");
 }
 
 /**
@@ -44,22 +64,48 @@ export class Overlay {
  * @param {CanvasRenderingContext2D} context
  * @param {object} model
  *   dots: [{x, y, colour, hidden}], marks: [{x, y, shape, colour, filled, hidden, first}],
- *   ring: {x, y}|null, labels: [{x, y, text, strong, picked, far}], title, left, right: words,
- *   pxPerMm, bar: {limitMm, title, tooth, scale}|null,
- *   axis: [[x, y], [x, y]]|null condyles, numberGround: colour behind replacement teeth's numbers.
+ *   ring: {x, y}|null, labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null
+ *   condyles, numberGround: colour behind replacement teeth's numbers,
+ *   frame: {title, left, right: words, pxPerMm, bar: {limitMm, title, tooth, scale}|null}.
+ * @param {number} ratio dots of the canvas for a pixel of the page.
  */
-export function drawWords(context, width, height, model) {
+export function drawWords(context, width, height, model, ratio) {
+  drawMoving(context, width, height, model, ratio);
+  drawFrame(context, width, height, model.frame);
+}
+
+function drawMoving(context, width, height, model, ratio) {
   if (model.axis) drawAxis(context, width, model.axis);
   drawDots(context, model.dots);
   drawMarks(context, model.marks);
   if (model.ring) drawRing(context, model.ring.x, model.ring.y, MARK.ring);
-  const taken = [
-    ...drawHeading(context, width, model),
-    ...drawScale(context, width, height, model.pxPerMm),
-    ...(model.bar ? drawBar(context, height, model.bar) : []),
+  const taken = [...frameBoxes(width, height, model.frame)];
+  for (const { x, y, hidden } of model.marks) if (!hidden) taken.push(around(x, y, 7));
+  drawNumbers(context, { width, height }, model, taken, ratio);
+}
+
+function drawFrame(context, width, height, frame) {
+  const boxes = frameBoxes(width, height, frame);
+  for (const box of boxes) ground(context, box);
+  drawHeading(context, width, frame);
+  drawScale(context, boxes[1], scaleOf(width, frame.pxPerMm));
+  if (frame.bar) drawBar(context, boxes[2], frame.bar);
+}
+
+/** Where heading, scale line and colour bar stand. */
+function frameBoxes(width, height, { pxPerMm, bar }) {
+  const { long } = scaleOf(width, pxPerMm);
+  const boxes = [
+    { x: 0, y: 0, w: width, h: HEADING_PX },
+    { x: width - MARGIN - long - 6, y: height - 38, w: long + 12, h: 32 },
   ];
-  const beside = model.marks.filter((mark) => !mark.hidden).map(({ x, y }) => around(x, y, 7));
-  drawNumbers(context, width, height, model, [...taken, ...beside]);
+  if (bar) boxes.push({ x: 6, y: height - 57, w: BAR.width + 62, h: 51 });
+  return boxes;
+}
+
+function scaleOf(width, pxPerMm) {
+  const mm = SCALES_MM.find((length) => length * pxPerMm <= 0.3 * width) ?? SCALES_MM.at(-1);
+  return { mm, long: mm * pxPerMm };
 }
 
 /** The line of the condyle centres; it lies behind the casts, so it is seen from afar only. */
@@ -134,7 +180,7 @@ function drawCorners(context, x, y) {
 }
 
 /** A light ground under words, through which what lies behind is still seen. */
-function ground(context, x, y, w, h) {
+function ground(context, { x, y, w, h }) {
   context.beginPath();
   context.roundRect(x, y, w, h, 5);
   context.fillStyle = "rgb(255 255 255 / 82%)";
@@ -142,39 +188,35 @@ function ground(context, x, y, w, h) {
 }
 
 /** Write a text with a light rim, so that it can be read on any ground. */
-function write(context, text, x, y, { size = 12, bold = false, colour = INK, align = "left" } = {}) {
+function write(context, text, x, y, look) {
+  const { size, bold, colour, align, rim } = { ...PLAIN, ...look };
   context.font = `${bold ? "600 " : ""}${size}px ${FACE}`;
   context.textAlign = align;
   context.textBaseline = "middle";
   context.lineJoin = "round";
   context.strokeStyle = PAPER;
-  context.lineWidth = 3.5;
-  context.strokeText(text, x, y);
+  context.lineWidth = rim;
+  if (rim > 0) context.strokeText(text, x, y);
   context.fillStyle = colour;
   context.fillText(text, x, y);
 }
 
 function drawHeading(context, width, { title, left, right }) {
-  const y = MARGIN + 7;
-  ground(context, 0, 0, width, 2 * y);
+  const y = HEADING_PX / 2;
   write(context, title, width / 2, y, { size: 13, bold: true, align: "center" });
   write(context, left, MARGIN, y, { colour: SOFT_INK });
   write(context, right, width - MARGIN, y, { colour: SOFT_INK, align: "right" });
-  return [{ x: 0, y: 0, w: width, h: 2 * y }];
 }
 
-function drawScale(context, width, height, pxPerMm) {
-  const mm = SCALES_MM.find((length) => length * pxPerMm <= 0.3 * width) ?? SCALES_MM.at(-1);
-  const long = mm * pxPerMm;
-  const right = width - MARGIN;
-  const y = height - MARGIN - 4;
-  const box = { x: right - long - 6, y: y - 24, w: long + 12, h: 32 };
-  ground(context, box.x, box.y, box.w, box.h);
+function drawScale(context, box, { mm, long }) {
+  const left = box.x + 6;
+  const right = left + long;
+  const y = box.y + 24;
   for (const [colour, thick] of [[PAPER, 5], [INK, 2]]) {
     context.beginPath();
-    context.moveTo(right - long, y - 5);
-    context.lineTo(right - long, y + 4);
-    context.moveTo(right - long, y);
+    context.moveTo(left, y - 5);
+    context.lineTo(left, y + 4);
+    context.moveTo(left, y);
     context.lineTo(right, y);
     context.moveTo(right, y - 5);
     context.lineTo(right, y + 4);
@@ -182,17 +224,14 @@ function drawScale(context, width, height, pxPerMm) {
     context.lineWidth = thick;
     context.stroke();
   }
-  write(context, `${mm} mm`, right - long / 2, y - 13, { align: "center" });
-  return [box];
+  write(context, `${mm} mm`, left + long / 2, y - 13, { align: "center" });
 }
 
 /** Bar of gaps, dark for touching at its left, the colour of teeth beyond its right end. */
-function drawBar(context, height, { limitMm, title, tooth, scale }) {
-  const left = MARGIN + 4;
-  const ticksY = height - MARGIN - 5;
-  const top = ticksY - 10 - BAR.height - 2;
-  const box = { x: left - 8, y: top - 20, w: BAR.width + 62, h: 49 };
-  ground(context, box.x, box.y, box.w, box.h);
+function drawBar(context, box, { limitMm, title, tooth, scale }) {
+  const left = box.x + 8;
+  const top = box.y + 20;
+  const ticksY = top + BAR.height + 12;
   for (let i = 0; i < BAR.width; i += 1) {
     const [red, green, blue, strength] = gapColour(scale, (i + 0.5) / BAR.width);
     context.fillStyle = tooth;
@@ -215,43 +254,46 @@ function drawBar(context, height, { limitMm, title, tooth, scale }) {
   }
   write(context, "more", left + BAR.width + 20, ticksY, { size: 11 });
   write(context, `${title}, mm`, left - 1, top - 10);
-  return [box];
 }
 
-function drawNumbers(context, width, height, { labels, numberGround }, taken) {
-  context.font = `600 12px ${FACE}`;
-  const wanted = labels.map((label) => ({
-    x: label.x,
-    y: label.y,
-    w: context.measureText(label.text).width + 7,
-    h: 17,
-    weight: (label.picked ? 1000 : 0) + (label.strong ? 100 : 0) - label.far / 100,
+function drawNumbers(context, picture, { labels, numberGround }, taken, ratio) {
+  const wanted = labels.map(({ x, y, text, strong, picked, far }) => ({
+    x, y, w: 8 * text.length + 8, h: NUMBER_PX, weight: (picked ? 1000 : strong ? 100 : 0) - far / 100,
   }));
-  const boxes = placeLabels(wanted, taken, { width, height });
-  labels.forEach(({ text, strong, picked }, i) => {
+  const boxes = placeLabels(wanted, taken, picture);
+  labels.forEach((label, i) => {
     const box = boxes[i];
     if (!box) return;
-    if (strong || picked) {
-      context.beginPath();
-      context.roundRect(box.x + 0.5, box.y + 0.5, box.w - 1, box.h - 1, 4);
-      context.fillStyle = strong ? numberGround : PAPER;
-      context.fill();
-      if (picked) {
-        context.strokeStyle = INK;
-        context.lineWidth = 2;
-        context.stroke();
-      }
-    }
-    const [x, y] = [box.x + box.w / 2, box.y + box.h / 2 + 0.5];
-    if (strong) {
-      context.font = `600 12px ${FACE}`;
-      context.textAlign = "center";
-      context.textBaseline = "middle";
-      context.fillStyle = INK;
-      context.fillText(text, x, y);
-    } else {
-      write(context, text, x, y, { bold: picked, align: "center" });
-    }
+    const sprite = numberSprite(label, box.w, numberGround, ratio);
+    const [x, y] = [box.x, box.y].map((at) => Math.round(at * ratio) / ratio);
+    context.drawImage(sprite, x, y, sprite.width / ratio, sprite.height / ratio);
   });
 }
 
+/** Numbers are drawn once and then copied: letters with a rim take their time. */
+const sprites = new Map();
+
+function numberSprite({ text, strong, picked }, width, numberGround, ratio) {
+  const key = `${text} ${strong} ${picked} ${numberGround} ${ratio}`;
+  const known = sprites.get(key);
+  if (known) return known;
+  const sprite = document.createElement("canvas");
+  sprite.width = Math.ceil(width * ratio);
+  sprite.height = Math.ceil(NUMBER_PX * ratio);
+  const context = sprite.getContext("2d");
+  context.scale(ratio, ratio);
+  if (strong || picked) {
+    context.beginPath();
+    context.roundRect(1, 1, width - 2, NUMBER_PX - 2, 4);
+    context.fillStyle = strong ? numberGround : PAPER;
+    context.fill();
+    context.strokeStyle = INK;
+    context.lineWidth = 2;
+    if (picked) context.stroke();
+  }
+  const bare = strong || picked;
+  const look = { bold: bare, align: "center", rim: bare ? 0 : RIM_PX };
+  write(context, text, width / 2, NUMBER_PX / 2 + 0.5, look);
+  sprites.set(key, sprite);
+  return sprite;
+}

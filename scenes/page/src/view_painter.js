@@ -41,8 +41,10 @@ export class Painter {
     }
     this.overlay = new Overlay(holder);
     this.#layOut(this.stage.canvas);
-    this.#layOut(this.overlay.canvas);
-    this.overlay.canvas.style.pointerEvents = "none";
+    for (const canvas of this.overlay.canvases) {
+      this.#layOut(canvas);
+      canvas.style.pointerEvents = "none";
+    }
     this.stage.onLost = () => this.#say(LOST);
     this.stage.onRestored = () => {
       this.#say("");
@@ -143,7 +145,7 @@ export class Painter {
       this.#surfaces(PICTURE_RATIO);
       context.drawImage(this.stage.canvas, 0, 0, sheet.width, sheet.height);
       context.scale(PICTURE_RATIO, PICTURE_RATIO);
-      drawWords(context, eye.width, eye.height, this.view.model(true));
+      drawWords(context, eye.width, eye.height, this.view.model(true), PICTURE_RATIO);
       this.changed();
     }
     return new Promise((resolve) => {
@@ -156,7 +158,7 @@ export class Painter {
     clearTimeout(this.stillTimer);
     this.watcher?.disconnect();
     this.stage?.dispose();
-    this.overlay?.canvas.remove();
+    for (const canvas of this.overlay?.canvases ?? []) canvas.remove();
     this.words?.remove();
     this.stage = null;
   }

@@ -36,9 +36,10 @@ export class Sight {
     return this.#meets(point, towards, ["solid"], -1);
   }
 
-  /** Whether a point inside a crown lies behind others, even if one can see through them. */
-  isBehindOthers(point, towards, tooth) {
-    return this.#meets(point, towards, ["solid", "ghosted"], tooth);
+  /** Whether a point inside a crown lies behind others; ghosted ones hide only each other. */
+  isBehindOthers(point, towards, arch, tooth) {
+    const hows = this.display[arch] === "ghosted" ? ["solid", "ghosted"] : ["solid"];
+    return this.#meets(point, towards, hows, tooth);
   }
 
   #meets(point, towards, hows, except) {

@@ -83,7 +83,9 @@ test("lines of sight meet the lower where it stands, and solid crowns before gho
   sight.display = { upper: "ghosted", lower: "solid", around: true };
   assert.equal(seen(0), "lower");
   assert.ok(!sight.hides([0, 0, 5], down));
-  assert.ok(sight.isBehindOthers([0, 0, 0], down, 99));
+  assert.ok(!sight.isBehindOthers([0, 0, 0], down, "lower", 11));
+  assert.ok(sight.isBehindOthers([0, 0, 0], down, "upper", 99));
+  assert.ok(!sight.isBehindOthers([0, 0, 10], down, "upper", 11));
   sight.move = Float32Array.from([1, 0, 0, 20, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1]);
   assert.equal(seen(0), "upper");
   assert.equal(seen(20), "lower");
