@@ -8,6 +8,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from kinematics.case import Case
 from kinematics.checkup import (
     Checkup,
@@ -20,7 +22,12 @@ from kinematics.checkup import (
 )
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
-from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.mounted import (
+    GUIDED_BY_PIN,
+    GUIDED_BY_TEETH,
+    MountedCasts,
+    incisal_points,
+)
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
@@ -33,16 +40,19 @@ from kinematics.guidance.excursions import (
 )
 from kinematics.guidance.mandible import JawPositions, opened
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from kinematics.planning.raised_bite import raised_jaw
 from kinematics.planning.wording import excursion_words
 
 __all__ = [
     "MAIN",
+    "RAISED_BITE",
     "Judged",
     "PoseAt",
     "Teeth",
     "completed",
     "excursions_judged",
     "pose_at_travel",
+    "raised_pose",
     "remounted",
     "same_teeth",
     "teeth_for",
@@ -50,6 +60,8 @@ __all__ = [
 
 #: The excursions that are judged while settings move.
 MAIN: Final = (protrusion(), right_lateral(), left_lateral())
+#: No movement: where the incisal pin holds the jaw open, condyles in CR.
+RAISED_BITE: Final = Excursion("raised bite", 0.0, "CR")
 
 
 @dataclass(frozen=True)
@@ -70,7 +82,7 @@ class PoseAt:
     pose : ndarray, shape (4, 4)
         hinge_from_lower at closure.
     guide : int
-        GUIDED_BY_TEETH, GUIDED_BY_TABLE or GUIDED_BY_NOTHING.
+        GUIDED_BY_TEETH, GUIDED_BY_TABLE, GUIDED_BY_NOTHING or, of a raised bite, GUIDED_BY_PIN.
     closures : Closures
         First touch of the teeth, of one position.
     runner_up : Closures
@@ -139,6 +151,36 @@ def pose_at_travel(
         runner_up=second,
         runner_up_gap_mm=float(gap[0]),
         incisal_point=places.incisal_point[0],
+        patches=patches(casts.pair, poses, tolerance_mm, workers),
+    )
+
+
+def raised_pose(
+    casts: MountedCasts, pin_opening_mm: float, tolerance_mm: float, workers: Workers
+) -> PoseAt:
+    """Return the pose in which the incisal pin holds the jaw open; see `raised_bite`.
+
+    What would touch next is the first contact in CR; where teeth hold the jaw, it is their own
+    runner-up.
+    """
+    jaw = raised_jaw(casts, pin_opening_mm)
+    opening_rad = np.array([jaw.opening_rad])
+    poses = opened(jaw.positions, opening_rad)
+    second, gap = jaw.first, jaw.gap_mm
+    if not jaw.pin_holds:
+        second, gaps = runner_up(casts.pair, jaw.positions.pose_at_zero, jaw.first, workers=workers)
+        gap = float(gaps[0])
+    return PoseAt(
+        excursion=RAISED_BITE,
+        travel_mm=0.0,
+        positions=jaw.positions,
+        opening_rad=jaw.opening_rad,
+        pose=poses[0],
+        guide=GUIDED_BY_PIN if jaw.pin_holds else GUIDED_BY_TEETH,
+        closures=jaw.first,
+        runner_up=second,
+        runner_up_gap_mm=gap,
+        incisal_point=incisal_points(casts, jaw.positions, opening_rad)[0],
         patches=patches(casts.pair, poses, tolerance_mm, workers),
     )
 

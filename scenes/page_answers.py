@@ -4,14 +4,19 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 import numpy as np
-from kinematics.live import PoseAt
 
 from kinematics.contact.closure import MEETS
 from kinematics.contact.contacts import Patches
 from kinematics.contact.gap_maps import DistanceMap
-from kinematics.contact.mounted import GUIDED_BY_TABLE, GUIDED_BY_TEETH, MountedCasts
+from kinematics.contact.mounted import (
+    GUIDED_BY_PIN,
+    GUIDED_BY_TABLE,
+    GUIDED_BY_TEETH,
+    MountedCasts,
+)
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
+from kinematics.live import RAISED_BITE, PoseAt
 from scenes.moving_casts import frame_at
 from scenes.page_frames import frame
 from scenes.phrases import counted, excursion_title, length, number, pair, role_of, start_words
@@ -22,7 +27,9 @@ from scenes.tooth_names import tooth_name
 #: Distance up to which gaps are shown on the teeth.
 MAP_LIMIT_MM: Final = 1.0
 
-_GUIDE: Final = {GUIDED_BY_TEETH: "teeth", GUIDED_BY_TABLE: "table"}
+_GUIDE: Final = {GUIDED_BY_TEETH: "teeth", GUIDED_BY_TABLE: "table", GUIDED_BY_PIN: "pin"}
+#: What holds the jaw open, where teeth do not.
+_HELD: Final = {GUIDED_BY_TABLE: " (held by the guide table)", GUIDED_BY_PIN: " (held by the pin)"}
 
 
 def teeth_answer(
@@ -132,13 +139,14 @@ def _contact_rows(excursion: Excursion, patches: Patches) -> list[Mapping[str, A
 def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
     """Say in one line where the jaw stands and what touches."""
     where = f"{excursion_title(excursion)} {start_words(excursion)}, {number(at.travel_mm, 1)} mm"
+    if excursion == RAISED_BITE:
+        where = "Raised bite, condyles in centric relation (CR)"
     if opened_mm > 0.0:
         return f"{where}, opened by {number(opened_mm, 1)} mm at the lower incisal point"
-    if _first(at) is None and at.guide != GUIDED_BY_TABLE:
+    if _first(at) is None and at.guide not in _HELD:
         return f"{where}: nothing meets"
     pairs = dict.fromkeys(zip(at.patches.tooth_upper, at.patches.tooth_lower, strict=True))
     touching = ", ".join(pair(int(upper), int(lower)) for upper, lower in pairs)
-    held = " (held by the guide table)" if at.guide == GUIDED_BY_TABLE else ""
     following = _next(at)
     after = (
         f"; next would be {pair(following['upper'], following['lower'])} after"
@@ -147,7 +155,7 @@ def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
         else ""
     )
     what = f"{counted(len(pairs), 'pair')} in contact: {touching}" if pairs else "no teeth touch"
-    return f"{where}{held}: {what}{after}"
+    return f"{where}{_HELD.get(at.guide, '')}: {what}{after}"
 
 
 def _first(at: PoseAt) -> Mapping[str, Any] | None:

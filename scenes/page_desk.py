@@ -15,14 +15,13 @@ import numpy as np
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.checks import InputError
-from kinematics.checkup import excursions_of
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
-from kinematics.live import pose_at_travel
+from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from scenes.builtin_cases import builtin_case
 from scenes.moving_casts import moving_casts
@@ -30,7 +29,7 @@ from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_a
 from scenes.page_following import Following
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, State, progress
 from scenes.page_report import write_case_file, write_report
-from scenes.page_results import excursions_answer, rest_answer
+from scenes.page_results import excursions_answer, movements_of, rest_answer
 from scenes.page_session import Stale
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
@@ -79,7 +78,8 @@ class Desk:
         self._following: Following | None = None
         #: Kinds of answers that the page has for what stands.
         self._told: set[str] = set()
-        self._told_case = ""
+        #: Which case the page knows, and its movements.
+        self._told_case: tuple[str, tuple[Excursion, ...]] = ("", ())
 
     def welcome(self, first: Show) -> bytes:
         """Return what a page is told before it asks anything."""
@@ -96,10 +96,11 @@ class Desk:
             Settings that do not go together.
         """
         base = self._base_case(show)
-        if show.case != self._told_case:
-            yield case_answer(show.number, show.case, base)
-            self._told_case = show.case
         case = changed_case(base, show.changes)
+        told = show.case, movements_of(case)
+        if told != self._told_case:
+            yield case_answer(show.number, show.case, base, case)
+            self._told_case = told
         if self._standing is None or case != self._standing.case:
             yield from self._take_up(show.number, case, stop)
         standing = self._standing
@@ -162,9 +163,7 @@ class Desk:
         """Return where the jaw stands, what touches, and how near the teeth are."""
         casts = standing.casts
         workers = Workers(self._threads, progress=_watched(stop))
-        at = pose_at_travel(
-            casts, excursion, show.travel_mm, standing.case.judging.tolerance_mm, workers
-        )
+        at = _pose_asked_for(show, standing, excursion, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
         near = distance_map(casts.pair, stands, MAP_LIMIT_MM, workers)
@@ -188,9 +187,19 @@ class Desk:
             result = following.result(stop)
             yield rest_answer(show.number, case, casts, result)
             self._told.add("rest")
-        if show.map == "excursion":
+        if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)
             yield reach_answer(show.number, standing.scene, excursion, near)
+
+
+def _pose_asked_for(
+    show: Show, standing: _Standing, excursion: Excursion, workers: Workers
+) -> PoseAt:
+    case, casts = standing.case, standing.casts
+    tolerance_mm = case.judging.tolerance_mm
+    if excursion == RAISED_BITE:
+        return raised_pose(casts, case.pin_opening_mm, tolerance_mm, workers)
+    return pose_at_travel(casts, excursion, show.travel_mm, tolerance_mm, workers)
 
 
 def _excursion_named(show: Show, case: Case) -> Excursion:
@@ -201,7 +210,7 @@ def _excursion_named(show: Show, case: Case) -> Excursion:
     InputError
         The case has no such excursion.
     """
-    known = excursions_of(case)
+    known = movements_of(case)
     for excursion in known:
         if (excursion.name, excursion.start) == (show.movement, show.start):
             return excursion

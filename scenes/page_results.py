@@ -7,13 +7,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup import Checkup, excursions_of
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION, Excursion
-from kinematics.live import Judged
+from kinematics.live import RAISED_BITE, Judged
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.replacement import ReplacementContact
@@ -35,15 +35,24 @@ NEAR_MI: Final = "near MI only"
 _SOURCES: Final[Mapping[str, int]] = {}
 
 
-def movement_rows(excursions: Sequence[Excursion]) -> list[Mapping[str, Any]]:
-    """Return what the page needs to name movements."""
+def movements_of(case: Case) -> tuple[Excursion, ...]:
+    """Return what the page can show of a case: excursions, and the bite as the pin raises it."""
+    raised = (RAISED_BITE,) if case.pin_opening_mm > 0.0 else ()
+    return (*excursions_of(case), *raised)
+
+
+def movement_rows(case: Case) -> list[Mapping[str, Any]]:
+    """Return what the page needs to name the movements of a case."""
     return [
-        {"movement": item.name, "start": item.start, "title": titled(item)} for item in excursions
+        {"movement": item.name, "start": item.start, "title": titled(item)}
+        for item in movements_of(case)
     ]
 
 
 def titled(excursion: Excursion) -> str:
     """Return the name of an excursion, with its start where that is CR."""
+    if excursion == RAISED_BITE:
+        return "Raised bite (incisal pin)"
     start = "" if excursion.start == "MI" else f", {start_words(excursion)}"
     return excursion_title(excursion) + start
 

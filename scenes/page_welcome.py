@@ -5,7 +5,6 @@ from typing import Any, Final
 
 from kinematics import __version__
 from kinematics.case import Case
-from kinematics.checkup import excursions_of
 from kinematics.result_files import CAUTION
 from scenes import colours, movement_styles
 from scenes.builtin_cases import builtin_case, case_names
@@ -69,8 +68,8 @@ def _dash(style: colours.Style) -> list[float]:
     return [] if style.line == "-" else list(style.line[1])
 
 
-def case_answer(number: int, name: str, case: Case) -> bytes:
-    """Return the message with the settings of an unchanged case.
+def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
+    """Return the message with the settings of an unchanged case, and movements of the changed one.
 
     Parameters
     ----------
@@ -79,7 +78,9 @@ def case_answer(number: int, name: str, case: Case) -> bytes:
     name : str
         Name of the case on the page.
     case : Case
-        The case.
+        The case without changes.
+    changed : Case
+        The case as it is asked for.
     """
     told: dict[str, Any] = {
         "kind": "case",
@@ -90,7 +91,7 @@ def case_answer(number: int, name: str, case: Case) -> bytes:
         "given": name == GIVEN_CASE,
         "values": values_for_page(case),
         "hidden": hidden_controls(case),
-        "movements": movement_rows(excursions_of(case)),
+        "movements": movement_rows(changed),
         "readings_mm": list(case.judging.readings_mm),
     }
     return frame(told)

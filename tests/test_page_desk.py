@@ -138,6 +138,20 @@ def test_an_opened_jaw_touches_nothing(desk):
     assert way[2] < -9.0
 
 
+def test_the_pin_raises_the_bite(desk):
+    """With a pin opening there is one more place to stand: in CR, so much lower than MI."""
+    in_mi = header_of(answered(desk, show(13, travel_mm=0.0))["pose"])
+    state = {"movement": "raised bite", "start": "CR", "travel_mm": 0.0}
+    told = answered(desk, show(14, {"pin_opening_mm": 3.0}, **state))
+    assert header_of(told["case"])["movements"][-1]["movement"] == "raised bite"
+    raised = header_of(told["pose"])
+    assert raised["guide"] == "pin" and raised["contacts"] == [] and raised["first"] is None
+    np.testing.assert_allclose(in_mi["incisal_mm"][2] - raised["incisal_mm"][2], 3.0, atol=1e-9)
+    assert raised["next"]["gap_mm"] > 0.5
+    with pytest.raises(InputError, match="no 'raised bite'"):
+        answered(desk, show(15, **state))
+
+
 def test_what_does_not_go_together_is_refused_and_the_next_state_is_shown(desk):
     """A fault names its setting; the desk goes on with what stood."""
     with pytest.raises(InputError, match="condylar_inclination_deg"):

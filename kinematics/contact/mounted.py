@@ -26,6 +26,8 @@ from kinematics.guidance.mandible import (
 GUIDED_BY_TEETH = 0
 GUIDED_BY_TABLE = 1
 GUIDED_BY_NOTHING = 2
+#: Of a raised bite alone.
+GUIDED_BY_PIN = 3
 
 
 @dataclass(frozen=True)

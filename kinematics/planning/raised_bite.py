@@ -77,6 +77,33 @@ class FrontTeeth:
 
 
 @dataclass(frozen=True)
+class RaisedJaw:
+    """Where the jaw stands that the pin holds open.
+
+    Attributes
+    ----------
+    positions : JawPositions
+        Both condyles in CR, n = 1.
+    opening_rad : float
+        How far it is opened there.
+    pin_holds : bool
+        False where teeth touch before the pin and hold the jaw.
+    first : Closures
+        First contact in CR, were there no pin.
+    """
+
+    positions: JawPositions
+    opening_rad: float
+    pin_holds: bool
+    first: Closures
+
+    @property
+    def gap_mm(self) -> float:
+        """Arc gap of that contact, at itself; 0 where teeth hold the jaw."""
+        return _arc_gap_mm(self.first, self.opening_rad)
+
+
+@dataclass(frozen=True)
 class RaisedBite:
     """The jaw held open by the pin, condyles in CR.
 
@@ -152,6 +179,21 @@ def opening_at_height(point: Floats, height_mm: float) -> float:
     return math.asin(-height_mm / radius) - math.atan2(-float(point[2]), float(point[0]))
 
 
+def raised_jaw(casts: MountedCasts, pin_opening_mm: float) -> RaisedJaw:
+    """Hold the jaw open by the pin with the condyles in CR; see `raised_bite`."""
+    in_cr = place_at(casts.guidance, _IN_CR)
+    first = close(casts.pair, in_cr.pose_at_zero)
+    if first.status[0] != MEETS:
+        raise InputError(
+            "pin_opening_mm: no part of the lower cast meets the upper in centric relation; check "
+            "how the casts are mounted"
+        )
+    wanted_mm = float(casts.incisal_point_in_mi[2]) - pin_opening_mm
+    by_pin = opening_at_height(casts.incisal_point, wanted_mm)
+    by_teeth = float(first.opening_rad[0])
+    return RaisedJaw(in_cr, max(by_pin, by_teeth), by_pin >= by_teeth, first)
+
+
 def raised_bite(casts: MountedCasts, pin_opening_mm: float) -> RaisedBite:
     """Hold the jaw open by the pin with the condyles in CR, and measure between the teeth.
 
@@ -170,33 +212,26 @@ def raised_bite(casts: MountedCasts, pin_opening_mm: float) -> RaisedBite:
     InputError
         An opening that the lower incisal point cannot reach; casts that do not meet in CR.
     """
-    in_cr = place_at(casts.guidance, _IN_CR)
-    first = close(casts.pair, in_cr.pose_at_zero)
-    if first.status[0] != MEETS:
-        raise InputError(
-            "pin_opening_mm: no part of the lower cast meets the upper in centric relation; check "
-            "how the casts are mounted"
-        )
+    jaw = raised_jaw(casts, pin_opening_mm)
+    first, opening = jaw.first, jaw.opening_rad
     in_mi = casts.incisal_point_in_mi
-    by_pin = opening_at_height(casts.incisal_point, float(in_mi[2]) - pin_opening_mm)
-    opening = max(by_pin, float(first.opening_rad[0]))
-    pose = opened(in_cr, opening)[0]
+    pose = opened(jaw.positions, opening)[0]
     moved = move_points(pose, casts.incisal_point[None])[0]
     return RaisedBite(
         pin_opening_mm=pin_opening_mm,
-        pin_holds=by_pin >= float(first.opening_rad[0]),
+        pin_holds=jaw.pin_holds,
         raised_mm=float(in_mi[2] - moved[2]),
         back_mm=float(in_mi[0] - moved[0]),
         opening_deg=math.degrees(opening),
         turned_deg=math.degrees(opening - casts.mi.opening_rad),
         first_contact_upper=int(first.tooth_upper[0]),
         first_contact_lower=int(first.tooth_lower[0]),
-        first_arc_gap_mm=_arc_gap_mm(first, opening),
+        first_arc_gap_mm=jaw.gap_mm,
         incisal_point=point_of(moved),
         incisal_point_in_mi=point_of(in_mi),
         front=_front_teeth(casts, pose),
         front_in_mi=_front_teeth(casts, casts.mi_pose),
-        teeth=_raised_teeth(casts, in_cr, opening),
+        teeth=_raised_teeth(casts, jaw.positions, opening),
     )
 
 
