@@ -20,6 +20,8 @@ from scenes.page_session import Stale
 CASE_FILE: Final = "case.toml"
 #: Seconds since the start, and what is done.
 _STEP: Final = re.compile(r"\d+\.\d s\s+(.+)")
+#: What is done until the process says something itself, some seconds later.
+_FIRST_STEP: Final = "getting ready"
 #: How often a running process is looked after.
 _LOOK_S: Final = 0.05
 #: How long it may take to clear away what it had begun.
@@ -58,6 +60,7 @@ def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) 
     ReportFailed
         There is no report.
     """
+    yield _FIRST_STEP
     with tempfile.TemporaryDirectory(dir=folder) as workplace:
         out = Path(workplace, "out")
         write_case_file(case, Path(workplace))

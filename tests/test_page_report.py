@@ -42,6 +42,7 @@ def test_a_report_that_is_no_longer_wanted_is_given_up(tmp_path):
     """After its first step."""
     stop = threading.Event()
     steps = write_report(builtin_case(), tmp_path, 2, stop)
+    assert next(steps) == "getting ready"
     assert next(steps)
     stop.set()
     with pytest.raises(Stale):
@@ -70,7 +71,7 @@ def test_why_there_is_no_report_is_told(tmp_path, monkeypatch, code, error, told
     place.mkdir()
     python_that_says(tmp_path, monkeypatch, program)
     steps = write_report(builtin_case(), place, 2, threading.Event())
-    assert next(steps) == "building the teeth"
+    assert [next(steps) for _ in range(2)] == ["getting ready", "building the teeth"]
     with pytest.raises(error, match=told):
         next(steps)
     assert list(place.iterdir()) == []
