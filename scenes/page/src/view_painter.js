@@ -100,7 +100,7 @@ export class Painter {
     this.frame = 0;
     if (!this.view.ready() || this.stage.lost) return;
     const before = performance.now();
-    this.#surfaces(this.#ratio(still));
+    this.#surfaces(this.#ratio(still), !still);
     if (!still) this.#time(before);
     this.overlay.draw(this.view.model(still));
     if (!still) this.stillTimer = setTimeout(() => this.#draw(true), STILL_AFTER_MS);
@@ -113,8 +113,9 @@ export class Painter {
     return this.cost > SLOW_MS ? COARSE : 1;
   }
 
-  #surfaces(ratio) {
+  #surfaces(ratio, inMotion) {
     const { eye } = this.view;
+    this.stage.setCoarse(inMotion && this.stage.software);
     this.stage.size(eye.width, eye.height, ratio);
     this.stage.draw(eye);
   }
@@ -142,7 +143,7 @@ export class Painter {
     context.fillStyle = "#ffffff";
     context.fillRect(0, 0, sheet.width, sheet.height);
     if (this.stage && this.view.ready()) {
-      this.#surfaces(PICTURE_RATIO);
+      this.#surfaces(PICTURE_RATIO, false);
       context.drawImage(this.stage.canvas, 0, 0, sheet.width, sheet.height);
       context.scale(PICTURE_RATIO, PICTURE_RATIO);
       drawWords(context, eye.width, eye.height, this.view.model(true), PICTURE_RATIO);

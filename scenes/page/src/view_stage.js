@@ -18,6 +18,7 @@ import {
 } from "three";
 
 import { FAR } from "./view_casts.js";
+import { coarser } from "./view_coarse.js";
 import { STEPS, TOUCHING_MM, gapTexture } from "./view_gap_colours.js";
 import { GHOST_FRAGMENT, SOLID_FRAGMENT, SURFACE_VERTEX } from "./view_shaders.js";
 
@@ -25,6 +26,11 @@ const PAPER = 0xffffff;
 const ARCHES = ["upper", "lower"];
 /** How far the nearest and the farthest drawn point may lie from the middle, mm. */
 const REACH_MM = 400;
+/** Without a graphics card, surfaces in motion are drawn with fewer triangles; cubes of this, mm. */
+const COARSE_AROUND_MM = 1.3;
+const COARSE_CROWNS_MM = 0.4;
+/** Crowns of an arch with fewer triangles than this are always drawn whole. */
+const FINE_CROWNS = 80000;
 /** Drawn one after the other: what is solid, the depth of what is ghosted, then its colour. */
 const ORDER = { solid: 0, depth: 1, ghost: 2 };
 const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i;
@@ -73,11 +79,18 @@ export class Stage {
 
   /** Let go of everything on the graphics card; what is drawn again is sent there again. */
   #release() {
-    for (const mesh of Object.values(this.meshes)) mesh.geometry.dispose();
+    this.#releaseShapes();
     for (const looks of Object.values(this.materials)) {
       for (const material of Object.values(looks)) material.dispose();
     }
     this.scale.dispose();
+  }
+
+  #releaseShapes() {
+    for (const mesh of Object.values(this.meshes)) {
+      mesh.userData.shapes.fine.dispose();
+      mesh.userData.shapes.coarse.dispose();
+    }
   }
 
   /** Draw with smooth outlines from now on: needs a new drawing surface. */
@@ -133,24 +146,45 @@ export class Stage {
    * @param {{upper: object, lower: object}} casts crowns and what is around them, see `joinArch`.
    */
   setCasts(casts) {
-    for (const mesh of Object.values(this.meshes)) {
-      this.scene.remove(mesh);
-      mesh.geometry.dispose();
-    }
+    this.#releaseShapes();
+    for (const mesh of Object.values(this.meshes)) this.scene.remove(mesh);
     this.meshes = {};
     for (const arch of ARCHES) {
       const { teeth, around } = casts[arch];
-      const shape = geometry(teeth);
-      this.gaps[arch] = { attribute: shape.getAttribute("gap"), order: teeth.order };
-      this.#add(`${arch} solid`, shape, teeth.closed, "plain", ORDER.solid);
-      this.#add(`${arch} depth`, shape, teeth.closed, "depth", ORDER.depth);
-      this.#add(`${arch} ghost`, shape, teeth.closed, "ghost", ORDER.ghost);
-      this.#add(`${arch} around`, geometry(around), around.closed, "plain", ORDER.solid);
+      const many = teeth.index.length / 3 > FINE_CROWNS;
+      const crowns = this.#shapes(teeth, many ? COARSE_CROWNS_MM : null);
+      this.gaps[arch] = { attribute: crowns.fine.getAttribute("gap"), order: teeth.order };
+      this.#add(`${arch} solid`, crowns, teeth.closed, "plain", ORDER.solid);
+      this.#add(`${arch} depth`, crowns, teeth.closed, "depth", ORDER.depth);
+      this.#add(`${arch} ghost`, crowns, teeth.closed, "ghost", ORDER.ghost);
+      const rest = this.#shapes(around, COARSE_AROUND_MM);
+      this.#add(`${arch} around`, rest, around.closed, "plain", ORDER.solid);
     }
   }
 
-  #add(name, shape, closed, look, order) {
-    const mesh = new Mesh(shape);
+  /** A surface as it is, and with fewer triangles where that is of use. */
+  #shapes(surface, cubeMm) {
+    const fine = geometry(surface);
+    if (!this.software || cubeMm === null) return { fine, coarse: fine };
+    const coarse = new BufferGeometry();
+    for (const [name, attribute] of Object.entries(fine.attributes)) {
+      coarse.setAttribute(name, attribute);
+    }
+    const index = coarser(surface.positions, surface.index, cubeMm);
+    coarse.setIndex(new BufferAttribute(index, 1));
+    return { fine, coarse };
+  }
+
+  /** Draw with fewer triangles from now on, or with all. */
+  setCoarse(isCoarse) {
+    for (const mesh of Object.values(this.meshes)) {
+      mesh.geometry = isCoarse ? mesh.userData.shapes.coarse : mesh.userData.shapes.fine;
+    }
+  }
+
+  #add(name, shapes, closed, look, order) {
+    const mesh = new Mesh(shapes.fine);
+    mesh.userData.shapes = shapes;
     mesh.userData.materials = this.materials[closed ? "closed" : "open"];
     mesh.material = mesh.userData.materials[look];
     mesh.frustumCulled = false;

@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { joinArch, normalsOf } from "../src/view_casts.js";
+import { coarser } from "../src/view_coarse.js";
 import { placesOnLower } from "../src/view_model.js";
 import { encloses, reordered } from "../src/view_order.js";
 import { ball, joined } from "./examples.mjs";
@@ -105,3 +106,26 @@ test("contacts are carried onto the lower by the pose of each", () => {
   );
   assert.deepEqual([...carried], [-4, 4, 2, 1, 2, 3]);
 });
+
+test("a surface with fewer triangles stays closed, and a rim stays as it is", () => {
+  const { positions, index } = ball([0, 0, 0], 5, 60);
+  const fewer = coarser(positions, index, 1);
+  assert.ok(fewer.length < 0.3 * index.length && fewer.length > 0.02 * index.length);
+  assert.ok(encloses(positions, fewer));
+  const capless = index.slice(0, 3 * 4000);
+  assert.deepEqual(rimOf(coarser(positions, capless, 1)), rimOf(capless));
+  assert.ok(rimOf(capless).length > 50);
+  assert.deepEqual(coarser(positions, index, 1e-3).length, index.length);
+});
+
+/** Sides of one triangle only, as pairs of vertices. */
+function rimOf(index) {
+  const sides = new Set();
+  for (let t = 0; t < index.length; t += 3) {
+    for (let k = 0; k < 3; k += 1) {
+      const [from, to] = [index[t + k], index[t + ((k + 1) % 3)]];
+      if (!sides.delete(`${to} ${from}`)) sides.add(`${from} ${to}`);
+    }
+  }
+  return [...sides].sort();
+}
