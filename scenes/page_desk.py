@@ -6,9 +6,10 @@ however often the jaw is moved meanwhile.
 """
 
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Final
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from kinematics.case_changes import changed_case
 from kinematics.checks import InputError
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
-from kinematics.contact.warm_up import warm_up
+from kinematics.contact.warm_up import is_first_run, warm_up
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
@@ -27,12 +28,16 @@ from scenes.builtin_cases import builtin_case
 from scenes.moving_casts import moving_casts
 from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_answer
 from scenes.page_following import Following
+from scenes.page_lane import unless_stale
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, State, progress
 from scenes.page_report import write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
-from scenes.page_session import Stale
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
+
+_COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
+_MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
+_FORMING: Final = f"{_MAKING}, and forming them by the generated path: some seconds"
 
 
 @dataclass(frozen=True)
@@ -147,11 +152,13 @@ class Desk:
             self._standing = replace(before, case=case, casts=casts)
             self._told &= {"teeth"}
             return
-        yield progress(number, "making the teeth and settling them into MI")
-        watch = _told_unless(stop)
-        warm_up(watch)
-        teeth = teeth_for(case, watch, self._threads)
-        watch("")
+        look = unless_stale(stop)
+        if is_first_run():
+            yield progress(number, _COMPILING)
+        warm_up(look, maps=True)
+        yield progress(number, _FORMING if case.generated_path else _MAKING)
+        teeth = teeth_for(case, look, self._threads)
+        look()
         casts = remounted(teeth, case, None, self._threads)
         scene = moving_casts(casts, case.replacement_teeth)
         self._standing = _Standing(case, case, teeth, casts, scene)
@@ -162,7 +169,7 @@ class Desk:
     ) -> bytes:
         """Return where the jaw stands, what touches, and how near the teeth are."""
         casts = standing.casts
-        workers = Workers(self._threads, progress=_watched(stop))
+        workers = Workers(self._threads, progress=unless_stale(stop))
         at = _pose_asked_for(show, standing, excursion, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
@@ -218,23 +225,3 @@ def _excursion_named(show: Show, case: Case) -> Excursion:
     raise InputError(
         f"movement: the case has no '{show.movement}' from {show.start}; it has {names}"
     )
-
-
-def _told_unless(stop: threading.Event) -> Callable[[str], None]:
-    """Return what ends long work as soon as it is no longer wanted."""
-
-    def look(_words: str) -> None:
-        if stop.is_set():
-            raise Stale
-
-    return look
-
-
-def _watched(stop: threading.Event) -> Callable[[int, int], None]:
-    """Return what ends a search as soon as it is no longer wanted."""
-
-    def look(_done: int, _total: int) -> None:
-        if stop.is_set():
-            raise Stale
-
-    return look

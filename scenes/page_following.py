@@ -5,7 +5,6 @@ from concurrent.futures import Future, ThreadPoolExecutor, TimeoutError
 from typing import Final, TypeVar
 
 import numpy as np
-from kinematics.live import Judged, completed, excursions_judged
 
 from kinematics.case import Case
 from kinematics.checkup import Checkup
@@ -14,7 +13,8 @@ from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
-from scenes.page_session import Stale
+from kinematics.live import Judged, completed, excursions_judged
+from scenes.page_lane import Stale, unless_stale
 
 T = TypeVar("T")
 
@@ -38,15 +38,18 @@ class Following:
     def __init__(self, case: Case, casts: MountedCasts, threads: int) -> None:
         self._case, self._casts = case, casts
         self._dropped = threading.Event()
+        self._look = unless_stale(self._dropped)
         self._workers = Workers(threads, progress=self._look)
         self._thread = ThreadPoolExecutor(1)
-        self._judged = self._thread.submit(self._judge)
-        self._result = self._thread.submit(self._complete)
+        self._judged: Future[Judged] = self._thread.submit(self._judge)
+        self._result: Future[Checkup] = self._thread.submit(self._complete)
 
     def drop(self) -> None:
         """Leave off: nobody wants it any more."""
         self._dropped.set()
         self._thread.shutdown(wait=True, cancel_futures=True)
+        # What was raised in its thread refers to this object, and would keep all results alive.
+        self._judged, self._result = Future(), Future()
 
     def judged(self, stop: threading.Event) -> Judged:
         """Wait for the three main excursions and what is judged by them."""
@@ -64,13 +67,8 @@ class Following:
         return excursions_judged(self._case, self._casts, self._workers)
 
     def _complete(self) -> Checkup:
-        return completed(
-            self._case,
-            self._casts,
-            self._judged.result(),
-            self._workers,
-            lambda _: self._look(0, 0),
-        )
+        judged = self._judged.result()
+        return completed(self._case, self._casts, judged, self._workers, self._look)
 
     def _reach(self, excursion: Excursion, limit_mm: float) -> DistanceMap:
         sweeps = self._result.result().sweeps
@@ -81,10 +79,6 @@ class Following:
             for side in Side
         )
         return DistanceMap(upper.least_mm, lower.least_mm)
-
-    def _look(self, _done: int, _total: int) -> None:
-        if self._dropped.is_set():
-            raise Stale
 
 
 def _waited_for(future: Future[T], stop: threading.Event) -> T:

@@ -13,6 +13,19 @@ class Stale(Exception):
     """What was being computed is no longer wanted."""
 
 
+def unless_stale(stop: threading.Event) -> Callable[..., None]:
+    """Return what ends long work as soon as it is no longer wanted: a progress callback.
+
+    Whatever it is told is let go; it raises `Stale` once `stop` is set.
+    """
+
+    def look(*_told: object) -> None:
+        if stop.is_set():
+            raise Stale
+
+    return look
+
+
 class Job:
     """One request, from when it came until it is answered or no longer wanted."""
 

@@ -15,7 +15,7 @@ from kinematics.case_file import case_toml
 from kinematics.checks import InputError
 from scenes.check_command import REPORT_FILE
 from scenes.command_arguments import BAD_INPUT, FINISHED
-from scenes.page_session import Stale
+from scenes.page_lane import Stale
 
 CASE_FILE: Final = "case.toml"
 #: Seconds since the start, and what is done.

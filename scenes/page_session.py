@@ -13,8 +13,7 @@ from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
 
 from scenes.page_downloads import Downloads
 from scenes.page_guard import Bucket, Pace, TooMany
-from scenes.page_lane import Job, Lane, Request
-from scenes.page_lane import Stale as Stale
+from scenes.page_lane import Job, Lane, Request, Stale
 from scenes.page_messages import (
     LARGEST_MESSAGE_BYTES,
     FileRequest,

@@ -6,7 +6,7 @@ import numpy as np
 
 from kinematics.checks import InputError
 from scenes.page_frames import frame
-from scenes.page_session import Stale
+from scenes.page_lane import Stale
 
 
 class StandInDesk:

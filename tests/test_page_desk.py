@@ -16,8 +16,8 @@ from kinematics.mounting import mounted_casts
 from scenes.builtin_cases import builtin_case
 from scenes.page_desk import Desk
 from scenes.page_frames import arrays_of, header_of
+from scenes.page_lane import Stale
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, first_show
-from scenes.page_session import Stale
 from scenes.scene_bytes import FARTHER
 
 COARSE = {"dentition.triangles_per_arch": 15_000}

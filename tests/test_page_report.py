@@ -10,8 +10,8 @@ from kinematics.case_file import read_case
 from kinematics.checks import InputError
 from scenes import page_report
 from scenes.builtin_cases import builtin_case
+from scenes.page_lane import Stale
 from scenes.page_report import ReportFailed, write_case_file, write_report
-from scenes.page_session import Stale
 
 #: Coarse teeth, so that the report is made soon.
 COARSE = {"dentition.triangles_per_arch": 10_000, "title": "Made for a page"}

@@ -7,21 +7,29 @@ import numpy as np
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import pair_gaps, patches
+from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.pair import prepare
 from kinematics.geometry.kernels.compiling import compiled_before
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses
 
 
-def warm_up(progress: Callable[[str], None]) -> None:
+def is_first_run() -> bool:
+    """Tell whether kernels must be compiled yet, which takes about a minute."""
+    return not compiled_before()
+
+
+def warm_up(progress: Callable[[str], None], maps: bool = False) -> None:
     """Compile what is not compiled yet; quick on every run but the first.
 
     Parameters
     ----------
     progress : callable
         Gets the name of every step when it begins; not called where nothing needs compiling.
+    maps : bool
+        Whether gap maps will be asked for as well; theirs take some ten seconds more.
     """
-    first = not compiled_before()
+    first = is_first_run()
 
     def step(name: str) -> None:
         if first:
@@ -37,6 +45,9 @@ def warm_up(progress: Callable[[str], None]) -> None:
     pair_gaps(pair, identity_poses(1), 1.0, (11,), (41,))
     step("contact patches")
     patches(pair, identity_poses(1), 0.02)
+    if maps:
+        step("gap maps")
+        distance_map(pair, identity_poses(1), 1.0)
 
 
 def _triangle(code: int, height_mm: float) -> Arch:
