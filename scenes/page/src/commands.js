@@ -77,7 +77,7 @@ export class Commands {
 
   /** What the server says while a file is made. */
   answered({ kind, words, text, asked }) {
-    if (kind === "fault") this.desk.notices.tell(asked, "fault", `No ${NAMES[asked]} was made: ${text}`);
+    if (kind === "fault") this.desk.notices.tell(asked, "fault", `No ${NAMES[asked]} was made. ${this.#sentences(text)}`);
     else this.desk.notices.tell(asked, "info", `Making the ${NAMES[asked]}: ${words}`);
   }
 
@@ -96,13 +96,17 @@ export class Commands {
       const study = studies.find((one) => one.which === which);
       const place = studies.length > 1 ? `${which.toUpperCase()}: ` : "";
       const stays = study?.pose ? " The last picture stays." : "";
-      const fault = study?.fault ? `${place}${sentence(study.fault.text)}${stays}` : "";
+      const fault = study?.fault ? `${place}${this.#sentences(study.fault.text)}${stays}` : "";
       this.desk.notices.tell(`fault-${which}`, "fault", fault, { keeps: true });
     }
   }
+
+  /** What the server says, in the page's words, each line as a sentence. */
+  #sentences(text) {
+    return this.desk.settings.inWords(text).split("\n").map(sentence).join("\n");
+  }
 }
 
-/** Words as a sentence of their own. */
 function sentence(words) {
   const text = words.trim();
   return text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");

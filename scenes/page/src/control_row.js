@@ -22,7 +22,7 @@ export class Field {
     this.calls = calls;
     this.id = idOf("set", path);
     this.gesture = `set ${path}`;
-    this.note = el("p", { class: "note", id: `${this.id}-note` });
+    this.note = el("p", { class: "wrong", id: `${this.id}-note` });
     show(this.note, false);
     const parts = { number: () => this.#number(name), choice: () => this.#choice(name), switch: () => this.#switch(name) };
     this.element = el("div", { class: `field field-${control.type}` }, parts[control.type](), this.note);

@@ -3,10 +3,11 @@
 import { Commands } from "./commands.js";
 import { Comparison } from "./comparison.js";
 import { byId, show } from "./dom.js";
+import { Drawing, RAISED_BITE } from "./drawing.js";
 import { offerFirstSteps } from "./first_steps.js";
-import { makeHeader, updateHeader, welcomeHeader } from "./header.js";
+import { makeHeader, welcomeHeader } from "./header.js";
 import { History } from "./history.js";
-import { fromFragment, toFragment } from "./link.js";
+import { fromFragment } from "./link.js";
 import { makeLookBar } from "./look_bar.js";
 import { MovementBar } from "./movement_bar.js";
 import { Notices } from "./notices.js";
@@ -14,11 +15,8 @@ import { Panes } from "./panes.js";
 import { Player } from "./player.js";
 import { ResultsPanel } from "./results_panel.js";
 import { SettingsPanel } from "./settings_panel.js";
-import { changedSettings, checkOffered, firstState, fromPlain, settingsKey, toPlain } from "./state.js";
+import { changedSettings, checkOffered, firstState, fromPlain, settingsKey } from "./state.js";
 import { Study } from "./study.js";
-
-const LINK_AFTER_MS = 300;
-const READINGS_MM = [0, 0.5, 1, 2, 3];
 
 export class Desk {
   constructor() {
@@ -26,9 +24,10 @@ export class Desk {
     this.studies = {};
     this.panes = new Panes((frame) => this.#frame(frame));
     this.commands = new Commands(this);
+    this.drawing = new Drawing(this);
     this.player = new Player({
       step: (seconds) => this.#play(seconds),
-      ended: () => { this.history.end(); this.#render(); },
+      ended: () => { this.history.end(); this.drawing.soon(); },
     });
     this.#makeParts();
   }
@@ -91,7 +90,7 @@ export class Desk {
     };
     takes[kind]?.();
     if (kind === "pose") this.notices.say(this.#spoken());
-    this.#render();
+    this.drawing.soon();
   }
 
   get state() {
@@ -174,7 +173,7 @@ export class Desk {
     this.#syncStudies();
     this.#ask();
     this.#moveAtOnce();
-    this.#render();
+    this.drawing.soon();
   }
 
   /** Open or close the second connection, as the state has it. */
@@ -206,7 +205,7 @@ export class Desk {
     if (!about) return;
     const { chosen } = this.state;
     const next = changedSettings(this.state[chosen], changes, about.values);
-    if (settingsKey(next) === settingsKey(this.state[chosen])) this.#render();
+    if (settingsKey(next) === settingsKey(this.state[chosen])) this.drawing.soon();
     else this.put({ [chosen]: next }, gesture);
   }
 
@@ -239,7 +238,8 @@ export class Desk {
   #chooseMovement(movement) {
     const rows = (this.study.case?.movements ?? []).filter((one) => one.movement === movement);
     const start = rows.some((one) => one.start === this.state.start) ? this.state.start : rows[0]?.start;
-    this.put({ movement, start: start ?? this.state.start });
+    const travel = movement === RAISED_BITE ? { travel_mm: 0 } : {};
+    this.put({ movement, start: start ?? this.state.start, ...travel });
   }
 
   #tryStep(name, changes, rest, look) {
@@ -253,7 +253,7 @@ export class Desk {
     this.panes.ring(this.state.chosen, finding);
     if (!finding?.movement) return;
     const { movement, start } = finding;
-    this.put({ movement, start, opening_mm: 0, travel_mm: Number((finding.from_mm ?? 0).toFixed(3)) });
+    this.put({ movement, start, opening_mm: 0, travel_mm: middleOf(finding) });
   }
 
   travel(mm, gesture) {
@@ -279,7 +279,7 @@ export class Desk {
   }
 
   togglePlay() {
-    if (!this.history) return;
+    if (!this.history || this.state.movement === RAISED_BITE) return;
     if (this.player.playing) {
       this.player.stop();
       return;
@@ -288,7 +288,7 @@ export class Desk {
     this.way = this.state.travel_mm >= this.movementBar.most - 1e-6 ? -1 : 1;
     if (this.state.opening_mm > 0) this.put({ opening_mm: 0 }, `play ${this.plays}`);
     this.player.start();
-    this.#render();
+    this.drawing.soon();
   }
 
   /** One frame of playing: forth and back, or once forth where motion is not wanted. */
@@ -304,7 +304,7 @@ export class Desk {
     this.history.put({ ...this.state, travel_mm: Number(at.toFixed(3)) }, `play ${this.plays}`);
     this.#ask();
     this.#moveAtOnce();
-    this.#renderTravel();
+    this.drawing.travel();
     return true;
   }
 
@@ -314,87 +314,16 @@ export class Desk {
     if (which === "a" && pose !== null) dataset.answered = String(pose);
   }
 
-  /** Draw everything anew at the next frame. */
-  #render() {
-    if (this.drawing) return;
-    this.drawing = requestAnimationFrame(() => {
-      this.drawing = 0;
-      this.#draw();
-    });
-  }
-
-  #draw() {
-    this.commands.tellLinks(Object.values(this.studies));
-    this.panes.work(this.studies, this.state);
-    this.#stateWord();
-    if (!this.state || !this.welcome) return;
-    const { state, study } = this;
-    updateHeader(this.history, state, document.activeElement !== byId("case-chooser") || study.case?.name === state[state.chosen].case);
-    this.lookBar.update(state);
-    this.panes.update(this.studies, state, this.welcome);
-    this.movementBar.playing(this.player.playing);
-    if (study?.case) this.#drawCase(study, state);
-    this.#drawResults(state);
-    this.#renderTravel();
-    this.#keepLink();
-  }
-
-  #drawCase(study, state) {
-    if (study.case !== this.named) {
-      this.named = study.case;
-      this.movementBar.setMovements(study.case.movements);
-    }
-    if (study.case.name !== state[state.chosen].case) return;
-    this.settings.update({
-      settings: state[state.chosen], case: study.case, linked: state.display.linked, fault: study.fault,
-    });
-    byId("settings-title").textContent = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
-  }
-
-  #drawResults(state) {
-    const two = state.b !== null;
-    show(this.results.element, !two);
-    show(this.comparison.element, two);
-    const all = Object.values(this.studies);
-    const busy = all.some((study) => !study.fresh || !study.results.whole);
-    const fault = all.some((study) => study.fault);
-    const old = fault ? "of the last state without a fault" : "being computed";
-    byId("results-note").textContent = busy ? old : "up to date";
-    const { a } = this.studies;
-    if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);
-  }
-
-  #renderTravel() {
-    const { state, study } = this;
-    const row = study?.excursion(state.movement, state.start) ?? null;
-    this.movementBar.update(state, row, study?.case?.readings_mm ?? READINGS_MM);
-    if (state.b === null) this.results.update(this.studies.a, state, this.welcome);
-    else if (this.studies.b) this.comparison.update(this.studies, state, this.welcome);
-  }
-
-  #stateWord() {
-    const all = Object.values(this.studies);
-    const some = (test) => all.some(test);
-    let word = "ready";
-    if (some(({ link }) => link === "apart")) word = "apart";
-    else if (some(({ pose, fault }) => !pose && !fault)) word = "loading";
-    else if (some(({ connection }) => connection.busy)) word = "working";
-    else if (some(({ fault }) => fault)) word = "fault";
-    document.documentElement.dataset.state = word;
-  }
-
   #spoken() {
     const { state, studies } = this;
     if (!state.b) return studies.a.pose?.header.words ?? "";
     return ["a", "b"].map((which) => `${which.toUpperCase()}: ${studies[which]?.pose?.header.words ?? ""}`).join(". ");
   }
+}
 
-  #keepLink() {
-    clearTimeout(this.linkTimer);
-    this.linkTimer = setTimeout(() => {
-      if (this.player.playing) return;
-      this.fragment = toFragment(toPlain(this.state));
-      if (location.hash !== this.fragment) history.replaceState(null, "", this.fragment);
-    }, LINK_AFTER_MS);
-  }
+/** Where on its way a finding is best seen: halfway, at a tenth of a millimetre where one lies there. */
+function middleOf({ from_mm: from, to_mm: to }) {
+  if (from === null) return 0;
+  const round = Math.round(5 * (from + to)) / 10;
+  return Number((round >= from && round <= to ? round : from).toFixed(3));
 }

@@ -1,7 +1,7 @@
 /** What is to be noticed: sign and word of severity, the teeth, where; one picked shows its figures. */
 
 import { el } from "./dom.js";
-import { counted } from "./numbers.js";
+import { counted, unparted } from "./numbers.js";
 
 const ORDER = ["serious", "attention", "note"];
 
@@ -69,7 +69,7 @@ export class FindingList {
         longer ? el("p", { text: rest || one.text }) : null,
         one.movement ? null : el("p", { class: "quiet", text: "It belongs to no single excursion." }),
         el("dl", { class: "facts" }, one.details.map(([name, text]) =>
-          el("div", {}, el("dt", { text: name }), el("dd", { text })))))
+          el("div", {}, el("dt", { text: name }), el("dd", { text: unparted(text) })))))
       : null;
     return el("li", { class: picked ? "picked" : "" }, button, more);
   }

@@ -7,7 +7,7 @@ const ROLES = [
   ["gum", "gum"], ["denture base", "denture base"], ["stone", "stone of the cast"],
 ];
 const MOVEMENTS = {
-  protrusion: "protrusion", "right lateral": "right lateral", "left lateral": "left lateral",
+  MI: "in MI", protrusion: "protrusion", "right lateral": "right lateral", "left lateral": "left lateral",
   "right between": "between, right", "left between": "between, left", retrusion: "retrusion",
 };
 const SHAPES = {
@@ -20,7 +20,7 @@ export function legend(welcome) {
   const { roles, styles, severities, gap_scale: scale, map_limit_mm: limit } = welcome;
   const surfaces = ROLES.filter(([role]) => roles[role]).map(([role, words]) => item(swatch(roles[role]), words));
   const movements = Object.entries(MOVEMENTS).filter(([name]) => styles[name]).map(([name, words]) =>
-    item(mark(styles[name].shape, styles[name].colour, true), `contact, ${words}`));
+    item(mark(styles[name].shape, styles[name].colour, true), `contact${name === "MI" ? "" : ","} ${words}`));
   const signs = Object.entries(severities ?? {}).map(([name, sign]) =>
     item(el("span", { class: `sign ${name}`, text: sign }), name));
   return el("div", { class: "legend" },

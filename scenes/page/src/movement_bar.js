@@ -66,9 +66,11 @@ export class MovementBar {
   /**
    * @param {object} state
    * @param {object|null} row the excursion of the results, for its length and marks.
-   * @param {number[]} readings_mm
+   * @param {number[]} readings_mm @param {boolean} standing the movement has no travel.
    */
-  update(state, row, readings_mm) {
+  update(state, row, readings_mm, standing) {
+    this.travel.off(standing);
+    this.play.disabled = standing;
     this.movement.value = state.movement;
     const starts = (this.movements ?? []).filter(({ movement }) => movement === state.movement);
     const has = (start) => starts.some((one) => one.start === start);
@@ -134,7 +136,7 @@ class MmField {
       onchange: () => this.#typed(call),
       onkeydown: (event) => this.#stepped(event, call, id),
     });
-    this.wrong = el("span", { class: "note", id: `${id}-wrong` });
+    this.wrong = el("span", { class: "wrong", id: `${id}-wrong` });
     show(this.wrong, false);
     this.slide = el("div", { class: "slide" }, this.slider);
     this.element = el("div", { class: `mm mm-${id}` },
@@ -162,6 +164,11 @@ class MmField {
   limit(most) {
     this.most = most;
     this.slider.max = String(most);
+  }
+
+  off(on) {
+    this.slider.disabled = on;
+    this.input.disabled = on;
   }
 
   update(value) {

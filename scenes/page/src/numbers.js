@@ -49,3 +49,8 @@ export function within(value, least, most) {
 export function counted(count, noun) {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;
 }
+
+/** Words in which no unit is parted from its figure. */
+export function unparted(text) {
+  return text.replace(/(\d) (mm²|mm|µm|N)(?![\p{L}])/gu, "$1\u202f$2");
+}

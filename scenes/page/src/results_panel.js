@@ -3,7 +3,7 @@
 import { byId, el, show } from "./dom.js";
 import { FindingList } from "./findings.js";
 import { legend } from "./legend.js";
-import { withUnit } from "./numbers.js";
+import { unparted, withUnit } from "./numbers.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
 
@@ -45,7 +45,7 @@ export class ResultsPanel {
     const row = study.excursion(state.movement, state.start);
     this.chart.show(row, welcome.styles[state.movement]);
     this.chart.at_mm(state.travel_mm);
-    this.chartTitle.textContent = row ? `Teeth in contact along: ${row.title}` : "Teeth in contact";
+    this.chartTitle.textContent = row ? `Teeth in contact, ${lowerFirst(row.title)}` : "Teeth in contact";
     this.chartText.textContent = row?.text ?? "";
     this.element.classList.toggle("waiting", results === null);
     this.element.classList.toggle("old", results !== null && !study.fresh);
@@ -98,7 +98,8 @@ export class ResultsPanel {
   #facts({ header, whole }) {
     this.slide.textContent = header.slide ?? "";
     show(this.slide, Boolean(header.slide));
-    const rows = header.facts.map(([name, text]) => el("div", {}, el("dt", { text: name }), el("dd", { text })));
+    const rows = header.facts.map(([name, text]) =>
+      el("div", {}, el("dt", { text: name }), el("dd", { text: unparted(text) })));
     const wait = whole ? [] : [el("div", { class: "quiet" }, el("dt", { text: "still being computed" }), el("dd"))];
     this.facts.replaceChildren(...rows, ...wait);
   }
@@ -117,6 +118,11 @@ function chartKey() {
     swatch("first", "holds the jaw"), swatch("now", "this pose"), swatch("beyond", "beyond edge-to-edge"));
 }
 
+function lowerFirst(words) {
+  return words.charAt(0).toLowerCase() + words.slice(1);
+}
+
+/** A gap with the unit that suits it. */
 export function gapWords(mm) {
   const micrometres = Math.round(mm * 1000);
   return Math.abs(micrometres) < 100 ? withUnit(String(micrometres), "µm") : withUnit(mm.toFixed(2), "mm");

@@ -165,10 +165,26 @@ export class SettingsPanel {
       ([path, value]) => this.valueOf(path.replace("{side}", side)) === value);
   }
 
-  /** Is there a field for a setting? */
-  has(path) {
-    return this.groups.some(({ rows }) =>
-      rows.some(({ sides }) => sides.some((one) => one.path === path)));
+  /** What a fault says of one setting: its own lines, where there are several. */
+  #faultAt({ path }, { text }) {
+    const lines = text.split("\n");
+    const group = path.slice(0, path.lastIndexOf("."));
+    const own = lines.filter((line) => line.startsWith(group));
+    return this.inWords((own.length ? own : lines).join("\n"));
+  }
+
+  /** Words of the server with the names of settings as they stand on the page. */
+  inWords(text) {
+    const labels = new Map();
+    for (const { rows } of this.groups) {
+      for (const { control } of rows) labels.set(control.id.split(".").at(-1).replace("_side", ""), control.label);
+    }
+    return text
+      .replace(/\bguidance\.(right|left)(?=[:.])\.?/g, (_, side) => `${side} condylar guidance`)
+      .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => {
+        const label = labels.get(name);
+        return label ? `“${label}”` : name.replaceAll("_", " ");
+      });
   }
 
   /** The name of a setting, with its side. */

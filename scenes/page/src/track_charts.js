@@ -15,9 +15,9 @@ const CHARTS = [
   { id: "gothic", title: "Gothic arch: lower incisal point, from above", of: "incisal_mm", wide: true,
     plane: ([x, y]) => [y, x], across: "patient’s right ← mm → left", upward: "forward, mm" },
   { id: "condyle-right", title: "Right condyle, from the right", of: "condyle_right_mm", condyle: "right",
-    plane: ([x, , z]) => [x, z], across: "forward, mm", upward: "up, mm" },
+    plane: ([x, , z]) => [x, z], across: "forward, mm →", upward: "up, mm" },
   { id: "condyle-left", title: "Left condyle, from the left", of: "condyle_left_mm", condyle: "left",
-    plane: ([x, , z]) => [-x, z], across: "forward, mm", upward: "up, mm", turned: true },
+    plane: ([x, , z]) => [-x, z], across: "← forward, mm", upward: "up, mm", turned: true },
   { id: "condyle-right-above", title: "Right condyle, from above", of: "condyle_right_mm", condyle: "right",
     plane: ([x, y]) => [y, x], across: "right ← mm → left", upward: "forward, mm" },
   { id: "condyle-left-above", title: "Left condyle, from above", of: "condyle_left_mm", condyle: "left",
@@ -133,7 +133,7 @@ export class TrackCharts {
         svg("text", { class: "axis", x: left - 5, y: y(mm) + 4, "text-anchor": "end" }, words(vertical, mm, false)),
       ]),
       svg("text", { class: "axis", x: wide / 2, y: tall - 4, "text-anchor": "middle" }, chart.across),
-      svg("text", { class: "axis", x: 2, y: 14 }, chart.upward),
+      svg("text", { class: "axis", x: 2, y: MARGIN_PX - 12 }, chart.upward),
     ];
   }
 }

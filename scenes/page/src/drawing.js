@@ -1,0 +1,102 @@
+/** Shows the state of the page in all its parts. */
+
+import { byId, show } from "./dom.js";
+import { updateHeader } from "./header.js";
+import { toFragment } from "./link.js";
+import { toPlain } from "./state.js";
+
+const LINK_AFTER_MS = 300;
+const READINGS_MM = [0, 0.5, 1, 2, 3];
+/** The pin holds the jaw: a movement without travel. */
+export const RAISED_BITE = "raised bite";
+
+export class Drawing {
+  /** @param {object} desk holds the parts, the studies and the state. */
+  constructor(desk) {
+    this.desk = desk;
+  }
+
+  /** Draw everything anew at the next frame. */
+  soon() {
+    if (this.frame) return;
+    this.frame = requestAnimationFrame(() => {
+      this.frame = 0;
+      this.#all();
+    });
+  }
+
+  #all() {
+    const { desk } = this;
+    const { state, study, studies, welcome } = desk;
+    desk.commands.tellLinks(Object.values(studies));
+    desk.panes.work(studies, state);
+    document.documentElement.dataset.state = stateWord(Object.values(studies));
+    if (!state || !welcome) return;
+    const settled = document.activeElement !== byId("case-chooser") ||
+      study.case?.name === state[state.chosen].case;
+    updateHeader(desk.history, state, settled);
+    desk.lookBar.update(state);
+    desk.panes.update(studies, state, welcome);
+    desk.movementBar.playing(desk.player.playing);
+    if (study?.case) this.#case(study, state);
+    this.#results(state);
+    this.travel();
+    this.#keepLink();
+  }
+
+  #case(study, state) {
+    const { desk } = this;
+    if (study.case !== this.named) {
+      this.named = study.case;
+      desk.movementBar.setMovements(study.case.movements);
+    }
+    if (study.case.name !== state[state.chosen].case) return;
+    desk.settings.update({
+      settings: state[state.chosen], case: study.case, linked: state.display.linked, fault: study.fault,
+    });
+    byId("settings-title").textContent = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
+  }
+
+  #results(state) {
+    const { desk } = this;
+    const two = state.b !== null;
+    show(desk.results.element, !two);
+    show(desk.comparison.element, two);
+    const all = Object.values(desk.studies);
+    const busy = all.some((study) => !study.fresh || !study.results.whole);
+    const fault = all.some((study) => study.fault);
+    const old = fault ? "of the last state without a fault" : "being computed";
+    byId("results-note").textContent = busy ? old : "up to date";
+    const { a } = desk.studies;
+    if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);
+  }
+
+  /** Draw what changes with every step of travel. */
+  travel() {
+    const { state, study, studies, welcome } = this.desk;
+    const row = study?.excursion(state.movement, state.start) ?? null;
+    const readings = study?.case?.readings_mm ?? READINGS_MM;
+    this.desk.movementBar.update(state, row, readings, state.movement === RAISED_BITE);
+    if (state.b === null) this.desk.results.update(studies.a, state, welcome);
+    else if (studies.b) this.desk.comparison.update(studies, state, welcome);
+  }
+
+  #keepLink() {
+    clearTimeout(this.linkTimer);
+    this.linkTimer = setTimeout(() => {
+      const { desk } = this;
+      if (desk.player.playing) return;
+      desk.fragment = toFragment(toPlain(desk.state));
+      if (location.hash !== desk.fragment) history.replaceState(null, "", desk.fragment);
+    }, LINK_AFTER_MS);
+  }
+}
+
+/** What the page as a whole is doing, in one word. */
+function stateWord(studies) {
+  const some = (test) => studies.some(test);
+  if (some(({ link }) => link === "apart")) return "apart";
+  if (some(({ pose, fault }) => !pose && !fault)) return "loading";
+  if (some(({ connection }) => connection.busy)) return "working";
+  return some(({ fault }) => fault) ? "fault" : "ready";
+}
