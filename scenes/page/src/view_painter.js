@@ -10,11 +10,11 @@ const TIMED_FRAMES = 5;
 const TIME_EVERY = 16;
 /** Frames quicker than this are drawn with smooth outlines, ms. */
 const QUICK_MS = 30;
-/** Without a graphics card, frames slower than this are drawn coarser while something moves, ms. */
-const SLOW_MS = 80;
-const COARSE = 0.6;
 /** Without a graphics card, a still picture is drawn this much finer, for smooth outlines. */
 const FINE = 2;
+/** But where frames are slower than this, it is not, and pictures in motion are coarser; ms. */
+const SLOW_MS = 80;
+const COARSE = 0.6;
 const PICTURE_RATIO = 2;
 const NO_WEBGL =
   "The casts cannot be drawn: this browser has no WebGL, or it is switched off. " +
@@ -109,8 +109,8 @@ export class Painter {
 
   #ratio(still) {
     if (!this.stage.software) return Math.min(globalThis.devicePixelRatio ?? 1, 2);
-    if (still) return FINE;
-    return this.cost > SLOW_MS ? COARSE : 1;
+    if (this.cost > SLOW_MS) return still ? 1 : COARSE;
+    return still ? FINE : 1;
   }
 
   #surfaces(ratio, inMotion) {
