@@ -1,5 +1,6 @@
 """From a case to its findings: the whole run."""
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -125,7 +126,7 @@ def run(
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return checkup_of(case, casts, borders, tuple(done))
+    return checkup_of(case, casts, borders, tuple(done), workers)
 
 
 def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
@@ -137,11 +138,15 @@ def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
 
 
 def followed_excursions(
-    case: Case, casts: MountedCasts, excursions: tuple[Excursion, ...], workers: Workers
+    case: Case,
+    casts: MountedCasts,
+    excursions: tuple[Excursion, ...],
+    workers: Workers,
+    measured_mm: float = math.inf,
 ) -> tuple[Sweep, ...]:
-    """Follow some excursions as finely and as far as a case asks for."""
-    judging = case.judging
-    return follow(casts, excursions, case.sweep, judging.tolerance_mm, judging.readings_mm, workers)
+    """Follow some excursions as finely and as far as a case asks for; see `sweeps`."""
+    tolerance_mm, readings_mm = case.judging.tolerance_mm, case.judging.readings_mm
+    return follow(casts, excursions, case.sweep, tolerance_mm, readings_mm, workers, measured_mm)
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:
@@ -184,6 +189,7 @@ def judged(
     case: Case,
     casts: MountedCasts,
     sweeps: tuple[Sweep, ...],
+    workers: Workers,
     slide: CentricSlide | None = None,
     raised: RaisedBite | None = None,
 ) -> Judged:
@@ -197,6 +203,8 @@ def judged(
         The casts that were moved.
     sweeps : tuple of Sweep
         Excursions, the first from MI.
+    workers : Workers
+        Threads.
     slide : CentricSlide, optional
         From first contact in CR to MI; nothing is said about it if not given.
     raised : RaisedBite, optional
@@ -208,6 +216,7 @@ def judged(
         case.denture_bases,
         frozenset(case.dentition.over_erupted_mm),
         (*case.splints, *case.bridges),
+        workers,
     )
     stops = centric_stops(sweeps[0].patches, case.judging)
     contacts = replacement_contacts(occlusion, sweeps)
@@ -223,12 +232,13 @@ def checkup_of(
     casts: MountedCasts,
     borders: tuple[BorderTrack, ...],
     sweeps: tuple[Sweep, ...],
+    workers: Workers,
 ) -> Checkup:
     """Say what all the sweeps of a case mean, with the slide and the raised bite."""
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     slide = centric_slide(back, case.judging.stop_tolerance_mm)
     raised = raised_bite(casts, case.pin_opening_mm) if case.pin_opening_mm > 0.0 else None
-    said = judged(case, casts, sweeps, slide, raised)
+    said = judged(case, casts, sweeps, workers, slide, raised)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,

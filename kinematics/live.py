@@ -28,7 +28,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
     incisal_points,
 )
-from kinematics.contact.sweep import Sweep
+from kinematics.contact.sweep import Sweep, measured_further
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
@@ -205,7 +205,20 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     InputError
         Neither teeth nor table meet in MI.
     """
-    return judged(case, casts, followed_excursions(case, casts, MAIN, workers))
+    sweeps = followed_excursions(case, casts, MAIN, workers, _judged_up_to_mm(case))
+    return judged(case, casts, sweeps, workers)
+
+
+def _judged_up_to_mm(case: Case) -> float:
+    """Return the distance up to which teeth count as near; farther gaps are seldom asked for."""
+    judging = case.judging
+    return max(
+        judging.tolerance_mm,
+        judging.approach_margin_mm,
+        judging.balanced_tolerance_mm,
+        judging.record_scatter_mm,
+        1e-3 * judging.reading_tolerances_um[-1],
+    )
 
 
 def completed(
@@ -235,7 +248,7 @@ def completed(
     InputError
         Settings that cannot be used together.
     """
-    known = {item.excursion: item for item in so_far.sweeps}
+    known = {item.excursion: item for item in measured_further(casts, so_far.sweeps, workers)}
     sweeps: list[Sweep] = []
     for excursion in excursions_of(case):
         if excursion in known:
@@ -244,4 +257,4 @@ def completed(
         progress(f"following {excursion_words(excursion)}")
         sweeps += followed_excursions(case, casts, (excursion,), workers)
     progress("judging contacts")
-    return checkup_of(case, casts, border_tracks(casts), tuple(sweeps))
+    return checkup_of(case, casts, border_tracks(casts), tuple(sweeps), workers)

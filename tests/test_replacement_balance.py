@@ -119,4 +119,6 @@ def test_what_balances_a_contact():
         (right, (26, 36), 0.1),
     ):
         made = with_gaps(with_gaps(sweep, LEFT_BACK, 0.3), (15, 16, 17), 0.1)
-        assert (balance_gap_mm(made, pair) == wanted).all()
+        everywhere = np.ones(len(made.travel_mm), dtype=bool)
+        found = balance_gap_mm(occlusion, made, pair, everywhere)
+        assert (found == wanted).all()

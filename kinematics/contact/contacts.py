@@ -107,6 +107,7 @@ def pair_gaps(
     upper_codes: tuple[int, ...],
     lower_codes: tuple[int, ...],
     workers: Workers | None = None,
+    within: Patches | None = None,
 ) -> Floats:
     """Measure the shortest distance of every tooth pair.
 
@@ -122,6 +123,8 @@ def pair_gaps(
         Teeth wanted, ISO 3950.
     workers : Workers, optional
         Threads; one if not given.
+    within : Patches, optional
+        Contact patches of the same poses: teeth that have some need not be measured again.
 
     Returns
     -------
@@ -139,7 +142,9 @@ def pair_gaps(
     workers = usable(workers)
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
-    gaps = np.empty((len(poses), len(rows), len(columns)))
+    gaps = np.full((len(poses), len(rows), len(columns)), np.inf)
+    if within is not None:
+        _put_known(gaps, within, upper_codes, lower_codes, limit_mm)
     moved = np.empty((len(poses), 3, 4)), np.empty((len(columns), len(poses))), np.empty(len(poses))
     tooth_gaps.moves(pair.lower.arrays, poses, columns, *moved)
 
@@ -152,3 +157,21 @@ def pair_gaps(
     # By teeth, not by poses: each search begins where that of the pose before ended.
     workers.run(len(rows), block, shortest_part=1, steps_each=len(poses) * len(columns))
     return gaps
+
+
+def _put_known(
+    gaps: Floats,
+    within: Patches,
+    upper_codes: tuple[int, ...],
+    lower_codes: tuple[int, ...],
+    limit_mm: float,
+) -> None:
+    """Write the gaps that patches tell, up to a limit, into gaps (n, uppers, lowers)."""
+    wanted = np.isin(within.tooth_upper, upper_codes) & np.isin(within.tooth_lower, lower_codes)
+    wanted &= within.least_gap_mm <= limit_mm
+    upper_order, lower_order = np.argsort(upper_codes), np.argsort(lower_codes)
+    rows = upper_order[np.searchsorted(upper_codes, within.tooth_upper[wanted], sorter=upper_order)]
+    columns = lower_order[
+        np.searchsorted(lower_codes, within.tooth_lower[wanted], sorter=lower_order)
+    ]
+    np.minimum.at(gaps, (within.pose[wanted], rows, columns), within.least_gap_mm[wanted])

@@ -1,5 +1,6 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated, Final
 
@@ -17,7 +18,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
 )
 from kinematics.contact.pose_rows import joined, picked
-from kinematics.contact.travel import places_at_travels
+from kinematics.contact.travel import horizontal_mm, places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.guidance.excursions import RETRUSION, Excursion
@@ -29,6 +30,7 @@ __all__ = [
     "GUIDED_BY_TEETH",
     "Sweep",
     "SweepSettings",
+    "measured_further",
     "sweep",
     "sweeps",
 ]
@@ -94,9 +96,12 @@ class Sweep:
     upper_codes, lower_codes : tuple of int
         Teeth of the rows and columns of `pair_gap_mm`.
     pair_gap_mm : ndarray, shape (n, uppers, lowers)
-        Shortest distance of every tooth pair; inf beyond `gap_limit_mm`.
+        Shortest distance of every tooth pair; inf beyond `gap_limit_mm`, or `measured_mm` where
+        that is less.
     gap_limit_mm : float
-        Distance beyond which gaps are not measured.
+        Distance beyond which gaps are not told.
+    measured_mm : float
+        Distance up to which they were measured beyond the first pose.
     """
 
     excursion: Excursion
@@ -118,6 +123,7 @@ class Sweep:
     lower_codes: tuple[int, ...]
     pair_gap_mm: Floats
     gap_limit_mm: float
+    measured_mm: float = np.inf
 
 
 def sweep(
@@ -140,6 +146,7 @@ def sweeps(
     tolerance_mm: float,
     readings_mm: tuple[float, ...],
     workers: Workers,
+    measured_mm: float = np.inf,
 ) -> tuple[Sweep, ...]:
     """Follow excursions from MI or CR to edge-to-edge and beyond, all at once.
 
@@ -157,6 +164,9 @@ def sweeps(
         Travels that must be among the poses.
     workers : Workers
         Threads.
+    measured_mm : float
+        Distance up to which gaps are measured beyond the first pose, where that is less than the
+        gap limit; see `measured_further`.
 
     Returns
     -------
@@ -176,9 +186,12 @@ def sweeps(
     second, gap = runner_up(
         casts.pair, every.positions.pose_at_zero, closure.teeth, workers=workers
     )
-    groups = casts.pair.upper.groups, casts.pair.lower.groups
-    gaps = pair_gaps(casts.pair, poses, settings.gap_limit_mm, *groups, workers)
     within = patches(casts.pair, poses, tolerance_mm, workers)
+    limit_mm = min(settings.gap_limit_mm, measured_mm)
+    gaps = _tooth_gaps(casts, poses, limit_mm, within, workers)
+    if limit_mm < settings.gap_limit_mm:
+        starts = np.cumsum([0, *(len(places.progress_mm) for places in found[:-1])])
+        gaps[starts] = _tooth_gaps(casts, poses[starts], settings.gap_limit_mm, None, workers)
     in_mi = casts.incisal_point_in_mi
     done = []
     first = 0
@@ -207,8 +220,9 @@ def sweeps(
                 tolerance_mm=tolerance_mm,
                 upper_codes=casts.upper.codes,
                 lower_codes=casts.lower.codes,
-                pair_gap_mm=_of_teeth(casts, gaps[rows]),
+                pair_gap_mm=gaps[rows],
                 gap_limit_mm=settings.gap_limit_mm,
+                measured_mm=measured_mm,
             )
         )
     return tuple(done)
@@ -221,16 +235,25 @@ def _patches_of(found: Patches, rows: slice) -> Patches:
     return replace(some, pose=some.pose - rows.start)
 
 
-def _of_teeth(casts: MountedCasts, gaps: Floats) -> Floats:
+def measured_further(
+    casts: MountedCasts, sweeps: Sequence[Sweep], workers: Workers
+) -> tuple[Sweep, ...]:
+    """Return sweeps with all gaps measured up to their limit."""
+    found = []
+    for item in sweeps:
+        if item.measured_mm < item.gap_limit_mm:
+            gaps = _tooth_gaps(casts, item.poses, item.gap_limit_mm, item.patches, workers)
+            item = replace(item, pair_gap_mm=gaps, measured_mm=np.inf)
+        found.append(item)
+    return tuple(found)
+
+
+def _tooth_gaps(
+    casts: MountedCasts, poses: Floats, limit_mm: float, within: Patches | None, workers: Workers
+) -> Floats:
     """Return the gaps (n, uppers, lowers) of teeth alone, in the order of the arches."""
-    rows = [casts.pair.upper.groups.index(code) for code in casts.upper.codes]
-    columns = [casts.pair.lower.groups.index(code) for code in casts.lower.codes]
-    return np.ascontiguousarray(gaps[:, rows][:, :, columns])
-
-
-def horizontal_mm(way: Floats) -> Floats:
-    """Return the horizontal lengths (n,) of ways (n, 3), mm."""
-    return np.asarray(np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2))
+    teeth = casts.upper.codes, casts.lower.codes
+    return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
 
 
 def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> Floats:

@@ -69,6 +69,11 @@ def start_of(casts: MountedCasts, excursion: Excursion) -> GuidanceCoordinates:
     return casts.mi if excursion.start == "MI" else CENTRIC_RELATION
 
 
+def horizontal_mm(way: Floats) -> Floats:
+    """Return the horizontal lengths (n,) of ways (n, 3), mm."""
+    return np.asarray(np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2))
+
+
 def places_at_travels(
     casts: MountedCasts,
     excursions: Sequence[Excursion],
@@ -114,8 +119,8 @@ def place_at_travel(
     """
     search = _sought_alone(casts, excursion, travel_mm)
     (places,) = _found(casts, [excursion], [search], workers)
-    way = places.incisal_point[-1] - places.incisal_point[0]
-    return picked(places, slice(-1, None)), float(np.hypot(way[0], way[1]))
+    travel = horizontal_mm(places.incisal_point - places.incisal_point[0])
+    return picked(places, slice(-1, None)), float(travel[-1])
 
 
 def _found(
@@ -214,10 +219,10 @@ class _Look:
 def _travelled(places: Places, origin: Floats) -> tuple[Floats, Floats]:
     """Return travel from the start, mm, and how fast it grows with progress; nan unguided."""
     way, rate = places.incisal_point - origin, places.rate
-    travel = np.sqrt(way[:, 0] ** 2 + way[:, 1] ** 2)
+    travel = horizontal_mm(way)
     toward = way[:, 0] * rate[:, 0] + way[:, 1] * rate[:, 1]
-    at_start = np.sqrt(rate[:, 0] ** 2 + rate[:, 1] ** 2)
-    return travel, np.where(travel > 0.0, toward / np.where(travel > 0.0, travel, 1.0), at_start)
+    growth = toward / np.where(travel > 0.0, travel, 1.0)
+    return travel, np.where(travel > 0.0, growth, horizontal_mm(rate))
 
 
 def _looked_along(

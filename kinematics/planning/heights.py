@@ -1,15 +1,14 @@
 """How far one tooth, or several, hold all others open, along the closing arc at their contact."""
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 import numpy as np
 
 from kinematics.contact.closure import MEETS
 from kinematics.contact.mounted import GUIDED_BY_TEETH, guided_closure
+from kinematics.contact.pose_rows import picked
 from kinematics.contact.sweep import Sweep
-from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
-from kinematics.guidance.mandible import JawPositions
 from kinematics.planning.occlusion import Occlusion, without
 
 
@@ -44,13 +43,8 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Flo
     holds = theirs & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
     if not holds.any():
         return np.zeros(len(holds))
-    positions = JawPositions(
-        **{
-            field.name: getattr(sweep.positions, field.name)[holds]
-            for field in fields(JawPositions)
-        }
-    )
-    others = guided_closure(occlusion.casts, positions, Workers(), without(teeth))
+    positions = picked(sweep.positions, holds)
+    others = guided_closure(occlusion.casts, positions, occlusion.workers, without(teeth))
     heights = np.zeros(len(holds))
     further = closures.opening_rad[holds] - others.opening_rad
     heights[holds] = further * closures.radius_mm[holds]

@@ -13,13 +13,13 @@ from kinematics.planning.contact_runs import (
     contact_place,
     is_broken,
     judged,
-    least_gap_over,
     pair_gaps_of,
     pairs_within,
     reaching,
     upto_edge,
     upto_last_reading,
 )
+from kinematics.planning.farther_gaps import least_gaps_over
 from kinematics.planning.findings import Severity
 from kinematics.planning.grazing import grazes
 from kinematics.planning.guidance_kinds import (
@@ -235,7 +235,7 @@ def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
     if not others:
         return None
     own = carries(sweep, pair, scene.occlusion.settings.stop_tolerance_mm)
-    return np.where(own, least_gap_over(sweep, others), 0.0)
+    return np.where(own, least_gaps_over(scene.occlusion, sweep, others, own), 0.0)
 
 
 def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
@@ -297,9 +297,9 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         for lower in sweep.lower_codes
         if _looks_at(rule.contact, (upper, lower), scene.side)
     ]
-    gap = least_gap_over(sweep, pairs)
-    upto = upto_last_reading(sweep, settings)
-    open_there = scene.judged & upto & (gap > settings.balanced_tolerance_mm)
+    where = scene.judged & upto_last_reading(sweep, settings)
+    gap = least_gaps_over(scene.occlusion, sweep, pairs, where)
+    open_there = where & (gap > settings.balanced_tolerance_mm)
     if not open_there.any():
         return None
     poses = np.flatnonzero(open_there)

@@ -9,6 +9,7 @@ from kinematics.casts.casts import Tooth
 from kinematics.checks import InputError
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import LeaveOut
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, turn_vectors
 from kinematics.planning.joined_teeth import Bridge, Joined
@@ -32,6 +33,8 @@ class Occlusion:
         Teeth named as over-erupted.
     joined : tuple of Splint or Bridge
         What joins teeth to each other.
+    workers : Workers
+        Threads that measure what judging needs to know besides; one if not given.
     """
 
     casts: MountedCasts
@@ -39,6 +42,7 @@ class Occlusion:
     bases: tuple[DentureBase, ...] = ()
     over_erupted: frozenset[int] = field(default_factory=frozenset)
     joined: tuple[Joined, ...] = ()
+    workers: Workers = field(default_factory=Workers)
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.

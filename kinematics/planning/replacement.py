@@ -226,7 +226,7 @@ def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:
         height_alone_mm=float(alone[pose]),
         decided_by=row.decides,
         on_end_mm=_on_end_mm(sweep, held > limit_mm),
-        unbalanced=unbalanced(sweep, pair, what.lone),
+        unbalanced=unbalanced(occlusion, sweep, pair, what.lone),
         least_gap_at_mm=float(sweep.travel_mm[least]),
     )
 

@@ -111,7 +111,8 @@ def _lone(scene: Scene, pair: Pair) -> Bools:
     if scene.scheme != "balanced" or not scene.all_there_is.any():
         return np.zeros(len(scene.judged), dtype=np.bool_)
     tolerance = scene.occlusion.settings.balanced_tolerance_mm
-    return scene.all_there_is & (balance_gap_mm(scene.sweep, pair) > tolerance)
+    asked = scene.all_there_is & scene.judged
+    return asked & (balance_gap_mm(scene.occlusion, scene.sweep, pair, asked) > tolerance)
 
 
 def held_by(scene: Scene, pair: Pair, touches: Bools) -> Floats:

@@ -10,6 +10,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import RIGHT, Floats
 from kinematics.geometry.poses import move_points, pose_of, rotation_about
 from kinematics.planning.contact_runs import contact_place
+from kinematics.planning.farther_gaps import measured_at
 from kinematics.planning.guidance_kinds import Pair, role, working_side
 from kinematics.planning.occlusion import Occlusion
 
@@ -53,6 +54,7 @@ def condyle_distraction_mm(
         The canines come ever nearer without meeting.
     """
     side = working_side(sweep.excursion)
+    sweep = measured_at(occlusion, sweep, np.array([pose]))
     place = contact_place(sweep, pose, pair)
     canines = [
         (row, column)

@@ -22,6 +22,9 @@ from kinematics.geometry.kernels.watching import count_some, told_to_stop
 FEW = 6
 #: A front this many times as long as it was at first is dropped and grown anew.
 STALE = 2
+#: Distances are searched so much farther than asked for, mm: a pair that is found to be far is left
+#: alone until the lower may have come near enough.
+WIDER = 1.0
 #: Columns of a front: direction in which two boxes stand apart; place along it that the upper
 #: node's centre must not pass; reach of that node, by which it comes nearer as it turns.
 ALONG_X, ALONG_Y, ALONG_Z, LEVEL, REACH = range(5)
@@ -237,15 +240,6 @@ def moves(lo, poses, lowers, inverses, ways, turns):
             ways[j, n] = way
 
 
-@inner_kernel
-def _least(nearest, count):
-    """Least of some numbers."""
-    least = np.inf
-    for f in range(count):
-        least = min(least, nearest[f])
-    return least
-
-
 @kernel
 def tooth_gaps(
     up, lo, inverses, ways, turns, uppers, lowers, first, last, limit, scratch, watch, gaps
@@ -253,27 +247,26 @@ def tooth_gaps(
     """Shortest distance of every pair of uppers first to last and all lowers, for every pose.
 
     inverses, ways, turns: see `moves`. uppers, lowers: indices of teeth. gaps: (n, uppers, lowers);
-    inf beyond the limit.
+    holds gaps that are known, else inf; gets inf beyond the limit.
     """
     work = np.empty(3), np.empty(3)
     stack, apart = np.empty((STACK, 2), np.int64), np.empty((STACK, 4))
     ids = np.empty(2, np.int64)
     front = _front(4096)
-    none = _limit(limit * limit) ** 2
-    beyond = _limit(none)
+    wide = limit + WIDER
+    none = _limit(wide * wide) ** 2
     stamp = 0
     for i in range(first, last):
         for j in range(lowers.shape[0]):
             root_u, root_l = up.tooth_root[uppers[i]], lo.tooth_root[lowers[j]]
-            count, fresh, clear_until = 0, 0, -np.inf
+            count, fresh, clear_until = 0, 0, 0.0
             ids[0] = -1
             for n in range(inverses.shape[0]):
                 if told_to_stop(watch):
                     return
                 stamp += 1
                 way, turn = ways[j, n], turns[n]
-                if ids[0] < 0 and way < clear_until:
-                    gaps[n, i, j] = np.inf
+                if way < clear_until or gaps[n, i, j] < np.inf:
                     count_some(watch, 1)
                     continue
                 pose = inverses[n]
@@ -293,8 +286,6 @@ def tooth_gaps(
                     fresh = count
                 gap = math.sqrt(best)
                 gaps[n, i, j] = gap if gap <= limit else np.inf
-                if gap > limit:
-                    # Until one of the front may have come near enough, nothing is looked at.
-                    ids[0] = -1
-                    clear_until = _least(front[1], count) - beyond
+                # No nearer than this until the lower may have gone the rest of the way.
+                clear_until = way + (min(gap, wide) - limit) * (1.0 - 1e-9) - 1e-9
                 count_some(watch, 1)

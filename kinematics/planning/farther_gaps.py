@@ -1,0 +1,46 @@
+"""Gaps that a sweep left out because few are asked for: measured where they are."""
+
+from dataclasses import replace
+
+import numpy as np
+
+from kinematics.contact.contacts import pair_gaps
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.planning.contact_runs import least_gap_over
+from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.occlusion import Occlusion
+
+
+def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked: Bools) -> Floats:
+    """Return the least shortest distance over some tooth pairs at every pose, shape (n,), mm.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches.
+    sweep : Sweep
+        One excursion.
+    pairs : list of (int, int)
+        Upper and lower teeth.
+    asked : ndarray, shape (n,)
+        Poses in which it is wanted up to the gap limit of the sweep; elsewhere it is inf beyond
+        what was measured.
+    """
+    least = least_gap_over(sweep, pairs)
+    farther = np.flatnonzero(asked & np.isinf(least))
+    if len(farther) and pairs:
+        least[farther] = least_gap_over(measured_at(occlusion, sweep, farther), pairs)[farther]
+    return least
+
+
+def measured_at(occlusion: Occlusion, sweep: Sweep, poses: Ints) -> Sweep:
+    """Return a sweep with the gaps in some poses, shape (k,), measured up to its limit."""
+    if not len(poses) or sweep.measured_mm >= sweep.gap_limit_mm:
+        return sweep
+    gaps = sweep.pair_gap_mm.copy()
+    teeth = sweep.upper_codes, sweep.lower_codes
+    gaps[poses] = pair_gaps(
+        occlusion.casts.pair, sweep.poses[poses], sweep.gap_limit_mm, *teeth, occlusion.workers
+    )
+    return replace(sweep, pair_gap_mm=gaps)

@@ -1,0 +1,142 @@
+"""What is told while settings move is what a whole run tells."""
+
+import threading
+from dataclasses import fields, replace
+
+import numpy as np
+import pytest
+
+from kinematics import checkup, live
+from kinematics.contact.workers import Workers
+from kinematics.guidance.excursions import left_lateral, protrusion, retrusion
+from kinematics.planning.findings import Finding
+from tests.shipped_cases import coarse
+
+#: Cases whose teeth are not formed by their movement, which takes long.
+QUICK = (
+    "upper_distal_extension",
+    "class_three_base",
+    "nonworking_interference",
+    "anterior_open_bite",
+    "replaced_canine",
+)
+
+
+def turned(case, change_deg):
+    """Return a case with other condylar inclinations."""
+    sides = {
+        name: replace(
+            getattr(case.guidance, name),
+            condylar_inclination_deg=getattr(case.guidance, name).condylar_inclination_deg
+            + change_deg,
+        )
+        for name in ("right", "left")
+    }
+    return replace(case, guidance=replace(case.guidance, **sides))
+
+
+def balanced(case):
+    """Return a case judged by a scheme that asks for contacts on both sides."""
+    bases = tuple(replace(base, scheme="balanced") for base in case.denture_bases)
+    return replace(case, judging=replace(case.judging, scheme="balanced"), denture_bases=bases)
+
+
+def same(first, second, where=""):
+    """Compare results field by field, arrays by their bits."""
+    if isinstance(first, np.ndarray):
+        assert np.array_equal(first, second), where
+    elif isinstance(first, tuple):
+        assert len(first) == len(second), where
+        for i, pair in enumerate(zip(first, second, strict=True)):
+            same(*pair, f"{where}[{i}]")
+    elif isinstance(first, dict):
+        same(tuple(first.items()), tuple(second.items()), where)
+    elif hasattr(first, "__dataclass_fields__"):
+        for item in fields(first):
+            same(getattr(first, item.name), getattr(second, item.name), f"{where}.{item.name}")
+    else:
+        assert first == second, where
+
+
+@pytest.fixture(scope="module", params=QUICK)
+def built(request):
+    """Return a case and its teeth."""
+    case = coarse(request.param)
+    return case, live.teeth_for(case, lambda _: None)
+
+
+@pytest.mark.parametrize("change", [lambda c: c, lambda c: turned(c, 12.0), balanced])
+def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
+    """Few gaps are measured, yet every kind, tooth, severity and figure is the same."""
+    case, teeth = built
+    case = change(case)
+    casts, workers = live.remounted(teeth, case), Workers(2)
+    quick = live.excursions_judged(case, casts, workers)
+    sweeps = checkup.followed_excursions(case, casts, live.MAIN, workers)
+    assert (np.isfinite(sweeps[1].pair_gap_mm) > np.isfinite(quick.sweeps[1].pair_gap_mm)).any()
+    full = checkup.judged(case, casts, sweeps, workers)
+    assert all(isinstance(item, Finding) for item in quick.findings)
+    for name in ("findings", "verdicts", "stops", "replacement"):
+        same(getattr(quick, name), getattr(full, name), name)
+
+
+def test_what_remains_makes_it_a_whole_run():
+    """Every bit of it."""
+    case = turned(coarse("upper_distal_extension"), -7.0)
+    casts, workers, told = live.remounted(live.teeth_for(case, print), case), Workers(2), []
+    quick = live.excursions_judged(case, casts, workers)
+    same(
+        live.completed(case, casts, quick, workers, told.append),
+        checkup.run(case, lambda _: None),
+    )
+    assert told[-1] == "judging contacts"
+
+
+@pytest.mark.parametrize("threads", [1, 2])
+def test_a_pose_is_that_of_its_sweep(built, threads):
+    """Whatever else is asked for, and on any number of threads."""
+    case, teeth = built
+    casts, workers = live.remounted(teeth, case), Workers(threads)
+    tolerance_mm = case.judging.tolerance_mm
+    for excursion in (protrusion(), left_lateral()):
+        (sweep,) = checkup.followed_excursions(case, casts, (excursion,), Workers())
+        for travel_mm in (0.0, 0.5, 2.3):
+            row = int(np.argmin(np.abs(sweep.travel_mm - travel_mm)))
+            at = live.pose_at_travel(casts, excursion, travel_mm, tolerance_mm, workers)
+            assert at.travel_mm == sweep.travel_mm[row]
+            assert np.array_equal(at.pose, sweep.poses[row])
+            assert at.guide == sweep.guide[row]
+            assert at.runner_up_gap_mm == sweep.runner_up_gap_mm[row]
+            mine = sweep.patches.area_mm2[sweep.patches.pose == row]
+            assert np.array_equal(at.patches.area_mm2, mine)
+
+
+def test_beyond_the_end_the_last_place_is_shown():
+    """A retrusion ends in CR, some tenths of a millimetre from MI."""
+    case = coarse("upper_distal_extension")
+    casts = live.remounted(live.teeth_for(case, print), case)
+    at = live.pose_at_travel(casts, retrusion(), 4.0, 0.02, Workers())
+    assert 0.1 < at.travel_mm < 1.0
+    assert at.positions.advance_right_mm == 0.0
+
+
+def test_excursions_no_longer_wanted_are_left_off():
+    """What the callback of the workers raises comes through, wherever the work has got to."""
+
+    class Unwanted(Exception):
+        pass
+
+    case = coarse("upper_distal_extension")
+    casts = live.remounted(live.teeth_for(case, print), case)
+    looks, stop = [], threading.Event()
+
+    def look(_done, _total):
+        looks.append(0)
+        if stop.is_set():
+            raise Unwanted
+
+    live.excursions_judged(case, casts, Workers(2, look))
+    assert len(looks) > 5
+    stop.set()
+    with pytest.raises(Unwanted):
+        live.excursions_judged(case, casts, Workers(2, look))
