@@ -7,7 +7,8 @@ const WHEEL = 0.0016;
  *
  * @param {HTMLElement} element
  * @param {{turn: function(number, number), pan: function(number, number),
- *   zoom: function(number, number, number), hover: function(number, number), leave: function()}} calls in pixels, from the element's left and top.
+ *   zoom: function(number, number, number), hover: function(number, number),
+ *   leave: function()}} calls in pixels, from the element's left and top.
  * @returns {function()} stops following.
  */
 export function followPointers(element, calls) {
