@@ -30,7 +30,7 @@ from kinematics.geometry.kernels.tree_arrays import (
 )
 from kinematics.geometry.layouts import Layout, aligned_rows, layout_of
 from kinematics.geometry.meshes import Mesh
-from kinematics.geometry.poses import move_points, turn_vectors
+from kinematics.geometry.poses import move_points
 
 MOST_GROUPS = 64
 BEHIND_RAD = 2.5
@@ -177,9 +177,12 @@ def moved_tree(tree: Tree, move: Floats) -> Tree:
     old = tree.arrays
     vertices = move_points(move, old.vertices)
     box = old.slab.astype(np.float64)
-    box[:, MIDDLE:SIDES] = move_points(move, box[:, MIDDLE:SIDES])
-    for first in (AXES, AXES + 3, AXES + 6):
-        box[:, first : first + 3] = turn_vectors(move, box[:, first : first + 3])
+    # Not by matrix products: those of many small rows wait for threads that share them.
+    turn = move[:3, :3]
+    middles = np.einsum("ij,nj->ni", turn, box[:, MIDDLE:SIDES])
+    box[:, MIDDLE:SIDES] = middles + move[:3, 3]
+    axes = box[:, AXES:].reshape(-1, 3, 3)
+    box[:, AXES:] = np.einsum("ij,nkj->nki", turn, axes).reshape(-1, 9)
     # Where a node lies and faces decides only how its angles are bounded, not whether they are.
     turning = np.zeros((len(box), NORMAL + 3))
     turning[:, CENTRE : CENTRE + 3] = box[:, MIDDLE:SIDES]
