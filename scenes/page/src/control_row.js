@@ -44,6 +44,7 @@ export class Field {
       placeholder: control.optional ? "not set" : null,
       onchange: () => this.#typed(),
       onkeydown: (event) => this.#stepped(event),
+      onkeyup: (event) => event.key.startsWith("Arrow") && this.calls.end(),
     });
     return [
       el("div", { class: "slide" }, this.slider, this.tick),
@@ -87,6 +88,7 @@ export class Field {
     const now = readNumber(this.input.value);
     const value = within((Number.isNaN(now) ? least : now) + way * step, least, most);
     this.#say("");
+    this.input.value = plain(value);
     this.calls.set(Number(value.toFixed(Math.max(decimals, 3))), this.gesture);
   }
 

@@ -18,6 +18,8 @@ import { SettingsPanel } from "./settings_panel.js";
 import { changedSettings, checkOffered, firstState, fromPlain, settingsKey } from "./state.js";
 import { Study } from "./study.js";
 
+const ASK_WHILE_PLAYING_MS = 120;
+
 export class Desk {
   constructor() {
     this.notices = new Notices();
@@ -27,7 +29,7 @@ export class Desk {
     this.drawing = new Drawing(this);
     this.player = new Player({
       step: (seconds) => this.#play(seconds),
-      ended: () => { this.history.end(); this.drawing.soon(); },
+      ended: () => this.#played(),
     });
     this.#makeParts();
   }
@@ -98,7 +100,7 @@ export class Desk {
   }
 
   get study() {
-    return this.studies[this.state.chosen];
+    return this.state ? this.studies[this.state.chosen] : null;
   }
 
   #welcomed(which) {
@@ -195,6 +197,14 @@ export class Desk {
     }
   }
 
+  /** While playing: drawing comes first, colours follow some times a second. */
+  #askNowAndThen() {
+    const now = performance.now();
+    if (now - (this.askedAt ?? 0) < ASK_WHILE_PLAYING_MS) return;
+    this.askedAt = now;
+    this.#ask();
+  }
+
   #moveAtOnce() {
     for (const study of Object.values(this.studies)) this.panes.moveAtOnce(study, this.state);
   }
@@ -287,6 +297,7 @@ export class Desk {
     this.plays = (this.plays ?? 0) + 1;
     this.way = this.state.travel_mm >= this.movementBar.most - 1e-6 ? -1 : 1;
     if (this.state.opening_mm > 0) this.put({ opening_mm: 0 }, `play ${this.plays}`);
+    this.panes.moving(true);
     this.player.start();
     this.drawing.soon();
   }
@@ -302,10 +313,17 @@ export class Desk {
       this.way = at <= 0 ? 1 : -1;
     }
     this.history.put({ ...this.state, travel_mm: Number(at.toFixed(3)) }, `play ${this.plays}`);
-    this.#ask();
+    this.#askNowAndThen();
     this.#moveAtOnce();
     this.drawing.travel();
     return true;
+  }
+
+  #played() {
+    this.history.end();
+    this.panes.moving(false);
+    this.#ask();
+    this.drawing.soon();
   }
 
   #frame({ which, pose }) {

@@ -24,7 +24,7 @@ export function makeLookBar(calls) {
   const upper = segmented("upper-shown", "Upper", SOLIDITY, (value) => calls.display({ upper: value }));
   const lower = segmented("lower-shown", "Lower", SOLIDITY, (value) => calls.display({ lower: value }));
   const maps = select("map-shown", "Colours", MAPS, calls.map);
-  const looks = select("look-from", "From", LOOKS, calls.look);
+  const looks = select("look-from", "View", LOOKS, calls.look);
   const around = toggle("around-shown", "gums, base", (on) => calls.display({ around: on }));
   const numbers = toggle("numbers-shown", "numbers", (on) => calls.display({ numbers: on }));
   const again = el("button", {

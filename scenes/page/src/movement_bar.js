@@ -135,6 +135,7 @@ class MmField {
       type: "text", inputmode: "decimal", id, autocomplete: "off", "aria-describedby": `${id}-wrong`,
       onchange: () => this.#typed(call),
       onkeydown: (event) => this.#stepped(event, call, id),
+      onkeyup: (event) => event.key.startsWith("Arrow") && end(),
     });
     this.wrong = el("span", { class: "wrong", id: `${id}-wrong` });
     show(this.wrong, false);
@@ -158,6 +159,7 @@ class MmField {
     if (!way) return;
     event.preventDefault();
     const next = within(Number(this.slider.value) + way * this.step, 0, this.most);
+    this.slider.value = String(next);
     call(Number(next.toFixed(3)), id);
   }
 

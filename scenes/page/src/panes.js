@@ -89,6 +89,11 @@ export class Panes {
     if (row) pane.view.setMove(moveAt(row.travel_mm, study.buffer(row.moves), state.travel_mm));
   }
 
+  /** Tell the views that something goes on moving, so that none draws finer pictures meanwhile. */
+  moving(on) {
+    for (const pane of Object.values(this.all)) pane.view?.moving?.(on);
+  }
+
   ring(which, finding) {
     for (const pane of Object.values(this.all)) {
       const { upper, lower, place } = finding ?? {};

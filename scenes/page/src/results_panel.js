@@ -3,7 +3,7 @@
 import { byId, el, show } from "./dom.js";
 import { FindingList } from "./findings.js";
 import { legend } from "./legend.js";
-import { unparted, withUnit } from "./numbers.js";
+import { fixed, unparted, withUnit } from "./numbers.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
 
@@ -72,7 +72,8 @@ export class ResultsPanel {
       line("jaw held by", guided),
       first ? line("first contact", `${first.upper} on ${first.lower}`) : null,
       next ? line("would touch next", `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)}`) : null,
-      line("opening", withUnit(pose.opening_deg.toFixed(2), "°")),
+      line("opening at closure", withUnit(fixed(pose.opening_deg, 2), "°")),
+      pose.opened_mm > 0 ? line("opened beyond it, lower incisal point", withUnit(pose.opened_mm.toFixed(1), "mm")) : null,
     ];
     this.now.replaceChildren(el("dl", { class: "facts" }, lines));
     this.contacts.replaceChildren(contactTable(pose, state));

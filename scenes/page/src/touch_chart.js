@@ -26,6 +26,7 @@ export class TouchChart {
       "aria-orientation": "horizontal", "aria-valuemin": 0,
     });
     this.drawing.addEventListener("keydown", (event) => this.#key(event));
+    this.drawing.addEventListener("keyup", () => this.end());
     this.drawing.addEventListener("pointerdown", (event) => this.#down(event));
     this.drawing.addEventListener("pointermove", (event) => this.#moved(event));
     this.drawing.addEventListener("pointerup", () => this.#up());
@@ -44,7 +45,8 @@ export class TouchChart {
     if (event.key in ways) to = this.at + ways[event.key] * STEP_MM;
     if (to === undefined) return;
     event.preventDefault();
-    this.travel(Number(within(to, 0, this.most).toFixed(3)), this.id);
+    this.at = Number(within(to, 0, this.most).toFixed(3));
+    this.travel(this.at, this.id);
   }
 
   #down(event) {
