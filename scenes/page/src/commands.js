@@ -103,7 +103,10 @@ export class Commands {
 
   /** What the server says, in the page's words, each line as a sentence. */
   #sentences(text) {
-    return this.desk.settings.inWords(text).split("\n").map(sentence).join("\n");
+    const lines = this.desk.settings.inWords(text).split("\n");
+    const alike = lines.length === 2 && lines[0].replace("right", "left") === lines[1];
+    const told = alike ? [lines[0].replace("right", "right and left")] : lines;
+    return told.map(sentence).join("\n");
   }
 }
 

@@ -83,7 +83,8 @@ export class Comparison {
   #guides(a, b) {
     const rows = (study) => study.results?.header.guidance ?? [];
     const other = new Map(rows(b).map((one) => [one.title, one.words]));
-    const told = rows(a).map(({ title, words }) => [title, words, other.get(title) ?? "–"]);
+    const none = b.results?.whole ? "–" : "…";
+    const told = rows(a).map(({ title, words }) => [title, words, other.get(title) ?? none]);
     this.guides.replaceChildren(twoColumns("What guides", "Movement", told));
   }
 
@@ -91,7 +92,7 @@ export class Comparison {
     const rows = (study) => study.results?.header.replacement ?? [];
     const words = (study, tooth) => {
       const row = rows(study).find((one) => one.tooth === tooth);
-      if (!row) return "–";
+      if (!row) return study.results?.whole ? "–" : "…";
       return row.touches ? `◆ ${row.words}` : "◇ free";
     };
     const teeth = [...new Set([...rows(a), ...rows(b)].map(({ tooth }) => tooth))];

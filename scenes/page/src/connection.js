@@ -11,6 +11,12 @@ const ENDS = {
   1013: "Too many pages are open. Close one of them; this one tries again.",
 };
 
+/** So many failed tries, and the program is probably gone. */
+const MANY_TRIES = 5;
+const GONE =
+  "The program does not answer. If it was ended, start it again and open the address it shows; " +
+  "this page tries again meanwhile.";
+
 export class Connection {
   /**
    * @param {string} address of the socket.
@@ -35,6 +41,8 @@ export class Connection {
     this.socket = socket;
     socket.addEventListener("open", () => {
       this.wait = FIRST_WAIT_MS;
+      this.tries = 0;
+      this.ended = "";
       this.onState("open", "");
     });
     socket.addEventListener("message", ({ data }) => this.#took(data));
@@ -52,8 +60,10 @@ export class Connection {
   #lost(code) {
     this.inFlight = null;
     if (this.closed) return;
-    const words = ENDS[code] ?? "Connection lost; trying again.";
-    this.onState("apart", words);
+    this.tries = (this.tries ?? 0) + 1;
+    this.ended = ENDS[code] ?? this.ended ?? "";
+    const lost = this.tries > MANY_TRIES ? GONE : "Connection lost; trying again.";
+    this.onState("apart", this.ended || lost);
     this.timer = setTimeout(() => this.#open(), this.wait);
     this.wait = Math.min(2 * this.wait, LONGEST_WAIT_MS);
   }

@@ -113,6 +113,7 @@ export class Desk {
       offerFirstSteps((...step) => this.#tryStep(...step));
     }
     this.panes.make(which, this.welcome);
+    this.#syncStudies();
     this.#ask();
   }
 
@@ -163,6 +164,7 @@ export class Desk {
 
   /** Change the state; with the same gesture as before it is the same step. */
   put(change, gesture = null) {
+    if (!this.history) return;
     this.#next({ ...this.state, ...change }, gesture);
   }
 

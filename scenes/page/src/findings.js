@@ -10,7 +10,7 @@ export function countsLine(counts, signs) {
   return ORDER.map((severity) =>
     el("span", { class: `count ${severity}` },
       el("span", { class: "sign", "aria-hidden": "true", text: signs?.[severity] ?? "" }),
-      ` ${counts?.[severity] ?? 0} ${severity}`));
+      ` ${severity === "note" ? counted(counts?.note ?? 0, "note") : `${counts?.[severity] ?? 0} ${severity}`}`));
 }
 
 /** A list of findings of which one can be picked. */

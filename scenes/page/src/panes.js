@@ -50,7 +50,7 @@ export class Panes {
     const [leader, other] = this.leader === "b" ? [b, a] : [a, b];
     const camera = leader.view.camera();
     const key = JSON.stringify([leader.which, leader.holder.clientWidth, camera]);
-    if (key !== this.followed) other.view.setCamera(camera);
+    if (key !== this.followed) other.view.setCamera({ ...camera, fitted: false });
     this.followed = key;
   }
 

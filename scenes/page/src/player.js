@@ -17,6 +17,9 @@ export function moveAt(travel_mm, moves, at_mm) {
     (1 - share) * moves[16 * before + i] + share * moves[16 * after + i]);
 }
 
+/** After a pause of the browser the movement goes on from where it was, s. */
+const LONGEST_STEP_S = 0.3;
+
 /** Runs a travel forward, from 0 again after the end. */
 export class Player {
   /** @param {{step: function(number): number|null}} calls seconds gone; false from it: stop. */
@@ -35,7 +38,7 @@ export class Player {
 
   #tick(now) {
     if (!this.playing) return;
-    const seconds = this.before === null ? 0 : Math.min((now - this.before) / 1000, 0.1);
+    const seconds = this.before === null ? 0 : Math.min((now - this.before) / 1000, LONGEST_STEP_S);
     this.before = now;
     if (this.step(seconds) === false) {
       this.stop();

@@ -27,7 +27,7 @@ export class Study {
       onState: (link, words) => {
         this.link = link;
         this.words = words;
-        if (link === "apart") this.progress = null;
+        if (link === "apart") this.#dropWork();
         if (link === "open") this.last = null;
         onNews(link);
       },
@@ -83,6 +83,15 @@ export class Study {
     };
     takes[header.kind]?.();
     this.onNews(header.kind, header, buffers);
+  }
+
+  /** Nothing that was under way comes any more. */
+  #dropWork() {
+    this.progress = null;
+    for (const asked of this.files.values()) {
+      this.onNews("answer", { kind: "fault", asked, text: "The connection was lost." });
+    }
+    this.files.clear();
   }
 
   #takeResults(header, buffers) {
