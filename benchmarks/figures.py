@@ -96,8 +96,8 @@ def memory(run: Run) -> Iterator[Figure]:
     count = len(pair.upper.face_of) + len(pair.lower.face_of)
     counts = f"both arches, {count:,} triangles"
     workers = Workers()
-    with workers.closing_scratch(pair) as closing:
-        scratch = closing, workers.distance_scratch(pair)
+    with workers.closing_scratch(pair) as scratch:
+        pass
     for what, asked, held in (
         ("memory of a prepared pair, a triangle", "400 bytes", pair),
         ("memory of each thread besides, a triangle", "300 bytes", scratch),

@@ -3,6 +3,7 @@
 import dataclasses
 import sys
 
+import numba
 import numpy as np
 import pytest
 from scipy.spatial.distance import cdist
@@ -11,7 +12,8 @@ from kinematics.contact.closure import MEETS, close
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.pair import prepare
 from kinematics.geometry.kernels import distances, moved_nodes
-from kinematics.geometry.kernels.lanes import WIDTH
+from kinematics.geometry.kernels.lanes import WIDTH, store
+from kinematics.geometry.kernels.placing import write_lanes
 from kinematics.geometry.kernels.tree_arrays import (
     ANGLE,
     AXES,
@@ -177,6 +179,14 @@ def test_bounds_of_all_nodes_hold_their_content(family):
             assert boxes_stick_out(tree, all_nodes(tree)) <= SLACK
 
 
+@numba.njit
+def write_apart(lanes, up, lo, a, b, least):
+    """Write how far the boxes of two nodes stand apart under eight poses."""
+    box = distances.moved_box(lanes, up, a)
+    way = distances.between(box, lo, b)
+    store(least, 0, 0, distances.boxes_apart(box, way, up, lo, a, b))
+
+
 def test_boxes_never_claim_more_distance_than_there_is():
     """Of node pairs of any size under any pose, boxes stand no farther apart than their content."""
     upper, lower = FAMILIES["cusps"](0)
@@ -184,17 +194,18 @@ def test_boxes_never_claim_more_distance_than_there_is():
     lo = tree_over(lower.mesh, lower.tooth_of_face, 1.0, True)
     rng, apart_at_all = np.random.default_rng(2), 0
     points_u, points_l = points_of(up), points_of(lo)
-    for stamp, pose in enumerate(slightly_moved(30, 8, 0.5, 10.0), 1):
-        back = inverse(pose)
-        stamps, box = np.zeros(len(all_nodes(up)), np.int64), np.empty((len(all_nodes(up)), 12))
+    poses, least = slightly_moved(4 * WIDTH, 8, 0.5, 10.0), np.empty((1, WIDTH), np.float32)
+    lanes = np.empty((12, WIDTH))
+    for n, pose in enumerate(poses):
+        back, lane = inverse(pose), n % WIDTH
+        write_lanes(poses, n - lane, WIDTH, lanes)
         for a, b in rng.integers(0, [len(up.arrays.links), len(lo.arrays.links)], (20, 2)):
-            distances.move_box(back[:3], up.arrays, a, stamps, stamp, box)
-            least = distances.boxes_apart(box, up.arrays, lo.arrays, a, b)[0]
+            write_apart(lanes, up.arrays, lo.arrays, a, b, least)
             of_a = points_u[up.arrays.links[a, START] : up.arrays.links[a, STOP]].reshape(-1, 3)
             of_b = points_l[lo.arrays.links[b, START] : lo.arrays.links[b, STOP]].reshape(-1, 3)
             nearest = cdist(move_points(back, of_a), of_b).min()
-            assert least <= nearest + SLACK
-            apart_at_all += least > 0.0
+            assert least[0, lane] <= nearest + SLACK
+            apart_at_all += least[0, lane] > 0.0
     assert apart_at_all > 300
 
 

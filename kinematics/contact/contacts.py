@@ -10,6 +10,7 @@ from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
 from kinematics.geometry.kernels.lanes import WIDTH
+from kinematics.geometry.trees import MOST_GROUPS
 
 
 @dataclass(frozen=True)
@@ -145,18 +146,19 @@ def pair_gaps(
     gaps = np.full((len(poses), len(rows), len(columns)), np.inf)
     if within is not None:
         _put_known(gaps, within, upper_codes, lower_codes, limit_mm)
-    moved = np.empty((len(poses), 3, 4)), np.empty((len(columns), len(poses))), np.empty(len(poses))
-    tooth_gaps.moves(pair.lower.arrays, poses, columns, *moved)
+    numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
+    numbers[np.ix_(rows, columns)] = np.arange(len(rows) * len(columns)).reshape(len(rows), -1)
+    by_pair = gaps.reshape(len(poses), -1)
 
     def block(first: int, last: int, watch: Watch) -> None:
-        tooth_gaps.tooth_gaps(
-            pair.upper.arrays, pair.lower.arrays, *moved, rows, columns, first, last, limit_mm,
-            workers.distance_scratch(pair), watch, gaps,
-        )  # fmt: skip
+        with workers.closing_scratch(pair) as scratch:
+            tooth_gaps.tooth_gaps(
+                pair.upper.arrays, pair.lower.arrays, poses, numbers, first, last, limit_mm,
+                pair.lower.behind_axis, scratch, watch, by_pair,
+            )  # fmt: skip
 
-    # By teeth, not by poses: each search begins where that of the pose before ended.
-    workers.run(len(rows), block, shortest_part=1, steps_each=len(poses) * len(columns))
-    return gaps
+    workers.run(len(poses), block, shortest_part=WIDTH)
+    return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
 
 
 def _put_known(

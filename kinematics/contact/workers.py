@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from kinematics.checks import InputError
 from kinematics.contact.pair import Pair
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Ints
 from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
 
@@ -24,7 +24,6 @@ LOOK_S: Final = 0.01
 
 #: What one thread knows of the upper's nodes; the kernels that read it say more.
 ClosingScratch = tuple[NDArray[np.int32], Ints, NDArray[np.float32]]
-DistanceScratch = tuple[Ints, Floats]
 #: What a kernel reads and writes while it runs; see `kernels.watching`.
 Watch = tuple[Ints, int]
 Block = Callable[[int, int, Watch], None]
@@ -71,11 +70,6 @@ class Workers:
             )
         yield scratch
         self._spare.append(scratch)
-
-    def distance_scratch(self, pair: Pair) -> DistanceScratch:
-        """Return memory of one thread for distances."""
-        nodes = len(pair.upper.arrays.links)
-        return np.zeros(nodes, dtype=np.int64), np.empty((nodes, 12))
 
     def run(self, count: int, block: Block, shortest_part: int, steps_each: int = 1) -> None:
         """Call `block(first, last, watch)` on contiguous parts of range(count).

@@ -1,85 +1,112 @@
-"""How far two nodes lie apart under a pose, in the lower's frame."""
+"""How far the boxes of two nodes lie apart, for eight poses at a time, in the lower's frame."""
 
-import math
+import numpy as np
 
 from kinematics.geometry.kernels.compiling import inner_kernel
+from kinematics.geometry.kernels.lanes import (
+    greater,
+    lesser,
+    load,
+    root,
+    shorten,
+    size,
+    spread,
+)
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, SIDES
-from kinematics.geometry.kernels.vectors import three
+from kinematics.geometry.kernels.vectors import dot, minus, three
+
+#: More than short floats take from a distance, as a fraction of all that is added up.
+ROUNDING = np.float32(2e-6)
 
 
 @inner_kernel
-def move_box(pose, up, node, stamps, stamp, bounds):
-    """Bring the box of an upper node into the lower's frame, once a pose: centre, then axes."""
-    if stamps[node] == stamp:
-        return
-    stamps[node] = stamp
-    # Read first, written last: the compiler must otherwise fear that a store changes the pose.
-    p00, p01, p02, p03 = pose[0, 0], pose[0, 1], pose[0, 2], pose[0, 3]
-    p10, p11, p12, p13 = pose[1, 0], pose[1, 1], pose[1, 2], pose[1, 3]
-    p20, p21, p22, p23 = pose[2, 0], pose[2, 1], pose[2, 2], pose[2, 3]
-    x, y, z = up.slab[node, MIDDLE], up.slab[node, MIDDLE + 1], up.slab[node, MIDDLE + 2]
-    bounds[node, 0] = p00 * x + p01 * y + p02 * z + p03
-    bounds[node, 1] = p10 * x + p11 * y + p12 * z + p13
-    bounds[node, 2] = p20 * x + p21 * y + p22 * z + p23
-    for k in range(3):
-        x, y, z = three(up.slab, node, AXES + 3 * k)
-        bounds[node, 3 + 3 * k] = p00 * x + p01 * y + p02 * z
-        bounds[node, 4 + 3 * k] = p10 * x + p11 * y + p12 * z
-        bounds[node, 5 + 3 * k] = p20 * x + p21 * y + p22 * z
+def _short(a):
+    return spread(np.float32(a))
 
 
 @inner_kernel
-def _clamped(x, h):
-    return min(h, max(-h, x))
+def _turned(poses, p):
+    """Return a vector of numbers turned by all poses, in short lanes."""
+    x, y, z = spread(p[0]), spread(p[1]), spread(p[2])
+    return (
+        shorten(load(poses, 0, 0) * x + load(poses, 1, 0) * y + load(poses, 2, 0) * z),
+        shorten(load(poses, 4, 0) * x + load(poses, 5, 0) * y + load(poses, 6, 0) * z),
+        shorten(load(poses, 8, 0) * x + load(poses, 9, 0) * y + load(poses, 10, 0) * z),
+    )
 
 
 @inner_kernel
-def boxes_apart(box, up, lo, a, b):
-    """Distance that the contents of two nodes have at least, by their boxes, and its direction.
+def moved_box(poses, up, node):
+    """Return the box of an upper node under all poses: middle in long lanes, three directions.
 
-    Points of both boxes are brought near each other in turn; whatever direction they end up in,
-    the boxes' reach along it gives a bound that holds.
+    poses: (12, 8), rows of lower_from_hinge one after the other.
     """
-    h, g = three(up.slab, a, SIDES), three(lo.slab, b, SIDES)
-    dx = lo.slab[b, MIDDLE] - box[a, 0]
-    dy = lo.slab[b, MIDDLE + 1] - box[a, 1]
-    dz = lo.slab[b, MIDDLE + 2] - box[a, 2]
-    qx, qy, qz = dx, dy, dz  # a point of the lower box, from the centre of the upper one
-    px = py = pz = 0.0
-    for _ in range(2):
-        e0 = _clamped(box[a, 3] * qx + box[a, 4] * qy + box[a, 5] * qz, h[0])
-        e1 = _clamped(box[a, 6] * qx + box[a, 7] * qy + box[a, 8] * qz, h[1])
-        e2 = _clamped(box[a, 9] * qx + box[a, 10] * qy + box[a, 11] * qz, h[2])
-        px = e0 * box[a, 3] + e1 * box[a, 6] + e2 * box[a, 9]
-        py = e0 * box[a, 4] + e1 * box[a, 7] + e2 * box[a, 10]
-        pz = e0 * box[a, 5] + e1 * box[a, 8] + e2 * box[a, 11]
-        wx, wy, wz = px - dx, py - dy, pz - dz
-        f0 = _clamped(
-            lo.slab[b, AXES] * wx + lo.slab[b, AXES + 1] * wy + lo.slab[b, AXES + 2] * wz, g[0]
-        )
-        f1 = _clamped(
-            lo.slab[b, AXES + 3] * wx + lo.slab[b, AXES + 4] * wy + lo.slab[b, AXES + 5] * wz, g[1]
-        )
-        f2 = _clamped(
-            lo.slab[b, AXES + 6] * wx + lo.slab[b, AXES + 7] * wy + lo.slab[b, AXES + 8] * wz, g[2]
-        )
-        qx = dx + f0 * lo.slab[b, AXES] + f1 * lo.slab[b, AXES + 3] + f2 * lo.slab[b, AXES + 6]
-        qy = dy + f0 * lo.slab[b, AXES + 1] + f1 * lo.slab[b, AXES + 4] + f2 * lo.slab[b, AXES + 7]
-        qz = dz + f0 * lo.slab[b, AXES + 2] + f1 * lo.slab[b, AXES + 5] + f2 * lo.slab[b, AXES + 8]
-    mx, my, mz = qx - px, qy - py, qz - pz
-    square = mx * mx + my * my + mz * mz
-    gap = mx * dx + my * dy + mz * dz
+    x, y, z = three(up.slab, node, MIDDLE)
+    x, y, z = spread(x), spread(y), spread(z)
+    middle = (
+        load(poses, 0, 0) * x + load(poses, 1, 0) * y + load(poses, 2, 0) * z + load(poses, 3, 0),
+        load(poses, 4, 0) * x + load(poses, 5, 0) * y + load(poses, 6, 0) * z + load(poses, 7, 0),
+        load(poses, 8, 0) * x + load(poses, 9, 0) * y + load(poses, 10, 0) * z + load(poses, 11, 0),
+    )
+    e = _turned(poses, three(up.slab, node, AXES))
+    f = _turned(poses, three(up.slab, node, AXES + 3))
+    g = _turned(poses, three(up.slab, node, AXES + 6))
+    return middle, (e, f, g)
+
+
+@inner_kernel
+def between(box, lo, b):
+    """Return the way from the middle of a moved box to that of a lower node, in short lanes."""
+    x, y, z = three(lo.slab, b, MIDDLE)
+    middle = box[0]
+    return (
+        shorten(spread(x) - middle[0]),
+        shorten(spread(y) - middle[1]),
+        shorten(spread(z) - middle[2]),
+    )
+
+
+@inner_kernel
+def _nearest(axes, half, way):
+    """Return the point of a box nearest to a place, both from the box's middle."""
+    x = y = z = _short(0.0)
     for k in range(3):
-        gap -= abs(mx * box[a, 3 + 3 * k] + my * box[a, 4 + 3 * k] + mz * box[a, 5 + 3 * k]) * h[k]
-        gap -= (
-            abs(
-                mx * lo.slab[b, AXES + 3 * k]
-                + my * lo.slab[b, AXES + 3 * k + 1]
-                + mz * lo.slab[b, AXES + 3 * k + 2]
-            )
-            * g[k]
-        )
-    if gap <= 0.0 or square == 0.0:
-        return 0.0, 0.0, 0.0, 0.0
-    scale = 1.0 / math.sqrt(square)
-    return gap * scale * (1.0 - 1e-12), mx * scale, my * scale, mz * scale
+        e, h = axes[k], half[k]
+        s = dot(e, way)
+        s = lesser(h, greater(_short(0.0) - h, s))
+        x, y, z = x + s * e[0], y + s * e[1], z + s * e[2]
+    return x, y, z
+
+
+@inner_kernel
+def boxes_apart(box, way, up, lo, a, b):
+    """Distance that the contents of two nodes have at least, by their boxes, in every lane.
+
+    way: see `between`. Points of both boxes are brought near each other in turn; whatever direction
+    they end up in, the boxes' reach along it gives a bound that holds.
+    """
+    axes = box[1]
+    h0, h1, h2 = three(up.slab, a, SIDES)
+    half = _short(h0), _short(h1), _short(h2)
+    g0, g1, g2 = three(lo.slab, b, SIDES)
+    other_half = _short(g0), _short(g1), _short(g2)
+    others = (_axis(lo, b, AXES), _axis(lo, b, AXES + 3), _axis(lo, b, AXES + 6))
+    q = way
+    p = way
+    for _ in range(2):
+        p = _nearest(axes, half, q)
+        f = _nearest(others, other_half, minus(p, way))
+        q = way[0] + f[0], way[1] + f[1], way[2] + f[2]
+    m = minus(q, p)
+    gap = dot(m, way)
+    for k in range(3):
+        gap = gap - size(dot(m, axes[k])) * half[k] - size(dot(m, others[k])) * other_half[k]
+    length = root(dot(m, m) + _short(1e-28))
+    all_ = size(way[0]) + size(way[1]) + size(way[2]) + _short(h0 + h1 + h2 + g0 + g1 + g2)
+    return gap / length - _short(ROUNDING) * all_
+
+
+@inner_kernel
+def _axis(lo, b, first):
+    x, y, z = three(lo.slab, b, first)
+    return _short(x), _short(y), _short(z)

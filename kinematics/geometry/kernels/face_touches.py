@@ -11,7 +11,7 @@ import numpy as np
 from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel
 from kinematics.geometry.kernels.lanes import ALL, WIDTH, greater, load, not_below, size, spread
 from kinematics.geometry.kernels.moved_nodes import begin_rows, row_of
-from kinematics.geometry.kernels.near_triangles import lanes_within
+from kinematics.geometry.kernels.near_triangles import lanes_within, span_of
 from kinematics.geometry.kernels.placing import lane_pose, write_lanes
 from kinematics.geometry.kernels.point_distance import reach_squared
 from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, STACK, START
@@ -84,6 +84,7 @@ def _search(up, lo, poses, wanted, where, state, bounds, tolerance, behind, done
     """Note for every leaf of both arches the lanes in which it is within the tolerance."""
     stack[0, 0], stack[0, 1], stack[0, 2] = 0, 0, wanted
     top, count = 1, 0
+    span = spread(span_of(tolerance))
     while top > 0:
         top -= 1
         a, b, lanes = stack[top, 0], stack[top, 1], stack[top, 2]
@@ -107,7 +108,7 @@ def _search(up, lo, poses, wanted, where, state, bounds, tolerance, behind, done
             row = row_of(poses, up, u, where, state, bounds, line)
             for j in range(1 if leaf_b else 2):
                 v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
-                some = lanes_within(bounds, row, lo.around, v, tolerance, behind, lanes)
+                some = lanes_within(bounds, row, lo.around, v, span, tolerance, behind, lanes)
                 if some != 0:
                     some &= _within_boxes(poses, up, lo, u, v, tolerance)
                 if some != 0:

@@ -28,15 +28,20 @@ from kinematics.geometry.kernels.tree_arrays import (
 )
 from kinematics.geometry.kernels.triangle_blocks import near_lanes, place_of, small
 
-#: The angle that a distance x r spans is at most this times x, for x up to 1/2.
-SPANS = 1.05
+#: Points a distance x r apart, one of them at r, differ in s, r and r times the angle by no more
+#: than x (1 + this times x) r in all, for x up to 1/2, though the other may lie nearer to the axis.
+BENDS = np.float32(0.3)
 
 
 @inner_kernel
-def _near_lanes(bounds, row, around, b, tolerance, wanted):
+def span_of(tolerance):
+    """Return a tolerance with all that bounds in short floats may take from it."""
+    return np.float32(tolerance * (1.0 + 1e-6) + 1e-5)
+
+
+@inner_kernel
+def _near_lanes(bounds, row, around, b, reach, tolerance, wanted):
     """Lanes in which two nodes come within the tolerance by all their bounds."""
-    # Short floats are exact enough: far closer than to the tolerance and a nanometre.
-    reach = spread(np.float32(tolerance * SPANS + 1e-5))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST])) - reach
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST])) + reach
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST])) - reach
@@ -55,6 +60,7 @@ def _near_lanes(bounds, row, around, b, tolerance, wanted):
     gr = load(bounds, row, SLOPE_R * WIDTH) - spread(slope_r)
     level = load(bounds, row, PLANE * WIDTH) - spread(around[b, PLANE])
     both = level + greater(gs * s0, gs * s1) + greater(gr * r0, gr * r1)
+    reach = reach + reach * reach * spread(per_mm * BENDS)
     aslant, turn = spread(steepest) * reach, spread(per_mm) * reach
     wanted &= not_below(both + aslant, spread(np.float32(0.0)))
     single = load(bounds, row, ANGLE * WIDTH) - spread(around[b, ANGLE])
@@ -62,25 +68,27 @@ def _near_lanes(bounds, row, around, b, tolerance, wanted):
 
 
 @inner_kernel
-def lanes_within(bounds, row, around, b, tolerance, behind, wanted):
-    """Lanes in which content of an upper and a lower node may lie within the tolerance.
+def lanes_within(bounds, row, around, b, reach, tolerance, behind, wanted):
+    """Lanes in which content of an upper and a lower node may lie within a tolerance.
 
-    behind: the lower reaches behind the axis, where angles begin anew.
+    reach: `span_of` the tolerance of each lane. tolerance: not less than any of them. behind: the
+    lower reaches behind the axis, where angles begin anew.
     """
     if behind:
-        return _beside(bounds, row, around, b, tolerance, wanted)
-    return _near_lanes(bounds, row, around, b, tolerance, wanted)
+        return _beside(bounds, row, around, b, reach, wanted)
+    return _near_lanes(bounds, row, around, b, reach, tolerance, wanted)
 
 
 @inner_kernel
 def _block_pairs(up, lo, a, b, poses, lanes, where, state, bounds, tolerance, behind, blocks,
                  work, opens, near, found, most_opening, count):  # fmt: skip
     """Write the triangle pairs of two small nodes that may be near; return how many there are."""
+    reach = spread(span_of(tolerance))
     first = lo.links[b, START]
     every = (1 << (lo.links[b, STOP] - first)) - 1
     for iu in range(up.links[a, START], up.links[a, STOP]):
         row = row_of(poses, up, up.leaf[iu], where, state, bounds, work)
-        able = lanes_within(bounds, row, lo.around, b, tolerance, behind, lanes)
+        able = lanes_within(bounds, row, lo.around, b, reach, tolerance, behind, lanes)
         if able == 0:
             continue
         place = place_of(blocks, lo, b)
@@ -124,6 +132,7 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
     """
     stack[0, 0], stack[0, 1], stack[0, 2] = 0, 0, wanted
     top, count = 1, 0
+    reach = spread(span_of(tolerance))
     while top > 0:
         top -= 1
         a, b, lanes = stack[top, 0], stack[top, 1], stack[top, 2]
@@ -141,7 +150,7 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
             row = row_of(poses, up, u, where, state, bounds, work)
             for j in range(1 if small_b else 2):
                 v = b if small_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
-                some = lanes_within(bounds, row, lo.around, v, tolerance, behind, lanes)
+                some = lanes_within(bounds, row, lo.around, v, reach, tolerance, behind, lanes)
                 if some != 0:
                     stack[top, 0], stack[top, 1], stack[top, 2] = u, v, some
                     top += 1
@@ -149,9 +158,8 @@ def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, want
 
 
 @inner_kernel
-def _beside(bounds, row, around, b, tolerance, wanted):
+def _beside(bounds, row, around, b, reach, wanted):
     """Lanes in which two nodes come within the tolerance along the axis and outward."""
-    reach = spread(np.float32(tolerance * SPANS + 1e-5))
     s0 = greater(load(bounds, row, S_LEAST * WIDTH), spread(around[b, S_LEAST]))
     s1 = lesser(load(bounds, row, S_MOST * WIDTH), spread(around[b, S_MOST]))
     r0 = greater(load(bounds, row, R_LEAST * WIDTH), spread(around[b, R_LEAST]))

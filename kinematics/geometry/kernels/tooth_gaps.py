@@ -1,291 +1,250 @@
-"""Shortest distances of whole teeth under many poses.
+"""Shortest distances of whole teeth, eight poses at a time.
 
-Poses of a movement are alike, so each search begins where the last one ended: at its front, the
-node pairs that were too far apart to matter, which together cover both teeth. A pair of the front
-is looked at again only if the lower may have moved it nearer than the best pair: first by how far
-the lower moved at all, then along the direction in which the two boxes stood apart, then anew.
+Each tooth pair keeps the shortest distance found so far under every pose. Node pairs that surely
+lie farther apart are left out, nearer ones are opened first, and the triangles that were nearest in
+the poses before are tried at once: they are seldom far from the nearest again.
 """
 
 import math
+from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
-from kinematics.geometry.kernels.compiling import bare_kernel, inner_kernel, kernel, small_kernel
-from kinematics.geometry.kernels.distances import boxes_apart, move_box
-from kinematics.geometry.kernels.placing import inverse_pose, placed
-from kinematics.geometry.kernels.tree_arrays import AXES, MIDDLE, RIGHT, SIDES, STACK, START, STOP
-from kinematics.geometry.kernels.triangle_distance import surely_apart, triangles_squared
-from kinematics.geometry.kernels.vectors import point, three
+from kinematics.geometry.kernels.compiling import inner_kernel, kernel, small_kernel
+from kinematics.geometry.kernels.distances import between, boxes_apart, moved_box
+from kinematics.geometry.kernels.lanes import (
+    WIDTH,
+    choose,
+    greatest,
+    load,
+    not_below,
+    spread,
+    store,
+)
+from kinematics.geometry.kernels.moved_nodes import begin_rows, row_of
+from kinematics.geometry.kernels.near_triangles import lanes_within, span_of
+from kinematics.geometry.kernels.placing import lane_pose, moved_corner, write_lanes
+from kinematics.geometry.kernels.tree_arrays import ONLY, RIGHT, STACK, START, STOP
+from kinematics.geometry.kernels.triangle_blocks import (
+    near_lanes,
+    no_blocks,
+    place_of,
+    small,
+)
+from kinematics.geometry.kernels.triangle_lanes import (
+    triangles_squared_lanes,
+    write_pair,
+)
+from kinematics.geometry.kernels.vectors import dot
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
-#: Nodes of so few triangles are not opened: trying all is quicker.
-FEW = 6
-#: A front this many times as long as it was at first is dropped and grown anew.
-STALE = 2
-#: Distances are searched so much farther than asked for, mm: a pair that is found to be far is left
-#: alone until the lower may have come near enough.
-WIDER = 1.0
-#: Columns of a front: direction in which two boxes stand apart; place along it that the upper
-#: node's centre must not pass; reach of that node, by which it comes nearer as it turns.
-ALONG_X, ALONG_Y, ALONG_Z, LEVEL, REACH = range(5)
+#: Where a distance is known, nothing is near enough to be looked at.
+KNOWN = np.float32(-1.0)
 
 
-@bare_kernel
-def _farthest_move(lo, node, before, after):
-    """How far any content of a lower node moves between two poses: most at a corner of its box."""
-    farthest = 0.0
-    for corner in range(8):
-        square = 0.0
-        for i in range(3):
-            moved = after[i, 3] - before[i, 3]
-            for j in range(3):
-                point_j = lo.slab[node, MIDDLE + j]
-                for k in range(3):
-                    sign = 1.0 if corner >> k & 1 else -1.0
-                    point_j += sign * lo.slab[node, SIDES + k] * lo.slab[node, AXES + 3 * k + j]
-                moved += (after[i, j] - before[i, j]) * point_j
-            square += moved * moved
-        farthest = max(farthest, square)
-    return math.sqrt(farthest) * (1.0 + 1e-9)
+class Nearest(NamedTuple):
+    """What is known of p tooth pairs; one row more stands for all that is not one pair."""
+
+    least_mm: NDArray[np.float64]  # (p + 1, 8) shortest distance so far
+    span: NDArray[np.float32]  # (p + 1, 8) the same as bounds want it; see `span_of`
+    faces: NDArray[np.int64]  # (p, 2) upper and lower triangle that were nearest last; -1 for none
 
 
-@bare_kernel
-def _turned(before, after):
-    """How far a point at distance 1 moves, at most, by the turn between two poses."""
-    square = 0.0
-    for i in range(3):
-        for j in range(3):
-            square += (after[i, j] - before[i, j]) ** 2
-    return math.sqrt(0.5 * square) * (1.0 + 1e-9)
+class Trial(NamedTuple):
+    """Up to eight triangle pairs of one tooth pair, to be measured together."""
+
+    corners: NDArray[np.float64]  # (18, 8)
+    out: NDArray[np.float64]  # (4, 8)
+    named: NDArray[np.int64]  # (8, 3) lane, upper, lower triangle
 
 
 @inner_kernel
-def _upper_along(pose, up, a, x, y, z):
-    """Place of an upper node's centre along a direction of the lower's frame."""
-    px, py, pz = placed(pose, *three(up.slab, a, MIDDLE))
-    return x * px + y * py + z * pz
+def _measure(trial, count, nearest, p):
+    """Measure the triangle pairs of a trial, and keep what is nearer than before."""
+    triangles_squared_lanes(trial.corners, trial.out)
+    for i in range(count):
+        lane, gap = trial.named[i, 0], math.sqrt(trial.out[0, i])
+        if gap < nearest.least_mm[p, lane]:
+            nearest.least_mm[p, lane] = gap
+            nearest.span[p, lane] = span_of(gap)
+            nearest.faces[p, 0], nearest.faces[p, 1] = (
+                trial.named[i, 1],
+                trial.named[i, 2],
+            )
 
 
 @inner_kernel
-def _keep(front, f, up, box, a, b, apart, least, way, turn):
-    """Write a node pair and how far its boxes stand apart into a place of the front."""
-    pairs, nearest, rows = front
-    least_here, x, y, z = apart
-    pairs[f, 0], pairs[f, 1] = a, b
-    nearest[f] = least + way
-    rows[f, ALONG_X], rows[f, ALONG_Y], rows[f, ALONG_Z] = x, y, z
-    h0, h1, h2 = three(up.slab, a, SIDES)
-    reach = math.sqrt(h0 * h0 + h1 * h1 + h2 * h2)
-    rows[f, REACH] = reach
-    rows[f, LEVEL] = least_here + x * box[a, 0] + y * box[a, 1] + z * box[a, 2] + turn * reach
-
-
-@small_kernel
-def _front(room):
-    """Node pairs; least distance plus the way so far; see the columns above."""
-    return np.empty((room, 2), np.int64), np.empty(room), np.empty((room, 5))
-
-
-@small_kernel
-def _roomy(front, count):
-    """Return a front with room for one more pair."""
-    if count < front[1].shape[0]:
-        return front
-    more = _front(2 * count)
-    more[0][:count], more[1][:count], more[2][:count] = front[0], front[1], front[2]
-    return more
+def _try(up, lo, pose, lane, iu, il, trial, count, nearest, p):
+    """Add a triangle pair to a trial, which is measured when it is full; return its new count."""
+    write_pair(up, lo, pose, iu, il, trial.corners, count)
+    trial.named[count, 0], trial.named[count, 1], trial.named[count, 2] = lane, iu, il
+    if count + 1 < WIDTH:
+        return count + 1
+    _measure(trial, WIDTH, nearest, p)
+    return 0
 
 
 @inner_kernel
-def _few(tree, node):
-    """Tell whether a node is not to be opened."""
-    return tree.links[node, STOP] - tree.links[node, START] <= FEW
+def _try_last(up, lo, poses, width, trial, nearest):
+    """Try in all poses the triangles that were nearest in those before."""
+    for p in range(nearest.faces.shape[0]):
+        iu, il = nearest.faces[p, 0], nearest.faces[p, 1]
+        if iu >= 0:
+            count = 0
+            for lane in range(width):
+                if nearest.span[p, lane] > KNOWN:
+                    pose = lane_pose(poses, lane)
+                    count = _try(up, lo, pose, lane, iu, il, trial, count, nearest, p)
+            if count > 0:
+                _measure(trial, count, nearest, p)
 
 
 @inner_kernel
-def _limit(squared):
-    """Distance above which a bound surely lies beyond a squared distance, rounding included."""
-    return math.sqrt(squared) * (1.0 + 1e-9) + 1e-9
-
-
-@inner_kernel
-def _triangles_squared(up, lo, first_u, last_u, first_l, last_l, pose, best, ids, work):
-    """Least squared distance of upper to lower triangles, or `best` where none is below it."""
-    nearest = best
-    for iu in range(first_u, last_u):
-        a0 = placed(pose, *point(up.vertices, up.faces[iu, 0]))
-        a1 = placed(pose, *point(up.vertices, up.faces[iu, 1]))
-        a2 = placed(pose, *point(up.vertices, up.faces[iu, 2]))
-        for il in range(first_l, last_l):
-            b0, b1 = point(lo.vertices, lo.faces[il, 0]), point(lo.vertices, lo.faces[il, 1])
-            b2 = point(lo.vertices, lo.faces[il, 2])
-            limit = nearest * (1.0 + 1e-9) + 1e-18
-            if surely_apart(a0, a1, a2, b0, b1, b2, limit):
-                continue
-            d = triangles_squared(a0, a1, a2, b0, b1, b2, limit, work[0], work[1])
-            if d < nearest:
-                nearest = d
-                ids[0], ids[1] = iu, il
-    return nearest
-
-
-@inner_kernel
-def _along(up, lo, a, b, pose, apart):
-    """How far the triangles of two leaves stand apart along a direction; their boxes say less."""
-    x, y, z = apart[1], apart[2], apart[3]
-    most, least = -np.inf, np.inf
+def _try_small(up, lo, a, b, poses, lanes, where, state, bounds, behind, blocks, work, trial,
+               nearest, p, limit):  # fmt: skip
+    """Try the triangles of two small nodes that may be nearer than what is known."""
+    first = lo.links[b, START]
+    every = (1 << (lo.links[b, STOP] - first)) - 1
     for iu in range(up.links[a, START], up.links[a, STOP]):
-        for k in range(3):
-            p = placed(pose, *point(up.vertices, up.faces[iu, k]))
-            most = max(most, x * p[0] + y * p[1] + z * p[2])
-    for il in range(lo.links[b, START], lo.links[b, STOP]):
-        for k in range(3):
-            p = point(lo.vertices, lo.faces[il, k])
-            least = min(least, x * p[0] + y * p[1] + z * p[2])
-    return (least - most) * (1.0 - 1e-12)
+        row = row_of(poses, up, up.leaf[iu], where, state, bounds, work)
+        span = load(nearest.span, p, 0)
+        able = lanes_within(bounds, row, lo.around, b, span, limit, behind, lanes)
+        if able == 0:
+            continue
+        place = place_of(blocks, lo, b)
+        count = 0
+        for lane in range(WIDTH):
+            if able >> lane & 1:
+                pose = lane_pose(poses, lane)
+                near = every & near_lanes(
+                    blocks,
+                    place,
+                    moved_corner(pose, up.vertices, up.faces[iu, 0]),
+                    moved_corner(pose, up.vertices, up.faces[iu, 1]),
+                    moved_corner(pose, up.vertices, up.faces[iu, 2]),
+                    nearest.least_mm[p, lane],
+                )
+                for j in range(WIDTH):
+                    if near >> j & 1:
+                        count = _try(up, lo, pose, lane, iu, first + j, trial, count, nearest, p)
+        if count > 0:
+            _measure(trial, count, nearest, p)
+
+
+@inner_kernel
+def _pair_of(up, lo, a, b, numbers, all_pairs):
+    """Return the number of the tooth pair of two nodes: -1 if unwanted, the last if not one."""
+    upper, lower = up.links[a, ONLY], lo.links[b, ONLY]
+    if upper < 0 or lower < 0:
+        return all_pairs
+    return numbers[upper, lower]
 
 
 @small_kernel
-def _search(up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, stack, apart, work):
-    """Least squared distance of two teeth, if below `best`; brings their front up to date."""
-    node_stamps, box = scratch
-    limit = _limit(best)
-    pairs, nearest, rows = front
-    for f in range(count):
-        if nearest[f] - way > limit:
+def _search(up, lo, poses, where, state, bounds, behind, wanted, stack, order, blocks, work, trial,
+            numbers, nearest, limit):  # fmt: skip
+    """Bring the shortest distances of all tooth pairs up to date for up to eight poses."""
+    all_pairs = nearest.faces.shape[0]
+    apart, key = order
+    stack[0, 0], stack[0, 1], stack[0, 2] = 0, 0, wanted
+    store(apart, 0, 0, spread(np.float32(0.0)))
+    top = 1
+    while top > 0:
+        top -= 1
+        a, b, lanes = stack[top, 0], stack[top, 1], stack[top, 2]
+        p = _pair_of(up, lo, a, b, numbers, all_pairs)
+        # What is known may have come nearer since these were put down.
+        lanes &= not_below(load(nearest.span, p, 0), load(apart, top, 0))
+        if lanes == 0:
             continue
-        a, b = pairs[f, 0], pairs[f, 1]
-        x, y, z = rows[f, ALONG_X], rows[f, ALONG_Y], rows[f, ALONG_Z]
-        least = rows[f, LEVEL] - _upper_along(pose, up, a, x, y, z) - turn * rows[f, REACH]
-        if least > limit:
-            nearest[f] = least + way
+        small_a, small_b = small(up.links, a), small(lo.links, b)
+        if small_a and small_b and p < all_pairs:
+            _try_small(
+                up, lo, a, b, poses, lanes, where, state, bounds, behind, blocks, work, trial,
+                nearest, p, limit,
+            )  # fmt: skip
             continue
-        move_box(pose, up, a, node_stamps, stamp, box)
-        stack[0, 0], stack[0, 1] = a, b
-        apart[0, 0], apart[0, 1], apart[0, 2], apart[0, 3] = boxes_apart(box, up, lo, a, b)
-        top, free = 1, f
-        while top > 0:
-            top -= 1
-            a, b = stack[top, 0], stack[top, 1]
-            here = apart[top, 0], apart[top, 1], apart[top, 2], apart[top, 3]
-            leaf_a, leaf_b = _few(up, a), _few(lo, b)
-            least = here[0]
-            if least <= limit and leaf_a and leaf_b:
-                closer = _along(up, lo, a, b, pose, here)
-                here = max(least, closer), here[1], here[2], here[3]
-                least = here[0]
-                if least <= limit:
-                    best = _triangles_squared(
-                        up, lo, up.links[a, START], up.links[a, STOP],
-                        lo.links[b, START], lo.links[b, STOP], pose, best, ids, work,
-                    )  # fmt: skip
-                    limit = _limit(best)
-                    least = max(least, math.sqrt(best) * (1.0 - 1e-9))
-            if here[0] > limit or (leaf_a and leaf_b):
-                if free < 0:
-                    front = _roomy(front, count)
-                    pairs, nearest, rows = front
-                    free = count
-                    count += 1
-                _keep(front, free, up, box, a, b, here, least, way, turn)
-                free = -1
-                continue
-            # Both nodes are opened at once: fewer bounds than opening one after the other.
-            bottom = top
-            for i in range(1 if leaf_a else 2):
-                u = a if leaf_a else (a + 1 if i == 0 else up.links[a, RIGHT])
-                move_box(pose, up, u, node_stamps, stamp, box)
-                for j in range(1 if leaf_b else 2):
-                    v = b if leaf_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
-                    here = boxes_apart(box, up, lo, u, v)
-                    if here[0] > limit:
-                        if free < 0:
-                            front = _roomy(front, count)
-                            pairs, nearest, rows = front
-                            free = count
-                            count += 1
-                        _keep(front, free, up, box, u, v, here, here[0], way, turn)
-                        free = -1
-                        continue
-                    place = top
-                    while place > bottom and apart[place - 1, 0] < here[0]:
-                        stack[place, 0], stack[place, 1] = stack[place - 1, 0], stack[place - 1, 1]
-                        for k in range(4):
-                            apart[place, k] = apart[place - 1, k]
-                        place -= 1
-                    stack[place, 0], stack[place, 1] = u, v
-                    apart[place, 0], apart[place, 1], apart[place, 2], apart[place, 3] = here
-                    top += 1
-    return best, front, count
-
-
-@kernel
-def moves(lo, poses, lowers, inverses, ways, turns):
-    """Prepare poses for `tooth_gaps`: their inverses, and how far teeth came since the first.
-
-    lowers: indices of teeth. inverses: (n, 3, 4). ways: (lowers, n), mm, summed from pose to pose.
-    turns: (n,), mm at a distance of 1 mm, summed likewise.
-    """
-    turn = 0.0
-    for n in range(poses.shape[0]):
-        inverse_pose(poses[n], inverses[n])
-        if n > 0:
-            turn += _turned(poses[n - 1], poses[n])
-        turns[n] = turn
-    for j in range(lowers.shape[0]):
-        root, way = lo.tooth_root[lowers[j]], 0.0
-        for n in range(poses.shape[0]):
-            if n > 0:
-                way += _farthest_move(lo, root, poses[n - 1], poses[n])
-            ways[j, n] = way
-
-
-@kernel
-def tooth_gaps(
-    up, lo, inverses, ways, turns, uppers, lowers, first, last, limit, scratch, watch, gaps
-):
-    """Shortest distance of every pair of uppers first to last and all lowers, for every pose.
-
-    inverses, ways, turns: see `moves`. uppers, lowers: indices of teeth. gaps: (n, uppers, lowers);
-    holds gaps that are known, else inf; gets inf beyond the limit.
-    """
-    work = np.empty(3), np.empty(3)
-    stack, apart = np.empty((STACK, 2), np.int64), np.empty((STACK, 4))
-    ids = np.empty(2, np.int64)
-    front = _front(4096)
-    wide = limit + WIDER
-    none = _limit(wide * wide) ** 2
-    stamp = 0
-    for i in range(first, last):
-        for j in range(lowers.shape[0]):
-            root_u, root_l = up.tooth_root[uppers[i]], lo.tooth_root[lowers[j]]
-            count, fresh, clear_until = 0, 0, 0.0
-            ids[0] = -1
-            for n in range(inverses.shape[0]):
-                if told_to_stop(watch):
-                    return
-                stamp += 1
-                way, turn = ways[j, n], turns[n]
-                if way < clear_until or gaps[n, i, j] < np.inf:
-                    count_some(watch, 1)
+        bottom = top
+        for i in range(1 if small_a else 2):
+            u = a if small_a else (a + 1 if i == 0 else up.links[a, RIGHT])
+            row = row_of(poses, up, u, where, state, bounds, work)
+            box = moved_box(poses, up, u)
+            for j in range(1 if small_b else 2):
+                v = b if small_b else (b + 1 if j == 0 else lo.links[b, RIGHT])
+                p = _pair_of(up, lo, u, v, numbers, all_pairs)
+                if p < 0:
                     continue
-                pose = inverses[n]
-                anew = count == 0 or count > STALE * fresh + 64
-                if anew:
-                    front[0][0, 0], front[0][0, 1] = root_u, root_l
-                    front[1][0], front[2][0, :], count = way, 0.0, 1
-                best = none
-                if ids[0] >= 0:
-                    u, v = ids[0], ids[1]
-                    best = _triangles_squared(up, lo, u, u + 1, v, v + 1, pose, best, ids, work)
-                best, front, count = _search(
-                    up, lo, pose, stamp, scratch, way, turn, best, ids, front, count, stack,
-                    apart, work,
-                )  # fmt: skip
-                if anew:
-                    fresh = count
-                gap = math.sqrt(best)
-                gaps[n, i, j] = gap if gap <= limit else np.inf
-                # No nearer than this until the lower may have gone the rest of the way.
-                clear_until = way + (min(gap, wide) - limit) * (1.0 - 1e-9) - 1e-9
-                count_some(watch, 1)
+                span = load(nearest.span, p, 0)
+                some = lanes_within(bounds, row, lo.around, v, span, limit, behind, lanes)
+                if some == 0:
+                    continue
+                way = between(box, lo, v)
+                least = boxes_apart(box, way, up, lo, u, v)
+                some &= not_below(span, least)
+                if some == 0:
+                    continue
+                far = spread(np.float32(-np.inf))
+                here = -greatest(choose(some, spread(np.float32(0.0)) - dot(way, way), far))
+                place = top
+                while place > bottom and key[place - 1] < here:
+                    stack[place, 0], stack[place, 1] = (
+                        stack[place - 1, 0],
+                        stack[place - 1, 1],
+                    )
+                    stack[place, 2], key[place] = stack[place - 1, 2], key[place - 1]
+                    store(apart, place, 0, load(apart, place - 1, 0))
+                    place -= 1
+                stack[place, 0], stack[place, 1], stack[place, 2] = u, v, some
+                store(apart, place, 0, least)
+                key[place] = here
+                top += 1
+
+
+@inner_kernel
+def _begin(nearest, gaps, start, width, most):
+    """Forget what was near in other poses, and take over what is known of these."""
+    nearest.least_mm[:] = most
+    nearest.span[:] = span_of(most)
+    for p in range(gaps.shape[1]):
+        for lane in range(width):
+            if gaps[start + lane, p] <= most:
+                nearest.least_mm[p, lane] = gaps[start + lane, p]
+                nearest.span[p, lane] = KNOWN
+
+
+@kernel
+def tooth_gaps(up, lo, poses, numbers, first, last, limit, behind, scratch, watch, gaps):
+    """Shortest distance of tooth pairs for poses first to last.
+
+    numbers: (64, 64) number of each wanted pair of tooth indices, from 0; else -1. behind: the
+    lower reaches behind the axis. gaps: (n, p); holds gaps that are known, else inf; gets the
+    others, inf beyond the limit.
+    """
+    where, state, bounds = scratch
+    pairs = gaps.shape[1]
+    nearest = Nearest(
+        np.empty((pairs + 1, WIDTH)), np.empty((pairs + 1, WIDTH), np.float32),
+        np.full((pairs, 2), -1, np.int64),
+    )  # fmt: skip
+    trial = Trial(np.zeros((18, WIDTH)), np.empty((4, WIDTH)), np.empty((WIDTH, 3), np.int64))
+    stack, work = np.empty((STACK, 3), np.int64), np.empty((2, WIDTH))
+    order = np.empty((STACK, WIDTH), np.float32), np.empty(STACK)
+    blocks, lanes = no_blocks(), np.empty((12, WIDTH))
+    for start in range(first, last, WIDTH):
+        if told_to_stop(watch):
+            return
+        width = min(WIDTH, last - start)
+        write_lanes(poses, start, width, lanes)
+        begin_rows(where, state)
+        _begin(nearest, gaps, start, width, limit * (1.0 + 1e-9) + 1e-9)
+        _try_last(up, lo, lanes, width, trial, nearest)
+        _search(
+            up, lo, lanes, where, state, bounds, behind, (1 << width) - 1, stack, order, blocks,
+            work, trial, numbers, nearest, limit,
+        )  # fmt: skip
+        for p in range(pairs):
+            for lane in range(width):
+                gap = nearest.least_mm[p, lane]
+                gaps[start + lane, p] = gap if gap <= limit else np.inf
+        count_some(watch, width)

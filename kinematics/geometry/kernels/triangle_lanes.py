@@ -1,4 +1,4 @@
-"""Shortest distance of two triangles, eight pairs at a time; the steps of `triangle_distance`."""
+"""Shortest distance of two triangles, eight pairs at a time."""
 
 import numpy as np
 
