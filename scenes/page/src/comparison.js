@@ -75,7 +75,7 @@ export class Comparison {
       return found.length ? found.join(", ") : "none";
     };
     const next = ({ next: after }) => (after ? `${after.upper}\u2009/\u2009${after.lower}, ${gapWords(after.gap_mm)}` : "–");
-    this.pose.replaceChildren(twoColumns("Contacts of this pose", "", [
+    this.pose.replaceChildren(twoColumns("Contacts of this pose", "Teeth", [
       ["in contact", pairs(one), pairs(other)], ["next, after", next(one), next(other)],
     ]));
   }

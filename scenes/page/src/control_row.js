@@ -110,6 +110,7 @@ export class Field {
     this.note.textContent = words;
     show(this.note, words !== "");
     this.input.setAttribute("aria-invalid", String(this.wrong));
+    if (this.wrong && document.activeElement === this.input) this.note.scrollIntoView({ block: "nearest" });
   }
 
   /**
@@ -120,7 +121,8 @@ export class Field {
    * @param {string} fault what the server says against it; "" nothing.
    */
   update(value, usual, fault) {
-    if (fault) this.#say(fault);
+    if (fault && fault !== this.note.textContent) this.#say(fault);
+    if (fault) this.wrong = true;
     else if (this.faulty || !this.wrong || value !== this.value) this.#say("");
     this.faulty = fault !== "";
     if (this.control.type === "number") this.#updateNumber(value, usual);

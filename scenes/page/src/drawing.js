@@ -65,7 +65,7 @@ export class Drawing {
     const all = Object.values(desk.studies);
     const busy = all.some((study) => !study.fresh || !study.results.whole);
     const fault = all.some((study) => study.fault);
-    const old = fault ? "of the last state without a fault" : "being computed";
+    const old = fault ? "of the last good state" : "being computed";
     byId("results-note").textContent = busy ? old : "up to date";
     const { a } = desk.studies;
     if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);

@@ -25,11 +25,10 @@ export function openHelp() {
   if (!dialog.firstChild) {
     dialog.append(
       el("h2", { id: "help-title", text: "Keys" }),
-      KEYS.map(([where, rows]) => [
+      ...KEYS.map(([where, rows]) => el("section", {},
         el("h3", { text: where }),
         el("dl", { class: "facts keys-list" }, rows.map(([key, words]) =>
-          el("div", {}, el("dt", {}, el("kbd", { text: key })), el("dd", { text: words })))),
-      ]),
+          el("div", {}, el("dt", {}, el("kbd", { text: key })), el("dd", { text: words })))))),
       el("button", { type: "button", id: "help-close", text: "Close", onclick: () => dialog.close() }),
     );
     dialog.addEventListener("click", (event) => {
