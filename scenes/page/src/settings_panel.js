@@ -154,7 +154,7 @@ export class SettingsPanel {
         one.reset.disabled = !changed;
         one.element.classList.toggle("changed", changed);
         if (one.tag) one.tag.textContent = together ? "Both" : SIDE_WORDS[one.side];
-        one.field.update(this.valueOf(one.path), this.usualOf(one.path), wrong ? fault.text : "");
+        one.field.update(this.valueOf(one.path), this.usualOf(one.path), wrong ? this.#faultAt(one, fault) : "");
       }
     }
     return count;
