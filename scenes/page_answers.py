@@ -145,15 +145,14 @@ def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
         return f"{where}, opened by {number(opened_mm, 1)} mm at the lower incisal point"
     if _first(at) is None and at.guide not in _HELD:
         return f"{where}: nothing meets"
-    pairs = dict.fromkeys(zip(at.patches.tooth_upper, at.patches.tooth_lower, strict=True))
-    touching = ", ".join(pair(int(upper), int(lower)) for upper, lower in pairs)
+    teeth = zip(at.patches.tooth_upper.tolist(), at.patches.tooth_lower.tolist(), strict=True)
+    pairs = dict.fromkeys(teeth)
+    touching = ", ".join(pair(*both) for both in pairs)
     following = _next(at)
-    after = (
-        f"; next would be {pair(following['upper'], following['lower'])} after"
-        f" {length(following['gap_mm'])}"
-        if following
-        else ""
-    )
+    after = ""
+    if following and (following["upper"], following["lower"]) not in pairs:
+        then = pair(following["upper"], following["lower"])
+        after = f"; next would be {then} after {length(following['gap_mm'])}"
     what = f"{counted(len(pairs), 'pair')} in contact: {touching}" if pairs else "no teeth touch"
     return f"{where}{_HELD.get(at.guide, '')}: {what}{after}"
 
