@@ -48,7 +48,7 @@ export class Field {
     });
     return [
       el("div", { class: "slide" }, this.slider, this.tick),
-      el("span", { class: "number" }, this.input, el("span", { class: "unit", text: unit, "aria-hidden": "true" })),
+      el("span", { class: most >= 10_000 ? "number long" : "number" }, this.input, el("span", { class: "unit", text: unit, "aria-hidden": "true" })),
     ];
   }
 

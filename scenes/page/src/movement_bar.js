@@ -32,7 +32,6 @@ export class MovementBar {
     this.opening.limit(MOST_OPENING_MM);
     this.marks = svg("svg", { class: "marks", "aria-hidden": "true" });
     this.travel.slide.append(this.marks);
-    this.note = el("p", { class: "quiet", id: "travel-note" });
     this.#place();
     new ResizeObserver(() => this.#draw()).observe(this.travel.slide);
   }
@@ -44,7 +43,6 @@ export class MovementBar {
       el("div", { class: "bar-row" }, labelled(this.movement, "Movement"), this.starts.element,
         this.play, labelled(this.speed, "Speed")),
       el("div", { class: "bar-row sliders" }, this.travel.element, this.opening.element),
-      this.note,
     );
   }
 
@@ -88,9 +86,6 @@ export class MovementBar {
       this.told = { edge, readings_mm };
       this.#draw();
     }
-    const beyond = edge !== null && state.travel_mm > edge;
-    this.note.textContent = beyond ? "Beyond edge-to-edge: crossover, not judged." : "";
-    show(this.note, beyond);
   }
 
   playing(on) {

@@ -112,9 +112,9 @@ export class Panes {
       if (study.fault && first) words = study.fault.text;
       pane.working(words, first);
       const pose = study.pose?.header;
-      const none = pose && pose.contacts.length === 0 && !words;
-      show(pane.empty, Boolean(none));
-      if (none) pane.empty.textContent = pose.opened_mm > 0 ? "Opened: no contact" : "No contact in this pose";
+      const told = words || !pose ? "" : poseWords(pose, study.excursion(pose.movement, pose.start));
+      show(pane.empty, told !== "");
+      pane.empty.textContent = told;
       show(pane.badge, Boolean(state?.b));
     }
   }
@@ -149,4 +149,15 @@ export class Panes {
     pane.reach = wanted;
     pane.trail(study, movement, start, welcome.styles[movement]);
   }
+}
+
+/** What is to be known at a glance of a pose without contact, or beyond what is judged. */
+function poseWords(pose, row) {
+  const none = pose.opened_mm > 0 ? "Opened: no contact" : "No contact in this pose";
+  const edge = row?.edge_to_edge_mm ?? null;
+  const beyond = edge !== null && pose.travel_mm > edge + 1e-6;
+  return [
+    pose.contacts.length === 0 ? none : "",
+    beyond ? "Beyond edge-to-edge: crossover, not judged" : "",
+  ].filter(Boolean).join(" · ");
 }

@@ -46,7 +46,7 @@ export class ResultsPanel {
     this.chart.show(row, welcome.styles[state.movement]);
     this.chart.at_mm(state.travel_mm);
     this.chartTitle.textContent = row ? `Teeth in contact, ${lowerFirst(row.title)}` : "Teeth in contact";
-    this.chartText.textContent = row?.text ?? "";
+    this.chartText.textContent = row ? row.text : "There is no travel along which teeth could be followed.";
     this.element.classList.toggle("waiting", results === null);
     this.element.classList.toggle("old", results !== null && !study.fresh);
     this.element.setAttribute("aria-busy", String(!study.fresh || !results?.whole));

@@ -170,7 +170,8 @@ export class SettingsPanel {
     const lines = text.split("\n");
     const group = path.slice(0, path.lastIndexOf("."));
     const own = lines.filter((line) => line.startsWith(group));
-    return this.inWords((own.length ? own : lines).join("\n"));
+    const words = this.inWords((own.length ? own : lines).join("\n"));
+    return words.charAt(0).toUpperCase() + words.slice(1);
   }
 
   /** Words of the server with the names of settings as they stand on the page. */

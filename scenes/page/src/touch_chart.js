@@ -98,6 +98,7 @@ export class TouchChart {
   #draw() {
     const wide = this.element.clientWidth;
     if (!this.row || !wide) {
+      this.drawing.setAttribute("height", 0);
       this.drawing.replaceChildren();
       return;
     }
