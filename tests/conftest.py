@@ -1,6 +1,7 @@
 """Fixtures that several test modules share, and how hypothesis searches."""
 
 import os
+from contextlib import contextmanager
 
 import pytest
 from hypothesis import settings
@@ -22,14 +23,24 @@ def example():
     return example_checkup.checkup()
 
 
-@pytest.fixture(scope="module")
-def browser():
-    """Return a headless browser that may not reach any network."""
-    need_chromium()
+@contextmanager
+def drawing_browser():
+    """Give a headless browser that may not reach any network and draws in three dimensions."""
     with sync_playwright() as play:
         chromium = play.chromium.launch(
             executable_path=str(CHROMIUM),
-            args=["--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"],
+            args=[
+                *("--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"),
+                *("--use-angle=swiftshader", "--enable-unsafe-swiftshader"),
+            ],
         )
         yield chromium
         chromium.close()
+
+
+@pytest.fixture(scope="module")
+def browser():
+    """Return a headless browser; see `drawing_browser`."""
+    need_chromium()
+    with drawing_browser() as chromium:
+        yield chromium

@@ -170,21 +170,27 @@ def _all_of(connection):
 
 
 @contextmanager
-def running_page(make_desk=StandInDesk, pace=None, **server_settings):
-    """Run a server with stand-in desks."""
+def running_page(
+    make_desk=StandInDesk, pace=None, files=FILES, first=None, guard=None, **server_settings
+):
+    """Run a server, with stand-in desks unless told otherwise.
+
+    `files`: what it serves; `first`: the state its pages begin with; `guard`: of a server that has
+    ended, whose port and token this one takes over.
+    """
     made, complaints = [], []
 
     def make():
         made.append(make_desk())
         return made[-1]
 
-    listener = listen("127.0.0.1", 0)
-    guard = Guard("127.0.0.1", listener.getsockname()[1])
+    listener = listen("127.0.0.1", guard.port if guard else 0)
+    guard = guard or Guard("127.0.0.1", listener.getsockname()[1])
     with Downloads() as downloads:
-        desks = Desks(make, first_show("given"), downloads, complaints.append)
+        desks = Desks(make, first or first_show("given"), downloads, complaints.append)
         if pace is not None:
             desks.pace = pace
-        server = make_server(make_app(desks, guard, FILES), **server_settings)
+        server = make_server(make_app(desks, guard, files), **server_settings)
         thread = threading.Thread(target=server.run, args=[[listener]])
         thread.start()
         try:

@@ -1,0 +1,175 @@
+"""The page in a real browser while a test handles it."""
+
+import base64
+import json
+import time
+from contextlib import contextmanager
+
+from playwright.sync_api import expect
+
+from scenes.builtin_cases import DEFAULT_CASE
+from scenes.page_frames import header_of
+from tests.recorded_desk import COARSE
+
+#: With kernels to compile first, an answer may take this long.
+PATIENCE_S = 120.0
+START = {
+    "case": DEFAULT_CASE,
+    "changes": COARSE,
+    "movement": "right lateral",
+    "start": "MI",
+    "travel_mm": 2.0,
+    "opening_mm": 0.0,
+    "map": "pose",
+}
+expect.set_options(timeout=1000.0 * PATIENCE_S)
+
+
+def fragment(state):
+    """Return a state as the page writes it behind its address."""
+    text = base64.urlsafe_b64encode(json.dumps(state).encode()).decode()
+    return "#state=" + text.rstrip("=")
+
+
+def state_of(address):
+    """Return the state behind an address of the page."""
+    text = address.partition("#state=")[2]
+    return json.loads(base64.urlsafe_b64decode(text + "=" * (-len(text) % 4)))
+
+
+class OpenPage:
+    """A tab with the page, and what went between it and the server.
+
+    Attributes
+    ----------
+    tab
+        Of the browser library.
+    sent : list
+        Messages of the page, read.
+    heard : list
+        Headers of the server's messages.
+    said : list of str
+        Errors and warnings of the page's console, and errors nobody caught.
+    asked : list of str
+        Addresses the page wanted something from.
+    """
+
+    def __init__(self, context, running):
+        self.running = running
+        self.sent, self.heard, self.said, self.asked = [], [], [], []
+        self.tab = context.new_page()
+        self.tab.set_default_timeout(1000.0 * PATIENCE_S)
+        self.tab.on("console", self._console)
+        self.tab.on("pageerror", lambda error: self.said.append(str(error)))
+        self.tab.on("request", lambda request: self.asked.append(request.url))
+        self.tab.on("websocket", self._socket)
+
+    def _console(self, message):
+        if message.type in ("error", "warning") and "GPU stall" not in message.text:
+            self.said.append(message.text)
+
+    def _socket(self, socket):
+        self.asked.append(socket.url)
+        socket.on("framesent", lambda text: self.sent.append(json.loads(text)))
+        socket.on("framereceived", lambda data: self.heard.append(header_of(data)))
+
+    def find(self, selector):
+        """Return what a selector finds."""
+        return self.tab.locator(selector)
+
+    def open(self, state=START):
+        """Go to the page with a state in its address."""
+        self.tab.goto(self.running.guard.address() + (fragment(state) if state else ""))
+        return self
+
+    def until(self, holds, what):
+        """Look again at every frame that the browser draws until something holds."""
+        patience = time.monotonic() + PATIENCE_S
+        while not holds():
+            assert time.monotonic() < patience, f"waited in vain for {what}"
+            self.tab.evaluate("() => new Promise((done) => requestAnimationFrame(done))")
+
+    @property
+    def shows(self):
+        """The states the page has asked for."""
+        return [message for message in self.sent if message["kind"] == "show"]
+
+    def has_asked(self, what, holds):
+        """Wait until the newest state that the page has asked for is such, and return it."""
+        self.until(lambda: self.shows and holds(self.shows[-1]), what)
+        return self.shows[-1]
+
+    def answer(self, kind, number):
+        """Wait for the header of the answer to a message."""
+        found = []
+
+        def heard():
+            found[:] = [h for h in self.heard if (h["kind"], h.get("number")) == (kind, number)]
+            return found
+
+        self.until(heard, f"{kind} {number}")
+        return found[-1]
+
+    def rested(self):
+        """Wait until all that was asked is answered and up to date; return the pose."""
+        self.tab.evaluate("() => new Promise((done) => requestAnimationFrame(done))")
+        self.has_asked("a state", lambda _: True)
+        self.until(self.is_answered, "an answer to the last state")
+        pose = [h for h in self.heard if h["kind"] == "pose"][-1]
+        expect(self.find("#results-note")).to_have_text("up to date")
+        expect(self.find("html")).to_have_attribute("data-state", "ready")
+        return pose
+
+    def has_come_to_rest(self, still=30):
+        """Wait until the browser has drawn a number of frames in which the view drew none."""
+        seen = []
+
+        def at_rest():
+            seen.append(self.find("html").get_attribute("data-frames"))
+            return len(seen) > still and len(set(seen[-still:])) == 1
+
+        self.until(at_rest, "a view at rest")
+
+    def is_answered(self):
+        """Tell whether the last state that was asked for was answered."""
+        number = self.shows[-1]["number"]
+        return any(h.get("number") == number and h["kind"] in ("pose", "fault") for h in self.heard)
+
+    def texts(self, selector):
+        """Return the words of everything that a selector finds, blanks of all kinds made plain."""
+        return [plain(text) for text in self.find(selector).all_inner_texts()]
+
+    def text(self, selector):
+        """Return the words of what a selector finds."""
+        return plain(self.find(selector).inner_text())
+
+    def check_manners(self, allowed=()):
+        """Check that nothing was complained of and nothing asked of anybody else."""
+        assert [text for text in self.said if not any(part in text for part in allowed)] == []
+        own = f"//{self.running.own_name}/"
+        inner = ("data:", "blob:")
+        strange = [url for url in self.asked if own not in url and not url.startswith(inner)]
+        assert strange == []
+
+
+def plain(text):
+    """Return words with every run of blanks as one."""
+    return " ".join(text.split())
+
+
+@contextmanager
+def opened(browser, running, state=START, allowed=(), first_steps=False, **settings):
+    """Open the page in a window of its own, and check its manners in the end.
+
+    `allowed`: parts of complaints that belong to what is tested; `first_steps`: show them.
+    """
+    viewport = settings.pop("viewport", {"width": 1440, "height": 900})
+    context = browser.new_context(viewport=viewport, accept_downloads=True, **settings)
+    if not first_steps:
+        context.add_init_script("localStorage.setItem('cuspway first steps seen', 'yes')")
+    page = OpenPage(context, running)
+    try:
+        yield page.open(state)
+        page.check_manners(allowed)
+    finally:
+        context.close()
