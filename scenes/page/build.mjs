@@ -49,6 +49,7 @@ await build({
   absWorkingDir: HERE,
   entryPoints: ["src/page.css"],
   outfile: "served/page.css",
+  bundle: true,
   minify: true,
   target: "es2020",
   charset: "utf8",

@@ -1,6 +1,6 @@
 /** One setting: its name, help, field, slider, and what is wrong with it. */
 
-import { el, idOf, show } from "./dom.js";
+import { el, idOf, show, isBeingTyped } from "./dom.js";
 import { icon } from "./icons.js";
 import { plain, readNumber, within, withUnit } from "./numbers.js";
 import { reasonAgainst } from "./state.js";
@@ -93,6 +93,7 @@ export class Field {
   }
 
   #typed() {
+    delete this.input.dataset.dirty;
     const text = this.input.value.trim();
     const value = text === "" ? null : readNumber(text);
     const reason = reasonAgainst(this.control, value);
@@ -135,7 +136,9 @@ export class Field {
 
   #updateNumber(value, usual) {
     const { least, most, unit } = this.control;
-    if (!this.wrong || value !== this.value) this.input.value = value === null ? "" : plain(value);
+    if ((!this.wrong || value !== this.value) && !isBeingTyped(this.input)) {
+      this.input.value = value === null ? "" : plain(value);
+    }
     this.slider.value = String(value ?? least);
     this.slider.setAttribute("aria-valuetext", value === null ? "not set" : withUnit(plain(value), unit));
     this.slider.classList.toggle("unset", value === null);

@@ -49,3 +49,8 @@ export function idOf(...words) {
 export function show(element, shown) {
   element.hidden = !shown;
 }
+
+/** Whether somebody is in the middle of typing into a field; `keys.js` marks it. */
+export function isBeingTyped(input) {
+  return document.activeElement === input && "dirty" in input.dataset;
+}

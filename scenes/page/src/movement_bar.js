@@ -1,6 +1,6 @@
 /** Which movement, from where, how far along it, how fast it is played, how far opened. */
 
-import { byId, el, show, svg } from "./dom.js";
+import { byId, el, show, svg, isBeingTyped } from "./dom.js";
 import { icon } from "./icons.js";
 import { readNumber, within } from "./numbers.js";
 import { segmented } from "./segmented.js";
@@ -141,6 +141,7 @@ class MmField {
   }
 
   #typed(call) {
+    delete this.input.dataset.dirty;
     const value = readNumber(this.input.value);
     const fits = value >= 0 && value <= this.most;
     this.wrong.textContent = fits ? "" : `Accepted: 0 to ${Number(this.most.toFixed(2))} mm.`;
@@ -173,6 +174,7 @@ class MmField {
     this.slider.setAttribute("aria-valuetext", `${value.toFixed(1)} mm`);
     if (value === this.value && this.input.getAttribute("aria-invalid") === "true") return;
     this.value = value;
+    if (isBeingTyped(this.input)) return;
     this.input.value = value.toFixed(2).replace(/(\.\d)0$/, "$1");
     this.input.setAttribute("aria-invalid", "false");
     show(this.wrong, false);
