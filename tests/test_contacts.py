@@ -1,11 +1,13 @@
 """Patches and gaps against brute force, and what must hold for any tolerance."""
 
+from dataclasses import fields
+
 import numpy as np
 import pytest
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import close
-from kinematics.contact.contacts import pair_gaps, patches
+from kinematics.contact.contacts import Patches, pair_gaps, patches
 from kinematics.contact.pair import prepare
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
@@ -46,6 +48,22 @@ def test_gaps_along_a_path_are_those_of_each_pose_alone():
     assert np.isinf(got).sum() > 300
     for n, pose in enumerate(poses):
         np.testing.assert_array_equal(got[n], pair_gaps(pair, pose[None], 2.0, codes, codes)[0])
+
+
+def test_patches_of_one_tooth_pair_are_its_rows_among_all():
+    """Looking at two teeth alone leaves out the others, and changes nothing about theirs."""
+    pair = prepare(patchwork(1, 20, -30, 1.0), patchwork(2, 21, -33, 0.7))
+    poses = closed(pair, slightly_moved(6, 5))
+    whole = patches(pair, poses, 0.3)
+    pairs = sorted(set(zip(whole.tooth_upper.tolist(), whole.tooth_lower.tolist(), strict=True)))
+    assert len(pairs) > 3
+    for teeth in pairs:
+        rows = (whole.tooth_upper == teeth[0]) & (whole.tooth_lower == teeth[1])
+        alone = patches(pair, poses, 0.3, teeth=teeth)
+        for field in fields(Patches):
+            np.testing.assert_array_equal(
+                getattr(alone, field.name), getattr(whole, field.name)[rows]
+            )
 
 
 def test_a_flat_plate_over_a_plate_has_its_known_area_and_gap():

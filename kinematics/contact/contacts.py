@@ -50,6 +50,7 @@ def patches(
     poses: Floats,
     tolerance_mm: float,
     workers: Workers | None = None,
+    teeth: tuple[int, int] | None = None,
 ) -> Patches:
     """Find the contact patches of every pose.
 
@@ -68,21 +69,25 @@ def patches(
         each other.
     workers : Workers, optional
         Threads; one if not given.
+    teeth : (int, int), optional
+        Upper and lower tooth, ISO 3950, that alone are wanted.
 
     Raises
     ------
     InputError
-        Tolerance out of range, poses of another shape, not finite or not rigid.
+        A tooth the arch does not have, a tolerance out of range, poses of another shape, not
+        finite or not rigid.
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     tolerance_mm = in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
     workers = usable(workers)
+    roots = (0, 0) if teeth is None else _roots(pair, *teeth)
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
             parts[first] = patching.contact_patches(
-                pair.upper.arrays, pair.lower.arrays, poses, first, last, tolerance_mm,
+                pair.upper.arrays, pair.lower.arrays, roots, poses, first, last, tolerance_mm,
                 pair.lower.behind_axis, scratch, watch,
             )  # fmt: skip
 
@@ -98,6 +103,15 @@ def patches(
         area_mm2=rows[:, 9].copy(),
         least_gap_mm=rows[:, 10].copy(),
         arc_gap_mm=rows[:, 11].copy(),
+    )
+
+
+def _roots(pair: Pair, upper: int, lower: int) -> tuple[int, int]:
+    """Return the nodes that hold an upper and a lower tooth."""
+    row, column = tooth_index(pair.upper, upper, "upper"), tooth_index(pair.lower, lower, "lower")
+    return (
+        int(pair.upper.arrays.tooth_root[row]),
+        int(pair.lower.arrays.tooth_root[column]),
     )
 
 

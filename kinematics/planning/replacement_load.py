@@ -95,7 +95,8 @@ def _place_and_normal(
     row = _nearest_row(within, pose, pair)
     if row is None:
         reach = float(pair_gaps_of(sweep, *pair)[pose]) + sweep.tolerance_mm
-        within = patches(occlusion.casts.pair, sweep.poses[pose][None], reach)
+        poses = sweep.poses[pose][None]
+        within = patches(occlusion.casts.pair, poses, reach, occlusion.workers, pair)
         row = _nearest_row(within, 0, pair)
     if row is None:
         raise RuntimeError(

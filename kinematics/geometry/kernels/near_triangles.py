@@ -123,14 +123,15 @@ def _block_pairs(up, lo, a, b, poses, lanes, where, state, bounds, tolerance, be
 
 
 @bare_kernel
-def near_candidates(up, lo, poses, where, state, bounds, tolerance, behind, wanted, stack, work,
-                    opens, blocks, near, found, most_opening):  # fmt: skip
+def near_candidates(up, lo, roots, poses, where, state, bounds, tolerance, behind, wanted, stack,
+                    work, opens, blocks, near, found, most_opening):  # fmt: skip
     """Triangle pairs that may lie within the tolerance; return how many, -1 if they do not fit.
 
-    behind: see `lanes_within`. found: (n, 3) lane, upper, lower triangle; most_opening: (n,) how
-    far, at most, the pair would have to open.
+    roots: upper and lower node that hold all that is looked at. behind: see `lanes_within`. found:
+    (n, 3) lane, upper, lower triangle; most_opening: (n,) how far, at most, the pair would have to
+    open.
     """
-    stack[0, 0], stack[0, 1], stack[0, 2] = 0, 0, wanted
+    stack[0, 0], stack[0, 1], stack[0, 2] = roots[0], roots[1], wanted
     top, count = 1, 0
     reach = spread(span_of(tolerance))
     while top > 0:

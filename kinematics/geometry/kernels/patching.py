@@ -281,10 +281,11 @@ def _pose_patches(up, lo, room, count, tolerance, lanes, lane, poses, n, tools, 
 
 
 @kernel
-def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watch):
+def contact_patches(up, lo, roots, poses, first, last, tolerance, behind, scratch, watch):
     """Patches of poses first to last; rows of `ROW` numbers ordered by pose and tooth pair.
 
-    behind: the lower reaches behind the axis.
+    roots: upper and lower node that hold all that is looked at. behind: the lower reaches behind
+    the axis.
     """
     where, state, bounds = scratch
     rows, used = np.empty((256, ROW + 2)), 0
@@ -307,8 +308,8 @@ def contact_patches(up, lo, poses, first, last, tolerance, behind, scratch, watc
         write_lanes(poses, start, width, lanes)
         begin_rows(where, state)
         count = near_candidates(
-            up, lo, lanes, where, state, bounds, tolerance, behind, (1 << width) - 1, stack, line,
-            opens, blocks, near, room.found, room.most,
+            up, lo, roots, lanes, where, state, bounds, tolerance, behind, (1 << width) - 1, stack,
+            line, opens, blocks, near, room.found, room.most,
         )  # fmt: skip
         if count < 0:
             # Surfaces that lie on each other: fewer poses at a time, then more room.
