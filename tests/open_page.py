@@ -73,9 +73,9 @@ class OpenPage:
         socket.on("framesent", lambda text: self.sent.append(json.loads(text)))
         socket.on("framereceived", lambda data: self.heard.append(header_of(data)))
 
-    def find(self, selector):
+    def find(self, selector, **more):
         """Return what a selector finds."""
-        return self.tab.locator(selector)
+        return self.tab.locator(selector, **more)
 
     def open(self, state=START):
         """Go to the page with a state in its address."""
