@@ -8,7 +8,7 @@ import { offerFirstSteps } from "./first_steps.js";
 import { makeHeader, welcomeHeader } from "./header.js";
 import { History } from "./history.js";
 import { fromFragment } from "./link.js";
-import { makeLookBar } from "./look_bar.js";
+import { lookChange, makeLookBar } from "./look_bar.js";
 import { MovementBar } from "./movement_bar.js";
 import { Notices } from "./notices.js";
 import { Panes } from "./panes.js";
@@ -239,8 +239,8 @@ export class Desk {
 
   lookFrom(name) {
     if (!this.state) return;
+    if (name !== this.state.display.look) this.#display(lookChange(this.state.display, name));
     this.panes.look(name);
-    if (name !== this.state.display.look) this.#display({ look: name });
   }
 
   #chooseCase(name) {

@@ -13,6 +13,25 @@ const MAPS = [
   ["pose", "gap in this pose"], ["excursion", "nearest in whole excursion"], ["none", "none"],
 ];
 
+/** Which arch stands in the way of a look at the chewing surface of the other. */
+const IN_THE_WAY = { "upper occlusal": "lower", "lower occlusal": "upper", mouth: "upper" };
+
+/**
+ * What changes in how the casts are shown when one looks from elsewhere: the arch in the way is
+ * lifted off, and put back where it was.
+ *
+ * @param {object} display how they are shown now.
+ * @param {string} look from where one is to look.
+ * @returns {object} what is new.
+ */
+export function lookChange(display, look) {
+  const change = { look };
+  const [before, now] = [IN_THE_WAY[display.look], IN_THE_WAY[look]];
+  if (before && before !== now && display[before] === "away") change[before] = "solid";
+  if (now && display[now] === "solid") change[now] = "away";
+  return change;
+}
+
 /** Keys of the views, in the order of LOOKS. */
 export const LOOK_KEYS = LOOKS.map(([name]) => name);
 
