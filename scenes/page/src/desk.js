@@ -307,18 +307,15 @@ export class Desk {
   /** One frame of playing: forth and back, or once forth where motion is not wanted. */
   #play(seconds) {
     const { most } = this.movementBar;
-    let at = this.state.travel_mm + this.way * seconds * this.movementBar.mmPerSecond;
-    const once = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    if (at >= most || at <= 0) {
-      at = Math.min(Math.max(at, 0), most);
-      if (once) return false;
-      this.way = at <= 0 ? 1 : -1;
-    }
+    const wanted = this.state.travel_mm + this.way * seconds * this.movementBar.mmPerSecond;
+    const at = Math.min(Math.max(wanted, 0), most);
+    const atEnd = this.way > 0 ? wanted >= most : wanted <= 0;
+    if (atEnd) this.way = -this.way;
     this.history.put({ ...this.state, travel_mm: Number(at.toFixed(3)) }, `play ${this.plays}`);
     this.#askNowAndThen();
     this.#moveAtOnce();
     this.drawing.travel();
-    return true;
+    return !(atEnd && matchMedia("(prefers-reduced-motion: reduce)").matches);
   }
 
   #played() {
