@@ -133,6 +133,12 @@ def _try_small(up, lo, a, b, poses, lanes, where, state, bounds, behind, blocks,
 
 
 @inner_kernel
+def _kept_whole(links, node):
+    """Tell whether a node is not opened: small, and of one tooth, so that its pair is known."""
+    return links[node, ONLY] >= 0 and small(links, node)
+
+
+@inner_kernel
 def _pair_of(up, lo, a, b, numbers, all_pairs):
     """Return the number of the tooth pair of two nodes: -1 if unwanted, the last if not one."""
     upper, lower = up.links[a, ONLY], lo.links[b, ONLY]
@@ -158,8 +164,8 @@ def _search(up, lo, poses, where, state, bounds, behind, wanted, stack, order, b
         lanes &= not_below(load(nearest.span, p, 0), load(apart, top, 0))
         if lanes == 0:
             continue
-        small_a, small_b = small(up.links, a), small(lo.links, b)
-        if small_a and small_b and p < all_pairs:
+        small_a, small_b = _kept_whole(up.links, a), _kept_whole(lo.links, b)
+        if small_a and small_b:
             _try_small(
                 up, lo, a, b, poses, lanes, where, state, bounds, behind, blocks, work, trial,
                 nearest, p, limit,
