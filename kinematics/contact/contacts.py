@@ -161,7 +161,8 @@ def pair_gaps(
     if within is not None:
         _put_known(gaps, within, upper_codes, lower_codes, limit_mm)
     numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
-    numbers[np.ix_(rows, columns)] = np.arange(len(rows) * len(columns)).reshape(len(rows), -1)
+    count = len(rows), len(columns)
+    numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
     by_pair = gaps.reshape(len(poses), -1)
 
     def block(first: int, last: int, watch: Watch) -> None:

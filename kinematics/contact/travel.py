@@ -28,8 +28,8 @@ from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates, 
 
 #: Spacing of the first, coarse look along an excursion, mm of progress.
 COARSE_MM: Final = 0.3
-#: Travel is found to within this, mm; a hundredth of the finest tolerance in use.
-TRAVEL_SLACK_MM: Final = 1e-6
+#: Travel is found to within this, mm, so that a mirrored mouth moves as the mirror image does.
+TRAVEL_SLACK_MM: Final = 1e-9
 MOST_ROUNDS: Final = 12
 #: Progress by which rates are told, mm: short beside what bends a path, long beside rounding.
 RATE_STEP_MM: Final = 1e-5
