@@ -65,11 +65,6 @@ def ask(asked, pair, poses, workers):
     return pair_gaps(pair, poses, 5.0, CODES, CODES, workers)
 
 
-def steps_of(asked, count):
-    """Return how many steps it takes."""
-    return count * len(CODES) ** 2 if asked == "gaps" else count
-
-
 @pytest.mark.parametrize("threads", [1, 3])
 @pytest.mark.parametrize("asked", ASKED)
 def test_ctrl_c_leaves_most_poses_undone(pair, many, asked, threads):
@@ -84,7 +79,7 @@ def test_ctrl_c_leaves_most_poses_undone(pair, many, asked, threads):
     with pytest.raises(KeyboardInterrupt):
         ask(asked, pair, many, workers)
     assert len(told) == 1
-    assert workers.done() < steps_of(asked, LONG) / 2
+    assert workers.done() < LONG / 2
     assert threading.active_count() <= before  # threads of other workers may end meanwhile
 
 
@@ -104,7 +99,7 @@ def test_ctrl_c_comes_through_where_nobody_watches(pair, many, asked):
         other.start()
         ask(asked, pair, many, workers)
     other.join()
-    assert 0 < workers.done() < steps_of(asked, LONG) / 2
+    assert 0 < workers.done() < LONG / 2
 
 
 class Enough(Exception):
@@ -121,7 +116,7 @@ def test_what_the_callback_raises_stops_the_work(pair, many, asked):
     workers = Seen(2, stop)
     with pytest.raises(Enough):
         ask(asked, pair, many, workers)
-    assert workers.done() < steps_of(asked, LONG) / 2
+    assert workers.done() < LONG / 2
 
 
 def test_threads_leave_off_within_one_step():
@@ -195,7 +190,7 @@ def test_progress_grows_to_the_total_and_changes_nothing(pair, many, asked, thre
     watched = ask(asked, pair, poses, Workers(threads, lambda *seen: told.append(seen)))
     done, totals = np.array(told).T
     assert (np.diff(done) >= 0).all()
-    assert (totals == steps_of(asked, 500)).all()
+    assert (totals == 500).all()
     assert done[-1] == totals[-1]
     np.testing.assert_array_equal(watched, ask(asked, pair, poses, None))
 

@@ -163,7 +163,7 @@ def pair_gaps(
     numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
     count = len(rows), len(columns)
     numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
-    by_pair = gaps.reshape(len(poses), -1)
+    by_pair = gaps.reshape(len(poses), count[0] * count[1])
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
