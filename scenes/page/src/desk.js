@@ -186,6 +186,8 @@ export class Desk {
     if (two && !this.studies.b) {
       this.panes.open("b");
       this.#openStudy("b");
+      const { a, b } = this.studies;
+      if (this.state.b.case === this.state.a.case) b.case = a.case;
     } else if (!two && this.studies.b) {
       this.studies.b.close();
       delete this.studies.b;
@@ -213,10 +215,9 @@ export class Desk {
 
   /** Change settings of the chosen state. */
   set(changes, gesture = null) {
-    const about = this.study?.case;
-    if (!about) return;
+    if (!this.state) return;
     const { chosen } = this.state;
-    const next = changedSettings(this.state[chosen], changes, about.values);
+    const next = changedSettings(this.state[chosen], changes, this.study.case?.values ?? {});
     if (settingsKey(next) === settingsKey(this.state[chosen])) this.drawing.soon();
     else this.put({ [chosen]: next }, gesture);
   }
