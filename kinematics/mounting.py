@@ -158,11 +158,20 @@ def remounted(
     return mount(
         teeth.upper,
         carried(teeth.lower, move),
-        Pair(teeth.pair.upper, moved_tree(teeth.pair.lower, move)),
+        Pair(teeth.pair.upper, moved_tree(teeth.pair.lower, move, threads)),
         guidance,
         mi,
         move_points(move, teeth.incisal_point[None])[0],
     )
+
+
+def lower_moved(teeth: Teeth, casts: MountedCasts) -> Floats:
+    """Return how the lower has moved in its own coordinates since it was mounted first, (4, 4).
+
+    Distances under a pose of the casts are those of the teeth under this motion and then the pose.
+    """
+    at_zero = dataclasses.replace(casts.mi, opening_rad=0.0)
+    return np.asarray(inverse(pose_at(casts.guidance, at_zero)) @ teeth.pose)
 
 
 def _stands(casts: MountedCasts, pose: Floats) -> bool:

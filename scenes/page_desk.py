@@ -20,10 +20,11 @@ from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import is_first_run, warm_up
 from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
 from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
-from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from kinematics.mounting import Teeth, lower_moved, remounted, same_teeth, teeth_for
 from scenes.builtin_cases import builtin_case
 from scenes.moving_casts import moving_casts
 from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_answer
@@ -54,6 +55,9 @@ class _Standing:
         As they stand in MI.
     casts : MountedCasts
         The teeth on the guidance of the case.
+    move : ndarray, shape (4, 4)
+        How the lower stands in its coordinates now, against how the teeth have it: distances are
+        measured between the teeth, whose trees are laid out for that once.
     scene : Scene
         Both casts in MI.
     """
@@ -62,6 +66,7 @@ class _Standing:
     made_for: Case
     teeth: Teeth
     casts: MountedCasts
+    move: Floats
     scene: Scene
 
 
@@ -149,7 +154,8 @@ class Desk:
         before = self._standing
         if before is not None and same_teeth(before.made_for, case):
             casts = remounted(before.teeth, case, before.casts, self._threads)
-            self._standing = replace(before, case=case, casts=casts)
+            move = lower_moved(before.teeth, casts)
+            self._standing = replace(before, case=case, casts=casts, move=move)
             self._told &= {"teeth"}
             return
         look = unless_stale(stop)
@@ -161,7 +167,7 @@ class Desk:
         look()
         casts = remounted(teeth, case, None, self._threads)
         scene = moving_casts(casts, case.replacement_teeth)
-        self._standing = _Standing(case, case, teeth, casts, scene)
+        self._standing = _Standing(case, case, teeth, casts, lower_moved(teeth, casts), scene)
         self._told = set()
 
     def _pose(
@@ -173,7 +179,7 @@ class Desk:
         at = _pose_asked_for(show, standing, excursion, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
-        near = distance_map(casts.pair, stands, MAP_LIMIT_MM, workers)
+        near = distance_map(standing.teeth.pair, stands @ standing.move, MAP_LIMIT_MM, workers)
         return pose_answer(
             show.number, standing.scene, casts, excursion, at, show.opening_mm, stands, near
         )

@@ -1,5 +1,6 @@
 """A tree over the triangles of one arch, the same for any order of the triangles given."""
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -150,11 +151,11 @@ def tree_over(mesh: Mesh, labels: Ints, facing: float, turns: bool) -> Tree:
     return Tree(arrays, order, groups, vertex_of)
 
 
-def moved_tree(tree: Tree, move: Floats) -> Tree:
+def moved_tree(tree: Tree, move: Floats, threads: int = 1) -> Tree:
     """Return the tree of a lower arch after a rigid motion of its arch.
 
     Order, nodes and links stay as they are: they suit any arch, and after a small motion as well as
-    new ones. Boxes are moved, and bounds about the hinge axis found anew.
+    new ones. Boxes are moved, and bounds about the hinge axis follow.
 
     Parameters
     ----------
@@ -162,17 +163,24 @@ def moved_tree(tree: Tree, move: Floats) -> Tree:
         Of the lower, with bounds about the hinge axis.
     move : ndarray, shape (4, 4)
         To its new coordinates from its old ones.
+    threads : int
+        With more than one, boxes and bounds are moved side by side.
     """
     old = tree.arrays
     vertices = move_points(move, old.vertices)
     vertex_around = np.empty((len(vertices), 3))
     node_bounds.cylindrical(vertices, vertex_around)
     slab = np.empty_like(old.slab)
-    rigid_moves.move_boxes(old.slab, move, slab)
     around = aligned_rows(len(old.links), 8, np.float32)
-    rigid_moves.move_bounds(
-        vertices, vertex_around, old.faces, old.links, old.vertex_around, old.around, around
-    )
+    bounded = (vertices, vertex_around, old.faces, old.links, old.vertex_around, old.around)
+    if threads == 1:
+        rigid_moves.move_boxes(old.slab, move, slab)
+        rigid_moves.move_bounds(*bounded, around)
+    else:
+        with ThreadPoolExecutor(1) as pool:
+            boxes = pool.submit(rigid_moves.move_boxes, old.slab, move, slab)
+            rigid_moves.move_bounds(*bounded, around)
+            boxes.result()
     arrays = old._replace(vertices=vertices, slab=slab, around=around, vertex_around=vertex_around)
     for array in arrays:
         array.setflags(write=False)

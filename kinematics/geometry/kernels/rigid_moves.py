@@ -21,6 +21,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     SIDES,
     SLOPE_R,
     SLOPE_S,
+    STACK,
     START,
 )
 
@@ -49,42 +50,44 @@ def move_bounds(vertices, vertex_around, faces, links, old_vertex_around, old, s
 
     vertices, vertex_around: (v, 3) after it. old_vertex_around: (v, 3), old: (k, 8) before it.
     """
-    nodes = links.shape[0]
-    around, change = np.empty((nodes, 8)), np.empty((nodes, 5))
-    longest, behind = np.empty(nodes), np.empty(nodes, np.bool_)
+    # What is known of subtrees that are done, the last one on top.
+    around, change = np.empty((STACK, 8)), np.empty((STACK, 5))
+    longest, behind = np.empty(STACK), np.empty(STACK, np.bool_)
     moved = np.empty((vertices.shape[0], 3))
     for v in range(vertices.shape[0]):
         moved[v, 0] = vertex_around[v, 0] - old_vertex_around[v, 0]
         moved[v, 1] = math.sqrt(vertex_around[v, 1]) - math.sqrt(old_vertex_around[v, 1])
         moved[v, 2] = vertex_around[v, 2] - old_vertex_around[v, 2]
     face = np.empty(7)
-    for node in range(nodes - 1, -1, -1):  # children before their parents
-        right = links[node, RIGHT]
-        if right == 0:
+    top = -1
+    for node in range(links.shape[0] - 1, -1, -1):  # right subtree, left subtree, their parent
+        if links[node, RIGHT] == 0:
+            top += 1
             f = links[node, START]
             face_around(vertices, vertex_around, faces, f, face)
             for k in range(5):
-                around[node, k] = face[k]
-            longest[node], behind[node] = face[6], face[5] - face[4] > 3.0
-            _put_change(change, node, moved, faces, f)
+                around[top, k] = face[k]
+            longest[top], behind[top] = face[6], face[5] - face[4] > 3.0
+            _put_change(change, top, moved, faces, f)
         else:
-            put_both(around, node, node + 1, right)
-            longest[node] = max(longest[node + 1], longest[right])
-            behind[node] = behind[node + 1] or behind[right]
-            _put_both_changes(change, node, node + 1, right)
+            top -= 1
+            put_both(around, top, top + 1, top)
+            longest[top] = max(longest[top + 1], longest[top])
+            behind[top] = behind[top + 1] or behind[top]
+            _put_both_changes(change, top, top + 1, top)
         slope_s, slope_r = np.float64(old[node, SLOPE_S]), np.float64(old[node, SLOPE_R])
-        around[node, SLOPE_S], around[node, SLOPE_R] = slope_s, slope_r
-        least = around[node, R_LEAST]
-        if least <= 0.0 or behind[node]:
-            around[node, PLANE] = -np.inf
+        around[top, SLOPE_S], around[top, SLOPE_R] = slope_s, slope_r
+        least = around[top, R_LEAST]
+        if least <= 0.0 or behind[top]:
+            around[top, PLANE] = -np.inf
         else:
-            down = change[node, _TURNED]
-            down -= max(slope_s * change[node, _S_LEAST], slope_s * change[node, _S_MOST])
-            down -= max(slope_r * change[node, _R_LEAST], slope_r * change[node, _R_MOST])
+            down = change[top, _TURNED]
+            down -= max(slope_s * change[top, _S_LEAST], slope_s * change[top, _S_MOST])
+            down -= max(slope_r * change[top, _R_LEAST], slope_r * change[top, _R_MOST])
             # Between the corners as in `bound_around`.
-            bend = longest[node] / 6.0 * (1.0 / least**2 + abs(slope_r) / least)
-            around[node, PLANE] = old[node, PLANE] + down - bend
-        put_bounds(around[node], short, node)
+            bend = longest[top] / 6.0 * (1.0 / least**2 + abs(slope_r) / least)
+            around[top, PLANE] = old[node, PLANE] + down - bend
+        put_bounds(around[top], short, node)
 
 
 @inner_kernel
