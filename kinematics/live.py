@@ -128,7 +128,7 @@ def pose_at_travel(
     places, reached_mm = place_at_travel(casts, excursion, travel_mm, workers)
     here, closed = places.positions, places.closure
     poses = opened(here, closed.opening_rad)
-    second, gap = runner_up(casts.pair, here.pose_at_zero, closed.teeth, workers=workers)
+    second, gap = runner_up(casts.pair, here.pose_at_zero, closed.teeth, workers)
     return PoseAt(
         excursion=excursion,
         travel_mm=reached_mm,
@@ -157,7 +157,7 @@ def raised_pose(
     poses = opened(jaw.positions, opening_rad)
     second, gap = jaw.first, jaw.gap_mm
     if not jaw.pin_holds:
-        second, gaps = runner_up(casts.pair, jaw.positions.pose_at_zero, jaw.first, workers=workers)
+        second, gaps = runner_up(casts.pair, jaw.positions.pose_at_zero, jaw.first, workers)
         gap = float(gaps[0])
     return PoseAt(
         excursion=RAISED_BITE,

@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from kinematics import checkup, live
-from kinematics.contact.sweep import Brisk
+from kinematics.contact.closure import runner_up
+from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import left_lateral, protrusion, retrusion
 from kinematics.planning.findings import Finding
@@ -59,6 +60,15 @@ def same(first, second, where=""):
         assert first == second, where
 
 
+def measured_wholly(casts, sweep, workers):
+    """Return a sweep on the same poses, of which nothing is left out."""
+    zero, teeth = sweep.positions.pose_at_zero, (sweep.upper_codes, sweep.lower_codes)
+    second, gap = runner_up(casts.pair, zero, sweep.closures, workers)
+    gaps = pair_gaps(casts.pair, sweep.poses, sweep.gap_limit_mm, *teeth, workers)
+    whole = {"runner_up": second, "runner_up_gap_mm": gap, "pair_gap_mm": gaps}
+    return replace(sweep, measured_mm=np.inf, **whole)
+
+
 @pytest.fixture(scope="module", params=QUICK)
 def built(request):
     """Return a case and its teeth."""
@@ -73,7 +83,7 @@ def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
     case = change(case)
     casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
-    sweeps = checkup.followed_excursions(case, casts, live.MAIN, workers, Brisk(np.inf))
+    sweeps = tuple(measured_wholly(casts, item, workers) for item in quick.sweeps)
     assert (np.isfinite(sweeps[1].pair_gap_mm) > np.isfinite(quick.sweeps[1].pair_gap_mm)).any()
     full = checkup.judged(case, casts, sweeps, workers)
     assert all(isinstance(item, Finding) for item in quick.findings)

@@ -1,14 +1,16 @@
 """First touch: the greatest opening at which lower and upper meet, for many poses."""
 
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
 from kinematics.checks import InputError, rigid_poses
 from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.pose_order import order_of_likeness
+from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.workers import Watch, Workers, usable
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
 from kinematics.geometry.kernels.lanes import WIDTH
 
@@ -169,10 +171,19 @@ def runner_up(
     pair: Pair,
     poses: Floats,
     closures: Closures,
-    leave_out: LeaveOut | None = None,
     workers: Workers | None = None,
+    wanted: Bools | None = None,
 ) -> tuple[Closures, Floats]:
     """Find what would touch next if the first tooth pair were left out.
+
+    Parameters
+    ----------
+    pair, poses, workers
+        See `close`.
+    closures : Closures
+        What `close` returned for them.
+    wanted : ndarray, shape (n,), optional
+        Poses in which it is asked for; in the others nothing is said to meet.
 
     Returns
     -------
@@ -181,9 +192,32 @@ def runner_up(
     ndarray, shape (n,)
         Its arc gap at its own contact, mm; inf where nothing else meets.
     """
-    first_pair = np.stack([closures.tooth_upper, closures.tooth_lower], axis=1)
-    second = close(pair, poses, leave_out, workers, left_pairs=first_pair)
+    left = np.stack([closures.tooth_upper, closures.tooth_lower], axis=1)
+    if wanted is None:
+        second = close(pair, poses, None, workers, left)
+    else:
+        rows = np.flatnonzero(wanted)
+        place = np.full(len(poses), len(rows))
+        place[rows] = np.arange(len(rows))
+        some = close(pair, poses[rows], None, workers, left[rows])
+        second = picked(joined([some, _NOTHING]), place)
     both = (closures.status == MEETS) & (second.status == MEETS)
     gap = np.full(len(both), np.inf)
     gap[both] = (closures.opening_rad[both] - second.opening_rad[both]) * second.radius_mm[both]
     return second, gap
+
+
+#: One pose in which nothing meets.
+_NOTHING: Final = Closures(
+    opening_rad=np.array([-np.inf]),
+    status=np.array([NOTHING_MEETS]),
+    kind=np.array([-1]),
+    point=np.zeros((1, 3)),
+    normal=np.zeros((1, 3)),
+    face_upper=np.array([-1]),
+    face_lower=np.array([-1]),
+    tooth_upper=np.array([-1]),
+    tooth_lower=np.array([-1]),
+    radius_mm=np.zeros(1),
+    on_rim=np.array([0]),
+)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.checks import in_range, rigid_poses
+from kinematics.checks import finite_array, in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
 from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
@@ -118,7 +118,7 @@ def _roots(pair: Pair, upper: int, lower: int) -> tuple[int, int]:
 def pair_gaps(
     pair: Pair,
     poses: Floats,
-    limit_mm: float,
+    limit_mm: float | Floats,
     upper_codes: tuple[int, ...],
     lower_codes: tuple[int, ...],
     workers: Workers | None = None,
@@ -132,8 +132,9 @@ def pair_gaps(
         Both arches, prepared.
     poses : ndarray, shape (n, 4, 4)
         hinge_from_lower as the lower stands (opening included).
-    limit_mm : float
-        Distance beyond which gaps are not measured, above 0.
+    limit_mm : float, or ndarray of shape (n,)
+        Distance beyond which gaps are not measured, above 0; of each pose, where several are given,
+        and 0 where nothing is to be measured.
     upper_codes, lower_codes : tuple of int
         Teeth wanted, ISO 3950.
     workers : Workers, optional
@@ -153,13 +154,13 @@ def pair_gaps(
         or not rigid.
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
-    limit_mm = in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm")
+    limits = _limits(limit_mm, len(poses))
     workers = usable(workers)
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
     gaps = np.full((len(poses), len(rows), len(columns)), np.inf)
     if within is not None:
-        _put_known(gaps, within, upper_codes, lower_codes, limit_mm)
+        _put_known(gaps, within, upper_codes, lower_codes, limits)
     numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
     count = len(rows), len(columns)
     numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
@@ -168,7 +169,7 @@ def pair_gaps(
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
             tooth_gaps.tooth_gaps(
-                pair.upper.arrays, pair.lower.arrays, poses, numbers, first, last, limit_mm,
+                pair.upper.arrays, pair.lower.arrays, poses, numbers, first, last, limits,
                 pair.lower.behind_axis, scratch, watch, by_pair,
             )  # fmt: skip
 
@@ -176,16 +177,27 @@ def pair_gaps(
     return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
 
 
+def _limits(limit_mm: float | Floats, count: int) -> Floats:
+    """Return the limit of each of some poses."""
+    if not isinstance(limit_mm, np.ndarray):
+        return np.full(count, in_range(limit_mm, "limit_mm", 1e-6, 1e3, "mm"))
+    limits = finite_array(limit_mm, "limit_mm", (count,))
+    for extreme in (limits.min(initial=0.0), limits.max(initial=0.0)):
+        in_range(float(extreme), "limit_mm", 0.0, 1e3, "mm")
+    return limits
+
+
 def _put_known(
     gaps: Floats,
     within: Patches,
     upper_codes: tuple[int, ...],
     lower_codes: tuple[int, ...],
-    limit_mm: float,
+    limits: Floats,
 ) -> None:
-    """Write the gaps that patches tell, up to a limit, into gaps (n, uppers, lowers)."""
+    """Write what patches tell into gaps (n, uppers, lowers), up to limits (n,) but those of 0."""
     wanted = np.isin(within.tooth_upper, upper_codes) & np.isin(within.tooth_lower, lower_codes)
-    wanted &= within.least_gap_mm <= limit_mm
+    limit = limits[within.pose]
+    wanted &= (limit == 0.0) | (within.least_gap_mm <= limit)
     upper_order, lower_order = np.argsort(upper_codes), np.argsort(lower_codes)
     rows = upper_order[np.searchsorted(upper_codes, within.tooth_upper[wanted], sorter=upper_order)]
     columns = lower_order[

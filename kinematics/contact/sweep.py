@@ -17,7 +17,12 @@ from kinematics.contact.mounted import (
     MountedCasts,
 )
 from kinematics.contact.pose_rows import joined, picked
-from kinematics.contact.travel import TRAVEL_SLACK_MM, horizontal_mm, places_at_travels
+from kinematics.contact.travel import (
+    TRAVEL_SLACK_MM,
+    Places,
+    horizontal_mm,
+    places_at_travels,
+)
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.guidance.excursions import RETRUSION, Excursion
@@ -64,7 +69,8 @@ class Brisk:
     ----------
     measured_mm : float
         Distance up to which gaps are measured beyond the first pose, where that is less than the
-        gap limit.
+        gap limit. In crossover, which is not judged, only those of teeth in contact are told, and
+        no runner-up.
     slack_steps : float
         By how much poses between the readings may miss their travel, as a part of a step.
     """
@@ -117,7 +123,8 @@ class Sweep:
     gap_limit_mm : float
         Distance beyond which gaps are not told.
     measured_mm : float
-        Distance up to which they were measured beyond the first pose.
+        Distance up to which they were measured beyond the first pose; where that is finite, not in
+        crossover.
     """
 
     excursion: Excursion
@@ -194,57 +201,99 @@ def sweeps(
         Neither teeth nor table meet at the start.
     """
     wanted = _wanted_travels(settings, readings_mm)
-    slack, measured_mm = _left_out(brisk, wanted, settings, readings_mm)
+    slack = _slack_mm(brisk, wanted, settings, readings_mm)
     found = places_at_travels(casts, excursions, wanted, workers, slack)
     every = joined(found)
     closure = every.closure
     poses = opened(every.positions, closure.opening_rad)
-    second, gap = runner_up(
-        casts.pair, every.positions.pose_at_zero, closure.teeth, workers=workers
-    )
+    courses = _courses(casts, excursions, found, poses)
+    told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
+    second, gap = runner_up(casts.pair, every.positions.pose_at_zero, closure.teeth, workers, told)
     within = patches(casts.pair, poses, tolerance_mm, workers)
-    limit_mm = min(settings.gap_limit_mm, measured_mm)
-    gaps = _tooth_gaps(casts, poses, limit_mm, within, workers)
-    if limit_mm < settings.gap_limit_mm:
-        starts = np.cumsum([0, *(len(places.progress_mm) for places in found[:-1])])
-        # Most start at the same place.
-        apart, place = np.unique(poses[starts], axis=0, return_inverse=True)
-        at_starts = _tooth_gaps(casts, apart, settings.gap_limit_mm, None, workers)
-        gaps[starts] = at_starts[place.reshape(-1)]
+    starts = np.array([course.rows.start for course in courses])
+    gaps = _sweep_gaps(casts, poses, within, told, starts, settings, brisk, workers)
     in_mi = casts.incisal_point_in_mi
-    done = []
+    return tuple(
+        Sweep(
+            excursion=excursion,
+            travel_mm=course.travel_mm,
+            from_mi_mm=horizontal_mm(places.incisal_point - in_mi),
+            crossover=course.crossover,
+            edge_to_edge_mm=course.edge_to_edge_mm,
+            positions=places.positions,
+            opening_rad=places.closure.opening_rad,
+            poses=poses[course.rows],
+            guide=places.closure.guide,
+            closures=places.closure.teeth,
+            runner_up=picked(second, course.rows),
+            runner_up_gap_mm=gap[course.rows],
+            incisal_point=places.incisal_point,
+            patches=_patches_of(within, course.rows),
+            tolerance_mm=tolerance_mm,
+            upper_codes=casts.upper.codes,
+            lower_codes=casts.lower.codes,
+            pair_gap_mm=gaps[course.rows],
+            gap_limit_mm=settings.gap_limit_mm,
+            measured_mm=np.inf if brisk is None else brisk.measured_mm,
+        )
+        for excursion, places, course in zip(excursions, found, courses, strict=True)
+    )
+
+
+@dataclass(frozen=True)
+class _Course:
+    """Which of all poses belong to an excursion, how far they have travelled, what is judged."""
+
+    rows: slice
+    travel_mm: Floats
+    edge_to_edge_mm: float | None
+    crossover: Bools
+
+
+def _courses(
+    casts: MountedCasts,
+    excursions: tuple[Excursion, ...],
+    found: tuple[Places, ...],
+    poses: Floats,
+) -> list[_Course]:
+    """Return the course of each excursion."""
+    courses = []
     first = 0
     for excursion, places in zip(excursions, found, strict=True):
-        rows = slice(first, first + len(places.progress_mm))
-        first = rows.stop
         points = places.incisal_point
+        rows = slice(first, first + len(points))
+        first = rows.stop
         travel = horizontal_mm(points - points[0])
         edge = _edge_to_edge(casts, excursion, poses[rows], travel, places.closure.teeth)
-        done.append(
-            Sweep(
-                excursion=excursion,
-                travel_mm=travel,
-                from_mi_mm=horizontal_mm(points - in_mi),
-                crossover=travel > (np.inf if edge is None else edge),
-                edge_to_edge_mm=edge,
-                positions=places.positions,
-                opening_rad=places.closure.opening_rad,
-                poses=poses[rows],
-                guide=places.closure.guide,
-                closures=places.closure.teeth,
-                runner_up=picked(second, rows),
-                runner_up_gap_mm=gap[rows],
-                incisal_point=points,
-                patches=_patches_of(within, rows),
-                tolerance_mm=tolerance_mm,
-                upper_codes=casts.upper.codes,
-                lower_codes=casts.lower.codes,
-                pair_gap_mm=gaps[rows],
-                gap_limit_mm=settings.gap_limit_mm,
-                measured_mm=measured_mm,
-            )
-        )
-    return tuple(done)
+        courses.append(_Course(rows, travel, edge, travel > (np.inf if edge is None else edge)))
+    return courses
+
+
+def _sweep_gaps(
+    casts: MountedCasts,
+    poses: Floats,
+    within: Patches,
+    told: Bools,
+    starts: Ints,
+    settings: SweepSettings,
+    brisk: Brisk | None,
+    workers: Workers,
+) -> Floats:
+    """Return the gaps (n, uppers, lowers) of teeth alone, in the order of the arches.
+
+    told: (n,) poses in which a brisk answer has them. starts: first poses of the excursions.
+    """
+    teeth = casts.upper.codes, casts.lower.codes
+    limit_mm = settings.gap_limit_mm
+    if brisk is None:
+        return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
+    limits = np.where(told, min(limit_mm, brisk.measured_mm), 0.0)
+    # Most start at the same place, which is measured once.
+    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
+    limits[starts], limits[starts[first]] = 0.0, limit_mm
+    gaps = pair_gaps(casts.pair, poses, limits, *teeth, workers, within)
+    gaps[starts] = gaps[starts[first][place.reshape(-1)]]
+    return gaps
 
 
 def _patches_of(found: Patches, rows: slice) -> Patches:
@@ -252,14 +301,6 @@ def _patches_of(found: Patches, rows: slice) -> Patches:
     begin, end = np.searchsorted(found.pose, (rows.start, rows.stop))
     some = picked(found, slice(int(begin), int(end)))
     return replace(some, pose=some.pose - rows.start)
-
-
-def _tooth_gaps(
-    casts: MountedCasts, poses: Floats, limit_mm: float, within: Patches | None, workers: Workers
-) -> Floats:
-    """Return the gaps (n, uppers, lowers) of teeth alone, in the order of the arches."""
-    teeth = casts.upper.codes, casts.lower.codes
-    return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
 
 
 def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> Floats:
@@ -270,15 +311,14 @@ def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> 
     return np.unique(np.round(travels[travels <= settings.travel_mm], 9))
 
 
-def _left_out(
+def _slack_mm(
     brisk: Brisk | None, wanted: Floats, settings: SweepSettings, readings_mm: tuple[float, ...]
-) -> tuple[Floats, float]:
-    """Return by how much each wanted travel may be missed, and how far gaps are measured, mm."""
+) -> Floats:
+    """Return by how much each wanted travel may be missed."""
     slack = np.full(len(wanted), TRAVEL_SLACK_MM)
-    if brisk is None:
-        return slack, np.inf
-    slack[~np.isin(wanted, readings_mm)] = brisk.slack_steps * settings.step_mm
-    return slack, brisk.measured_mm
+    if brisk is not None:
+        slack[~np.isin(wanted, readings_mm)] = brisk.slack_steps * settings.step_mm
+    return slack
 
 
 def _edge_to_edge(

@@ -208,23 +208,36 @@ def _search(up, lo, poses, where, state, bounds, behind, wanted, stack, order, b
 
 
 @inner_kernel
-def _begin(nearest, gaps, start, width, most):
-    """Forget what was near in other poses, and take over what is known of these."""
-    nearest.least_mm[:] = most
-    nearest.span[:] = span_of(most)
-    for p in range(gaps.shape[1]):
-        for lane in range(width):
-            if gaps[start + lane, p] <= most:
+def _begin(nearest, gaps, start, width, limits):
+    """Forget what was near in other poses, and take over what is known of these.
+
+    Return the lanes in which anything is looked for, and the greatest limit.
+    """
+    wanted, most = 0, 0.0
+    for lane in range(width):
+        limit = limits[start + lane]
+        reach = limit * (1.0 + 1e-9) + 1e-9
+        nearest.least_mm[:, lane] = reach
+        nearest.span[:, lane] = span_of(reach)
+        for p in range(gaps.shape[1]):
+            if gaps[start + lane, p] <= reach:
                 nearest.least_mm[p, lane] = gaps[start + lane, p]
                 nearest.span[p, lane] = KNOWN
+        if limit > 0.0:
+            wanted |= 1 << lane
+        else:
+            nearest.span[:, lane] = KNOWN
+        most = max(most, limit)
+    return wanted, most
 
 
 @kernel
-def tooth_gaps(up, lo, poses, numbers, first, last, limit, behind, scratch, watch, gaps):
+def tooth_gaps(up, lo, poses, numbers, first, last, limits, behind, scratch, watch, gaps):
     """Shortest distance of tooth pairs for poses first to last.
 
-    numbers: (64, 64) number of each wanted pair of tooth indices, from 0; else -1. behind: the
-    lower reaches behind the axis. gaps: (n, p); holds gaps that are known, else inf; gets the
+    numbers: (64, 64) number of each wanted pair of tooth indices, from 0; else -1. limits: (n,) how
+    far is looked in each pose; 0 where it is not. behind: the lower reaches behind the axis. gaps:
+    (n, p); holds gaps that are known, not beyond the limit where there is one, else inf; gets the
     others, inf beyond the limit.
     """
     where, state, bounds = scratch
@@ -237,20 +250,23 @@ def tooth_gaps(up, lo, poses, numbers, first, last, limit, behind, scratch, watc
     stack, work = np.empty((STACK, 3), np.int64), np.empty((2, WIDTH))
     order = np.empty((STACK, WIDTH), np.float32), np.empty(STACK)
     blocks, lanes = no_blocks(), np.empty((12, WIDTH))
+    nearest.span[:] = KNOWN
     for start in range(first, last, WIDTH):
         if told_to_stop(watch):
             return
         width = min(WIDTH, last - start)
-        write_lanes(poses, start, width, lanes)
-        begin_rows(where, state)
-        _begin(nearest, gaps, start, width, limit * (1.0 + 1e-9) + 1e-9)
-        _try_last(up, lo, lanes, width, trial, nearest)
-        _search(
-            up, lo, lanes, where, state, bounds, behind, (1 << width) - 1, stack, order, blocks,
-            work, trial, numbers, nearest, limit,
-        )  # fmt: skip
-        for p in range(pairs):
+        wanted, limit = _begin(nearest, gaps, start, width, limits)
+        if wanted != 0:
+            write_lanes(poses, start, width, lanes)
+            begin_rows(where, state)
+            _try_last(up, lo, lanes, width, trial, nearest)
+            _search(
+                up, lo, lanes, where, state, bounds, behind, wanted, stack, order, blocks,
+                work, trial, numbers, nearest, limit,
+            )  # fmt: skip
             for lane in range(width):
-                gap = nearest.least_mm[p, lane]
-                gaps[start + lane, p] = gap if gap <= limit else np.inf
+                if wanted >> lane & 1:
+                    for p in range(pairs):
+                        gap = nearest.least_mm[p, lane]
+                        gaps[start + lane, p] = gap if gap <= limits[start + lane] else np.inf
         count_some(watch, width)
