@@ -12,11 +12,13 @@ from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.contact_runs import judged, moved
 from kinematics.planning.guidance_kinds import NONWORKING_ONLY, Pair, kind_of, role, working_side
 from kinematics.planning.guidance_stretches import (
+    Pairs,
     Stretch,
     kind_at,
+    kinds_at,
     longest_kind,
     stretches,
-    touching_pairs,
+    touching_at,
 )
 from kinematics.planning.guidance_words import (
     guidance_text,
@@ -123,40 +125,41 @@ class Verdict:
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
     """Read the contacts at every reading position that the sweep reaches, at every tolerance."""
-    found, side = [], working_side(sweep.excursion)
-    for position in settings.readings_mm:
-        pose = _pose_at(sweep, position)
-        if pose is None:
-            continue
-        for tolerance_um in settings.reading_tolerances_um:
-            tolerance_mm = 1e-3 * tolerance_um
-            start = pose == 0 and position == 0.0
-            kind = kind_at(sweep, pose, tolerance_mm)
-            touching = touching_pairs(sweep, pose, tolerance_mm)
-            beside = kind != NONWORKING_ONLY and any(
-                role(pair, side) == "nonworking" for pair in touching
-            )
-            found.append(
-                Reading(
-                    travel_mm=position,
-                    pose=pose,
-                    tolerance_mm=tolerance_mm,
-                    kind=AT_START[sweep.excursion.start] if start else kind,
-                    touching=touching,
-                    crossover=bool(sweep.crossover[pose]),
-                    with_nonworking=beside and not start,
-                )
-            )
-    return tuple(found)
+    reached = _poses_at(sweep, settings.readings_mm)
+    poses = list(reached.values())
+    tolerances = [1e-3 * tolerance_um for tolerance_um in settings.reading_tolerances_um]
+    touching = [touching_at(sweep, poses, tolerance) for tolerance in tolerances]
+    kinds = [kinds_at(sweep, poses, pairs) for pairs in touching]
+    return tuple(
+        _reading(sweep, position, pose, tolerance, kinds[j][i], touching[j][i])
+        for i, (position, pose) in enumerate(reached.items())
+        for j, tolerance in enumerate(tolerances)
+    )
 
 
-def _pose_at(sweep: Sweep, position_mm: float) -> int | None:
-    """Return the pose nearest to a position; None where the sweep ends before it."""
-    apart = np.abs(sweep.travel_mm - position_mm)
-    pose = int(np.argmin(apart))
-    steps = np.diff(sweep.travel_mm)
-    widest = float(steps.max()) if len(steps) else 0.0
-    return pose if apart[pose] <= 0.5 * widest * (1.0 + 1e-9) else None
+def _reading(
+    sweep: Sweep, position_mm: float, pose: int, tolerance_mm: float, kind: str, touching: Pairs
+) -> Reading:
+    side, start = working_side(sweep.excursion), pose == 0 and position_mm == 0.0
+    beside = kind != NONWORKING_ONLY and any(role(pair, side) == "nonworking" for pair in touching)
+    return Reading(
+        travel_mm=position_mm,
+        pose=pose,
+        tolerance_mm=tolerance_mm,
+        kind=AT_START[sweep.excursion.start] if start else kind,
+        touching=touching,
+        crossover=bool(sweep.crossover[pose]),
+        with_nonworking=beside and not start,
+    )
+
+
+def _poses_at(sweep: Sweep, positions_mm: tuple[float, ...]) -> dict[float, int]:
+    """Return the poses nearest to those of some positions that the sweep reaches."""
+    apart = np.abs(sweep.travel_mm - np.array(positions_mm)[:, None])
+    widest = float(np.max(np.diff(sweep.travel_mm), initial=0.0))
+    near = apart.min(axis=1) <= 0.5 * widest * (1.0 + 1e-9)
+    poses = np.argmin(apart, axis=1).tolist()
+    return {at: pose for at, pose, close in zip(positions_mm, poses, near, strict=True) if close}
 
 
 def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
