@@ -4,11 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.contact.closure import MEETS
-from kinematics.contact.mounted import GUIDED_BY_TEETH, guided_closure
+from kinematics.contact.closure import MEETS, close
+from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.pose_rows import picked
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.guidance.incisal_guide import table_opening
 from kinematics.planning.occlusion import Occlusion, without
 
 
@@ -43,12 +44,30 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Flo
     holds = theirs & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
     if not holds.any():
         return np.zeros(len(holds))
-    positions = picked(sweep.positions, holds)
-    others = guided_closure(occlusion.casts, positions, occlusion.workers, without(teeth))
     heights = np.zeros(len(holds))
-    further = closures.opening_rad[holds] - others.opening_rad
+    further = closures.opening_rad[holds] - _opening_without(occlusion, sweep, teeth, holds)
     heights[holds] = further * closures.radius_mm[holds]
     return heights
+
+
+def _opening_without(
+    occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int], first: Bools
+) -> Floats:
+    """Return the opening at closure without some teeth, in those poses in which they touch first.
+
+    What would touch next without the first pair alone is also what touches without the teeth in
+    that pair, unless it is one of them again: leaving them out leaves out that pair, and more.
+    """
+    casts, codes = occlusion.casts, list(teeth)
+    positions, second = picked(sweep.positions, first), picked(sweep.runner_up, first)
+    opening = second.opening_rad.copy()
+    again = np.isin(second.tooth_upper, codes) | np.isin(second.tooth_lower, codes)
+    if again.any():
+        at_zero = positions.pose_at_zero[again]
+        others = close(casts.pair, at_zero, without(teeth), occlusion.workers)
+        opening[again] = others.opening_rad
+    table = table_opening(casts.guidance, positions, casts.incisal_point, casts.incisal_point_in_mi)
+    return np.maximum(table, opening)
 
 
 def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
