@@ -43,18 +43,10 @@ def touching_at(sweep: Sweep, poses: Sequence[int], tolerance_mm: float) -> list
     return pairs_in(sweep, sweep.pair_gap_mm[list(poses)] <= tolerance_mm)
 
 
-def kinds_at(sweep: Sweep, poses: Sequence[int], touching: Sequence[Pairs]) -> list[str]:
-    """Return the guidance kind in each of some poses, of which it is known what touches."""
-    guides = [int(guide) for guide in sweep.guide[list(poses)]]
-    seen = list(zip(touching, guides, strict=True))
-    kinds = {(pairs, guide): kind_of(pairs, sweep.excursion, guide) for pairs, guide in set(seen)}
-    return [kinds[item] for item in seen]
-
-
 def kind_at(sweep: Sweep, pose: int, tolerance_mm: float) -> str:
     """Return the guidance kind in one pose at one tolerance."""
-    (kind,) = kinds_at(sweep, [pose], touching_at(sweep, [pose], tolerance_mm))
-    return kind
+    (touching,) = touching_at(sweep, [pose], tolerance_mm)
+    return kind_of(touching, sweep.excursion, int(sweep.guide[pose]))
 
 
 def stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, ...]:
@@ -71,7 +63,7 @@ def stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, 
     """
     poses, side = np.flatnonzero(mask).tolist(), working_side(sweep.excursion)
     near = sweep.pair_gap_mm[poses] <= tolerance_mm
-    kinds = kinds_at(sweep, poses, pairs_in(sweep, near))
+    kinds = _kinds(sweep, poses, pairs_in(sweep, near))
     cuts = [i for i in range(len(poses)) if i == 0 or kinds[i] != kinds[i - 1]] + [len(poses)]
     touching = pairs_in(sweep, np.logical_or.reduceat(near, cuts[:-1], axis=0))
     found = []
@@ -87,6 +79,13 @@ def stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, 
             )
         )
     return tuple(found)
+
+
+def _kinds(sweep: Sweep, poses: list[int], touching: list[Pairs]) -> list[str]:
+    """Return the guidance kind in each of some poses; of most it is that of the one before."""
+    seen = list(zip(touching, sweep.guide[poses].tolist(), strict=True))
+    kinds = {(pairs, guide): kind_of(pairs, sweep.excursion, guide) for pairs, guide in set(seen)}
+    return [kinds[item] for item in seen]
 
 
 def travel_of_kinds(found: tuple[Stretch, ...]) -> dict[str, float]:
