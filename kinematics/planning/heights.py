@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from kinematics.contact.closure import MEETS, close
+from kinematics.contact.closure import MEETS, Closures, close
 from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.pose_rows import picked
 from kinematics.contact.sweep import Sweep
@@ -40,8 +40,7 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Flo
     tooth, or the incisal guide table, ends the closing; inf where nothing else would meet.
     """
     closures, codes = sweep.closures, list(teeth)
-    theirs = np.isin(closures.tooth_upper, codes) | np.isin(closures.tooth_lower, codes)
-    holds = theirs & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
+    holds = _has(closures, codes) & (closures.status == MEETS) & (sweep.guide == GUIDED_BY_TEETH)
     if not holds.any():
         return np.zeros(len(holds))
     heights = np.zeros(len(holds))
@@ -59,15 +58,20 @@ def _opening_without(
     that pair, unless it is one of them again: leaving them out leaves out that pair, and more.
     """
     casts, codes = occlusion.casts, list(teeth)
-    positions, second = picked(sweep.positions, first), picked(sweep.runner_up, first)
-    opening = second.opening_rad.copy()
-    again = np.isin(second.tooth_upper, codes) | np.isin(second.tooth_lower, codes)
+    positions, opening = picked(sweep.positions, first), sweep.runner_up.opening_rad[first]
+    again = _has(sweep.runner_up, codes)[first]
     if again.any():
         at_zero = positions.pose_at_zero[again]
         others = close(casts.pair, at_zero, without(teeth), occlusion.workers)
         opening[again] = others.opening_rad
     table = table_opening(casts.guidance, positions, casts.incisal_point, casts.incisal_point_in_mi)
     return np.maximum(table, opening)
+
+
+def _has(closures: Closures, codes: list[int]) -> Bools:
+    """Return where, shape (n,), some teeth touch first."""
+    pairs = np.stack([closures.tooth_upper, closures.tooth_lower])
+    return np.asarray(np.isin(pairs, codes).any(axis=0))
 
 
 def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
