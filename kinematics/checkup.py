@@ -1,6 +1,5 @@
 """From a case to its findings: the whole run."""
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -8,7 +7,7 @@ from kinematics.case import Case
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack, border_track
 from kinematics.contact.mounted import MountedCasts
-from kinematics.contact.sweep import Sweep
+from kinematics.contact.sweep import Brisk, Sweep
 from kinematics.contact.sweep import sweeps as follow
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
@@ -116,17 +115,47 @@ def run(
         A dentition that does not settle.
     """
     warm_up(progress)
-    workers = Workers(threads)
     casts = remounted(teeth_for(case, progress, threads), case, threads=threads)
     borders = border_tracks(casts)
     built(casts, borders)
+    return examined(case, casts, borders, Workers(threads), progress, followed)
+
+
+def examined(
+    case: Case,
+    casts: MountedCasts,
+    borders: tuple[BorderTrack, ...],
+    workers: Workers,
+    progress: Callable[[str], None],
+    followed: Callable[[Sweep], None] = _not_asked,
+) -> Checkup:
+    """Take mounted casts through the excursions of a case and say what was found.
+
+    Parameters
+    ----------
+    case : Case
+        Its guidance is that of the casts.
+    casts : MountedCasts
+        Its teeth, mounted.
+    borders : tuple of BorderTrack
+        What `border_tracks` returned for them.
+    workers : Workers
+        Threads; what their progress callback raises stops the work.
+    progress, followed : callable
+        See `run`.
+
+    Raises
+    ------
+    InputError
+        Settings that cannot be used together.
+    """
     done: list[Sweep] = []
     for excursion in excursions_of(case):
         progress(f"following {excursion_words(excursion)}")
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return checkup_of(case, casts, borders, tuple(done), workers)
+    return _checkup_of(case, casts, borders, tuple(done), workers)
 
 
 def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
@@ -142,11 +171,11 @@ def followed_excursions(
     casts: MountedCasts,
     excursions: tuple[Excursion, ...],
     workers: Workers,
-    measured_mm: float = math.inf,
+    brisk: Brisk | None = None,
 ) -> tuple[Sweep, ...]:
     """Follow some excursions as finely and as far as a case asks for; see `sweeps`."""
     tolerance_mm, readings_mm = case.judging.tolerance_mm, case.judging.readings_mm
-    return follow(casts, excursions, case.sweep, tolerance_mm, readings_mm, workers, measured_mm)
+    return follow(casts, excursions, case.sweep, tolerance_mm, readings_mm, workers, brisk)
 
 
 def excursions_of(case: Case) -> tuple[Excursion, ...]:
@@ -227,7 +256,7 @@ def judged(
     return Judged(sweeps, verdicts, stops, contacts, findings)
 
 
-def checkup_of(
+def _checkup_of(
     case: Case,
     casts: MountedCasts,
     borders: tuple[BorderTrack, ...],

@@ -1,25 +1,16 @@
 """A case while its settings move: the pose shown and the main excursions at once, the rest after.
 
-What is told here is what `checkup.run` tells of the same case, by the same code: one pose of an
-excursion is that of its sweep, and the findings of some excursions are those of a whole run.
+What is told here is told by the code of a whole run: one pose of an excursion is that of its sweep,
+and excursions are judged by the same rules. The rest is a whole run itself, `checkup.examined`.
 """
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.checkup import (
-    Checkup,
-    Judged,
-    border_tracks,
-    checkup_of,
-    excursions_of,
-    followed_excursions,
-    judged,
-)
+from kinematics.checkup import Judged, followed_excursions, judged
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (
@@ -28,7 +19,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
     incisal_points,
 )
-from kinematics.contact.sweep import Sweep, measured_further
+from kinematics.contact.sweep import Brisk
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
@@ -41,7 +32,6 @@ from kinematics.guidance.excursions import (
 from kinematics.guidance.mandible import JawPositions, opened
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.raised_bite import raised_jaw
-from kinematics.planning.wording import excursion_words
 
 __all__ = [
     "MAIN",
@@ -49,7 +39,6 @@ __all__ = [
     "Judged",
     "PoseAt",
     "Teeth",
-    "completed",
     "excursions_judged",
     "pose_at_travel",
     "raised_pose",
@@ -188,8 +177,9 @@ def raised_pose(
 def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judged:
     """Follow protrusion and both lateral excursions from MI, and say what they mean.
 
-    Findings are those that a whole run has about these excursions and MI; the slide from CR is
-    left out.
+    Findings are those that a whole run has about these excursions and MI, but for what lies
+    between two of its poses; the slide from CR is left out. Between the reading positions poses
+    may stand some micrometres beside those of a whole run; each is exact for its own travel.
 
     Parameters
     ----------
@@ -205,7 +195,8 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     InputError
         Neither teeth nor table meet in MI.
     """
-    sweeps = followed_excursions(case, casts, MAIN, workers, _judged_up_to_mm(case))
+    brisk = Brisk(_judged_up_to_mm(case))
+    sweeps = followed_excursions(case, casts, MAIN, workers, brisk)
     return judged(case, casts, sweeps, workers)
 
 
@@ -219,42 +210,3 @@ def _judged_up_to_mm(case: Case) -> float:
         judging.record_scatter_mm,
         1e-3 * judging.reading_tolerances_um[-1],
     )
-
-
-def completed(
-    case: Case,
-    casts: MountedCasts,
-    so_far: Judged,
-    workers: Workers,
-    progress: Callable[[str], None],
-) -> Checkup:
-    """Return the result of a whole run, of which the main excursions are there already.
-
-    Parameters
-    ----------
-    case : Case
-        The case.
-    casts : MountedCasts
-        Its teeth, mounted.
-    so_far : Judged
-        What `excursions_judged` returned for them.
-    workers : Workers
-        Threads; what their progress callback raises stops the work.
-    progress : callable
-        Gets the name of every step when it begins; what it raises stops the work too.
-
-    Raises
-    ------
-    InputError
-        Settings that cannot be used together.
-    """
-    known = {item.excursion: item for item in measured_further(casts, so_far.sweeps, workers)}
-    sweeps: list[Sweep] = []
-    for excursion in excursions_of(case):
-        if excursion in known:
-            sweeps.append(known[excursion])
-            continue
-        progress(f"following {excursion_words(excursion)}")
-        sweeps += followed_excursions(case, casts, (excursion,), workers)
-    progress("judging contacts")
-    return checkup_of(case, casts, border_tracks(casts), tuple(sweeps), workers)

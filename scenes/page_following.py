@@ -7,13 +7,13 @@ from typing import Final, TypeVar
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup import Checkup, border_tracks, examined
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
-from kinematics.live import Judged, completed, excursions_judged
+from kinematics.live import Judged, excursions_judged
 from scenes.page_lane import Stale, unless_stale
 
 T = TypeVar("T")
@@ -67,8 +67,8 @@ class Following:
         return excursions_judged(self._case, self._casts, self._workers)
 
     def _complete(self) -> Checkup:
-        judged = self._judged.result()
-        return completed(self._case, self._casts, judged, self._workers, self._look)
+        borders = border_tracks(self._casts)
+        return examined(self._case, self._casts, borders, self._workers, self._look)
 
     def _reach(self, excursion: Excursion, limit_mm: float) -> DistanceMap:
         sweeps = self._result.result().sweeps

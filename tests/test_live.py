@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 from kinematics import checkup, live
+from kinematics.contact.sweep import Brisk
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import left_lateral, protrusion, retrusion
 from kinematics.planning.findings import Finding
@@ -72,7 +73,7 @@ def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
     case = change(case)
     casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
-    sweeps = checkup.followed_excursions(case, casts, live.MAIN, workers)
+    sweeps = checkup.followed_excursions(case, casts, live.MAIN, workers, Brisk(np.inf))
     assert (np.isfinite(sweeps[1].pair_gap_mm) > np.isfinite(quick.sweeps[1].pair_gap_mm)).any()
     full = checkup.judged(case, casts, sweeps, workers)
     assert all(isinstance(item, Finding) for item in quick.findings)
@@ -80,16 +81,34 @@ def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
         same(getattr(quick, name), getattr(full, name), name)
 
 
-def test_what_remains_makes_it_a_whole_run():
-    """Every bit of it."""
-    case = turned(coarse("upper_distal_extension"), -7.0)
-    casts, workers, told = live.remounted(live.teeth_for(case, print), case), Workers(2), []
+def test_readings_are_exact_and_other_poses_near_their_travel(built):
+    """The first answer hits every reading; its other poses are within 5 micrometres of theirs."""
+    case, teeth = built
+    casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
-    same(
-        live.completed(case, casts, quick, workers, told.append),
-        checkup.run(case, lambda _: None),
+    whole = checkup.followed_excursions(case, casts, live.MAIN, workers)
+    for brisk, exact in zip(quick.sweeps, whole, strict=True):
+        assert len(brisk.travel_mm) == len(exact.travel_mm)
+        missed = np.abs(brisk.travel_mm - exact.travel_mm)
+        assert 1e-6 < missed.max() < 0.0051
+        for reading_mm in case.judging.readings_mm:
+            if reading_mm < exact.travel_mm[-1]:
+                assert missed[np.argmin(np.abs(exact.travel_mm - reading_mm))] < 2e-9
+
+
+def test_the_first_answer_finds_what_a_whole_run_finds(built):
+    """The same kinds, teeth and severities, on poses that hardly differ."""
+    case, teeth = built
+    casts, workers = live.remounted(teeth, case), Workers(2)
+    quick = live.excursions_judged(case, casts, workers)
+    whole = checkup.judged(
+        case, casts, checkup.followed_excursions(case, casts, live.MAIN, workers), workers
     )
-    assert told[-1] == "judging contacts"
+    told = [
+        {(one.kind, one.tooth_upper, one.tooth_lower, one.severity) for one in found.findings}
+        for found in (quick, whole)
+    ]
+    assert told[0] == told[1]
 
 
 @pytest.mark.parametrize("threads", [1, 2])

@@ -35,7 +35,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     STOP,
 )
 from kinematics.geometry.poses import inverse, move_points, opening_rotation
-from kinematics.geometry.trees import tree_over
+from kinematics.geometry.trees import moved_tree, tree_over
 from tests.closure_twin import Twin
 from tests.made_sheets import FAMILIES, slightly_moved
 from tests.slow_but_obvious import pairs_within
@@ -177,6 +177,23 @@ def test_bounds_of_all_nodes_hold_their_content(family):
         assert turning_boxes_stick_out(up, all_nodes(up)) <= SLACK
         for tree in (up, lo):
             assert boxes_stick_out(tree, all_nodes(tree)) <= SLACK
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize(("turn", "way"), [(0.002, 0.3), (0.05, 1.0), (0.3, 5.0), (3.0, 60.0)])
+def test_bounds_of_a_moved_tree_hold_its_content(family, turn, way):
+    """After small motions and after large ones, some of which bring it about the axis."""
+    _, lower = FAMILIES[family](30)
+    tree = tree_over(lower.mesh, lower.tooth_of_face, 1.0, True)
+    for move in slightly_moved(3, 31, turn, way):
+        moved = moved_tree(tree, move)
+        assert (lower_sticks_out(moved, all_nodes(moved)) <= SLACK).all()
+        assert boxes_stick_out(moved, all_nodes(moved)) <= SLACK
+        planes, before = moved.arrays.around[:, PLANE], tree.arrays.around[:, PLANE]
+        if way < 0.5 and np.isfinite(before).any():
+            # Little is lost of them, or bounds of nothing would do.
+            told = np.isfinite(planes) & np.isfinite(before)
+            assert np.median(np.abs(planes - before)[told]) < 0.05
 
 
 @numba.njit

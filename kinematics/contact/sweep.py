@@ -1,6 +1,5 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated, Final
 
@@ -18,7 +17,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
 )
 from kinematics.contact.pose_rows import joined, picked
-from kinematics.contact.travel import horizontal_mm, places_at_travels
+from kinematics.contact.travel import TRAVEL_SLACK_MM, horizontal_mm, places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.guidance.excursions import RETRUSION, Excursion
@@ -28,9 +27,9 @@ __all__ = [
     "GUIDED_BY_NOTHING",
     "GUIDED_BY_TABLE",
     "GUIDED_BY_TEETH",
+    "Brisk",
     "Sweep",
     "SweepSettings",
-    "measured_further",
     "sweep",
     "sweeps",
 ]
@@ -55,6 +54,23 @@ class SweepSettings:
     step_mm: Annotated[float, Field(ge=0.02, le=1.0)] = 0.1
     travel_mm: Annotated[float, Field(ge=1.0, le=12.0)] = 6.0
     gap_limit_mm: Annotated[float, Field(ge=0.5, le=10.0)] = 3.0
+
+
+@dataclass(frozen=True)
+class Brisk:
+    """What a sweep may leave out while it is a first answer; what it tells is as exact as ever.
+
+    Attributes
+    ----------
+    measured_mm : float
+        Distance up to which gaps are measured beyond the first pose, where that is less than the
+        gap limit.
+    slack_steps : float
+        By how much poses between the readings may miss their travel, as a part of a step.
+    """
+
+    measured_mm: float
+    slack_steps: float = 0.05
 
 
 @dataclass(frozen=True)
@@ -146,7 +162,7 @@ def sweeps(
     tolerance_mm: float,
     readings_mm: tuple[float, ...],
     workers: Workers,
-    measured_mm: float = np.inf,
+    brisk: Brisk | None = None,
 ) -> tuple[Sweep, ...]:
     """Follow excursions from MI or CR to edge-to-edge and beyond, all at once.
 
@@ -164,9 +180,8 @@ def sweeps(
         Travels that must be among the poses.
     workers : Workers
         Threads.
-    measured_mm : float
-        Distance up to which gaps are measured beyond the first pose, where that is less than the
-        gap limit; see `measured_further`.
+    brisk : Brisk, optional
+        What may be left out, to have an answer at once.
 
     Returns
     -------
@@ -179,7 +194,8 @@ def sweeps(
         Neither teeth nor table meet at the start.
     """
     wanted = _wanted_travels(settings, readings_mm)
-    found = places_at_travels(casts, excursions, wanted, workers)
+    slack, measured_mm = _left_out(brisk, wanted, settings, readings_mm)
+    found = places_at_travels(casts, excursions, wanted, workers, slack)
     every = joined(found)
     closure = every.closure
     poses = opened(every.positions, closure.opening_rad)
@@ -191,7 +207,10 @@ def sweeps(
     gaps = _tooth_gaps(casts, poses, limit_mm, within, workers)
     if limit_mm < settings.gap_limit_mm:
         starts = np.cumsum([0, *(len(places.progress_mm) for places in found[:-1])])
-        gaps[starts] = _tooth_gaps(casts, poses[starts], settings.gap_limit_mm, None, workers)
+        # Most start at the same place.
+        apart, place = np.unique(poses[starts], axis=0, return_inverse=True)
+        at_starts = _tooth_gaps(casts, apart, settings.gap_limit_mm, None, workers)
+        gaps[starts] = at_starts[place.reshape(-1)]
     in_mi = casts.incisal_point_in_mi
     done = []
     first = 0
@@ -235,19 +254,6 @@ def _patches_of(found: Patches, rows: slice) -> Patches:
     return replace(some, pose=some.pose - rows.start)
 
 
-def measured_further(
-    casts: MountedCasts, sweeps: Sequence[Sweep], workers: Workers
-) -> tuple[Sweep, ...]:
-    """Return sweeps with all gaps measured up to their limit."""
-    found = []
-    for item in sweeps:
-        if item.measured_mm < item.gap_limit_mm:
-            gaps = _tooth_gaps(casts, item.poses, item.gap_limit_mm, item.patches, workers)
-            item = replace(item, pair_gap_mm=gaps, measured_mm=np.inf)
-        found.append(item)
-    return tuple(found)
-
-
 def _tooth_gaps(
     casts: MountedCasts, poses: Floats, limit_mm: float, within: Patches | None, workers: Workers
 ) -> Floats:
@@ -262,6 +268,17 @@ def _wanted_travels(settings: SweepSettings, readings_mm: tuple[float, ...]) -> 
     travels = np.concatenate([steps * settings.step_mm, readings_mm, [settings.travel_mm]])
     # Rounded so that a reading position and a step that mean the same travel are one pose.
     return np.unique(np.round(travels[travels <= settings.travel_mm], 9))
+
+
+def _left_out(
+    brisk: Brisk | None, wanted: Floats, settings: SweepSettings, readings_mm: tuple[float, ...]
+) -> tuple[Floats, float]:
+    """Return by how much each wanted travel may be missed, and how far gaps are measured, mm."""
+    slack = np.full(len(wanted), TRAVEL_SLACK_MM)
+    if brisk is None:
+        return slack, np.inf
+    slack[~np.isin(wanted, readings_mm)] = brisk.slack_steps * settings.step_mm
+    return slack, brisk.measured_mm
 
 
 def _edge_to_edge(

@@ -79,6 +79,7 @@ def places_at_travels(
     excursions: Sequence[Excursion],
     wanted_mm: Floats,
     workers: Workers,
+    slack_mm: Floats | float = TRAVEL_SLACK_MM,
 ) -> tuple[Places, ...]:
     """Find where the incisal point has travelled each wanted distance, for each excursion.
 
@@ -92,6 +93,8 @@ def places_at_travels(
         Travels, ascending from 0.
     workers : Workers
         Threads.
+    slack_mm : ndarray, shape (k,), or float
+        How far each may be missed; where that is much, most are found at the second look.
 
     Returns
     -------
@@ -106,7 +109,8 @@ def places_at_travels(
     InputError
         Nothing guides at the start: neither teeth nor table meet.
     """
-    searches = [_sought(casts, excursion, wanted_mm) for excursion in excursions]
+    slack = np.broadcast_to(slack_mm, wanted_mm.shape)
+    searches = [_sought(casts, excursion, wanted_mm, slack) for excursion in excursions]
     return tuple(_found(casts, excursions, searches, workers))
 
 
@@ -182,7 +186,9 @@ def _closed(
     return [picked(all_places, slice(a, b)) for a, b in pairwise(cuts)]
 
 
-def _sought(casts: MountedCasts, excursion: Excursion, wanted_mm: Floats) -> _Search:
+def _sought(
+    casts: MountedCasts, excursion: Excursion, wanted_mm: Floats, slack_mm: Floats
+) -> _Search:
     """Search for all wanted travels; see `places_at_travels`."""
     look = yield from _looked_along(casts, excursion, float(wanted_mm[-1]))
     reached = wanted_mm[wanted_mm <= look.travel_mm[-1]]
@@ -190,7 +196,7 @@ def _sought(casts: MountedCasts, excursion: Excursion, wanted_mm: Floats) -> _Se
     if len(reached) < len(wanted_mm):
         extra = np.append(extra, look.progress_mm[-1])
     extra = np.unique(extra[extra <= look.progress_mm[-1]])
-    found = yield from _refined(look, reached, extra)
+    found = yield from _refined(look, reached, extra, slack_mm[: len(reached)])
     return np.unique(np.concatenate([found, extra]))
 
 
@@ -199,7 +205,8 @@ def _sought_alone(casts: MountedCasts, excursion: Excursion, travel_mm: float) -
     look = yield from _looked_along(casts, excursion, travel_mm)
     if travel_mm > look.travel_mm[-1]:
         return np.array([0.0, look.progress_mm[-1]])
-    found = yield from _refined(look, np.array([travel_mm]), np.empty(0))
+    slack = np.array([TRAVEL_SLACK_MM])
+    found = yield from _refined(look, np.array([travel_mm]), np.empty(0), slack)
     return np.concatenate([[0.0], found])
 
 
@@ -261,7 +268,7 @@ def _looked_along(
     return _Look(grid[:used][new], travel[new], growth[new], origin)
 
 
-def _refined(look: _Look, wanted: Floats, extra: Floats) -> _Search:
+def _refined(look: _Look, wanted: Floats, extra: Floats, slack: Floats) -> _Search:
     """Solve travel(progress) = wanted by Newton's way, kept between what is known to lie around.
 
     The first round closes the jaw at the `extra` progress too.
@@ -276,7 +283,7 @@ def _refined(look: _Look, wanted: Floats, extra: Floats) -> _Search:
     best = np.where(-below < above, low, high)
     error = np.minimum(-below, above)
     tried = _between(look, right, wanted)
-    open_ = np.flatnonzero(error > TRAVEL_SLACK_MM)
+    open_ = np.flatnonzero(error > slack)
     before = np.full(len(wanted), np.inf)
     for _ in range(MOST_ROUNDS):
         if len(open_) + len(extra) == 0:
@@ -298,7 +305,7 @@ def _refined(look: _Look, wanted: Floats, extra: Floats) -> _Search:
         inside = (next_ > low[open_]) & (next_ < high[open_])
         middle = 0.5 * (low[open_] + high[open_])
         tried[open_] = np.where(inside & halved, next_, middle)
-        open_ = open_[error[open_] > TRAVEL_SLACK_MM]
+        open_ = open_[error[open_] > slack[open_]]
     return best
 
 

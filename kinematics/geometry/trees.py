@@ -8,23 +8,12 @@ from numpy.typing import NDArray
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.kernels import node_bounds, tree_build
-from kinematics.geometry.kernels.moved_nodes import JOINT, SHORT
+from kinematics.geometry.kernels import node_bounds, rigid_moves, short_rows, tree_build
 from kinematics.geometry.kernels.tree_arrays import (
-    ANGLE,
     AXES,
-    CENTRE,
     MIDDLE,
-    NORMAL,
-    PLANE,
-    R_LEAST,
-    R_MOST,
     RIGHT,
-    S_LEAST,
-    S_MOST,
     SIDES,
-    SLOPE_R,
-    SLOPE_S,
     START,
     TreeArrays,
 )
@@ -176,43 +165,18 @@ def moved_tree(tree: Tree, move: Floats) -> Tree:
     """
     old = tree.arrays
     vertices = move_points(move, old.vertices)
-    box = old.slab.astype(np.float64)
-    # Not by matrix products: those of many small rows wait for threads that share them.
-    turn = move[:3, :3]
-    middles = np.einsum("ij,nj->ni", turn, box[:, MIDDLE:SIDES])
-    box[:, MIDDLE:SIDES] = middles + move[:3, 3]
-    axes = box[:, AXES:].reshape(-1, 3, 3)
-    box[:, AXES:] = np.einsum("ij,nkj->nki", turn, axes).reshape(-1, 9)
-    # Where a node lies and faces decides only how its angles are bounded, not whether they are.
-    turning = np.zeros((len(box), NORMAL + 3))
-    turning[:, CENTRE : CENTRE + 3] = box[:, MIDDLE:SIDES]
-    turning[:, NORMAL : NORMAL + 3] = box[:, AXES + 6 :]
-    holder = np.empty(old.faces.shape, dtype=np.int32)
-    faces = old.faces.astype(np.int64)
-    tree_build.find_holders(faces, len(vertices), holder)
     vertex_around = np.empty((len(vertices), 3))
     node_bounds.cylindrical(vertices, vertex_around)
-    around = _around(vertices, vertex_around, faces, holder, old.links, turning)
-    arrays = old._replace(
-        vertices=vertices, slab=_short_boxes(box), around=around, vertex_around=vertex_around
+    slab = np.empty_like(old.slab)
+    rigid_moves.move_boxes(old.slab, move, slab)
+    around = aligned_rows(len(old.links), 8, np.float32)
+    rigid_moves.move_bounds(
+        vertices, vertex_around, old.faces, old.links, old.vertex_around, old.around, around
     )
+    arrays = old._replace(vertices=vertices, slab=slab, around=around, vertex_around=vertex_around)
     for array in arrays:
         array.setflags(write=False)
     return Tree(arrays, tree.face_of, tree.groups, tree.vertex_of)
-
-
-def _around(
-    vertices: Floats,
-    vertex_around: Floats,
-    faces: Ints,
-    holder: NDArray[np.int32],
-    links: NDArray[np.int32],
-    turning: Floats,
-) -> NDArray[np.float32]:
-    """Return the bounds of all nodes about the hinge axis."""
-    around = np.empty((len(links), 8))
-    node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, around)
-    return _short_bounds(around)
 
 
 def _split(keys: Floats, group_start: Ints) -> tuple[Ints, NDArray[np.int32], Ints]:
@@ -249,34 +213,17 @@ def _bounded(
     around = np.empty((0, 8), dtype=np.float32)
     node_bounds.cylindrical(vertices, vertex_around)
     if turns:
-        around = _around(vertices, vertex_around, faces, holder, links, turning)
+        bounds = np.empty((nodes, 8))
+        node_bounds.bound_around(vertices, vertex_around, faces, holder, links, turning, bounds)
+        around = aligned_rows(nodes, 8, np.float32)
+        short_rows.shorten_bounds(bounds, around)
         turning = np.empty((0, 13))
+    boxes = np.empty((nodes, 15), dtype=np.float32)
+    short_rows.shorten_boxes(slab, boxes)
     leaf = np.zeros(len(faces), dtype=np.int32)
     leaves = np.flatnonzero(links[:, RIGHT] == 0)
     leaf[links[leaves, START]] = leaves
     return TreeArrays(
         vertices, faces.astype(np.int32), tooth.astype(np.int16), owned, leaf, links,
-        mask, turning, _short_boxes(slab), around, vertex_around, tooth_root,
+        mask, turning, boxes, around, vertex_around, tooth_root,
     )  # fmt: skip
-
-
-def _short_boxes(slab: Floats) -> NDArray[np.float32]:
-    """Return oriented boxes as short floats, their sides grown by all that rounding can do."""
-    size = np.abs(slab[:, MIDDLE:AXES]).sum(axis=1, keepdims=True)
-    grown = slab[:, SIDES:AXES] + 4.0 * 2.0**-24 * size
-    short = slab.astype(np.float32)
-    short[:, SIDES:AXES] = np.nextafter(grown.astype(np.float32), np.float32(np.inf))
-    return short
-
-
-def _short_bounds(around: Floats) -> NDArray[np.float32]:
-    """Return cylindrical bounds as short floats that hold what the long ones held."""
-    joint = np.abs(around[:, PLANE])
-    joint += np.abs(around[:, SLOPE_S]) * np.abs(around[:, [S_LEAST, S_MOST]]).max(axis=1)
-    joint += np.abs(around[:, SLOPE_R]) * around[:, R_MOST]
-    short: NDArray[np.float32] = aligned_rows(len(around), 8, np.float32)
-    short[:] = around
-    for columns, outward in (([S_LEAST, R_LEAST, ANGLE], -SHORT), ([S_MOST, R_MOST], SHORT)):
-        short[:, columns] = around[:, columns] + outward * np.abs(around[:, columns])
-    short[:, PLANE] = around[:, PLANE] - JOINT * joint
-    return short
