@@ -30,17 +30,24 @@ def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked
     least = least_gap_over(sweep, pairs)
     farther = np.flatnonzero(asked & np.isinf(least))
     if len(farther) and pairs:
-        least[farther] = least_gap_over(measured_at(occlusion, sweep, farther), pairs)[farther]
+        measured = measured_at(occlusion, sweep, farther, pairs)
+        least[farther] = least_gap_over(measured, pairs)[farther]
     return least
 
 
-def measured_at(occlusion: Occlusion, sweep: Sweep, poses: Ints) -> Sweep:
-    """Return a sweep with the gaps in some poses, shape (k,), measured up to its limit."""
-    if not len(poses) or sweep.measured_mm >= sweep.gap_limit_mm:
+def measured_at(occlusion: Occlusion, sweep: Sweep, poses: Ints, pairs: list[Pair]) -> Sweep:
+    """Return a sweep with the gaps of some tooth pairs measured up to its limit in some poses (k,).
+
+    Those of other teeth stay as they are.
+    """
+    if not len(poses) or not pairs or sweep.measured_mm >= sweep.gap_limit_mm:
         return sweep
+    uppers, lowers = (tuple(sorted(set(codes))) for codes in zip(*pairs, strict=True))
+    rows = np.array([sweep.upper_codes.index(code) for code in uppers])
+    columns = np.array([sweep.lower_codes.index(code) for code in lowers])
+    limit_mm = sweep.gap_limit_mm
     gaps = sweep.pair_gap_mm.copy()
-    teeth = sweep.upper_codes, sweep.lower_codes
-    gaps[poses] = pair_gaps(
-        occlusion.casts.pair, sweep.poses[poses], sweep.gap_limit_mm, *teeth, occlusion.workers
+    gaps[np.ix_(poses, rows, columns)] = pair_gaps(
+        occlusion.casts.pair, sweep.poses[poses], limit_mm, uppers, lowers, occlusion.workers
     )
     return replace(sweep, pair_gap_mm=gaps)
