@@ -60,7 +60,7 @@ def condyle_distraction_mm(
         for lower in sweep.lower_codes
         if role((upper, lower), side) == "canine"
     ]
-    sweep = measured_at(occlusion, sweep, np.array([pose]), canines)
+    sweep = measured_at(occlusion, sweep, np.array([pose]), canines, sweep.gap_limit_mm)
     place = contact_place(sweep, pose, pair)
     canines = [teeth for teeth in canines if np.isfinite(pair_gaps_of(sweep, *teeth)[pose])]
     if place is None or not canines:
