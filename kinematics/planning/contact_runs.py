@@ -55,8 +55,11 @@ def covered(found: list[Run], n: int) -> Bools:
 
 def lasts(sweep: Sweep, mask: Bools, travel_mm: float) -> bool:
     """Tell whether a run of poses in a mask, shape (n,), is at least so long, mm of travel."""
-    least = travel_mm - _step_slack(sweep)
-    return any(sweep.travel_mm[r.last] - sweep.travel_mm[r.first] >= least for r in runs(mask))
+    found, travel = runs(mask), sweep.travel_mm
+    if not found:
+        return False
+    longest = max(travel[run.last] - travel[run.first] for run in found)
+    return bool(longest >= travel_mm - _step_slack(sweep))
 
 
 def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
