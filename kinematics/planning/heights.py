@@ -83,7 +83,7 @@ def openings_without(
 def _has(closures: Closures, teeth: frozenset[int]) -> Bools:
     """Return where, shape (n,), some teeth touch first."""
     pairs = np.stack([closures.tooth_upper, closures.tooth_lower])
-    return np.asarray(np.isin(pairs, list(teeth)).any(axis=0))
+    return np.asarray((pairs[..., None] == list(teeth)).any(axis=(0, 2)))
 
 
 def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
