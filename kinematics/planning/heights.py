@@ -43,7 +43,8 @@ def heights_mm(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Flo
     heights = np.zeros(len(holds))
     if holds.any():
         others = openings_without(occlusion, sweep, teeth, holds)
-        heights[holds] = ((closures.opening_rad - others) * closures.radius_mm)[holds]
+        further = closures.opening_rad[holds] - others[holds]
+        heights[holds] = further * closures.radius_mm[holds]
     return heights
 
 
