@@ -137,13 +137,15 @@ def _excursions(
 def _movement(i: int, case: Case, sweep: Sweep, verdict: Verdict | None) -> dict[str, Any]:
     """Return what is told of one excursion."""
     excursion, patches = sweep.excursion, sweep.patches
+    uppers, replaced = patches.tooth_upper.tolist(), set(case.replacement_teeth)
+    sides = {code: role_of(code, excursion) for code in {*uppers, *sweep.upper_codes}}
     reach = Reach(case.judging.approach_margin_mm, case.judging.near_mi_mm)
     return {
         "movement": excursion.name,
         "start": excursion.start,
         "title": titled(excursion),
         "judged": excursion.name != RETRUSION,
-        "travel_mm": [round(float(value), 4) for value in sweep.travel_mm],
+        "travel_mm": [round(value, 4) for value in sweep.travel_mm.tolist()],
         "edge_to_edge_mm": sweep.edge_to_edge_mm,
         "tolerance_mm": sweep.tolerance_mm,
         "kind": mostly(verdict) if verdict else "",
@@ -153,8 +155,8 @@ def _movement(i: int, case: Case, sweep: Sweep, verdict: Verdict | None) -> dict
             {
                 "upper": row.upper,
                 "lower": row.lower,
-                "side": role_of(row.upper, excursion),
-                "replacement": bool({row.upper, row.lower} & set(case.replacement_teeth)),
+                "side": sides[row.upper],
+                "replacement": not replaced.isdisjoint((row.upper, row.lower)),
                 "touch": _ranges(row.touching, sweep),
                 "near": _ranges(row.near, sweep),
                 "first": _ranges(row.guiding, sweep),
@@ -163,10 +165,10 @@ def _movement(i: int, case: Case, sweep: Sweep, verdict: Verdict | None) -> dict
             for row in rows
         ],
         "contacts": {
-            "pose": [int(value) for value in patches.pose],
-            "upper": [int(value) for value in patches.tooth_upper],
-            "lower": [int(value) for value in patches.tooth_lower],
-            "side": [role_of(int(code), excursion) for code in patches.tooth_upper],
+            "pose": patches.pose.tolist(),
+            "upper": uppers,
+            "lower": patches.tooth_lower.tolist(),
+            "side": [sides[code] for code in uppers],
             "place": f"movement_{i}_places",
         },
         "start_only": start_sentence(start_only(sweep, reach), reach.near_start_mm),

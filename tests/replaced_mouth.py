@@ -60,4 +60,10 @@ def with_holding(casts, sweep, course, held):
         opening_rad=sweep.opening_rad + np.asarray(held) / 60.0,
         radius_mm=np.full(len(first), 60.0),
     )
-    return replace(sweep, closures=closures)
+    runner_up = replace(
+        sweep.runner_up,
+        tooth_upper=np.where(first, 13, sweep.runner_up.tooth_upper),
+        tooth_lower=np.where(first, 43, sweep.runner_up.tooth_lower),
+        opening_rad=np.where(first, sweep.opening_rad, sweep.runner_up.opening_rad),
+    )
+    return replace(sweep, closures=closures, runner_up=runner_up)

@@ -14,7 +14,7 @@ from kinematics.guidance import excursions
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.settings import GuidanceSettings, IncisalTable
 from kinematics.planning.articulation import readings, verdict
-from kinematics.planning.guidance_stretches import kind_at, touching_pairs
+from kinematics.planning.guidance_stretches import kind_at, touching_at
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.runner_up import runner_up_words
 from kinematics.tooth_codes import mirror
@@ -65,7 +65,7 @@ def test_a_thicker_foil_marks_what_a_thinner_one_marks(gaps, start):
 def test_thirty_micrometres_are_no_touch_at_twenty():
     """The tolerance is a sharp limit, included: 20 touches, 30 does not."""
     sweep = made({(13, 43): 0.0, (16, 46): 0.03, (17, 47): 0.02})
-    assert touching_pairs(sweep, 10, 0.02) == ((17, 47), (13, 43))
+    assert touching_at(sweep, [10, 0], 0.02) == [((17, 47), (13, 43)), ((17, 47), (13, 43))]
 
 
 def test_readings_end_where_the_sweep_ends_and_know_the_crossover():

@@ -38,24 +38,34 @@ def edge_to_edge_travel(
     float or None
         mm, interpolated between poses; None where it is not reached or no tooth has landmarks.
     """
-    before: tuple[int, int, float] | None = None
-    for n in range(1, len(poses)):
-        upper, lower = int(guiding[n, 0]), int(guiding[n, 1])
+    left = _left_mm(casts, poses, guiding, working_side)
+    arrived = np.flatnonzero(left <= 0.0)
+    if not len(arrived):
+        return None
+    n = int(arrived[0])
+    if not np.isfinite(left[n - 1]) or (guiding[n - 1] != guiding[n]).any():
+        return float(travel_mm[n])
+    share = float(left[n - 1]) / (float(left[n - 1]) - float(left[n]))
+    return float(travel_mm[n - 1] + share * (travel_mm[n] - travel_mm[n - 1]))
+
+
+def _left_mm(casts: MountedCasts, poses: Floats, guiding: Ints, working_side: int) -> Floats:
+    """Return how far, shape (n,), the guiding lower edge still has to go; nan: does not decide."""
+    left = np.full(len(poses), np.nan)
+    for upper, lower in {(int(u), int(v)) for u, v in guiding[1:]}:
         if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
-            before = None
             continue
-        way = _way(casts, poses[n - 1], poses[n], lower)
-        if not _decides(upper, working_side) or _way_left(casts, poses[0], way, upper, lower) < 0.0:
-            before = None
+        if not _decides(upper, working_side):
             continue
-        left = _way_left(casts, poses[n], way, upper, lower)
-        if left <= 0.0:
-            if before is not None and before[:2] == (upper, lower):
-                share = before[2] / (before[2] - left)
-                return float(travel_mm[n - 1] + share * (travel_mm[n] - travel_mm[n - 1]))
-            return float(travel_mm[n])
-        before = (upper, lower, left)
-    return None
+        rows = 1 + np.flatnonzero((guiding[1:] == (upper, lower)).all(axis=1))
+        edge = casts.lower.tooth(lower).edge
+        here = move_points(poses[rows], edge)[..., :2]
+        ways = _ways(move_points(poses[rows - 1], edge)[..., :2], here)
+        other = casts.upper.tooth(upper).edge[:, :2]
+        at_start = move_points(poses[0], edge)[:, :2]
+        ahead = ~(_way_left(at_start, ways, other) < 0.0)
+        left[rows[ahead]] = _way_left(here, ways, other)[ahead]
+    return left
 
 
 def _decides(upper: int, working_side: int) -> bool:
@@ -65,23 +75,46 @@ def _decides(upper: int, working_side: int) -> bool:
     return not is_posterior(upper)
 
 
-def _way(casts: MountedCasts, pose_before: Floats, pose: Floats, lower: int) -> Floats:
-    """Return the horizontal direction (2,) in which a lower edge goes; 0 where it stays."""
-    edge = casts.lower.tooth(lower).edge
-    way = (move_points(pose, edge) - move_points(pose_before, edge))[:, :2].mean(axis=0)
-    return np.asarray(way / max(float(np.hypot(way[0], way[1])), 1e-300))
+def _ways(before: Floats, here: Floats) -> Floats:
+    """Return the horizontal directions (n, 2) in which edges (n, m, 2) go; 0 where they stay."""
+    way = (here - before).mean(axis=1)
+    return np.asarray(way / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None])
 
 
-def _way_left(casts: MountedCasts, pose: Floats, way: Floats, upper: int, lower: int) -> float:
-    """Return how far the lower edge still has to go, along its way, to the upper edge, mm."""
-    if not way.any():
-        return np.inf
-    here = move_points(pose, casts.lower.tooth(lower).edge)[:, :2]
-    across = np.array([-way[1], way[0]])
-    other = casts.upper.tooth(upper).edge[:, :2]
-    along_upper, across_upper = other @ way, other @ across
-    along_lower, across_lower = here @ way, here @ across
-    order = np.argsort(across_upper, kind="stable")
-    # The upper edge as seen along the way; np.interp holds its ends level beyond the tooth.
-    ahead = np.interp(across_lower, across_upper[order], along_upper[order]) - along_lower
-    return float(ahead.min())
+def _way_left(here: Floats, ways: Floats, other: Floats) -> Floats:
+    """Return how far a lower edge still has to go to an upper one, shape (n,), mm.
+
+    Parameters
+    ----------
+    here : ndarray, shape (m, 2) or (n, m, 2)
+        Points of the lower edge, horizontally.
+    ways : ndarray, shape (n, 2)
+        Where it goes; inf is left where it stays.
+    other : ndarray, shape (k, 2)
+        Points of the upper edge, held level beyond the tooth.
+    """
+    across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
+    along_upper, across_upper = _along(other, ways), _along(other, across)
+    order = np.argsort(across_upper, axis=1, kind="stable")
+    along_upper = np.take_along_axis(along_upper, order, axis=1)
+    across_upper = np.take_along_axis(across_upper, order, axis=1)
+    reached = _interpolated(_along(here, across), across_upper, along_upper)
+    left = (reached - _along(here, ways)).min(axis=1)
+    return np.where(ways.any(axis=1), left, np.inf)
+
+
+def _along(points: Floats, directions: Floats) -> Floats:
+    """Return how far points (m, 2), or (n, m, 2), lie along n directions: (n, m)."""
+    return np.asarray((points @ directions[..., None])[..., 0])
+
+
+def _interpolated(at: Floats, knots: Floats, values: Floats) -> Floats:
+    """Return values (n, k) at ascending knots (n, k), interpolated row by row at places (n, m)."""
+    below = (knots[:, None] <= at[..., None]).sum(axis=2) - 1
+    last = knots.shape[1] - 1
+    one, two = np.maximum(below, 0), np.minimum(below + 1, last)
+    start, begin = np.take_along_axis(knots, one, axis=1), np.take_along_axis(values, one, axis=1)
+    width = np.take_along_axis(knots, two, axis=1) - start
+    rise = np.take_along_axis(values, two, axis=1) - begin
+    slope = np.divide(rise, width, out=np.zeros_like(at), where=width > 0.0)
+    return np.asarray(slope * (at - start) + begin)

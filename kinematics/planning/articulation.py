@@ -7,16 +7,18 @@ import numpy as np
 
 from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.contact_runs import judged, moved
 from kinematics.planning.guidance_kinds import NONWORKING_ONLY, Pair, kind_of, role, working_side
 from kinematics.planning.guidance_stretches import (
+    Pairs,
     Stretch,
     kind_at,
     longest_kind,
     stretches,
-    touching_pairs,
+    touching_at,
 )
 from kinematics.planning.guidance_words import (
     guidance_text,
@@ -123,40 +125,49 @@ class Verdict:
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
     """Read the contacts at every reading position that the sweep reaches, at every tolerance."""
-    found, side = [], working_side(sweep.excursion)
-    for position in settings.readings_mm:
-        pose = _pose_at(sweep, position)
-        if pose is None:
-            continue
-        for tolerance_um in settings.reading_tolerances_um:
-            tolerance_mm = 1e-3 * tolerance_um
-            start = pose == 0 and position == 0.0
-            kind = kind_at(sweep, pose, tolerance_mm)
-            touching = touching_pairs(sweep, pose, tolerance_mm)
-            beside = kind != NONWORKING_ONLY and any(
-                role(pair, side) == "nonworking" for pair in touching
-            )
-            found.append(
-                Reading(
-                    travel_mm=position,
-                    pose=pose,
-                    tolerance_mm=tolerance_mm,
-                    kind=AT_START[sweep.excursion.start] if start else kind,
-                    touching=touching,
-                    crossover=bool(sweep.crossover[pose]),
-                    with_nonworking=beside and not start,
-                )
-            )
-    return tuple(found)
+    reached = _poses_at(sweep, settings.readings_mm)
+    tolerances = [1e-3 * tolerance_um for tolerance_um in settings.reading_tolerances_um]
+    touching = [touching_at(sweep, list(reached.values()), tolerance) for tolerance in tolerances]
+    return tuple(
+        _reading(sweep, position, pose, tolerance, pairs[i])
+        for i, (position, pose) in enumerate(reached.items())
+        for tolerance, pairs in zip(tolerances, touching, strict=True)
+    )
 
 
-def _pose_at(sweep: Sweep, position_mm: float) -> int | None:
-    """Return the pose nearest to a position; None where the sweep ends before it."""
-    apart = np.abs(sweep.travel_mm - position_mm)
-    pose = int(np.argmin(apart))
-    steps = np.diff(sweep.travel_mm)
-    widest = float(steps.max()) if len(steps) else 0.0
-    return pose if apart[pose] <= 0.5 * widest * (1.0 + 1e-9) else None
+def _reading(
+    sweep: Sweep, position_mm: float, pose: int, tolerance_mm: float, touching: Pairs
+) -> Reading:
+    excursion, kind, beside = sweep.excursion, AT_START[sweep.excursion.start], False
+    if pose != 0 or position_mm != 0.0:
+        kind, side = kind_of(touching, excursion, int(sweep.guide[pose])), working_side(excursion)
+        beside = kind != NONWORKING_ONLY and any(
+            role(pair, side) == "nonworking" for pair in touching
+        )
+    return Reading(
+        travel_mm=position_mm,
+        pose=pose,
+        tolerance_mm=tolerance_mm,
+        kind=kind,
+        touching=touching,
+        crossover=bool(sweep.crossover[pose]),
+        with_nonworking=beside,
+    )
+
+
+def _poses_at(sweep: Sweep, positions_mm: tuple[float, ...]) -> dict[float, int]:
+    """Return the poses nearest to those of some positions that the sweep reaches."""
+    apart = np.abs(sweep.travel_mm - np.array(positions_mm)[:, None])
+    widest = float(np.max(np.diff(sweep.travel_mm), initial=0.0))
+    near = apart.min(axis=1) <= 0.5 * widest * (1.0 + 1e-9)
+    poses = np.argmin(apart, axis=1).tolist()
+    return {at: pose for at, pose, close in zip(positions_mm, poses, near, strict=True) if close}
+
+
+def judged_poses(sweep: Sweep, settings: JudgingSettings) -> Bools:
+    """Return the poses, shape (n,), over which it is told what guides; see `verdict`."""
+    retrusive = sweep.excursion.name == RETRUSION
+    return moved(sweep, settings) if retrusive else judged(sweep, settings)
 
 
 def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
@@ -173,8 +184,7 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     settings : JudgingSettings
         Tolerances and limits.
     """
-    retrusive = sweep.excursion.name == RETRUSION
-    mask = moved(sweep, settings) if retrusive else judged(sweep, settings)
+    mask = judged_poses(sweep, settings)
     label, side = excursion_label(sweep.excursion), working_side(sweep.excursion)
     found = readings(sweep, settings)
     if not mask.any():
@@ -184,7 +194,8 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     poses = [reading.pose for reading in found if mask[reading.pose]]
     poses = sorted(set(poses)) or [int(np.flatnonzero(mask)[mask.sum() // 2])]
     doubt = _doubt(sweep, poses, settings)
-    turned = _christensen_readings(sweep, poses) if side == 0 and not retrusive else ()
+    ahead = side == 0 and sweep.excursion.name != RETRUSION
+    turned = _christensen_readings(sweep, poses) if ahead else ()
     text = " ".join(
         told
         for told in (

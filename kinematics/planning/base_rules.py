@@ -6,16 +6,16 @@ from typing import Final, Literal
 import numpy as np
 
 from kinematics.contact.contacts import pair_gaps
-from kinematics.contact.mounted import guided_closure
+from kinematics.contact.pose_rows import picked
 from kinematics.contact.sweep import Sweep
-from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats
 from kinematics.guidance.mandible import opened
 from kinematics.planning.findings import Severity
 from kinematics.planning.grazing import GRAZING_HEIGHT_MM, GRAZING_SOURCE, GRAZING_TRAVEL_MM
 from kinematics.planning.guidance_kinds import is_posterior_pair, role, side_of, working_side
+from kinematics.planning.heights import openings_without
 from kinematics.planning.judging import DentureBase, JudgingSettings
-from kinematics.planning.occlusion import Occlusion, without
+from kinematics.planning.occlusion import Occlusion
 
 Place = Literal["working side", "nonworking side", "protrusion"]
 Breach = Literal["touches or comes near", "holds open", "holds open beyond the mucosa"]
@@ -186,14 +186,9 @@ def scheme_in(occlusion: Occlusion, sweep: Sweep, base: DentureBase, judged: Boo
         return base.scheme
     if not judged.any():
         return BACK_TEETH_CLEAR
-    casts, replaced = occlusion.casts, occlusion.replacement_teeth
-    closure = guided_closure(casts, sweep.positions, Workers(), without(replaced))
-    shut = judged & np.isfinite(closure.opening_rad)
-    poses = opened(sweep.positions, np.where(shut, closure.opening_rad, 0.0))[shut]
-    tolerance = occlusion.settings.tolerance_mm
-    side = working_side(sweep.excursion)
-    codes = sweep.upper_codes, sweep.lower_codes
-    gaps = pair_gaps(casts.pair, poses, 2.0 * tolerance, *codes)
+    opening_rad = openings_without(occlusion, sweep, occlusion.replacement_teeth, judged)
+    shut = judged & np.isfinite(opening_rad)
+    side, codes = working_side(sweep.excursion), (sweep.upper_codes, sweep.lower_codes)
     counts = np.array(
         [
             [
@@ -205,8 +200,22 @@ def scheme_in(occlusion: Occlusion, sweep: Sweep, base: DentureBase, judged: Boo
             for upper in codes[0]
         ]
     )
-    sharing = ((gaps <= tolerance) & counts).any(axis=(1, 2))
+    touching = sweep.pair_gap_mm <= occlusion.settings.tolerance_mm
+    lowered = shut & (opening_rad != sweep.opening_rad)
+    if lowered.any():
+        positions = picked(sweep.positions, lowered)
+        touching[lowered] = _touching(occlusion, opened(positions, opening_rad[lowered]), codes)
+    sharing = shut & (touching & counts).any(axis=(1, 2))
     return BACK_TEETH_SHARE if 2 * sharing.sum() > judged.sum() else BACK_TEETH_CLEAR
+
+
+def _touching(
+    occlusion: Occlusion, poses: Floats, codes: tuple[tuple[int, ...], tuple[int, ...]]
+) -> Bools:
+    """Return which upper and lower teeth touch in some poses (n, 4, 4): (n, uppers, lowers)."""
+    tolerance = occlusion.settings.tolerance_mm
+    pair, workers = occlusion.casts.pair, occlusion.workers
+    return np.asarray(pair_gaps(pair, poses, 2.0 * tolerance, *codes, workers) <= tolerance)
 
 
 def hold_limit_mm(rule: BaseRule, settings: JudgingSettings) -> float:

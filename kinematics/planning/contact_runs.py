@@ -1,6 +1,8 @@
 """Where along an excursion a tooth pair touches, stays near or lifts: runs of poses."""
 
 from dataclasses import dataclass
+from itertools import pairwise
+from statistics import median
 
 import numpy as np
 
@@ -25,9 +27,10 @@ class Run:
 
 def runs(mask: Bools) -> tuple[Run, ...]:
     """Return the runs of True in a mask, shape (n,), in order."""
-    edges = np.diff(np.concatenate([[False], mask, [False]]).astype(np.int64))
-    starts, stops = np.nonzero(edges == 1)[0], np.nonzero(edges == -1)[0] - 1
-    return tuple(Run(int(a), int(b)) for a, b in zip(starts, stops, strict=True))
+    padded = np.zeros(len(mask) + 2, dtype=np.bool_)
+    padded[1:-1] = mask
+    changes = np.flatnonzero(padded[1:] != padded[:-1]).tolist()
+    return tuple(Run(a, b - 1) for a, b in zip(changes[::2], changes[1::2], strict=True))
 
 
 def is_broken(mask: Bools) -> bool:
@@ -52,8 +55,11 @@ def covered(found: list[Run], n: int) -> Bools:
 
 def lasts(sweep: Sweep, mask: Bools, travel_mm: float) -> bool:
     """Tell whether a run of poses in a mask, shape (n,), is at least so long, mm of travel."""
-    least = travel_mm - _step_slack(sweep)
-    return any(sweep.travel_mm[r.last] - sweep.travel_mm[r.first] >= least for r in runs(mask))
+    found, travel = runs(mask), sweep.travel_mm
+    if not found:
+        return False
+    longest = max(travel[run.last] - travel[run.first] for run in found)
+    return bool(longest >= travel_mm - _step_slack(sweep))
 
 
 def upto_edge(sweep: Sweep, settings: JudgingSettings) -> Bools:
@@ -91,7 +97,7 @@ def _step_slack(sweep: Sweep) -> float:
     """Poses stand at multiples of the step only to rounding: a thousandth of a step is none."""
     if len(sweep.travel_mm) < 2:
         return 0.0
-    return 1e-3 * float(np.median(np.diff(sweep.travel_mm)))
+    return 1e-3 * float(median(np.diff(sweep.travel_mm).tolist()))
 
 
 def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
@@ -102,12 +108,19 @@ def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
 
 def pairs_within(sweep: Sweep, mask: Bools, limit_mm: float) -> tuple[tuple[int, int], ...]:
     """Return the tooth pairs that come within a distance at any pose of a mask, in arch order."""
-    if not mask.any():
-        return ()
-    near = (sweep.pair_gap_mm[mask] <= limit_mm).any(axis=0)
-    return tuple(
-        (sweep.upper_codes[row], sweep.lower_codes[column]) for row, column in np.argwhere(near)
-    )
+    near = np.logical_or.reduce(sweep.pair_gap_mm[mask] <= limit_mm, axis=0)
+    return pairs_in(sweep, near[None])[0]
+
+
+def pairs_in(sweep: Sweep, near: Bools) -> list[tuple[tuple[int, int], ...]]:
+    """Return the tooth pairs of each row of a mask (n, uppers, lowers), in arch order."""
+    rows, uppers, lowers = np.nonzero(near)
+    pairs = [
+        (sweep.upper_codes[upper], sweep.lower_codes[lower])
+        for upper, lower in zip(uppers.tolist(), lowers.tolist(), strict=True)
+    ]
+    ends = np.searchsorted(rows, np.arange(len(near) + 1)).tolist()
+    return [tuple(pairs[first:end]) for first, end in pairwise(ends)]
 
 
 def least_gap_over(sweep: Sweep, pairs: list[tuple[int, int]]) -> Floats:

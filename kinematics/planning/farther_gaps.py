@@ -1,6 +1,7 @@
 """Gaps that a sweep left out because few are asked for: measured where they are."""
 
 from dataclasses import replace
+from typing import Final
 
 import numpy as np
 
@@ -10,6 +11,9 @@ from kinematics.conventions import Bools, Floats, Ints
 from kinematics.planning.contact_runs import least_gap_over
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.occlusion import Occlusion
+
+#: By how much farther gaps are measured from one try to the next.
+_FARTHER: Final = 2.0
 
 
 def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked: Bools) -> Floats:
@@ -27,20 +31,31 @@ def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked
         Poses in which it is wanted up to the gap limit of the sweep; elsewhere it is inf beyond
         what was measured.
     """
-    least = least_gap_over(sweep, pairs)
+    least, limit_mm = least_gap_over(sweep, pairs), sweep.measured_mm
     farther = np.flatnonzero(asked & np.isinf(least))
-    if len(farther) and pairs:
-        least[farther] = least_gap_over(measured_at(occlusion, sweep, farther), pairs)[farther]
+    # The nearest pair alone counts: no pair is measured much farther than that.
+    while len(farther) and limit_mm < sweep.gap_limit_mm:
+        limit_mm = min(_FARTHER * limit_mm, sweep.gap_limit_mm)
+        measured = measured_at(occlusion, sweep, farther, pairs, limit_mm)
+        least[farther] = least_gap_over(measured, pairs)[farther]
+        farther = farther[np.isinf(least[farther])]
     return least
 
 
-def measured_at(occlusion: Occlusion, sweep: Sweep, poses: Ints) -> Sweep:
-    """Return a sweep with the gaps in some poses, shape (k,), measured up to its limit."""
-    if not len(poses) or sweep.measured_mm >= sweep.gap_limit_mm:
+def measured_at(
+    occlusion: Occlusion, sweep: Sweep, poses: Ints, pairs: list[Pair], limit_mm: float
+) -> Sweep:
+    """Return a sweep with the gaps of some tooth pairs measured up to a limit in some poses (k,).
+
+    Those of other teeth stay as they are.
+    """
+    if not len(poses) or not pairs or sweep.measured_mm >= limit_mm:
         return sweep
+    uppers, lowers = (tuple(sorted(set(codes))) for codes in zip(*pairs, strict=True))
+    rows = np.array([sweep.upper_codes.index(code) for code in uppers])
+    columns = np.array([sweep.lower_codes.index(code) for code in lowers])
     gaps = sweep.pair_gap_mm.copy()
-    teeth = sweep.upper_codes, sweep.lower_codes
-    gaps[poses] = pair_gaps(
-        occlusion.casts.pair, sweep.poses[poses], sweep.gap_limit_mm, *teeth, occlusion.workers
+    gaps[np.ix_(poses, rows, columns)] = pair_gaps(
+        occlusion.casts.pair, sweep.poses[poses], limit_mm, uppers, lowers, occlusion.workers
     )
     return replace(sweep, pair_gap_mm=gaps)

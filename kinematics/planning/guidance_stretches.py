@@ -1,6 +1,7 @@
 """How the kind of guidance changes along an excursion: stretches over which it stays the same."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -8,8 +9,10 @@ import numpy as np
 
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
-from kinematics.planning.contact_runs import pairs_within
+from kinematics.planning.contact_runs import pairs_in
 from kinematics.planning.guidance_kinds import Pair, kind_of, role, working_side
+
+Pairs = tuple[Pair, ...]
 
 
 @dataclass(frozen=True)
@@ -35,14 +38,14 @@ class Stretch:
     guiding: tuple[Pair, ...]
 
 
-def touching_pairs(sweep: Sweep, pose: int, tolerance_mm: float) -> tuple[Pair, ...]:
-    """Return the tooth pairs within a shortest distance in one pose, in the order of the arch."""
-    return pairs_within(sweep, _poses_of(sweep, [pose]), tolerance_mm)
+def touching_at(sweep: Sweep, poses: Sequence[int], tolerance_mm: float) -> list[Pairs]:
+    """Return the tooth pairs within a shortest distance in each of some poses, in arch order."""
+    return pairs_in(sweep, sweep.pair_gap_mm[list(poses)] <= tolerance_mm)
 
 
 def kind_at(sweep: Sweep, pose: int, tolerance_mm: float) -> str:
     """Return the guidance kind in one pose at one tolerance."""
-    touching = touching_pairs(sweep, pose, tolerance_mm)
+    (touching,) = touching_at(sweep, [pose], tolerance_mm)
     return kind_of(touching, sweep.excursion, int(sweep.guide[pose]))
 
 
@@ -58,24 +61,31 @@ def stretches(sweep: Sweep, mask: Bools, tolerance_mm: float) -> tuple[Stretch, 
     tolerance_mm : float
         Shortest distance up to which a pair counts as touching.
     """
-    poses, side = [int(pose) for pose in np.flatnonzero(mask)], working_side(sweep.excursion)
-    kinds = [kind_at(sweep, pose, tolerance_mm) for pose in poses]
+    poses, side = np.flatnonzero(mask).tolist(), working_side(sweep.excursion)
+    near = sweep.pair_gap_mm[poses] <= tolerance_mm
+    kinds = _kinds(sweep, poses, pairs_in(sweep, near))
     cuts = [i for i in range(len(poses)) if i == 0 or kinds[i] != kinds[i - 1]] + [len(poses)]
+    touching = pairs_in(sweep, np.logical_or.reduceat(near, cuts[:-1], axis=0))
     found = []
-    for first, end in pairwise(cuts):
-        within = poses[first:end]
-        touching = pairs_within(sweep, _poses_of(sweep, within), tolerance_mm)
-        guiding = tuple(pair for pair in touching if role(pair, side) != "nonworking")
+    for (first, end), pairs in zip(pairwise(cuts), touching, strict=True):
+        guiding = tuple(pair for pair in pairs if role(pair, side) != "nonworking")
         found.append(
             Stretch(
-                float(sweep.travel_mm[within[0]]),
-                float(sweep.travel_mm[within[-1]]),
+                float(sweep.travel_mm[poses[first]]),
+                float(sweep.travel_mm[poses[end - 1]]),
                 kinds[first],
-                touching,
-                guiding or touching,
+                pairs,
+                guiding or pairs,
             )
         )
     return tuple(found)
+
+
+def _kinds(sweep: Sweep, poses: list[int], touching: list[Pairs]) -> list[str]:
+    """Return the guidance kind in each of some poses; of most it is that of the one before."""
+    seen = list(zip(touching, sweep.guide[poses].tolist(), strict=True))
+    kinds = {(pairs, guide): kind_of(pairs, sweep.excursion, guide) for pairs, guide in set(seen)}
+    return [kinds[item] for item in seen]
 
 
 def travel_of_kinds(found: tuple[Stretch, ...]) -> dict[str, float]:
@@ -93,9 +103,3 @@ def longest_kind(found: tuple[Stretch, ...]) -> str:
     """Return the kind that holds over most of the travel, the first of equals."""
     travel = travel_of_kinds(found)
     return max(travel, key=lambda kind: travel[kind])
-
-
-def _poses_of(sweep: Sweep, poses: list[int]) -> Bools:
-    mask = np.zeros(len(sweep.travel_mm), dtype=np.bool_)
-    mask[poses] = True
-    return mask

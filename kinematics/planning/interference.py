@@ -166,29 +166,37 @@ def _first_fit(scene: _Scene, pair: Pair, rules: tuple[Rule, ...]) -> Interferen
     for rule in rules:
         if rule.condition == "is missing" or not _looks_at(rule.contact, pair, scene.side):
             continue
-        fits = _fits(scene, rule, pair)
+        held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
+        fits = _fits(scene, rule, pair, held)
         if (fits & scene.judged).any():
-            return _interference(scene, rule, pair, fits)
+            return _interference(scene, rule, pair, fits, held)
     return None
 
 
 def _looks_at(contact: Contact, pair: Pair, side: int) -> bool:
     """Tell whether a pair is one of those a row looks at."""
-    posterior = is_posterior_pair(pair)
-    return {
-        "any": True,
-        "first contact": True,
-        "anterior": not posterior,
-        "posterior": posterior,
-        "right posterior": posterior and side_of(pair) == RIGHT,
-        "left posterior": posterior and side_of(pair) == LEFT,
-        "working posterior": role(pair, side) == "posterior",
-        "nonworking": role(pair, side) == "nonworking",
-    }[contact]
+    match contact:
+        case "any" | "first contact":
+            return True
+        case "working posterior":
+            return role(pair, side) == "posterior"
+        case "nonworking":
+            return role(pair, side) == "nonworking"
+        case "anterior":
+            return not is_posterior_pair(pair)
+        case "posterior":
+            return is_posterior_pair(pair)
+        case "right posterior":
+            return is_posterior_pair(pair) and side_of(pair) == RIGHT
+        case "left posterior":
+            return is_posterior_pair(pair) and side_of(pair) == LEFT
 
 
-def _fits(scene: _Scene, rule: Rule, pair: Pair) -> Bools:
-    """Return the poses, shape (n,), in which a row's condition is true of a pair."""
+def _fits(scene: _Scene, rule: Rule, pair: Pair, held: Floats | None) -> Bools:
+    """Return the poses, shape (n,), in which a row's condition is true of a pair.
+
+    `held` is what `_held_open` returned where the row asks for it.
+    """
     sweep, settings = scene.sweep, scene.occlusion.settings
     shown = upto_edge(sweep, settings)
     height = np.max(list(_heights(scene, pair).values()), axis=0)
@@ -197,7 +205,6 @@ def _fits(scene: _Scene, rule: Rule, pair: Pair) -> Bools:
     touches: Bools = shown & (pair_gaps_of(sweep, *pair) <= settings.tolerance_mm)
     if rule.condition == "touches":
         return touches
-    held = _held_open(scene, rule.against, pair)
     if held is None:
         return np.zeros(len(shown), dtype=np.bool_)
     # Several teeth that touch together hold the rest open though each alone has no height; and
@@ -238,7 +245,9 @@ def _held_open(scene: _Scene, against: Against, pair: Pair) -> Floats | None:
     return np.where(own, least_gaps_over(scene.occlusion, sweep, others, own), 0.0)
 
 
-def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interference:
+def _interference(
+    scene: _Scene, rule: Rule, pair: Pair, fits: Bools, held: Floats | None
+) -> Interference:
     sweep, settings = scene.sweep, scene.occlusion.settings
     gaps, heights = pair_gaps_of(sweep, *pair), _heights(scene, pair)
     touches = upto_edge(sweep, settings) & (gaps <= settings.tolerance_mm)
@@ -246,7 +255,6 @@ def _interference(scene: _Scene, rule: Rule, pair: Pair, fits: Bools) -> Interfe
     whole, poses = np.flatnonzero(within), np.flatnonzero(within & scene.judged)
     near, fitting = within & ~scene.judged, np.flatnonzero(fits & scene.judged)
     weight = np.max(list(heights.values()), axis=0)
-    held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
     if held is not None:
         weight = np.maximum(weight, held)
     # Where the row fits, the weight is what made it fit: it shows most in one of those poses.

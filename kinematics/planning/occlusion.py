@@ -73,6 +73,11 @@ class Occlusion:
         return frozenset(code for base in self.bases for code in base.teeth)
 
     @cached_property
+    def alone(self) -> Workers:
+        """For single poses of two teeth: handing one to a thread takes longer than measuring it."""
+        return Workers()
+
+    @cached_property
     def pontics(self) -> frozenset[int]:
         """Numbers of all pontics."""
         bridges = (unit for unit in self.joined if isinstance(unit, Bridge))

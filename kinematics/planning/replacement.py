@@ -159,24 +159,22 @@ def replacement_contacts(
     sweeps : tuple of Sweep
         The excursions.
     """
+    settings = occlusion.settings
+    limit = max(settings.approach_margin_mm, settings.tolerance_mm)
     found = []
     for base in occlusion.bases:
         for sweep in sweeps:
             scene = scene_of(occlusion, sweep, base)
+            near = pairs_within(sweep, scene.moved, limit)
             for tooth in base.teeth:
-                found += _of_tooth(scene, tooth)
+                found += _of_tooth(scene, [pair for pair in near if tooth in pair])
     return tuple(found)
 
 
-def _of_tooth(scene: Scene, tooth: int) -> list[ReplacementContact]:
-    sweep, settings = scene.sweep, scene.occlusion.settings
-    limit = max(settings.approach_margin_mm, settings.tolerance_mm)
-    found = []
-    for pair in pairs_within(sweep, scene.moved, limit):
-        what = what_is_found(scene, pair) if tooth in pair else None
-        if what is not None:
-            found.append(_contact(scene, pair, what))
-    return found
+def _of_tooth(scene: Scene, pairs: list[Pair]) -> list[ReplacementContact]:
+    """Return what a replacement tooth does in its pairs that come near."""
+    does = ((pair, what_is_found(scene, pair)) for pair in pairs)
+    return [_contact(scene, pair, what) for pair, what in does if what is not None]
 
 
 def _contact(scene: Scene, pair: Pair, what: Found) -> ReplacementContact:

@@ -71,8 +71,9 @@ def push_on(occlusion: Occlusion, sweep: Sweep, base: DentureBase, pose: int, pa
     tooth, sign = (pair[0], 1.0) if upper_base else (pair[1], -1.0)
     place, normal = _place_and_normal(occlusion, sweep, pose, pair)
     root = root_direction(occlusion, tooth, sweep.poses[pose])
-    friction = occlusion.settings.friction_coefficient
-    push = with_friction(normal, sliding_at(sweep, pose, place), friction)
+    push, friction = normal, occlusion.settings.friction_coefficient
+    if friction > 0.0:
+        push = with_friction(normal, sliding_at(sweep, pose, place), friction)
     abutment, lever = _lever(occlusion, base, sweep.poses[pose], place)
     return Push(
         place=point_of(place),
@@ -96,7 +97,7 @@ def _place_and_normal(
     if row is None:
         reach = float(pair_gaps_of(sweep, *pair)[pose]) + sweep.tolerance_mm
         poses = sweep.poses[pose][None]
-        within = patches(occlusion.casts.pair, poses, reach, occlusion.workers, pair)
+        within = patches(occlusion.casts.pair, poses, reach, occlusion.alone, pair)
         row = _nearest_row(within, 0, pair)
     if row is None:
         raise RuntimeError(

@@ -1,5 +1,6 @@
 """What a pair with a replacement tooth does in one excursion, and what it holds open."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -43,8 +44,9 @@ class Scene:
     """One base in one excursion.
 
     `moved` and `judged` are the poses that are listed and judged; `held_mm` is how far the teeth
-    of the base hold all others open; `all_there_is` are the poses in which leaving these out does
-    not tell what they hold open, as nothing else would meet; all of shape (n,).
+    of the base hold all others open, `alone_mm` how far each alone does where it touches first;
+    `all_there_is` are the poses in which leaving these out does not tell what they hold open, as
+    nothing else would meet; all of shape (n,).
     """
 
     occlusion: Occlusion
@@ -54,6 +56,7 @@ class Scene:
     moved: Bools
     judged: Bools
     held_mm: Floats
+    alone_mm: Mapping[int, Floats]
     all_there_is: Bools
 
 
@@ -80,7 +83,13 @@ def scene_of(occlusion: Occlusion, sweep: Sweep, base: DentureBase) -> Scene:
     whole = set(arch.codes) <= set(base.teeth)
     all_there_is = (held > 0.0) if whole else np.isinf(held)
     shown = moved(sweep, settings)
-    return Scene(occlusion, sweep, base, scheme, shown, within, held, all_there_is)
+    touching = {*sweep.closures.tooth_upper.tolist(), *sweep.closures.tooth_lower.tolist()}
+    alone = {
+        tooth: heights_mm(occlusion, sweep, frozenset({tooth}))
+        for tooth in base.teeth
+        if tooth in touching
+    }
+    return Scene(occlusion, sweep, base, scheme, shown, within, held, alone, all_there_is)
 
 
 def what_is_found(scene: Scene, pair: Pair) -> Found | None:
@@ -150,7 +159,7 @@ def height_alone(scene: Scene, pair: Pair, read: Bools) -> Floats:
     if not first.any():
         return np.zeros(len(first))
     tooth, _ = seen_from(scene.base, pair)
-    heights = heights_mm(scene.occlusion, scene.sweep, frozenset({tooth}))
+    heights = scene.alone_mm[tooth]
     return np.where(first & (heights > _ROUNDING_MM), heights, 0.0)
 
 

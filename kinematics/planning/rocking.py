@@ -9,7 +9,7 @@ from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import RIGHT, Floats
 from kinematics.geometry.poses import move_points, pose_of, rotation_about
-from kinematics.planning.contact_runs import contact_place
+from kinematics.planning.contact_runs import contact_place, least_gap_over, pair_gaps_of
 from kinematics.planning.farther_gaps import measured_at
 from kinematics.planning.guidance_kinds import Pair, role, working_side
 from kinematics.planning.occlusion import Occlusion
@@ -54,25 +54,24 @@ def condyle_distraction_mm(
         The canines come ever nearer without meeting.
     """
     side = working_side(sweep.excursion)
-    sweep = measured_at(occlusion, sweep, np.array([pose]))
-    place = contact_place(sweep, pose, pair)
     canines = [
-        (row, column)
-        for row, upper in enumerate(sweep.upper_codes)
-        for column, lower in enumerate(sweep.lower_codes)
+        (upper, lower)
+        for upper in sweep.upper_codes
+        for lower in sweep.lower_codes
         if role((upper, lower), side) == "canine"
-        and np.isfinite(sweep.pair_gap_mm[pose, row, column])
     ]
+    sweep = measured_at(occlusion, sweep, np.array([pose]), canines, sweep.gap_limit_mm)
+    place = contact_place(sweep, pose, pair)
+    canines = [teeth for teeth in canines if np.isfinite(pair_gaps_of(sweep, *teeth)[pose])]
     if place is None or not canines:
         return None
-    uppers = tuple(sorted({sweep.upper_codes[row] for row, _ in canines}))
-    lowers = tuple(sorted({sweep.lower_codes[column] for _, column in canines}))
+    uppers, lowers = (tuple(sorted(set(codes))) for codes in zip(*canines, strict=True))
     right, left = sweep.positions.condyle_right[pose], sweep.positions.condyle_left[pose]
     working, nonworking = (right, left) if side == RIGHT else (left, right)
     axis, arm = _rocking_axis(np.asarray(place), working, nonworking)
     lower_points = move_points(sweep.poses[pose], _tooth_points(occlusion, lowers))
     reach = float(np.linalg.norm(np.cross(lower_points - working, axis), axis=1).max())
-    turned, least = 0.0, float(sweep.pair_gap_mm[pose][tuple(np.transpose(canines))].min())
+    turned, least = 0.0, float(least_gap_over(sweep, canines)[pose])
     for _ in range(_MOST_ROUNDS):
         if least <= _TOUCH_MM:
             return 2.0 * arm * float(np.sin(0.5 * turned))
@@ -82,7 +81,7 @@ def condyle_distraction_mm(
         rocked = _turned_about(working, axis, turned) @ sweep.poses[pose]
         # The step moved no point by more than `least`: the gap is at most twice that.
         limit = 2.0 * least + _TOUCH_MM
-        gaps = pair_gaps(occlusion.casts.pair, rocked[None], limit, uppers, lowers)
+        gaps = pair_gaps(occlusion.casts.pair, rocked[None], limit, uppers, lowers, occlusion.alone)
         least = float(gaps.min())
     raise NotConverged(
         f"rocking about {pair[0]} on {pair[1]}: the canines come ever nearer, yet do not touch; "

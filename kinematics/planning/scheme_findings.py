@@ -3,7 +3,7 @@
 from typing import Final
 
 from kinematics.contact.sweep import Sweep
-from kinematics.planning.articulation import NOT_JUDGED, verdict
+from kinematics.planning.articulation import judged_poses, verdict
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import (
     CANINE,
@@ -12,6 +12,7 @@ from kinematics.planning.guidance_kinds import (
     PARTIAL_GROUP,
     SINGLE_POSTERIOR,
 )
+from kinematics.planning.guidance_stretches import longest_kind, stretches
 from kinematics.planning.judging import Scheme, source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.wording import excursion_words, sentence
@@ -38,10 +39,11 @@ def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
     settings = occlusion.settings
     if abs(sweep.excursion.azimuth_deg) != 90.0:
         return None
-    got = verdict(sweep, settings)
     name, kinds = _REACHED[settings.scheme]
-    if got.kind == NOT_JUDGED or got.kind in kinds:
+    mask = judged_poses(sweep, settings)
+    if not mask.any() or longest_kind(stretches(sweep, mask, settings.tolerance_mm)) in kinds:
         return None
+    got = verdict(sweep, settings)
     return Finding(
         kind=SCHEME_MISSED,
         severity="attention",
