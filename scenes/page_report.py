@@ -1,5 +1,11 @@
-"""Files that a page asks for: the full report, made in a process of its own, and the case file."""
+"""Files that a page asks for: the full report, made in a process of its own, and the case file.
 
+The process runs this interpreter and this installation, wherever the program was started: of the
+folder one happens to stand in nothing is imported.
+"""
+
+import json
+import os
 import re
 import subprocess
 import sys
@@ -13,22 +19,33 @@ from typing import IO, Final
 from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.checks import InputError
+from kinematics.contact.warm_up import is_first_run
 from scenes.check_command import REPORT_FILE
 from scenes.command_arguments import BAD_INPUT, FINISHED
-from scenes.page_lane import Stale
+from scenes.page_lane import Failed, Stale
 
 CASE_FILE: Final = "case.toml"
+_OUT: Final = "out"
 #: Seconds since the start, and what is done.
 _STEP: Final = re.compile(r"\d+\.\d s\s+(.+)")
 #: What is done until the process says something itself, some seconds later.
 _FIRST_STEP: Final = "getting ready"
+_COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
+#: Takes the path along which modules are found, then does what the command does.
+_PROGRAM: Final = (
+    "import json, sys; sys.path[:] = json.loads(sys.argv.pop(1)); "
+    "from scenes.command_line import main; sys.exit(main())"
+)
+_NO_REPORT: Final = "the report could not be made; the terminal shows why"
+#: Where this installation is, should the path along which modules are found not say it.
+_ROOT: Final = str(Path(__file__).resolve().parent.parent)
 #: How often a running process is looked after.
 _LOOK_S: Final = 0.05
 #: How long it may take to clear away what it had begun.
 _PATIENCE_S: Final = 3.0
 
 
-class ReportFailed(RuntimeError):
+class ReportFailed(Failed):
     """The process that makes a report ended without one."""
 
 
@@ -58,32 +75,42 @@ def write_report(case: Case, folder: Path, threads: int, stop: threading.Event) 
     InputError
         The case cannot be computed.
     ReportFailed
-        There is no report.
+        There is no report; where in the process that arose is printed to stderr.
     """
-    yield _FIRST_STEP
+    yield _COMPILING if is_first_run() else _FIRST_STEP
     with tempfile.TemporaryDirectory(dir=folder) as workplace:
-        out = Path(workplace, "out")
         write_case_file(case, Path(workplace))
-        command = [sys.executable, "-m", "scenes.command_line", "check"]
-        options = ["--out", str(out), "--threads", str(threads)]
-        process = subprocess.Popen(
-            [*command, str(Path(workplace, CASE_FILE)), *options],
-            stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.PIPE,
-            text=True,
-            encoding="utf-8",
-            errors="replace",
-        )
+        process = _started(["check", CASE_FILE, "--out", _OUT], threads, workplace)
         try:
             told = yield from _steps(process, stop)
             if process.returncode == BAD_INPUT:
                 raise InputError(told)
             if process.returncode != FINISHED:
-                raise ReportFailed(f"the report could not be made; {told}")
-            (out / REPORT_FILE).rename(folder / REPORT_FILE)
+                code = process.returncode
+                told = f"cuspway: the process that makes the report ended with code {code}\n{told}"
+                sys.stderr.write(f"{told.rstrip()}\n")
+                raise ReportFailed(_NO_REPORT)
+            Path(workplace, _OUT, REPORT_FILE).rename(folder / REPORT_FILE)
         finally:
             _end(process)
+
+
+def _started(arguments: list[str], threads: int, workplace: str) -> subprocess.Popen[str]:
+    """Start the command in a folder that has nothing to import."""
+    found_along = [os.path.abspath(place) for place in sys.path if place]
+    return subprocess.Popen(
+        [
+            *(sys.executable, "-P", "-c", _PROGRAM, json.dumps([*found_along, _ROOT])),
+            *(*arguments, "--threads", str(threads), "--traceback"),
+        ],
+        cwd=workplace,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.PIPE,
+        text=True,
+        encoding="utf-8",
+        errors="replace",
+    )
 
 
 def _steps(process: subprocess.Popen[str], stop: threading.Event) -> Generator[str, None, str]:

@@ -1,7 +1,9 @@
 """Files that a page asks for: the report of a process of its own, and the case file."""
 
+import re
 import sys
 import threading
+import time
 
 import pytest
 
@@ -10,7 +12,9 @@ from kinematics.case_file import read_case
 from kinematics.checks import InputError
 from scenes import page_report
 from scenes.builtin_cases import builtin_case
-from scenes.page_lane import Stale
+from scenes.page_frames import header_of
+from scenes.page_lane import Lane, Stale
+from scenes.page_messages import ReportRequest, first_show
 from scenes.page_report import ReportFailed, write_case_file, write_report
 
 #: Coarse teeth, so that the report is made soon.
@@ -42,7 +46,7 @@ def test_a_report_that_is_no_longer_wanted_is_given_up(tmp_path):
     """After its first step."""
     stop = threading.Event()
     steps = write_report(builtin_case(), tmp_path, 2, stop)
-    assert next(steps) == "getting ready"
+    next(steps)
     assert next(steps)
     stop.set()
     with pytest.raises(Stale):
@@ -55,12 +59,12 @@ def test_a_report_that_is_no_longer_wanted_is_given_up(tmp_path):
     ("code", "error", "told"),
     [
         (2, InputError, "^46 finds no room;\n  lower it$"),
-        (3, ReportFailed, "could not be made; 46 finds no room"),
-        (-9, ReportFailed, "could not be made"),
+        (3, ReportFailed, "^the report could not be made; the terminal shows why$"),
+        (-9, ReportFailed, "^the report could not be made; the terminal shows why$"),
     ],
 )
-def test_why_there_is_no_report_is_told(tmp_path, monkeypatch, code, error, told):
-    """In the words of the command; what the case does not allow is no fault of the program."""
+def test_why_there_is_no_report_is_told(tmp_path, monkeypatch, capfd, code, error, told):
+    """Of a case that is not possible to the page, of a fault of the program to the terminal."""
     program = (
         "import sys, os\n"
         "print('   0.1 s  building the teeth', file=sys.stderr)\n"
@@ -71,10 +75,45 @@ def test_why_there_is_no_report_is_told(tmp_path, monkeypatch, code, error, told
     place.mkdir()
     python_that_says(tmp_path, monkeypatch, program)
     steps = write_report(builtin_case(), place, 2, threading.Event())
-    assert [next(steps) for _ in range(2)] == ["getting ready", "building the teeth"]
+    next(steps)
+    assert next(steps) == "building the teeth"
     with pytest.raises(error, match=told):
         next(steps)
     assert list(place.iterdir()) == []
+    shown = capfd.readouterr().err
+    if error is ReportFailed:
+        assert f"ended with code {code}\n" in shown
+        assert "46 finds no room;\n  lower it" in shown
+    else:
+        assert shown == ""
+
+
+def test_nothing_is_imported_from_where_one_stands(tmp_path, monkeypatch):
+    """Packages of the same names in the current folder are others' and are not run."""
+    elsewhere, place = tmp_path / "elsewhere", tmp_path / "place"
+    place.mkdir()
+    for name in ("scenes", "kinematics", "numpy"):
+        package = elsewhere / name
+        package.mkdir(parents=True)
+        for module in ("__init__.py", "command_line.py"):
+            (package / module).write_text("raise SystemExit('not of this program')\n", "utf-8")
+    monkeypatch.chdir(elsewhere)
+    monkeypatch.setattr(sys, "path", ["", *sys.path])
+    stop = threading.Event()
+    steps = write_report(builtin_case(), place, 2, stop)
+    next(steps)
+    assert re.match("(building the teeth|compiling) ", next(steps))
+    stop.set()
+    with pytest.raises(Stale):
+        next(steps)
+
+
+def test_compiling_is_said_before_the_process_says_it(tmp_path, monkeypatch):
+    """It may be at it already when it is asked."""
+    monkeypatch.setattr(page_report, "is_first_run", lambda: True)
+    steps = write_report(builtin_case(), tmp_path, 2, threading.Event())
+    assert next(steps).startswith("compiling the numerical kernels: only on the first run")
+    steps.close()
 
 
 def test_the_case_file_makes_the_same_case(tmp_path):
@@ -83,3 +122,25 @@ def test_the_case_file_makes_the_same_case(tmp_path):
     write_case_file(case, tmp_path)
     [file] = tmp_path.iterdir()
     assert read_case(file) == case
+
+
+def test_the_page_gets_one_sentence(tmp_path):
+    """Not how the program calls the fault; what is told already is not told twice."""
+    heard, complaints, ended = [], [], threading.Event()
+
+    def work(request, stop):
+        raise ReportFailed("there is none") if request else ValueError("one\nFile x, line 2")
+        yield b""
+
+    lane = Lane(work, lambda job, message: heard.append(message), ended.set, complaints.append)
+    lane.offer(None)
+    while not heard:
+        time.sleep(0.01)
+    lane.offer(ReportRequest(**first_show("natural_dentition").model_dump() | {"kind": "report"}))
+    while len(heard) < 2:
+        time.sleep(0.01)
+    lane.end()
+    assert ended.wait(10.0)
+    texts = [header_of(message)["text"] for message in heard]
+    assert texts == ["internal error, a fault of the program: ValueError: one", "there is none"]
+    assert [type(error) for error in complaints] == [ValueError]
