@@ -7,6 +7,7 @@ import time
 
 import pytest
 
+from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.case_file import read_case
 from kinematics.checks import InputError
@@ -15,7 +16,7 @@ from scenes.builtin_cases import builtin_case
 from scenes.page_frames import header_of
 from scenes.page_lane import Lane, Stale
 from scenes.page_messages import ReportRequest, first_show
-from scenes.page_report import ReportFailed, write_case_file, write_report
+from scenes.page_report import Origin, ReportFailed, write_case_file, write_report
 
 #: Coarse teeth, so that the report is made soon.
 COARSE = {"dentition.triangles_per_arch": 10_000, "title": "Made for a page"}
@@ -32,14 +33,17 @@ def python_that_says(folder, monkeypatch, program):
 
 
 def test_the_report_is_that_of_the_command(tmp_path):
-    """Its steps are told, and one file is there at the end."""
-    case = changed_case(builtin_case(), COARSE)
-    steps = list(write_report(case, tmp_path, 2, threading.Event()))
+    """Its steps are told, and one file is there at the end, which says what was changed."""
+    origin = Origin("upper_distal_extension", builtin_case())
+    case = changed_case(origin.case, COARSE)
+    steps = list(write_report(case, tmp_path, 2, threading.Event(), origin))
     assert steps[-1] == "writing the report"
     assert len(steps) > 5
     [file] = tmp_path.iterdir()
-    assert file.name == "report.html"
-    assert "Made for a page" in file.read_text("utf-8")
+    assert file.name == "upper_distal_extension_report.html"
+    report = file.read_text("utf-8")
+    assert "Made for a page" in report
+    assert f"against “{origin.case.title}”: dentition: triangles per arch 10000" in report
 
 
 def test_a_report_that_is_no_longer_wanted_is_given_up(tmp_path):
@@ -121,7 +125,45 @@ def test_the_case_file_makes_the_same_case(tmp_path):
     case = changed_case(builtin_case("long_centric"), {**COARSE, "guidance.incisal_table": True})
     write_case_file(case, tmp_path)
     [file] = tmp_path.iterdir()
+    assert file.name == "case.toml"
     assert read_case(file) == case
+
+
+def test_the_case_file_says_what_was_changed(tmp_path):
+    """In comments that no title and no value can break, under the name of the case."""
+    before = changed_case(builtin_case(), {"title": "One\nguidance = 3 \x7f\u2028of"})
+    both = {f"guidance.{side}.condylar_inclination_deg": 45.0 for side in ("right", "left")}
+    case = changed_case(before, both)
+    write_case_file(case, tmp_path, Origin("upper_distal_extension", before))
+    [file] = tmp_path.iterdir()
+    assert file.name == "upper_distal_extension_case.toml"
+    assert read_case(file) == case
+    assert file.read_text("utf-8").splitlines()[:3] == [
+        "# Changed against: One guidance = 3 of",
+        "# guidance, right and left: condylar inclination 45° (before: 35°)",
+        "",
+    ]
+
+
+def test_a_case_file_without_changes_says_nothing_of_them(tmp_path):
+    """It is the case as it was."""
+    write_case_file(builtin_case(), tmp_path, Origin("upper_distal_extension", builtin_case()))
+    [file] = tmp_path.iterdir()
+    assert "#" not in file.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("title", "stem"),
+    [
+        ("Frau Müller, 2. Sitzung", "frau_muller_2_sitzung_"),
+        ("../../etc/passwd", "etc_passwd_"),
+        ("症例", ""),
+        ("a" * 59 + " b", "a" * 59 + "_"),
+    ],
+)
+def test_files_of_a_case_file_are_named_after_its_title(title, stem):
+    """In letters that every disk takes, and not too many."""
+    assert Origin("given", Case(title=title)).stem == stem
 
 
 def test_the_page_gets_one_sentence(tmp_path):
