@@ -8,6 +8,7 @@ from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
 from kinematics.planning.plausibility import implausible_settings
 from scenes.report import CaseWords
+from scenes.setting_changes import ChangedSetting, changed_settings
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
@@ -101,8 +102,21 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
         yield from _rows(f"{group}, {name}" if group else name, value)
 
 
-def case_words(case: Case) -> CaseWords:
-    """Return what the report says about a case beside its results."""
+def setting_changes(case: Case, made_from: Case) -> tuple[ChangedSetting, ...]:
+    """Return in which settings a case differs from the one it was made from."""
+    return changed_settings(tuple(_rows("", made_from)), tuple(_rows("", case)))
+
+
+def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
+    """Return what the report says about a case beside its results.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+    made_from : Case, optional
+        Another from which it was made by changing settings: the report then names them.
+    """
     scatter = case.judging.record_scatter_mm
     settings, defaults = tuple(_rows("", case)), {*_rows("", Case())}
     return CaseWords(
@@ -122,6 +136,8 @@ def case_words(case: Case) -> CaseWords:
         judging=case.judging,
         bases=case.denture_bases,
         joined=(*case.splints, *case.bridges),
+        changed=setting_changes(case, made_from) if made_from else (),
+        changed_from=made_from.title if made_from else "",
         at_default=tuple(
             row
             for row in settings

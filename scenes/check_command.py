@@ -70,6 +70,7 @@ def check(
     progress: Callable[[str], None],
     threads: int,
     drawing: Executor,
+    made_from: str | None = None,
 ) -> Outcome:
     """Run one case and write its results.
 
@@ -85,6 +86,8 @@ def check(
         How many threads may compute; the results do not depend on it.
     drawing : Executor
         Draws what the report shows; the report does not depend on who does.
+    made_from : str, optional
+        Case from which it was made by changing settings; the report names them. As `given`.
 
     Raises
     ------
@@ -92,7 +95,7 @@ def check(
         The case or the folder cannot be used.
     """
     case = find_case(given)
-    words = case_words(case)
+    words = case_words(case, find_case(made_from) if made_from else None)
     orders = orders_for(words, drawing)
 
     def built(casts: MountedCasts, borders: tuple[BorderTrack, ...]) -> None:

@@ -87,6 +87,12 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         help="end with exit code 1 if there is a finding this grave or graver: "
         "note, attention or serious",
     )
+    check.add_argument(
+        "--changed-from",
+        metavar="CASE",
+        help="a case that this one was made from: the report names on its first page every setting "
+        "that differs",
+    )
     _add_threads_and_traceback(check)
 
 

@@ -63,7 +63,14 @@ def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Execu
     from scenes.check_command import REPORT_FILE, check
 
     try:
-        outcome = check(arguments.case, arguments.out, progress, arguments.threads, drawing)
+        outcome = check(
+            arguments.case,
+            arguments.out,
+            progress,
+            arguments.threads,
+            drawing,
+            arguments.changed_from,
+        )
     except (InputError, NotConverged) as error:  # both name the settings that do not fit
         return _refused(error)
     for number in _SIGNALS:

@@ -5,12 +5,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.findings import SEVERITIES, Finding
+from kinematics.planning.findings import SEVERITIES, Figure, Finding
 from scenes import colours
 from scenes.phrases import figure, pair, place_words, severity_count, travel
 
 #: Where a first clause ends, but for what stands in brackets.
 _CLAUSE_ENDS: Final = re.compile(r"[;.] (?![^()]*\))")
+#: Names of components, and of what they are where they are negative.
+_OPPOSITE: Final = {"forward": "backward", "to the left": "to the right", "upward": "downward"}
 #: Sources up to this many letters stand with each finding.
 _SHORT_SOURCE: Final = 60
 
@@ -50,7 +52,7 @@ def finding_card(
     sources : mapping of str to int
         Sources that are told elsewhere, under a number.
     """
-    details = [(item.name, figure(item)) for item in finding.figures]
+    details = [(item.name, figure(item)) for item in map(_without_sign, finding.figures)]
     source = finding.threshold_source
     if source in sources:
         source = f"source {sources[source]}"
@@ -77,6 +79,13 @@ def finding_card(
         tuple(details),
         finding.determined,
     )
+
+
+def _without_sign(item: Figure) -> Figure:
+    """Return a component with its direction in words, as sentences tell it; others as they are."""
+    if item.value < 0.0 and item.name in _OPPOSITE:
+        return Figure(_OPPOSITE[item.name], -item.value, item.unit)
+    return item
 
 
 def _teeth(finding: Finding) -> str:

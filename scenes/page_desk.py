@@ -31,7 +31,7 @@ from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_a
 from scenes.page_following import Following
 from scenes.page_lane import unless_stale
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, State, progress
-from scenes.page_report import write_case_file, write_report
+from scenes.page_report import Origin, write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
@@ -124,11 +124,12 @@ class Desk:
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
-        case = changed_case(self._base_case(request), request.changes)
+        origin = Origin(request.case, self._base_case(request))
+        case = changed_case(origin.case, request.changes)
         if isinstance(request, CaseFileRequest):
-            write_case_file(case, folder)
+            write_case_file(case, folder, origin)
             return
-        for words in write_report(case, folder, self._threads, stop):
+        for words in write_report(case, folder, self._threads, stop, origin):
             yield progress(request.number, words)
 
     def close(self) -> None:

@@ -13,6 +13,10 @@ class Stale(Exception):
     """What was being computed is no longer wanted."""
 
 
+class Failed(RuntimeError):
+    """A fault of the program in one sentence for the page; the terminal has been told the rest."""
+
+
 def unless_stale(stop: threading.Event) -> Callable[..., None]:
     """Return what ends long work as soon as it is no longer wanted: a progress callback.
 
@@ -123,8 +127,11 @@ class Lane:
         except (InputError, NotConverged) as error:  # both name the settings that do not fit
             keys: tuple[str, ...] = getattr(error, "keys", ())
             self._post(job, fault(number, str(error), keys))
+        except Failed as error:
+            self._post(job, fault(number, str(error)))
         except Exception as error:  # the outermost place of this thread: the page is told
             if not job.stop.is_set():
                 self._complain(error)
-                told = f"internal error, a fault of the program: {type(error).__name__}: {error}"
+                what = f"{type(error).__name__}: {error}".partition("\n")[0]
+                told = f"internal error, a fault of the program: {what}"
                 self._post(job, fault(number, told))

@@ -24,6 +24,7 @@ from scenes.page_downloads import Downloads
 from scenes.page_guard import MOST_SOCKETS, Guard, Pace
 from scenes.page_messages import LARGEST_MESSAGE_BYTES, Show
 from scenes.page_protocol import RequestProtocol, SocketProtocol
+from scenes.page_refused import refused
 from scenes.page_session import DeskMaker, Session
 
 _POLICY: Final = (
@@ -49,10 +50,6 @@ _TYPES: Final = {
     ".png": "image/png",
 }
 _FIRST_PAGE: Final = "index.html"
-_OPEN_THE_ADDRESS: Final = (
-    "Open the address that the terminal shows, with everything behind the question mark: it is\n"
-    "made anew at every start, so that only who sees the terminal can use this page.\n"
-)
 _FULL: Final = 1013
 _GRACE_S: Final = 1
 
@@ -134,12 +131,12 @@ def make_app(desks: Desks, guard: Guard, served: Mapping[str, Served]) -> ASGIAp
 
     async def first_page(request: Request) -> Response:
         if not guard.allows_token(request.query_params):
-            return PlainTextResponse(_OPEN_THE_ADDRESS, 403)
+            return refused()
         return _response(served[_FIRST_PAGE])
 
     async def file(request: Request) -> Response:
         if not guard.allows_token(request.query_params):
-            return PlainTextResponse(_OPEN_THE_ADDRESS, 403)
+            return refused()
         if request.method != "GET":  # looking at it must not use it up
             return PlainTextResponse("only GET\n", 405, {"Allow": "GET"})
         found = desks.downloads.fetch(request.path_params["key"])
@@ -218,7 +215,7 @@ class _Shield:
                 started = True
                 headers = MutableHeaders(scope=message)
                 for name, value in _HEADERS.items():
-                    headers[name] = value
+                    headers.setdefault(name, value)  # a page may have a stricter policy
             started = started or message["type"] == "websocket.accept"
             await send(message)
 

@@ -1,10 +1,12 @@
 """What a page is told before it shows anything: cases, controls, colours by role, limits."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Final
 
 from kinematics import __version__
 from kinematics.case import Case
+from kinematics.guidance.excursions import RETRUSION, Excursion
+from kinematics.live import RAISED_BITE
 from kinematics.result_files import CAUTION
 from scenes import colours, movement_styles
 from scenes.builtin_cases import builtin_case, case_names
@@ -12,7 +14,7 @@ from scenes.page_answers import MAP_LIMIT_MM
 from scenes.page_controls import control_groups, hidden_controls, values_for_page
 from scenes.page_frames import frame
 from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
-from scenes.page_results import movement_rows
+from scenes.page_results import movement_rows, movements_of
 
 _STYLES: Final[Mapping[str, colours.Style]] = {
     "MI": movement_styles.MI,
@@ -68,6 +70,28 @@ def _dash(style: colours.Style) -> list[float]:
     return [] if style.line == "-" else list(style.line[1])
 
 
+def _not_offered(movements: Sequence[Excursion]) -> dict[str, dict[str, str]]:
+    """Return, by movement and start, why a movement of a case does not start there as well."""
+    offered = {(item.name, item.start) for item in movements}
+    from_cr = any(item.start == "CR" for item in movements if item != RAISED_BITE)
+    why: dict[str, dict[str, str]] = {}
+    for name in dict.fromkeys(item.name for item in movements):
+        for start in ("MI", "CR"):
+            if (name, start) not in offered:
+                why.setdefault(name, {})[start] = _why_not(name, from_cr)
+    return why
+
+
+def _why_not(name: str, others_from_cr: bool) -> str:
+    if name == RAISED_BITE.name:
+        return "The incisal pin raises the bite with the condyles in centric relation (CR)."
+    if name == RETRUSION:
+        return "Retrusion leads from MI back to centric relation (CR): it ends there."
+    if others_from_cr:
+        return "From centric relation (CR), protrusion and both lateral excursions are followed."
+    return "MI and centric relation (CR) are one position in this case: it is the same from both."
+
+
 def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
     """Return the message with the settings of an unchanged case, and movements of the changed one.
 
@@ -92,6 +116,7 @@ def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
         "values": values_for_page(case),
         "hidden": hidden_controls(case),
         "movements": movement_rows(changed),
+        "not_offered": _not_offered(movements_of(changed)),
         "readings_mm": list(case.judging.readings_mm),
     }
     return frame(told)

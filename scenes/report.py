@@ -29,10 +29,13 @@ from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
+from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
 from scenes.told_findings import notes_of, told_groups
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
+#: How many changed settings the first page names; all stand with the settings.
+_CHANGES_TOLD: Final = 8
 _STYLES: Final = ("report.css", "handouts.css")
 
 
@@ -66,6 +69,10 @@ class CaseWords:
         What joins teeth.
     at_default : tuple of SettingRow
         Settings of guidance and MI at the value that is taken where nothing is given.
+    changed : tuple of ChangedSetting
+        In which settings it differs from the case it was made from.
+    changed_from : str
+        Title of that case.
     """
 
     title: str
@@ -81,6 +88,8 @@ class CaseWords:
     bases: tuple[DentureBase, ...] = ()
     joined: tuple[Joined, ...] = ()
     at_default: tuple[SettingRow, ...] = ()
+    changed: tuple[ChangedSetting, ...] = ()
+    changed_from: str = ""
 
 
 @dataclass(frozen=True)
@@ -162,6 +171,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         near=length(words.near_mm),
         length=length,
         setting_tables=setting_tables(words.settings),
+        changes_told=_CHANGES_TOLD,
+        changed_table=changed_table(words.changed),
         simplified=ordered.simplified,
         sides=SIDES,
         arches=arches,

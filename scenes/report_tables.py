@@ -1,7 +1,9 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from kinematics.checkup import Checkup
 from kinematics.contact.border import BorderTrack
@@ -9,6 +11,16 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.base_rules import SEVERITY_RULE
+from kinematics.planning.guidance_kinds import (
+    INCISORS_ONLY,
+    NONE,
+    NONWORKING_ONLY,
+    ONE_SIDED_ANTERIOR,
+    POSTERIOR_ONLY,
+    SINGLE_POSTERIOR,
+    TABLE_ONLY,
+)
+from kinematics.planning.guidance_stretches import travel_of_kinds
 from kinematics.planning.mi_findings import stops_together
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
@@ -31,6 +43,16 @@ from scenes.phrases import (
 _NOTHING_MM = 0.0005
 #: Pairs of a reading are listed up to this many, else counted by side.
 _PAIRS_LISTED = 6
+#: Kinds whose names would contradict that they do not hold all the way, as they are told then.
+_OVER_PART: Final = {
+    INCISORS_ONLY: "incisors alone",
+    NONE: "no contact",
+    NONWORKING_ONLY: "nonworking contacts alone",
+    ONE_SIDED_ANTERIOR: "front teeth of one side",
+    POSTERIOR_ONLY: "posterior teeth alone",
+    SINGLE_POSTERIOR: "a single posterior tooth",
+    TABLE_ONLY: "the guide table alone",
+}
 
 
 @dataclass(frozen=True)
@@ -114,9 +136,13 @@ def slide_sentence(slide: CentricSlide, stops: tuple[Stop, ...] = ()) -> str:
 
 
 def mostly(verdict: Verdict) -> str:
-    """Return the guidance kind; "mostly" before one that does not hold all the way."""
-    kinds = {stretch.kind for stretch in verdict.stretches}
-    return f"mostly {verdict.kind}" if len(kinds) > 1 else verdict.kind
+    """Return the guidance kind, and over how much of the way where it does not hold all of it."""
+    travel_mm = travel_of_kinds(verdict.stretches) if verdict.stretches else {}
+    if len(travel_mm) < 2:
+        return verdict.kind
+    more_than_half = 2.0 * travel_mm[verdict.kind] > math.fsum(travel_mm.values())
+    part = "most" if more_than_half else "the longest part"
+    return f"{_OVER_PART.get(verdict.kind, verdict.kind)} over {part} of the way"
 
 
 def stops_table(stops: Sequence[Stop]) -> Table:

@@ -1,5 +1,6 @@
 """What guides an excursion: readings, verdicts, and when the records cannot tell."""
 
+import re
 import tomllib
 from itertools import pairwise
 from pathlib import Path
@@ -167,6 +168,14 @@ def test_the_runner_up_in_words():
         " measured at 12"
     )
     assert runner_up_words(made({}, second_gap=np.inf), 3) == ""
+
+
+def test_the_runner_up_of_a_verdict_is_told_with_its_reading_position():
+    """It is that of one pose, wherever the jaw is shown meanwhile."""
+    told = verdict(made({(13, 43): 0.0 * TRAVEL}, second_gap=0.25), SETTINGS).text
+    found = re.search(r"At the reading position (\d\.\d) mm the next to touch would be", told)
+    assert found
+    assert float(found[1]) in SETTINGS.readings_mm
 
 
 def test_a_small_mouth_is_guided_by_its_canines_and_incisors():

@@ -260,6 +260,21 @@ def test_the_process_that_computes_does_not_draw(tmp_path):
     assert report == html_report(result, case_words(parsed))
 
 
+def test_the_report_gets_what_was_changed(quick, tmp_path, monkeypatch, capsys):
+    """Against a case that is named as the case itself is."""
+    heard = []
+    monkeypatch.setattr(check_command, "write_html", lambda *told: heard.append(told[2]))
+    case = tmp_path / "case.toml"
+    case.write_text(case_text("natural_dentition"), "utf-8")
+    for origin in ("natural_dentition", "nothing_of_that_name"):
+        out = tmp_path / origin
+        code = main(["check", str(case), "--out", str(out), "--changed-from", origin])
+        assert code == (FINISHED if origin == "natural_dentition" else BAD_INPUT)
+    assert "nothing_of_that_name: neither a file nor" in capsys.readouterr().err
+    assert [words.changed_from for words in heard] == [builtin_case("natural_dentition").title]
+    assert heard[0].changed == ()
+
+
 def test_simplified_drawings_are_said_on_stderr_once(quick, tmp_path, capsys, monkeypatch):
     """What is missing for full pictures stands there too, not only in the report."""
     monkeypatch.setattr(NothingDrawn, "simplified", MISSING_TEXT)
@@ -284,7 +299,14 @@ def test_help_lists_every_option_and_exit_code(capsys):
     with pytest.raises(SystemExit):
         main(["check", "--help"])
     shown = capsys.readouterr().out
-    for word in ("CASE", "--out DIR", "--fail-on", "--threads N", "--traceback"):
+    for word in (
+        "CASE",
+        "--out DIR",
+        "--fail-on",
+        "--changed-from CASE",
+        "--threads N",
+        "--traceback",
+    ):
         assert word in shown
     for code in (FINISHED, FINDINGS, BAD_INPUT, INTERNAL_ERROR, INTERRUPTED):
         assert f"\n  {code:<4} " in shown

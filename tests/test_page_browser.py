@@ -13,6 +13,7 @@ from kinematics.contact.workers import Workers
 from kinematics.live import pose_at_travel
 from kinematics.mounting import mounted_casts
 from scenes.builtin_cases import builtin_case
+from scenes.report_tables import mostly
 from tests.open_page import START, opened, plain
 from tests.recorded_desk import engine_page
 
@@ -127,10 +128,7 @@ def facts_of(page, selector):
 
 def check_guides(page, result):
     """Compare the kind of guidance of every judged excursion, in order."""
-    expected = []
-    for verdict in result.verdicts:
-        kinds = {stretch.kind for stretch in verdict.stretches}
-        expected.append(f"mostly {verdict.kind}" if len(kinds) > 1 else verdict.kind)
+    expected = [mostly(verdict) for verdict in result.verdicts]
     assert page.texts("#guides .guide-words") == expected
     assert len(expected) >= 5
 

@@ -1,5 +1,6 @@
 """Which settings the page offers: all of guidance, with the ranges of the engine."""
 
+import re
 import typing
 
 import pytest
@@ -7,6 +8,7 @@ import pytest
 from kinematics.case import Case
 from kinematics.case_changes import ChangesRefused, changed_case
 from kinematics.guidance.settings import GuidanceSettings, IncisalTable, SideGuidance
+from kinematics.teeth.crown_table import KINDS, crown_table
 from scenes.builtin_cases import builtin_case, case_names
 from scenes.page_controls import control_groups, control_keys, hidden_controls, values_for_page
 
@@ -94,6 +96,34 @@ def test_values_are_those_of_the_case(name):
     }  # fmt: skip
     values = {key: value for key, value in values_for_page(case).items() if key in offered}
     assert changed_case(case, values) == case
+
+
+def test_no_control_promises_a_time():
+    """How long teeth take depends on their triangles and on what is formed of them."""
+    told = [group["words"] for group in control_groups()]
+    told += [f"{control['label']} {control['help']}" for control in CONTROLS]
+    assert not [text for text in told if re.search(r"\b(about a second|seconds|minutes?)\b", text)]
+
+
+def test_the_resolution_says_that_it_changes_verdicts():
+    """Gaps of two resolutions are not to be compared."""
+    [control] = [c for c in CONTROLS if c["id"] == "dentition.triangles_per_arch"]
+    assert "can change verdicts" in control["help"]
+    assert "Compare results of one resolution only" in control["help"]
+
+
+def test_the_help_says_how_steep_the_cusps_are_unchanged():
+    """In the figures of the table of forms, for the teeth that are always made."""
+    [control] = [c for c in CONTROLS if c["id"] == "dentition.cusp_inclination_change_deg"]
+    forms = crown_table().posterior
+    cusps = [cusp for kind in KINDS if kind in forms for cusp in forms[kind].cusps]
+    inner = [cusp.inner for cusp in cusps]
+    along = [slope for cusp in cusps for slope in (cusp.mesial, cusp.distal)]
+    said = (
+        f"slopes that face the middle of a tooth have {min(inner):g} to {max(inner):g} degrees, the"
+        f" mesial and distal ones {min(along):g} to {max(along):g},"
+    )
+    assert said in control["help"]
 
 
 def test_controls_of_what_is_not_there_are_hidden():

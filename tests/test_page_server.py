@@ -1,6 +1,9 @@
 """The server of the page: what it serves, to whom, and what it refuses."""
 
+import base64
+import hashlib
 import os
+import re
 import socket
 import threading
 import time
@@ -38,7 +41,33 @@ def test_the_first_page_needs_the_secret(server):
         status, _, content = server.fetch(path)
         assert status in (403, 404)
         assert FILES["index.html"].content not in content
-    assert b"address that the terminal shows" in server.fetch("/")[2]
+
+
+@pytest.mark.parametrize("path", ["/", "/?token=", "/?token=of-an-earlier-start", "/file/nothing"])
+def test_who_has_no_secret_is_told_how_to_get_in(server, path):
+    """On a page that says what to do, and may do nothing but use its own style."""
+    status, headers, content = server.fetch(path)
+    assert (status, headers["content-type"]) == (403, "text/html; charset=utf-8")
+    text = " ".join(re.sub("<style>.*</style>|<[^>]+>", "", content.decode(), flags=re.S).split())
+    for words in (
+        "is missing or belongs to an earlier start of the program",
+        "Copy the address that the terminal shows",
+        "If your old address has a part that begins with #, that part holds the case, the settings",
+    ):
+        assert words in text
+    assert b"<script" not in content
+    assert server.guard.token.encode() not in content
+    [style] = re.findall(b"<style>(.*)</style>", content, re.S)
+    digest = base64.b64encode(hashlib.sha256(style).digest()).decode()
+    policy = dict(rule.split(" ", 1) for rule in headers["content-security-policy"].split("; "))
+    assert policy == {
+        "default-src": "'none'",
+        "style-src": f"'sha256-{digest}'",
+        "img-src": "data:",
+        "base-uri": "'none'",
+        "form-action": "'none'",
+        "frame-ancestors": "'none'",
+    }
 
 
 def test_files_of_the_page_are_served_with_their_types(server):
@@ -55,7 +84,8 @@ def test_every_answer_carries_the_rules_for_the_browser(server, path, method):
     _, headers, _ = server.fetch(path, method)
     assert {name: headers.get(name) for name in HEADERS} == HEADERS
     policy = headers["content-security-policy"].split("; ")
-    assert policy[:3] == ["default-src 'none'", "script-src 'self'", "style-src 'self'"]
+    assert {"default-src 'none'", "base-uri 'none'", "frame-ancestors 'none'"} <= set(policy)
+    assert ("script-src 'self'" in policy) == (headers["content-type"][:9] != "text/html")
     assert not {"server", "date", "x-powered-by"} & set(headers)
 
 

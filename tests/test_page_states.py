@@ -195,7 +195,7 @@ def test_the_case_file_is_the_case_as_it_is_shown(browser, server):
         with page.tab.expect_download() as download:
             page.find("#case-file").click()
         text = download.value.path().read_text("utf-8")
-        assert download.value.suggested_filename == "case.toml"
+        assert download.value.suggested_filename == "upper_distal_extension_case.toml"
     assert parse_case(text, "case.toml") == changed_case(builtin_case(), TURNED["changes"])
 
 
@@ -211,7 +211,9 @@ def test_the_report_of_the_state(browser, server):
             page.has_asked("1 mm", lambda s: s["travel_mm"] == 1.0)
             page.rested()
         html = download.value.path().read_text("utf-8")
-        expect(page.find("#notice-done")).to_contain_text("Saved: report.html")
+        expect(page.find("#notice-done")).to_contain_text(
+            "Saved: upper_distal_extension_report.html"
+        )
     assert html.lower().startswith("<!doctype html>")
     assert builtin_case().title in html
 

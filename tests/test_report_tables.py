@@ -1,8 +1,15 @@
-"""Sentences and tables of the report: replacement teeth near the start, and the slide."""
+"""Sentences and tables of the report: replacement teeth near the start, slide, guidance."""
 
+import re
 from dataclasses import replace
 
+import pytest
+
+from kinematics.planning.articulation import Verdict
+from kinematics.planning.guidance_kinds import LATERAL_KINDS, PROTRUSIVE_KINDS
+from kinematics.planning.guidance_stretches import Stretch
 from scenes import report_tables
+from scenes.report_tables import mostly
 
 
 def test_replacement_teeth_next_to_the_start(example):
@@ -43,3 +50,37 @@ def test_teeth_of_balanced_bases_are_not_told_to_stay_near(example):
     assert report_tables.near_start_replacements((near,), titles) == ()
     other = replace(near, scheme="contacts only in MI")
     assert len(report_tables.near_start_replacements((other,), titles)) == 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "end_mm", "told"),
+    [
+        ("canine", 2.0, "canine over most of the way"),
+        ("canine", 1.2, "canine over the longest part of the way"),
+        ("nonworking only", 2.0, "nonworking contacts alone over most of the way"),
+        ("incisors only", 2.0, "incisors alone over most of the way"),
+        ("one-sided anterior", 2.0, "front teeth of one side over most of the way"),
+        ("posterior only", 2.0, "posterior teeth alone over most of the way"),
+        ("table only", 2.0, "the guide table alone over most of the way"),
+        ("none", 2.0, "no contact over most of the way"),
+    ],
+)
+def test_a_kind_that_does_not_hold_all_the_way_says_how_far(kind, end_mm, told):
+    """In words that do not contradict it."""
+    parts = (
+        Stretch(0.0, end_mm, kind, (), ()),
+        Stretch(end_mm, 2.0 + 0.1, "partial group", (), ()),
+        Stretch(2.0 + 0.1, 3.0, "anterior", (), ()),
+    )
+    assert mostly(Verdict("protrusion", kind, True, (), "", parts)) == told
+    whole = (Stretch(0.0, 3.0, kind, (), ()),)
+    assert mostly(Verdict("protrusion", kind, True, (), "", whole)) == kind
+    assert mostly(Verdict("protrusion", "not judged", False, (), "")) == "not judged"
+
+
+def test_every_kind_that_stands_alone_is_reworded():
+    """None of them is told as "only" over a part."""
+    for kind in (*LATERAL_KINDS, *PROTRUSIVE_KINDS):
+        parts = (Stretch(0.0, 2.0, kind, (), ()), Stretch(2.0, 3.0, "another", (), ()))
+        told = mostly(Verdict("protrusion", kind, True, (), "", parts))
+        assert not re.search(r"\b(only|none|one-sided)\b", told)

@@ -12,6 +12,7 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.guidance import excursions
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.mi_findings import slide_finding, stops_together
 from kinematics.planning.slide import centric_slide
 from kinematics.planning.stops import centric_stops
@@ -94,6 +95,17 @@ def test_the_tooth_that_meets_first_in_cr_is_named():
     tied = slide_finding(occlusion(casts), replace(slide, together=((27, 37),)))
     assert (tied.tooth_upper, tied.tooth_lower, tied.together) == (17, 47, ((27, 37),))
     assert finding_card(tied, {}, {}).teeth == "17/47 and 27/37"
+
+
+def test_a_card_tells_every_component_with_its_direction_in_words():
+    """As the sentence beside it does: no sign has to be known."""
+    figures = tuple(
+        Figure(name, value, "mm")
+        for name, value in (("forward", 0.3), ("to the left", -0.044), ("upward", -0.2))
+    )
+    finding = Finding("slide in centric", "note", "It slides.", figures=figures)
+    told = finding_card(finding, {}, {}).details
+    assert told == (("forward", "0.30 mm"), ("to the right", "44 µm"), ("downward", "0.20 mm"))
 
 
 def test_a_slide_to_one_side_is_mirrored_by_the_mirrored_case():

@@ -191,8 +191,8 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
         return Verdict(label, NOT_JUDGED, False, found, not_judged_text(sweep, settings), (), side)
     parts = stretches(sweep, mask, settings.tolerance_mm)
     kind = longest_kind(parts)
-    poses = [reading.pose for reading in found if mask[reading.pose]]
-    poses = sorted(set(poses)) or [int(np.flatnonzero(mask)[mask.sum() // 2])]
+    read = sorted({reading.pose for reading in found if mask[reading.pose]})
+    poses = read or [int(np.flatnonzero(mask)[mask.sum() // 2])]
     doubt = _doubt(sweep, poses, settings)
     ahead = side == 0 and sweep.excursion.name != RETRUSION
     turned = _christensen_readings(sweep, poses) if ahead else ()
@@ -203,7 +203,7 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
             table_text(sweep, mask),
             nonworking_text(sweep, mask, settings.tolerance_mm),
             _christensen_text(sweep, turned),
-            _runner_up_text(sweep, poses[len(poses) // 2]),
+            _runner_up_text(sweep, poses[len(poses) // 2], bool(read)),
             doubt,
         )
         if told
@@ -246,8 +246,8 @@ def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
     return first != second
 
 
-def _runner_up_text(sweep: Sweep, pose: int) -> str:
-    text = runner_up_words(sweep, pose)
+def _runner_up_text(sweep: Sweep, pose: int, is_read: bool) -> str:
+    text = runner_up_words(sweep, pose, is_read=is_read)
     return sentence(text) if text else ""
 
 

@@ -52,10 +52,15 @@ class DentitionSettings:
     Attributes
     ----------
     triangles_per_arch : int, 10000 to 400000
-        About so many triangles in each arch of fourteen teeth; third molars come on top.
+        About so many triangles in each arch of fourteen teeth; third molars come on top. More take
+        longer, and can change verdicts: gaps differ by some hundredths of a millimetre between
+        resolutions, and with them which pair touches next and what lies close to a limit. Compare
+        results of one resolution only.
     cusp_inclination_change_deg : float, -8 to 8
         How much steeper (+) or flatter (-) all slopes of premolar and molar cusps are than in the
-        table; steeper cusps stand over deeper fossae.
+        table; steeper cusps stand over deeper fossae. At 0 the slopes that face the middle of a
+        tooth have 34 to 44 degrees, the mesial and distal ones 22 to 36, to the plane across the
+        axis of the crown.
     mi_scheme : {"natural", "cusp-ridge", "cusp-fossa"}
         Where supporting cusps rest in MI: few contacts as most people have them; lower buccal cusps
         on the marginal ridges of two neighbours (one tooth to two teeth); or every cusp in a fossa
