@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.contact.sweep import GUIDED_BY_TABLE, Sweep
 from kinematics.conventions import Bools, Floats
-from kinematics.planning.contact_runs import runs
+from kinematics.planning.contact_runs import comes_first, runs
 from scenes import colours, panel
 from scenes.movement_styles import style_of
 from scenes.panel import Panel
@@ -92,16 +92,16 @@ def chart_rows(sweep: Sweep, reach: Reach) -> dict[str, list[Row]]:
     Those are the pairs that touch, or while judged come near, beyond the start.
     """
     rows: dict[str, list[Row]] = {name: [] for name in REGIONS}
-    teeth_guide = sweep.guide != GUIDED_BY_TABLE
+    touching = sweep.pair_gap_mm <= sweep.tolerance_mm
+    near = ~touching & (sweep.pair_gap_mm <= reach.near_mm)
     beyond = sweep.travel_mm > reach.start_mm(sweep)
-    for i, upper in enumerate(sweep.upper_codes):
-        for j, lower in enumerate(sweep.lower_codes):
-            gap = sweep.pair_gap_mm[:, i, j]
-            first = (sweep.closures.tooth_upper == upper) & (sweep.closures.tooth_lower == lower)
-            touching = gap <= sweep.tolerance_mm
-            near = ~touching & (gap <= reach.near_mm)
-            if (touching & beyond).any() or (near & beyond & ~sweep.crossover).any():
-                rows[region(upper)].append(Row(upper, lower, touching, near, first & teeth_guide))
+    worth = touching[beyond].any(axis=0) | near[beyond & ~sweep.crossover].any(axis=0)
+    teeth_guide = sweep.guide != GUIDED_BY_TABLE
+    for i, j in np.argwhere(worth).tolist():
+        upper, lower = sweep.upper_codes[i], sweep.lower_codes[j]
+        guiding = comes_first(sweep, (upper, lower)) & teeth_guide
+        row = Row(upper, lower, touching[:, i, j], near[:, i, j], guiding)
+        rows[region(upper)].append(row)
     return {name: members for name, members in rows.items() if members}
 
 
@@ -111,12 +111,13 @@ def start_only(sweep: Sweep, reach: Reach) -> list[tuple[int, int, float]]:
     Ordered by how long they touch.
     """
     shown = {(row.upper, row.lower) for rows in chart_rows(sweep, reach).values() for row in rows}
+    touching = sweep.pair_gap_mm <= sweep.tolerance_mm
     found = []
-    for i, upper in enumerate(sweep.upper_codes):
-        for j, lower in enumerate(sweep.lower_codes):
-            touching = np.flatnonzero(sweep.pair_gap_mm[:, i, j] <= sweep.tolerance_mm)
-            if len(touching) and (upper, lower) not in shown:
-                found.append((upper, lower, float(sweep.travel_mm[touching[-1]])))
+    for i, j in np.argwhere(touching.any(axis=0)).tolist():
+        upper, lower = sweep.upper_codes[i], sweep.lower_codes[j]
+        if (upper, lower) not in shown:
+            last = np.flatnonzero(touching[:, i, j])[-1]
+            found.append((upper, lower, float(sweep.travel_mm[last])))
     return sorted(found, key=lambda item: -item[2])
 
 
