@@ -38,7 +38,8 @@ from scenes.scene import Scene
 
 _COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
 _MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
-_FORMING: Final = f"{_MAKING}, and forming them by the generated path: some seconds"
+_LONG: Final = "the more triangles, the longer it takes"
+_FORMING: Final = f"{_MAKING}, and forming them by the generated path: this takes longest"
 
 
 @dataclass(frozen=True)
@@ -119,6 +120,9 @@ class Desk:
             yield teeth_answer(show.number, standing.scene, standing.casts, case.replacement_teeth)
             self._told.add("teeth")
         excursion = _excursion_named(show, case)
+        if self._following is None:
+            # Begun before the pose is sought, so that neither thread waits for the other.
+            self._following = Following(case, standing.casts, self._threads)
         yield self._pose(show, standing, excursion, stop)
         yield from self._results(show, standing, excursion, stop)
 
@@ -163,7 +167,7 @@ class Desk:
         if is_first_run():
             yield progress(number, _COMPILING)
         warm_up(look, maps=True)
-        yield progress(number, _FORMING if case.generated_path else _MAKING)
+        yield progress(number, _FORMING if case.generated_path else f"{_MAKING}: {_LONG}")
         teeth = teeth_for(case, look, self._threads)
         look()
         casts = remounted(teeth, case, None, self._threads)
@@ -190,9 +194,8 @@ class Desk:
     ) -> Iterator[bytes]:
         """Yield what is judged by whole excursions, as far as the page was not told."""
         case, casts = standing.case, standing.casts
-        if self._following is None:
-            self._following = Following(case, casts, self._threads)
         following = self._following
+        assert following is not None
         if "excursions" not in self._told:
             judged = following.judged(stop)
             yield excursions_answer(show.number, case, casts, judged)

@@ -42,14 +42,14 @@ class Following:
         self._workers = Workers(threads, progress=self._look)
         self._thread = ThreadPoolExecutor(1)
         self._judged: Future[Judged] = self._thread.submit(self._judge)
-        self._result: Future[Checkup] = self._thread.submit(self._complete)
+        self._result: Future[Checkup] | None = None
 
     def drop(self) -> None:
         """Leave off: nobody wants it any more."""
         self._dropped.set()
         self._thread.shutdown(wait=True, cancel_futures=True)
         # What was raised in its thread refers to this object, and would keep all results alive.
-        self._judged, self._result = Future(), Future()
+        self._judged, self._result = Future(), None
 
     def judged(self, stop: threading.Event) -> Judged:
         """Wait for the three main excursions and what is judged by them."""
@@ -57,11 +57,18 @@ class Following:
 
     def result(self, stop: threading.Event) -> Checkup:
         """Wait for everything that the case is asked for."""
-        return _waited_for(self._result, stop)
+        return _waited_for(self._whole(), stop)
 
     def reach(self, excursion: Excursion, limit_mm: float, stop: threading.Event) -> DistanceMap:
         """Wait for the least distance of every vertex over the judged poses of an excursion."""
-        return _waited_for(self._thread.submit(self._reach, excursion, limit_mm), stop)
+        result = self._whole()
+        return _waited_for(self._thread.submit(self._reach, result, excursion, limit_mm), stop)
+
+    def _whole(self) -> Future[Checkup]:
+        """Return what is computed when it is asked for, so as not to delay what comes before."""
+        if self._result is None:
+            self._result = self._thread.submit(self._complete)
+        return self._result
 
     def _judge(self) -> Judged:
         return excursions_judged(self._case, self._casts, self._workers)
@@ -70,8 +77,8 @@ class Following:
         borders = border_tracks(self._casts)
         return examined(self._case, self._casts, borders, self._workers, self._look)
 
-    def _reach(self, excursion: Excursion, limit_mm: float) -> DistanceMap:
-        sweeps = self._result.result().sweeps
+    def _reach(self, result: Future[Checkup], excursion: Excursion, limit_mm: float) -> DistanceMap:
+        sweeps = result.result().sweeps
         found = next(item for item in sweeps if item.excursion == excursion)
         poses = np.ascontiguousarray(found.poses[~found.crossover])
         upper, lower = (
