@@ -113,7 +113,7 @@ BAD_LINKS = {
     "cut short": ("#state=eyJjYXNlIjo", "cut short or altered"),
     "unknown setting": ({**START, "changes": {"guidance.none": 1}}, "no setting guidance.none"),
     "unknown case": ({**START, "case": "nobody"}, "there is no case nobody"),
-    "out of range": ({**START, "changes": {KEY: 99}}, "accepted: -20 to 20"),
+    "out of range": ({**START, "changes": {KEY: 99}}, "accepted: −20 to 20"),
     "impossible travel": ({**START, "travel_mm": -1}, "travel is not between 0 and 50 mm"),
 }
 
@@ -170,7 +170,7 @@ def test_a_saved_state_can_be_opened(browser, server, tmp_path):
 
 
 BAD_FILES = {
-    "{": "it is no JSON",
+    "{": "it is no state saved by this page",
     "[]": "it holds no state",
     '{"case": "given"}': "its movement is missing",
 }
