@@ -142,9 +142,9 @@ def test_a_page_that_begins_with_a_bad_link_shows_the_usual_state(browser, serve
         assert page.shows[-1]["case"] == START["case"]
 
 
-def open_file(page, content, tmp_path):
+def open_file(page, content, tmp_path, name="state.json"):
     """Choose a file to be opened."""
-    path = tmp_path / "state.json"
+    path = tmp_path / name
     path.write_text(content, "utf-8")
     with page.tab.expect_file_chooser() as chooser:
         page.find("#open-state").click()
@@ -174,6 +174,31 @@ BAD_FILES = {
     "[]": "it holds no state",
     '{"case": "given"}': "its movement is missing",
 }
+
+
+def test_a_case_file_is_no_state_and_the_page_says_what_to_do(browser, server, tmp_path):
+    """It cannot be opened here, but on the command line."""
+    with opened(browser, server, viewport=SMALL) as page:
+        page.rested()
+        open_file(page, 'title = "Mine"', tmp_path, "mine.toml")
+        expect(page.find("#notice-done")).to_contain_text("cuspway page mine.toml")
+        page.find("#movement").select_option("protrusion")
+        expect(page.find("#notice-done")).to_have_count(0)
+
+
+def test_a_run_of_travel_is_one_step(browser, server):
+    """However it is moved: undo goes back to the setting that was changed before."""
+    with opened(browser, server, viewport=SMALL) as page:
+        set_to(page, "set-guidance-right-fischer_deg", 5)
+        value_is(page, 5)
+        page.find("#travel").press("ArrowUp")
+        page.find("#travel-slider").press("ArrowRight")
+        set_to(page, "travel", "1.2")
+        page.has_asked("a travel", lambda s: s["travel_mm"] == 1.2)
+        page.find("#undo").click()
+        page.has_asked("the travel before", lambda s: s["travel_mm"] == START["travel_mm"])
+        page.find("#undo").click()
+        value_is(page, None)
 
 
 @pytest.mark.parametrize("content", BAD_FILES)

@@ -61,6 +61,8 @@ export class CastsView {
     this.onLook = onLook;
     this.eye = new Camera();
     this.fitted = true;
+    /** Whether a hand has shifted or enlarged, not only turned. */
+    this.sized = false;
     this.display = { upper: "solid", lower: "solid", map: "pose", numbers: true, around: true };
     this.displays = 0;
     this.move = STILL;
@@ -76,7 +78,7 @@ export class CastsView {
       ready: () => Boolean(this.teeth),
       model: (still) => overlayModel(this, still),
       drawn: (frame) => onFrame?.({ pose: this.pose?.number ?? null, ...frame }),
-      resized: () => (this.fitted ? this.#fit() : this.eye.showAsMuch()),
+      resized: () => (this.sized ? this.eye.showAsMuch() : this.#fit()),
     });
     this.stage = this.painter.stage;
     if (this.stage) this.#follow();
@@ -210,19 +212,21 @@ export class CastsView {
   look(name) {
     this.eye.look(name);
     this.fitted = true;
+    this.sized = false;
     this.#fit();
     this.#looked();
   }
 
   /** From where one looks, as plain numbers and words. */
   camera() {
-    return { ...this.eye.kept(), fitted: this.fitted };
+    return { ...this.eye.kept(), fitted: this.fitted, sized: this.sized };
   }
 
   /** Look from where `camera` said; anything else changes nothing. */
   setCamera(kept) {
     if (!this.eye.restore(kept)) return;
     this.fitted = Boolean(kept.fitted);
+    this.sized = Boolean(kept.sized);
     if (this.fitted) this.#fit();
     this.#looked();
   }
@@ -268,6 +272,7 @@ export class CastsView {
   pan(dx, dy) {
     this.eye.pan(dx, dy);
     this.fitted = false;
+    this.sized = true;
     this.painter.changed();
   }
 
@@ -275,6 +280,7 @@ export class CastsView {
   zoom(factor, x, y) {
     this.eye.zoom(factor, x, y);
     this.fitted = false;
+    this.sized = true;
     this.painter.changed();
   }
 

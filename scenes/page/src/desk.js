@@ -164,6 +164,7 @@ export class Desk {
   }
 
   #next(state, gesture, run = null) {
+    this.notices.tell("done", "info", "");
     this.history.put(state, gesture, run);
     this.#changed();
   }
