@@ -115,7 +115,7 @@ def check_contacts(page, at, state):
     after_mm = at.runner_up_gap_mm
     after = f"{1000.0 * after_mm:.0f} µm" if after_mm < 0.0995 else f"{after_mm:.2f} mm"
     teeth = f"{runner_up.tooth_upper[0]} on {runner_up.tooth_lower[0]}"
-    assert facts["would touch next"] == f"{teeth}, after {after}"
+    assert facts["next to touch"] == f"{teeth}, after {after} of closing"
     opening_deg = math.degrees(at.opening_rad)
     assert float(facts["opening at closure"].rstrip("°")) == pytest.approx(opening_deg, abs=0.0051)
 

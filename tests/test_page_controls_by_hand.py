@@ -87,7 +87,11 @@ class Row:
 
 def words_of(value):
     """Return a number as a field shows it."""
-    return "" if value is None else f"{round(value, 6):g}".replace("-", "−")
+    if value is None:
+        return ""
+    if abs(value) >= 10_000:  # thousands are set apart
+        return f"{value:,.0f}".replace(",", "\u202f")
+    return f"{round(value, 6):g}".replace("-", "−")
 
 
 def open_group(page, group):
@@ -239,8 +243,8 @@ def test_right_and_left_together(browser, server, group):
 
 
 WRONG = [
-    ("abc", "a number is needed, 0 to 80 °"),
-    ("81", "accepted: 0 to 80 °"),
+    ("abc", "a number is needed, 0 to 80°"),
+    ("81", "accepted: 0 to 80°"),
     ("", "a value is needed"),
 ]
 
@@ -273,8 +277,32 @@ def test_a_travel_that_is_none_is_told_beside_its_field(browser, server):
         page.rested()
         page.find("#travel").fill("99")
         page.find("#travel").press("Enter")
-        expect(page.find("#travel-wrong")).to_contain_text("Accepted: 0 to")
+        expect(page.find("#travel-wrong")).to_contain_text("accepted: 0 to")
         expect(page.find("#travel")).to_have_attribute("aria-invalid", "true")
+
+
+@pytest.mark.parametrize("leave", ["Escape", "Tab"])
+@pytest.mark.parametrize("field_id", ["set-guidance-right-fischer_deg", "travel"])
+def test_what_was_refused_does_not_stay(browser, server, field_id, leave):
+    """The value that holds comes back; whoever has left is told what was not taken."""
+    with opened(browser, server, viewport=SMALL) as page:
+        page.rested()
+        asked = len(page.shows)
+        field = page.find(f"#{field_id}")
+        before = field.input_value()
+        assert "Accepted: " in field.get_attribute("title")
+        field.fill("99")
+        field.press("Enter")
+        expect(field).to_have_attribute("aria-invalid", "true")
+        field.press(leave)
+        expect(field).to_have_value(before)
+        expect(field).to_have_attribute("aria-invalid", "false")
+        note = page.find(f"#{field.get_attribute('aria-describedby').split()[0]}")
+        if leave == "Tab":
+            expect(note).to_contain_text("“99” was not taken; accepted: ")
+        else:
+            expect(note).to_be_hidden()
+        assert len(page.shows) == asked
 
 
 def test_what_the_server_refuses_is_told_at_its_setting(browser, server):

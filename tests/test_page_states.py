@@ -113,7 +113,7 @@ BAD_LINKS = {
     "cut short": ("#state=eyJjYXNlIjo", "cut short or altered"),
     "unknown setting": ({**START, "changes": {"guidance.none": 1}}, "no setting guidance.none"),
     "unknown case": ({**START, "case": "nobody"}, "there is no case nobody"),
-    "out of range": ({**START, "changes": {KEY: 99}}, "accepted: -20 to 20"),
+    "out of range": ({**START, "changes": {KEY: 99}}, "accepted: −20 to 20"),
     "impossible travel": ({**START, "travel_mm": -1}, "travel is not between 0 and 50 mm"),
 }
 
@@ -142,9 +142,9 @@ def test_a_page_that_begins_with_a_bad_link_shows_the_usual_state(browser, serve
         assert page.shows[-1]["case"] == START["case"]
 
 
-def open_file(page, content, tmp_path):
+def open_file(page, content, tmp_path, name="state.json"):
     """Choose a file to be opened."""
-    path = tmp_path / "state.json"
+    path = tmp_path / name
     path.write_text(content, "utf-8")
     with page.tab.expect_file_chooser() as chooser:
         page.find("#open-state").click()
@@ -170,10 +170,35 @@ def test_a_saved_state_can_be_opened(browser, server, tmp_path):
 
 
 BAD_FILES = {
-    "{": "it is no JSON",
+    "{": "it is no state saved by this page",
     "[]": "it holds no state",
     '{"case": "given"}': "its movement is missing",
 }
+
+
+def test_a_case_file_is_no_state_and_the_page_says_what_to_do(browser, server, tmp_path):
+    """It cannot be opened here, but on the command line."""
+    with opened(browser, server, viewport=SMALL) as page:
+        page.rested()
+        open_file(page, 'title = "Mine"', tmp_path, "mine.toml")
+        expect(page.find("#notice-done")).to_contain_text("cuspway page mine.toml")
+        page.find("#movement").select_option("protrusion")
+        expect(page.find("#notice-done")).to_have_count(0)
+
+
+def test_a_run_of_travel_is_one_step(browser, server):
+    """However it is moved: undo goes back to the setting that was changed before."""
+    with opened(browser, server, viewport=SMALL) as page:
+        set_to(page, "set-guidance-right-fischer_deg", 5)
+        value_is(page, 5)
+        page.find("#travel").press("ArrowUp")
+        page.find("#travel-slider").press("ArrowRight")
+        set_to(page, "travel", "1.2")
+        page.has_asked("a travel", lambda s: s["travel_mm"] == 1.2)
+        page.find("#undo").click()
+        page.has_asked("the travel before", lambda s: s["travel_mm"] == START["travel_mm"])
+        page.find("#undo").click()
+        value_is(page, None)
 
 
 @pytest.mark.parametrize("content", BAD_FILES)

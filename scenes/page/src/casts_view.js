@@ -1,7 +1,8 @@
 /** Both casts in three dimensions, turned and enlarged by hand, with what lies over them. */
 
 import { Camera, VIEW_NAMES } from "./view_camera.js";
-import { boxOf, joinArch } from "./view_casts.js";
+import { boxOf, cornersOf, joinArch } from "./view_casts.js";
+import { stripsOf } from "./view_frame.js";
 import { overlayModel, placesOnLower } from "./view_model.js";
 import { Painter } from "./view_painter.js";
 import { cornerAt, gapAt } from "./view_picking.js";
@@ -22,9 +23,8 @@ const ROLES = {
   "denture base": "#dba7a8",
 };
 const GAP_SCALE = ["#00224e", "#7d7c78", "#fee838"];
-const ROOM_PX = { top: 30, right: 12, bottom: 46, left: 12 };
-/** Views show so much around the crowns, mm. */
-const AROUND_MM = 5;
+/** Between the crowns with what is around them and the edge, pixels. */
+const ROOM_PX = { beside: 12, above: 4 };
 /** Which arch a view is of; the others are of both. */
 const ONE_ARCH = { "upper occlusal": "upper", "lower occlusal": "lower", mouth: "lower" };
 
@@ -61,6 +61,8 @@ export class CastsView {
     this.onLook = onLook;
     this.eye = new Camera();
     this.fitted = true;
+    /** Whether a hand has shifted or enlarged, not only turned. */
+    this.sized = false;
     this.display = { upper: "solid", lower: "solid", map: "pose", numbers: true, around: true };
     this.displays = 0;
     this.move = STILL;
@@ -76,7 +78,7 @@ export class CastsView {
       ready: () => Boolean(this.teeth),
       model: (still) => overlayModel(this, still),
       drawn: (frame) => onFrame?.({ pose: this.pose?.number ?? null, ...frame }),
-      resized: () => this.fitted && this.#fit(),
+      resized: () => (this.sized ? this.eye.showAsMuch() : this.#fit()),
     });
     this.stage = this.painter.stage;
     if (this.stage) this.#follow();
@@ -210,19 +212,21 @@ export class CastsView {
   look(name) {
     this.eye.look(name);
     this.fitted = true;
+    this.sized = false;
     this.#fit();
     this.#looked();
   }
 
   /** From where one looks, as plain numbers and words. */
   camera() {
-    return { ...this.eye.kept(), fitted: this.fitted };
+    return { ...this.eye.kept(), fitted: this.fitted, sized: this.sized };
   }
 
   /** Look from where `camera` said; anything else changes nothing. */
   setCamera(kept) {
     if (!this.eye.restore(kept)) return;
     this.fitted = Boolean(kept.fitted);
+    this.sized = Boolean(kept.sized);
     if (this.fitted) this.#fit();
     this.#looked();
   }
@@ -245,7 +249,10 @@ export class CastsView {
 
   #fit() {
     const corners = this.#corners();
-    if (corners.length > 0) this.eye.fit(corners, ROOM_PX);
+    if (corners.length === 0) return;
+    const { top, bottom } = stripsOf(this.eye.height, this.display.map !== "none");
+    const { beside, above } = ROOM_PX;
+    this.eye.fit(corners, { top: top + above, right: beside, bottom: bottom + above, left: beside });
   }
 
   /** Ring the place of a finding, and point out its teeth; null: none. */
@@ -265,6 +272,7 @@ export class CastsView {
   pan(dx, dy) {
     this.eye.pan(dx, dy);
     this.fitted = false;
+    this.sized = true;
     this.painter.changed();
   }
 
@@ -272,6 +280,7 @@ export class CastsView {
   zoom(factor, x, y) {
     this.eye.zoom(factor, x, y);
     this.fitted = false;
+    this.sized = true;
     this.painter.changed();
   }
 
@@ -318,9 +327,9 @@ export class CastsView {
     };
   }
 
-  /** @returns {Promise<Blob>} a PNG of what is seen. */
-  picture() {
-    return this.painter.picture();
+  /** @param {string[]} caption lines below. @returns {Promise<Blob>} a PNG of what is seen. */
+  picture(caption = []) {
+    return this.painter.picture(caption);
   }
 
   dispose() {
@@ -338,9 +347,3 @@ const mapOf = ({ map_limit_mm: limitMm }, { gap_upper: upper, gap_lower: lower }
   lower,
   limitMm,
 });
-
-/** Corners of the box around crowns, with room for their necks and numbers. */
-function cornersOf({ low, high }) {
-  const pick = (i, k) => (i & (1 << k) ? high[k] + AROUND_MM : low[k] - AROUND_MM);
-  return Array.from({ length: 8 }, (_, i) => [pick(i, 0), pick(i, 1), pick(i, 2)]);
-}

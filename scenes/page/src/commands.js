@@ -1,10 +1,15 @@
 /** What is kept and shared: link, files, picture, report; and what is told of the connection. */
 
-import { chooseJson, copyText, follow, saveBlob, saveJson } from "./files.js";
+import { captionOf } from "./caption.js";
+import { chooseState, copyText, follow, saveBlob, saveJson } from "./files.js";
 import { openHelp } from "./help_dialog.js";
 import { toFragment } from "./link.js";
 import { toPlain } from "./state.js";
 
+/** What to do with one's work while there is no program. */
+const KEPT =
+  "What is shown can still be looked at, but nothing is computed. To go on elsewhere, save the state and open it in the " +
+  "new page; or put the part of this address from # on behind the new address.";
 const NAMES = { report: "report", case_file: "case file" };
 
 export class Commands {
@@ -35,7 +40,8 @@ export class Commands {
     return `${state[state.chosen].case}_${state.movement.replace(/[^a-z0-9]+/gi, "_")}.${ending}`;
   }
 
-  #tell(words, kind = "info") {
+  /** Say what was done, for some seconds, or why not. */
+  tell(words, kind = "info") {
     clearTimeout(this.timer);
     this.desk.notices.tell("done", kind, words);
     if (kind === "info") this.timer = setTimeout(() => this.desk.notices.tell("done", kind, ""), 6000);
@@ -45,33 +51,33 @@ export class Commands {
     if (!this.desk.state) return;
     const address = location.origin + location.pathname + location.search + toFragment(toPlain(this.desk.state));
     const done = await copyText(address);
-    this.#tell(done ? "Link copied. It works on this machine until the program is ended." : `The link: ${address}`);
+    this.tell(done ? "Link copied. It works on this machine until the program is ended." : `The link: ${address}`);
   }
 
   async #openState() {
     if (!this.desk.state) return;
     try {
-      this.desk.take(await chooseJson());
-      this.#tell("State opened. Undo brings back the one before.");
+      this.desk.take(await chooseState());
+      this.tell("State opened. Undo brings back the one before.");
     } catch (error) {
-      this.#tell(`This file cannot be shown: ${error.message}. Nothing was changed.`, "fault");
+      this.tell(`This file cannot be shown: ${error.message}. Nothing was changed.`, "fault");
     }
   }
 
   async #picture() {
     const pane = this.desk.state && this.desk.panes.of(this.desk.state.chosen);
     if (!pane?.view?.stage) {
-      this.#tell("There is no picture to save.", "fault");
+      this.tell("There is no picture to save.", "fault");
       return;
     }
-    saveBlob(await pane.view.picture(), this.#name("png"));
-    this.#tell("Picture saved.");
+    saveBlob(await pane.view.picture(captionOf(this.desk)), this.#name("png"));
+    this.tell("Picture saved.");
   }
 
   #ask(kind) {
     if (!this.desk.state) return;
     const number = this.desk.study?.ask(kind, this.desk.state) ?? null;
-    if (number === null) this.#tell(`The ${NAMES[kind]} cannot be made while the connection is lost.`, "fault");
+    if (number === null) this.tell(`The ${NAMES[kind]} cannot be made while the connection is lost.`, "fault");
     else this.desk.notices.tell(kind, "info", `Making the ${NAMES[kind]}`);
   }
 
@@ -84,14 +90,15 @@ export class Commands {
   fileCame({ name, address, asked }) {
     this.desk.notices.tell(asked, "info", "");
     follow(address, name);
-    this.#tell(`Saved: ${name}`);
+    this.tell(`Saved: ${name}`);
   }
 
   /** Tell faults of states and lost connections. */
   tellLinks(studies) {
     const apart = studies.find(({ link }) => link === "apart");
-    const words = apart?.teeth ? `${apart.words} What is shown can still be looked at.` : (apart?.words ?? "");
-    this.desk.notices.tell("apart", "apart", words, { keeps: true });
+    const words = apart?.teeth ? `${apart.words} ${KEPT}` : (apart?.words ?? "");
+    const act = this.desk.state ? { words: "Save state", call: this.calls()["save-state"] } : null;
+    this.desk.notices.tell("apart", "apart", words, { keeps: true, act });
     for (const which of ["a", "b"]) {
       const study = studies.find((one) => one.which === which);
       const place = studies.length > 1 ? `${which.toUpperCase()}: ` : "";

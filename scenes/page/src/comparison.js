@@ -2,8 +2,8 @@
 
 import { el } from "./dom.js";
 import { countsLine } from "./findings.js";
-import { plain, withUnit } from "./numbers.js";
-import { gapWords, section } from "./results_panel.js";
+import { gapWords, openWords, section } from "./results_panel.js";
+import { valueWords } from "./settings_panel.js";
 import { segmented } from "./segmented.js";
 import { differences } from "./state.js";
 import { TouchChart } from "./touch_chart.js";
@@ -43,6 +43,8 @@ export class Comparison {
       this.charts[i].show(study.excursion(state.movement, state.start), welcome.styles[state.movement]);
       this.charts[i].at_mm(state.travel_mm);
     });
+    this.element.classList.toggle("old", [a, b].some((study) => study.results !== null && !study.fresh));
+    this.element.setAttribute("aria-busy", String(a.computing || b.computing));
     const key = [a, b].map(({ results, fresh }) => `${results?.header.number} ${results?.header.kind} ${fresh}`).join();
     if (key === this.key) return;
     this.key = key;
@@ -76,15 +78,14 @@ export class Comparison {
     };
     const next = ({ next: after }) => (after ? `${after.upper}\u2009/\u2009${after.lower}, ${gapWords(after.gap_mm)}` : "–");
     this.pose.replaceChildren(twoColumns("Contacts of this pose", "Teeth", [
-      ["in contact", pairs(one), pairs(other)], ["next, after", next(one), next(other)],
+      ["in contact", pairs(one), pairs(other)], ["next, after so much closing", next(one), next(other)],
     ]));
   }
 
   #guides(a, b) {
     const rows = (study) => study.results?.header.guidance ?? [];
     const other = new Map(rows(b).map((one) => [one.title, one.words]));
-    const none = b.results?.whole ? "–" : "…";
-    const told = rows(a).map(({ title, words }) => [title, words, other.get(title) ?? none]);
+    const told = rows(a).map(({ title, words }) => [title, words, other.get(title) ?? missing(b)]);
     this.guides.replaceChildren(twoColumns("What guides", "Movement", told));
   }
 
@@ -92,8 +93,8 @@ export class Comparison {
     const rows = (study) => study.results?.header.replacement ?? [];
     const words = (study, tooth) => {
       const row = rows(study).find((one) => one.tooth === tooth);
-      if (!row) return study.results?.whole ? "–" : "…";
-      return row.touches ? `◆ ${row.words}` : "◇ free";
+      if (!row) return missing(study);
+      return row.touches ? `◆ ${row.words}` : study.results.whole ? "◇ free" : "◇ free so far";
     };
     const teeth = [...new Set([...rows(a), ...rows(b)].map(({ tooth }) => tooth))];
     this.replacement.replaceChildren(teeth.length
@@ -106,22 +107,26 @@ export class Comparison {
     const leads = headers.map((header) => new Map(
       (header?.findings ?? []).filter(({ severity }) => severity !== "note").map((one) => [one.lead, one])));
     const only = (i) => [...leads[i].values()].filter(({ lead }) => !leads[1 - i].has(lead));
+    const open = (i) => {
+      const words = openWords([a, b][i]);
+      return words ? el("span", { class: "quiet", text: words }) : null;
+    };
     this.findings.replaceChildren(...headers.flatMap((header, i) => [
-      el("p", { class: "counts" }, el("strong", { text: `${"AB"[i]} ` }), countsLine(header?.counts, welcome.severities)),
+      el("p", { class: "counts" }, el("strong", { text: `${"AB"[i]} ` }), countsLine(header?.counts, welcome.severities), open(i)),
       only(i).length
         ? el("ul", { class: "only" }, only(i).map((one) => el("li", {},
           el("span", { class: `sign ${one.severity}`, "aria-hidden": "true", text: `${one.sign} ` }),
           el("span", { class: "spoken", text: `${one.severity}: ` }), `only ${"AB"[i]}: ${one.lead}`)))
-        : el("p", { class: "quiet", text: `None that only ${"AB"[i]} has, notes left out.` }),
+        : el("p", { class: "quiet",
+          text: openWords([a, b][i]) ? "" : `None that only ${"AB"[i]} has, notes left out.` }),
     ]));
   }
 }
 
-function valueWords(control, value) {
-  if (value === null) return "not set";
-  if (typeof value === "boolean") return value ? "on" : "off";
-  if (typeof value === "number") return withUnit(plain(value), control?.unit ?? "");
-  return control?.choices.find((one) => one.value === value)?.label ?? String(value);
+/** What stands where a state has no row. */
+function missing(study) {
+  if (study.results?.whole) return "–";
+  return study.computing ? "not yet" : "not computed";
 }
 
 function twoColumns(caption, first, rows) {

@@ -5,9 +5,10 @@ import { decode } from "./message.js";
 const FIRST_WAIT_MS = 500;
 const LONGEST_WAIT_MS = 8000;
 /** Close codes after which trying again soon is of no use, in words. */
+const ENDED = "The program was ended. Start it again and open the address it shows.";
 const ENDS = {
-  1001: "The program was ended. Start it again and open the address it shows.",
-  1012: "The program was ended. Start it again and open the address it shows.",
+  1001: ENDED,
+  1012: ENDED,
   1013: "Too many pages are open. Close one of them; this one tries again.",
 };
 
@@ -16,6 +17,11 @@ const MANY_TRIES = 5;
 const GONE =
   "The program does not answer. If it was ended, start it again and open the address it shows; " +
   "this page tries again meanwhile.";
+/** Somebody answers at the old place, but does not know this page. */
+const STARTED_ANEW =
+  "The program was started anew and has a new address: open the one it shows. This page belongs to the program before.";
+/** What any running program hands out to everybody. */
+const OPEN_TO_ALL = "/page.css";
 
 export class Connection {
   /**
@@ -64,8 +70,17 @@ export class Connection {
     this.ended = ENDS[code] ?? this.ended ?? "";
     const lost = this.tries > MANY_TRIES ? GONE : "Connection lost; trying again.";
     this.onState("apart", this.ended || lost);
+    if (this.tries > 1) this.#look();
     this.timer = setTimeout(() => this.#open(), this.wait);
     this.wait = Math.min(2 * this.wait, LONGEST_WAIT_MS);
+  }
+
+  /** Tell a program that is gone from one that was started anew at the same place. */
+  async #look() {
+    const { ok } = await fetch(OPEN_TO_ALL, { cache: "no-store" }).catch(() => ({ ok: false }));
+    if (!ok || this.closed || this.isOpen || this.socket.readyState === WebSocket.CONNECTING) return;
+    this.ended = STARTED_ANEW;
+    this.onState("apart", this.ended);
   }
 
   get isOpen() {

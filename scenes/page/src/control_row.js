@@ -1,9 +1,9 @@
 /** One setting: its name, help, field, slider, and what is wrong with it. */
 
-import { el, idOf, show, isBeingTyped } from "./dom.js";
+import { el, idOf, show } from "./dom.js";
 import { icon } from "./icons.js";
-import { plain, readNumber, within, withUnit } from "./numbers.js";
-import { reasonAgainst } from "./state.js";
+import { Note, NumberField } from "./number_field.js";
+import { plain, withUnit } from "./numbers.js";
 
 /** Half of a slider's handle, px: how far its middle stays from the ends. */
 const HANDLE_PX = 8;
@@ -22,10 +22,10 @@ export class Field {
     this.calls = calls;
     this.id = idOf("set", path);
     this.gesture = `set ${path}`;
-    this.note = el("p", { class: "wrong", id: `${this.id}-note` });
-    show(this.note, false);
     const parts = { number: () => this.#number(name), choice: () => this.#choice(name), switch: () => this.#switch(name) };
-    this.element = el("div", { class: `field field-${control.type}` }, parts[control.type](), this.note);
+    const made = parts[control.type]();
+    this.note ??= new Note(this.input, `${this.id}-note`);
+    this.element = el("div", { class: `field field-${control.type}` }, made, this.note.element);
   }
 
   #number(name) {
@@ -38,17 +38,21 @@ export class Field {
       onchange: () => this.calls.end(),
     });
     this.tick = el("span", { class: "tick", "aria-hidden": "true" });
-    this.input = el("input", {
-      type: "text", inputmode: "decimal", id: this.id, "aria-label": unit ? `${name}, ${unit}` : name,
-      autocomplete: "off", spellcheck: "false", "aria-describedby": this.note.id,
-      placeholder: control.optional ? "not set" : null,
-      onchange: () => this.#typed(),
-      onkeydown: (event) => this.#stepped(event),
-      onkeyup: (event) => event.key.startsWith("Arrow") && this.calls.end(),
+    this.typing = new NumberField({
+      id: this.id, name: unit ? `${name}, ${unit}` : name, note: `${this.id}-note`,
+      accepts: () => control, text: (value) => (value === null ? "" : plain(value)),
+      calls: {
+        take: (value) => this.calls.set(value, null),
+        step: (value) => this.calls.set(Number(value.toFixed(Math.max(control.decimals, 3))), this.gesture),
+        end: () => this.calls.end(),
+      },
     });
+    this.input = this.typing.input;
+    this.note = this.typing.note;
     return [
       el("div", { class: "slide" }, this.slider, this.tick),
       el("span", { class: most >= 10_000 ? "number long" : "number" }, this.input, el("span", { class: "unit", text: unit, "aria-hidden": "true" })),
+      this.typing.range,
     ];
   }
 
@@ -56,7 +60,7 @@ export class Field {
     const options = this.control.choices.map(({ value, label }) => el("option", { value, text: label }));
     this.input = el(
       "select",
-      { id: this.id, "aria-label": name, "aria-describedby": this.note.id,
+      { id: this.id, "aria-label": name, "aria-describedby": `${this.id}-note`,
         onchange: () => this.calls.set(this.input.value, null) },
       options,
     );
@@ -65,7 +69,7 @@ export class Field {
 
   #switch(name) {
     this.input = el("input", {
-      type: "checkbox", role: "switch", id: this.id, "aria-label": name, "aria-describedby": this.note.id,
+      type: "checkbox", role: "switch", id: this.id, "aria-label": name, "aria-describedby": `${this.id}-note`,
       onchange: () => this.calls.set(this.input.checked, null),
     });
     return el("label", { class: "switch" }, this.input, el("span", { text: "off" }));
@@ -75,43 +79,8 @@ export class Field {
     const { least, step } = this.control;
     const steps = Math.round((Number(this.slider.value) - least) / step);
     const value = Number((least + steps * step).toFixed(6));
-    this.#say("");
+    this.typing.quiet();
     this.calls.set(value, this.gesture);
-  }
-
-  #stepped(event) {
-    const ways = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
-    const way = ways[event.key];
-    if (!way) return;
-    event.preventDefault();
-    const { least, most, step, decimals } = this.control;
-    const now = readNumber(this.input.value);
-    const value = within((Number.isNaN(now) ? least : now) + way * step, least, most);
-    this.#say("");
-    this.input.value = plain(value);
-    this.calls.set(Number(value.toFixed(Math.max(decimals, 3))), this.gesture);
-  }
-
-  #typed() {
-    delete this.input.dataset.dirty;
-    const text = this.input.value.trim();
-    const value = text === "" ? null : readNumber(text);
-    const reason = reasonAgainst(this.control, value);
-    if (reason) this.#say(`${text === "" ? "Nothing" : `“${text.slice(0, 20)}”`} is not taken: ${reason}.`);
-    else {
-      this.#say("");
-      this.calls.end();
-      this.calls.set(value, null);
-    }
-    this.wrong = reason !== "";
-  }
-
-  #say(words) {
-    this.wrong = words !== "";
-    this.note.textContent = words;
-    show(this.note, words !== "");
-    this.input.setAttribute("aria-invalid", String(this.wrong));
-    if (this.wrong && document.activeElement === this.input) this.note.scrollIntoView({ block: "nearest" });
   }
 
   /**
@@ -122,23 +91,20 @@ export class Field {
    * @param {string} fault what the server says against it; "" nothing.
    */
   update(value, usual, fault) {
-    if (fault && fault !== this.note.textContent) this.#say(fault);
-    if (fault) this.wrong = true;
-    else if (this.faulty || !this.wrong || value !== this.value) this.#say("");
-    this.faulty = fault !== "";
-    if (this.control.type === "number") this.#updateNumber(value, usual);
-    else if (this.control.type === "switch") {
+    if (this.control.type === "number") {
+      this.typing.update(value, fault);
+      this.#updateSlider(value, usual);
+      return;
+    }
+    if (fault !== this.note.words) this.note.say(fault);
+    if (this.control.type === "switch") {
       this.input.checked = value === true;
       this.input.nextSibling.textContent = value === true ? "on" : "off";
     } else this.input.value = value ?? "";
-    this.value = value;
   }
 
-  #updateNumber(value, usual) {
+  #updateSlider(value, usual) {
     const { least, most, unit } = this.control;
-    if ((!this.wrong || value !== this.value) && !isBeingTyped(this.input)) {
-      this.input.value = value === null ? "" : plain(value);
-    }
     this.slider.value = String(value ?? least);
     this.slider.setAttribute("aria-valuetext", value === null ? "not set" : withUnit(plain(value), unit));
     this.slider.classList.toggle("unset", value === null);

@@ -3,22 +3,20 @@
 import { Commands } from "./commands.js";
 import { Comparison } from "./comparison.js";
 import { byId, show } from "./dom.js";
-import { Drawing, RAISED_BITE } from "./drawing.js";
+import { Drawing } from "./drawing.js";
 import { offerFirstSteps } from "./first_steps.js";
 import { makeHeader, welcomeHeader } from "./header.js";
 import { History } from "./history.js";
 import { fromFragment } from "./link.js";
 import { lookChange, makeLookBar } from "./look_bar.js";
-import { MovementBar } from "./movement_bar.js";
+import { MovementBar, RAISED_BITE } from "./movement_bar.js";
 import { Notices } from "./notices.js";
 import { Panes } from "./panes.js";
-import { Player } from "./player.js";
+import { Playing } from "./playing.js";
 import { ResultsPanel } from "./results_panel.js";
 import { SettingsPanel } from "./settings_panel.js";
 import { changedSettings, checkOffered, firstState, fromPlain, settingsKey } from "./state.js";
 import { Study } from "./study.js";
-
-const ASK_WHILE_PLAYING_MS = 120;
 
 export class Desk {
   constructor() {
@@ -27,10 +25,7 @@ export class Desk {
     this.panes = new Panes((frame) => this.#frame(frame));
     this.commands = new Commands(this);
     this.drawing = new Drawing(this);
-    this.player = new Player({
-      step: (seconds) => this.#play(seconds),
-      ended: () => this.#played(),
-    });
+    this.playing = new Playing(this);
     this.#makeParts();
   }
 
@@ -52,8 +47,8 @@ export class Desk {
     });
     this.movementBar = new MovementBar({
       movement: (movement) => this.#chooseMovement(movement), start: (start) => this.put({ start }),
-      travel, end, play: () => this.togglePlay(),
-      opening: (mm, gesture) => this.put({ opening_mm: mm }, gesture),
+      travel, end, play: () => this.playing.toggle(),
+      opening: (mm, gesture) => this.put({ opening_mm: mm }, gesture, "opening"),
     });
     this.results = new ResultsPanel({
       travel, end, pick: (finding) => this.#pick(finding),
@@ -114,7 +109,7 @@ export class Desk {
     }
     this.panes.make(which, this.welcome);
     this.#syncStudies();
-    this.#ask();
+    this.ask();
   }
 
   #firstState() {
@@ -159,24 +154,25 @@ export class Desk {
     if (has(movement, start)) return;
     const other = movements.find((one) => one.movement === movement) ?? movements[0];
     this.history.amend({ ...this.state, movement: other.movement, start: other.start });
-    this.#ask();
+    this.ask();
   }
 
-  /** Change the state; with the same gesture as before it is the same step. */
-  put(change, gesture = null) {
+  /** Change the state; with the same gesture or in the same run as before it is the same step. */
+  put(change, gesture = null, run = null) {
     if (!this.history) return;
-    this.#next({ ...this.state, ...change }, gesture);
+    this.#next({ ...this.state, ...change }, gesture, run);
   }
 
-  #next(state, gesture) {
-    this.history.put(state, gesture);
+  #next(state, gesture, run = null) {
+    this.notices.tell("done", "info", "");
+    this.history.put(state, gesture, run);
     this.#changed();
   }
 
   #changed() {
     this.#syncStudies();
-    this.#ask();
-    this.#moveAtOnce();
+    this.ask();
+    this.moveAtOnce();
     this.drawing.soon();
   }
 
@@ -195,21 +191,13 @@ export class Desk {
     }
   }
 
-  #ask() {
+  ask() {
     for (const study of Object.values(this.studies)) {
       if (this.state[study.which]) study.show(this.state);
     }
   }
 
-  /** While playing: drawing comes first, colours follow some times a second. */
-  #askNowAndThen() {
-    const now = performance.now();
-    if (now - (this.askedAt ?? 0) < ASK_WHILE_PLAYING_MS) return;
-    this.askedAt = now;
-    this.#ask();
-  }
-
-  #moveAtOnce() {
+  moveAtOnce() {
     for (const study of Object.values(this.studies)) this.panes.moveAtOnce(study, this.state);
   }
 
@@ -270,60 +258,28 @@ export class Desk {
   }
 
   travel(mm, gesture) {
-    if (this.player.playing) this.player.stop();
-    this.put({ travel_mm: mm }, gesture);
+    if (this.playing.on) this.playing.stop();
+    this.put({ travel_mm: mm }, gesture, "travel");
   }
 
   undo() {
-    this.player.stop();
+    this.playing.stop();
     if (this.history?.undo()) this.#changed();
   }
 
   redo() {
-    this.player.stop();
+    this.playing.stop();
     if (this.history?.redo()) this.#changed();
   }
 
   /** Two states side by side, or the chosen one alone again. */
   compare() {
     const { state } = this;
-    if (state.b) this.put({ a: state[state.chosen], b: null, chosen: "a" });
-    else this.put({ b: { ...state.a }, chosen: "b" });
-  }
-
-  togglePlay() {
-    if (!this.history || this.state.movement === RAISED_BITE) return;
-    if (this.player.playing) {
-      this.player.stop();
-      return;
-    }
-    this.plays = (this.plays ?? 0) + 1;
-    this.way = this.state.travel_mm >= this.movementBar.most - 1e-6 ? -1 : 1;
-    if (this.state.opening_mm > 0) this.put({ opening_mm: 0 }, `play ${this.plays}`);
-    this.panes.moving(true);
-    this.player.start();
-    this.drawing.soon();
-  }
-
-  /** One frame of playing: forth and back, or once forth where motion is not wanted. */
-  #play(seconds) {
-    const { most } = this.movementBar;
-    const wanted = this.state.travel_mm + this.way * seconds * this.movementBar.mmPerSecond;
-    const at = Math.min(Math.max(wanted, 0), most);
-    const atEnd = this.way > 0 ? wanted >= most : wanted <= 0;
-    if (atEnd) this.way = -this.way;
-    this.history.put({ ...this.state, travel_mm: Number(at.toFixed(3)) }, `play ${this.plays}`);
-    this.#askNowAndThen();
-    this.#moveAtOnce();
-    this.drawing.travel();
-    return !(atEnd && matchMedia("(prefers-reduced-motion: reduce)").matches);
-  }
-
-  #played() {
-    this.history.end();
-    this.panes.moving(false);
-    this.#ask();
-    this.drawing.soon();
+    if (state.b) {
+      const [kept, gone] = state.chosen === "a" ? "AB" : "BA";
+      this.put({ a: state[state.chosen], b: null, chosen: "a" });
+      this.commands.tell(`State ${kept} is kept, ${gone} is put away. Undo brings back both.`);
+    } else this.put({ b: { ...state.a }, chosen: "b" });
   }
 
   #frame({ which, pose }) {

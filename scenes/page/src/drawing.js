@@ -3,12 +3,11 @@
 import { byId, show } from "./dom.js";
 import { updateHeader } from "./header.js";
 import { toFragment } from "./link.js";
+import { RAISED_BITE } from "./movement_bar.js";
 import { toPlain } from "./state.js";
 
 const LINK_AFTER_MS = 300;
 const READINGS_MM = [0, 0.5, 1, 2, 3];
-/** The pin holds the jaw: a movement without travel. */
-export const RAISED_BITE = "raised bite";
 
 export class Drawing {
   /** @param {object} desk holds the parts, the studies and the state. */
@@ -37,7 +36,7 @@ export class Drawing {
     updateHeader(desk.history, state, settled);
     desk.lookBar.update(state);
     desk.panes.update(studies, state, welcome);
-    desk.movementBar.playing(desk.player.playing);
+    desk.movementBar.playing(desk.playing.on);
     if (study?.case) this.#case(study, state);
     this.#results(state);
     this.travel();
@@ -62,13 +61,9 @@ export class Drawing {
     const two = state.b !== null;
     show(desk.results.element, !two);
     show(desk.comparison.element, two);
-    const all = Object.values(desk.studies);
-    const busy = all.some((study) => !study.fresh || !study.results.whole);
-    const fault = all.some((study) => study.fault);
-    const old = fault ? "of the last good state" : "being computed";
-    byId("results-note").textContent = busy ? old : "up to date";
+    byId("results-note").textContent = standing(Object.values(desk.studies));
     const { a } = desk.studies;
-    if (a.fresh && a.results.whole) document.documentElement.dataset.rested = String(a.results.header.number);
+    if (a.whole) document.documentElement.dataset.rested = String(a.results.header.number);
   }
 
   /** Draw what changes with every step of travel. */
@@ -85,11 +80,20 @@ export class Drawing {
     clearTimeout(this.linkTimer);
     this.linkTimer = setTimeout(() => {
       const { desk } = this;
-      if (desk.player.playing) return;
+      if (desk.playing.on) return;
       desk.fragment = toFragment(toPlain(desk.state));
       if (location.hash !== desk.fragment) history.replaceState(null, "", desk.fragment);
     }, LINK_AFTER_MS);
   }
+}
+
+/** How the results stand to what is wanted. */
+function standing(studies) {
+  const open = studies.filter(({ whole }) => !whole);
+  if (open.length === 0) return "up to date";
+  if (open.some(({ fault }) => fault)) return "of the last good state";
+  if (open.some(({ link }) => link === "apart")) return "not computed: no connection";
+  return "still being computed";
 }
 
 /** What the page as a whole is doing, in one word. */

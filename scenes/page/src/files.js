@@ -25,11 +25,11 @@ export function saveJson(plain, name) {
 }
 
 /**
- * Let the user choose a JSON file.
+ * Let the user choose a state that was saved.
  *
  * @returns {Promise<*>} not yet checked. @throws {Error} in words for the user.
  */
-export function chooseJson() {
+export function chooseState() {
   return new Promise((resolve, reject) => {
     const input = el("input", { type: "file", accept: ".json,application/json", id: "open-state-file" });
     input.hidden = true;
@@ -42,11 +42,18 @@ export function chooseJson() {
         if (file.size > MOST_BYTES) throw new Error("it is too large for a state");
         resolve(JSON.parse(await file.text()));
       } catch (error) {
-        reject(error instanceof SyntaxError ? new Error("it is no JSON") : error);
+        reject(error instanceof SyntaxError ? new Error(noState(file.name)) : error);
       }
     });
     input.click();
   });
+}
+
+/** Why a file is no state of this page. */
+function noState(name) {
+  return /\.toml$/i.test(name)
+    ? `it is a case file: end the program and start it with “cuspway page ${name}” to open it`
+    : "it is no state saved by this page";
 }
 
 /** Put text on the clipboard. @returns {Promise<boolean>} */

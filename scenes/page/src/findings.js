@@ -2,6 +2,7 @@
 
 import { el } from "./dom.js";
 import { counted, unparted } from "./numbers.js";
+import { explained } from "./words.js";
 
 const ORDER = ["serious", "attention", "note"];
 
@@ -18,21 +19,22 @@ export class FindingList {
   /** @param {string} id @param {function(object|null)} pick */
   constructor(id, pick) {
     this.pick = pick;
-    this.counts = el("p", { class: "counts", id: `${id}-counts` });
+    this.counts = el("span", { class: "counts", id: `${id}-counts` });
     this.list = el("ul", { class: "findings", id });
     this.more = el("button", { type: "button", class: "small", id: `${id}-more`,
       hidden: true, onclick: () => { this.all = !this.all; this.#draw(); } });
-    this.element = el("div", {}, this.counts, this.list, this.more);
+    this.element = el("div", {}, this.list, this.more);
     this.picked = null;
   }
 
-  show(header, signs, about) {
-    if (header === this.header) return;
-    Object.assign(this, { header, signs });
+  /** @param {string} open what is not there yet, in words; "" all is. */
+  show(header, signs, open) {
+    if (header === this.header && open === this.open) return;
+    Object.assign(this, { header, signs, open });
     const known = header?.findings.some(({ id }) => id === this.picked);
     if (!known) this.picked = null;
-    this.counts.replaceChildren(...(header ? countsLine(header.counts, signs) : []));
-    this.about = about;
+    this.counts.replaceChildren(...(header ? countsLine(header.counts, signs) : []),
+      open ? el("span", { class: "quiet", text: open }) : "");
     this.#draw();
   }
 
@@ -44,10 +46,11 @@ export class FindingList {
     this.more.hidden = notes === 0;
     this.more.textContent = this.all ? "Hide notes" : `Show ${counted(notes, "note")}`;
     this.more.setAttribute("aria-expanded", String(Boolean(this.all)));
-    const none = rows.length === 0 && this.header
+    const none = rows.length === 0 && this.header && !this.open
       ? [el("li", { class: "quiet", text: "Nothing found. That says nothing about what was not looked at." })]
       : [];
-    this.list.replaceChildren(...none, ...shown.map((one) => this.#item(one)));
+    const rest = this.open ? [el("li", { class: "quiet", text: `${this.open.charAt(0).toUpperCase()}${this.open.slice(1)}.` })] : [];
+    this.list.replaceChildren(...none, ...shown.map((one) => this.#item(one)), ...rest);
   }
 
   #item(one) {
@@ -66,10 +69,10 @@ export class FindingList {
     );
     const more = picked
       ? el("div", { class: "finding-more" },
-        longer ? el("p", { text: rest || one.text }) : null,
+        longer ? el("p", {}, explained(rest || one.text)) : null,
         one.movement ? null : el("p", { class: "quiet", text: "It belongs to no single excursion." }),
         el("dl", { class: "facts" }, one.details.map(([name, text]) =>
-          el("div", {}, el("dt", { text: name }), el("dd", { text: unparted(text) })))))
+          el("div", {}, el("dt", {}, explained(name)), el("dd", { text: unparted(text) })))))
       : null;
     return el("li", { class: picked ? "picked" : "" }, button, more);
   }

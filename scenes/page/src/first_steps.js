@@ -1,6 +1,6 @@
 /** "Try this": three steps for who is here for the first time. */
 
-import { byId, el } from "./dom.js";
+import { byId, el, show } from "./dom.js";
 import { icon } from "./icons.js";
 
 const SEEN = "cuspway first steps seen";
@@ -32,7 +32,7 @@ const STEPS = [
 ];
 
 /**
- * Show the steps to who has not put them away.
+ * Show the steps, one unfolded at a time, to who has not put them away.
  *
  * @param {function(string, Object<string, *>, object, string)} go a case, its changes, the rest of a
  *   state, from where one looks.
@@ -44,11 +44,13 @@ export function offerFirstSteps(go) {
     el("div", { class: "panel-head" }, el("h2", { id: "first-steps-title", text: "Try this" }),
       el("button", { type: "button", id: "first-steps-close", class: "icon-only", "aria-label": "Put “Try this” away",
         title: "Put away", onclick: () => { keep(); box.remove(); byId("settings").querySelector("summary")?.focus(); } }, icon("close"))),
-    el("ol", {}, STEPS.map(({ id, words, button, settings, state }) =>
-      el("li", {}, el("p", { text: words }),
-        el("button", { type: "button", class: "small", id, text: button,
-          onclick: () => go(CASE, settings, state, LOOK) })))),
   );
+  const rows = STEPS.map(({ id, words, button, settings, state }, i) =>
+    el("li", {}, el("button", { type: "button", class: "small", id, text: button,
+      onclick: () => { unfold(i); go(CASE, settings, state, LOOK); } }), el("p", { text: words })));
+  const unfold = (at) => rows.forEach((row, i) => show(row.lastChild, i === at));
+  unfold(0);
+  box.append(el("ol", {}, rows));
   byId("settings").prepend(box);
 }
 

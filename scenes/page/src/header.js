@@ -6,17 +6,17 @@ import { icon } from "./icons.js";
 const STEPS = [
   ["undo", "Undo", "Undo (Ctrl+Z)"],
   ["redo", "Redo", "Redo (Ctrl+Shift+Z)"],
-  ["reset", "Reset", "Put every setting back to the case"],
+  ["reset", "Reset", "Reset: put every setting back to the case"],
 ];
 const COMMANDS = [
   ["copy-link", "link", "Link", "Copy a link to what is shown"],
   ["save-state", "save", "Save", "Save what is shown as a file"],
   ["open-state", "open", "Open", "Open a saved state"],
   ["case-file", "casefile", "Case file", "Save the settings as a case file for the command line"],
-  ["picture", "picture", "Picture", "Save the picture of the casts (PNG)"],
+  ["picture", "picture", "Picture", "Save the picture of the casts (PNG), with a caption"],
   ["report", "report", "Report", "Make the full report; takes several seconds"],
   ["compare", "compare", "Compare", "Compare two states side by side"],
-  ["help", "help", "Keys", "Help on keys"],
+  ["help", "help", "Help", "Help on keys and words"],
 ];
 
 /**
@@ -59,5 +59,10 @@ export function updateHeader(history, state, settled) {
   const { case: name, changes } = state[state.chosen];
   byId("reset").disabled = Object.keys(changes).length === 0;
   if (settled) byId("case-chooser").value = name;
-  byId("compare").setAttribute("aria-pressed", String(state.b !== null));
+  const two = state.b !== null;
+  const words = two ? `Compare: end it, and keep ${state.chosen.toUpperCase()}` : "Compare two states side by side";
+  const compare = byId("compare");
+  compare.setAttribute("aria-pressed", String(two));
+  compare.setAttribute("aria-label", words);
+  compare.title = words;
 }

@@ -1,6 +1,7 @@
-/** Help on keys. */
+/** Help on keys and words. */
 
 import { byId, el } from "./dom.js";
+import { WORDS } from "./words.js";
 
 const KEYS = [
   ["Anywhere", [
@@ -15,20 +16,26 @@ const KEYS = [
   ]],
   ["In a field or on a chart", [
     ["Up, down", "one step more, less"], ["Page up, page down", "ten steps (chart: five)"],
-    ["Enter", "take what was typed"], ["Home, end", "chart: start, end of the excursion"],
+    ["Enter", "take what was typed"], ["Escape", "put back the value that holds"],
+    ["Home, end", "chart: start, end of the excursion"],
   ]],
 ];
+
+function list(title, rows, named) {
+  return el("section", {},
+    el("h3", { text: title }),
+    el("dl", { class: "facts keys-list" }, rows.map(([name, words]) =>
+      el("div", {}, el("dt", {}, named(name)), el("dd", { text: words })))));
+}
 
 /** Open the help. */
 export function openHelp() {
   const dialog = byId("help-dialog");
   if (!dialog.firstChild) {
     dialog.append(
-      el("h2", { id: "help-title", text: "Keys" }),
-      ...KEYS.map(([where, rows]) => el("section", {},
-        el("h3", { text: where }),
-        el("dl", { class: "facts keys-list" }, rows.map(([key, words]) =>
-          el("div", {}, el("dt", {}, el("kbd", { text: key })), el("dd", { text: words })))))),
+      el("h2", { id: "help-title", text: "Keys and words" }),
+      ...KEYS.map(([where, rows]) => list(where, rows, (key) => el("kbd", { text: key }))),
+      list("Words", Object.entries(WORDS), (word) => word),
       el("button", { type: "button", id: "help-close", text: "Close", onclick: () => dialog.close() }),
     );
     dialog.addEventListener("click", (event) => {

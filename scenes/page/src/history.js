@@ -9,6 +9,7 @@ export class History {
     this.past = [];
     this.future = [];
     this.gesture = null;
+    this.run = null;
   }
 
   /**
@@ -16,15 +17,19 @@ export class History {
    *
    * @param {object} next
    * @param {string|null} gesture what goes on: as long as it is the same, it is one step.
+   * @param {string|null} run kind of change of which any number, one after the other, is one step,
+   *   also when gestures end between them.
    */
-  put(next, gesture = null) {
+  put(next, gesture = null, run = null) {
     if (next === this.present) return;
-    if (gesture === null || gesture !== this.gesture) {
+    const goesOn = (gesture !== null && gesture === this.gesture) || (run !== null && run === this.run);
+    if (!goesOn) {
       this.past.push(this.present);
       if (this.past.length > MOST_STEPS) this.past.shift();
     }
     this.future = [];
     this.gesture = gesture;
+    this.run = run;
     this.present = next;
   }
 
@@ -56,6 +61,7 @@ export class History {
 
   #step(from, to) {
     this.gesture = null;
+    this.run = null;
     if (from.length === 0) return false;
     to.push(this.present);
     this.present = from.pop();

@@ -1,6 +1,7 @@
 /** Which colour and which shape means what. */
 
 import { el, svg } from "./dom.js";
+import { gapColour } from "./view_gap_colours.js";
 
 const ROLES = [
   ["upper tooth", "natural tooth"], ["replacement tooth", "replacement tooth (its number is framed)"],
@@ -25,8 +26,13 @@ export function legend(welcome) {
     item(el("span", { class: `sign ${name}`, text: sign }), name));
   return el("div", { class: "legend" },
     list("Surfaces", surfaces),
-    list("Contacts", [...movements, item(mark("s", "#1c1f24", false), "hollow: on the nonworking side")]),
-    scale ? el("div", {}, el("h4", { text: "Gap to the opposing arch" }), gapBar(scale),
+    list("Contacts", [...movements,
+      item(mark("s", INK, false), "hollow: on the nonworking side"),
+      item(mark("s", INK, false, "2 1.6"), "dotted: behind what is seen"),
+      item(strokes(), "four strokes: first contact, which holds the jaw"),
+      item(ring(), "ring: the finding that is picked"),
+      item(dot(), "small dots: contacts of the whole excursion, pale where hidden")]),
+    scale ? el("div", {}, el("h4", { text: "Gap to the opposing arch" }), gapBar(scale, roles["upper tooth"]),
       el("p", { class: "quiet ends" }, el("span", { text: "0 mm" }), el("span", { text: `${limit ?? 1} mm and more` }))) : null,
     list("Findings", signs));
 }
@@ -40,18 +46,42 @@ function item(sign, words) {
 }
 
 function swatch(colour) {
-  return svg("svg", { viewBox: "0 0 14 14", width: 14, height: 14, "aria-hidden": "true" },
+  return small(
     svg("rect", { x: 0.5, y: 0.5, width: 13, height: 13, rx: 2, fill: colour, stroke: "#5b626c" }));
 }
 
-function mark(shape, colour, filled) {
-  const open = !filled || shape === "x";
-  return svg("svg", { viewBox: "0 0 14 14", width: 14, height: 14, "aria-hidden": "true" },
-    svg("path", { d: SHAPES[shape] ?? SHAPES.o, fill: open ? "none" : colour, stroke: open ? colour : "#1c1f24", "stroke-width": open ? 1.8 : 0.8 }));
+const INK = "#1c1f24";
+
+function small(...children) {
+  return svg("svg", { viewBox: "0 0 14 14", width: 14, height: 14, "aria-hidden": "true" }, children);
 }
 
-function gapBar(colours) {
-  const wide = 100 / colours.length;
+function strokes() {
+  return small(svg("path", { d: "M7 0v3.5M7 10.5V14M0 7h3.5M10.5 7H14", fill: "none", stroke: INK, "stroke-width": 1.8 }));
+}
+
+function ring() {
+  return small(svg("circle", { cx: 7, cy: 7, r: 5.5, fill: "none", stroke: INK, "stroke-width": 2 }));
+}
+
+function dot() {
+  return small(svg("circle", { cx: 4, cy: 7, r: 1.8, fill: INK }), svg("circle", { cx: 10, cy: 7, r: 1.8, fill: INK, opacity: 0.45 }));
+}
+
+function mark(shape, colour, filled, dash = null) {
+  const open = !filled || shape === "x";
+  return small(
+    svg("path", { d: SHAPES[shape] ?? SHAPES.o, fill: open ? "none" : colour, stroke: open ? colour : "#1c1f24", "stroke-width": open ? 1.8 : 0.8, "stroke-dasharray": dash }));
+}
+
+/** The colours as they are on the teeth: they fade into that of a tooth. */
+function gapBar(scale, tooth) {
+  const steps = 48;
+  const wide = 100 / steps;
+  const bars = Array.from({ length: steps }, (_, i) => {
+    const [red, green, blue, strength] = gapColour(scale, (i + 0.5) / steps);
+    return svg("rect", { x: i * wide, y: 0, width: wide + 0.2, height: 8, fill: `rgb(${red} ${green} ${blue})`, "fill-opacity": strength / 255 });
+  });
   return svg("svg", { class: "gap-bar", viewBox: "0 0 100 8", preserveAspectRatio: "none", role: "img", "aria-label": "dark: near; light: far" },
-    colours.map((fill, i) => svg("rect", { x: i * wide, y: 0, width: wide + 0.2, height: 8, fill })));
+    svg("rect", { x: 0, y: 0, width: 100, height: 8, fill: tooth ?? "#fff" }), bars);
 }

@@ -1,8 +1,8 @@
 /** Which movement, from where, how far along it, how fast it is played, how far opened. */
 
-import { byId, el, show, svg, isBeingTyped } from "./dom.js";
+import { byId, el, svg } from "./dom.js";
 import { icon } from "./icons.js";
-import { readNumber, within } from "./numbers.js";
+import { MmField } from "./mm_field.js";
 import { segmented } from "./segmented.js";
 
 const SPEEDS = [0.5, 1, 2, 4];
@@ -11,7 +11,15 @@ const MOST_OPENING_MM = 40;
 const USUAL_TRAVEL_MM = 6;
 const HANDLE_PX = 8;
 /** Width of the words at edge-to-edge, px. */
-const EDGE_WORDS_PX = 96;
+const EDGE_WORDS_PX = 118;
+
+/** The pin holds the jaw: a movement without travel. */
+export const RAISED_BITE = "raised bite";
+const START_REASONS = {
+  "CR only": "The incisal pin holds the jaw in centric relation.",
+  "MI only": "This movement is followed from maximal intercuspation only.",
+  "CR = MI": "In this case the condyles are in centric relation in maximal intercuspation: there is one start only.",
+};
 
 export class MovementBar {
   /**
@@ -22,6 +30,9 @@ export class MovementBar {
     this.calls = calls;
     this.movement = el("select", { id: "movement", onchange: () => calls.movement(this.movement.value) });
     this.starts = segmented("start-from", "From", [["MI", "MI"], ["CR", "CR"]], calls.start);
+    this.startWords = el("span", { class: "quiet start-words", id: "start-words" });
+    this.starts.element.append(this.startWords);
+    this.starts.element.setAttribute("aria-describedby", this.startWords.id);
     this.playWords = el("span", { text: "Play" });
     this.play = el("button", { type: "button", id: "play", class: "play", "aria-pressed": "false",
       title: "Play the movement (space)", onclick: () => calls.play() }, icon("play"), this.playWords);
@@ -73,6 +84,7 @@ export class MovementBar {
     const starts = (this.movements ?? []).filter(({ movement }) => movement === state.movement);
     const has = (start) => starts.some((one) => one.start === start);
     this.starts.update(state.start, { MI: !has("MI"), CR: !has("CR") });
+    this.#tellStart(has("MI"), has("CR"));
     if (row) this.row = row;
     const shown = row ?? (this.row?.movement === state.movement ? this.row : null);
     this.most = Math.max(shown ? shown.travel_mm.at(-1) : USUAL_TRAVEL_MM, state.travel_mm);
@@ -86,6 +98,19 @@ export class MovementBar {
       this.told = { edge, readings_mm };
       this.#draw();
     }
+  }
+
+  /** Why one of the two starts cannot be chosen. */
+  #tellStart(fromMi, fromCr) {
+    const any = (this.movements ?? []).some(({ start, movement }) => start === "CR" && movement !== RAISED_BITE);
+    let words = "";
+    if (!fromMi && this.movements) words = "CR only";
+    else if (!fromCr && this.movements) words = any ? "MI only" : "CR = MI";
+    if (words === this.startWords.textContent) return;
+    this.startWords.textContent = words;
+    const reason = START_REASONS[words] ?? "";
+    this.startWords.title = reason;
+    this.starts.element.title = reason;
   }
 
   playing(on) {
@@ -111,72 +136,9 @@ export class MovementBar {
       const from = Math.max(x(edge) + 4, x(last) + 10);
       const fits = from + EDGE_WORDS_PX <= wide;
       parts.push(line(x(edge), 8, "edge"),
-        fits ? word(from, `edge-to-edge ${edge.toFixed(1)}`, "edge", "start")
-          : word(wide, `edge-to-edge ${edge.toFixed(1)}`, "edge", "end"));
+        fits ? word(from, `edge-to-edge ${edge.toFixed(1)}\u202fmm`, "edge", "start")
+          : word(wide, `edge-to-edge ${edge.toFixed(1)}\u202fmm`, "edge", "end"));
     }
     this.marks.replaceChildren(...parts);
-  }
-}
-
-/** A slider and a field in millimetres. */
-class MmField {
-  constructor(id, words, step, call, end) {
-    this.step = step;
-    this.slider = el("input", {
-      type: "range", id: `${id}-slider`, min: 0, max: 1, step, "aria-label": `${words}, slider`,
-      oninput: () => call(Number(this.slider.value), id), onchange: end,
-    });
-    this.input = el("input", {
-      type: "text", inputmode: "decimal", id, autocomplete: "off", "aria-describedby": `${id}-wrong`,
-      onchange: () => this.#typed(call),
-      onkeydown: (event) => this.#stepped(event, call, id),
-      onkeyup: (event) => event.key.startsWith("Arrow") && end(),
-    });
-    this.wrong = el("span", { class: "wrong", id: `${id}-wrong` });
-    show(this.wrong, false);
-    this.slide = el("div", { class: "slide" }, this.slider);
-    this.element = el("div", { class: `mm mm-${id}` },
-      el("label", { for: id, text: words }), this.slide,
-      el("span", { class: "number" }, this.input, el("span", { class: "unit", text: "mm" })), this.wrong);
-  }
-
-  #typed(call) {
-    delete this.input.dataset.dirty;
-    const value = readNumber(this.input.value);
-    const fits = value >= 0 && value <= this.most;
-    this.wrong.textContent = fits ? "" : `Accepted: 0 to ${Number(this.most.toFixed(2))} mm.`;
-    show(this.wrong, !fits);
-    this.input.setAttribute("aria-invalid", String(!fits));
-    if (fits) call(value, null);
-  }
-
-  #stepped(event, call, id) {
-    const way = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
-    if (!way) return;
-    event.preventDefault();
-    const next = within(Number(this.slider.value) + way * this.step, 0, this.most);
-    this.slider.value = String(next);
-    call(Number(next.toFixed(3)), id);
-  }
-
-  limit(most) {
-    this.most = most;
-    this.slider.max = String(most);
-  }
-
-  off(on) {
-    this.slider.disabled = on;
-    this.input.disabled = on;
-  }
-
-  update(value) {
-    this.slider.value = String(value);
-    this.slider.setAttribute("aria-valuetext", `${value.toFixed(1)} mm`);
-    if (value === this.value && this.input.getAttribute("aria-invalid") === "true") return;
-    this.value = value;
-    if (isBeingTyped(this.input)) return;
-    this.input.value = value.toFixed(2).replace(/(\.\d)0$/, "$1");
-    this.input.setAttribute("aria-invalid", "false");
-    show(this.wrong, false);
   }
 }

@@ -17,10 +17,11 @@ export class Notices {
    * Tell something, or take it back.
    *
    * @param {string} id of the notice. @param {"fault"|"apart"|"info"} kind
-   * @param {string} words "" takes it back. @param {{keeps?: boolean}} options a button puts it away
-   *   unless it keeps as long as it is so.
+   * @param {string} words "" takes it back. @param {{keeps?: boolean, act?: object}} options a button puts it away
+   *   unless it keeps as long as it is so; `act` is a button beside the words.
+   * @param {{words: string, call: function()}|null} [options.act]
    */
-  tell(id, kind, words, { keeps = false } = {}) {
+  tell(id, kind, words, { keeps = false, act = null } = {}) {
     const old = this.rows.get(id);
     if (old && old.words === words) return;
     old?.element.remove();
@@ -29,7 +30,8 @@ export class Notices {
     const close = keeps ? null : el("button", { type: "button", class: "icon-only", "aria-label": "Put away",
       onclick: () => this.tell(id, kind, "") }, icon("close"));
     const sign = SIGNS[kind] ? el("span", { class: "sign", "aria-hidden": "true", text: SIGNS[kind] }) : null;
-    const element = el("div", { class: `notice ${kind}`, id: `notice-${id}` }, sign, el("p", { text: words }), close);
+    const element = el("div", { class: `notice ${kind}`, id: `notice-${id}` }, sign, el("p", { text: words }),
+      act && el("button", { type: "button", class: "small", id: `notice-${id}-act`, text: act.words, onclick: act.call }), close);
     this.place.append(element);
     this.rows.set(id, { words, element });
   }

@@ -14,10 +14,14 @@ export function fixed(value, decimals) {
   return value < 0 && !zero ? MINUS + text : text;
 }
 
-/** As many decimals as a number has, at most six. */
+/** From here on, thousands are set apart. */
+const LONG = 10_000;
+
+/** As many decimals as a number has, at most six; thousands of long ones set apart. */
 export function plain(value) {
-  const text = String(Number(Number(value).toFixed(6)));
-  return text.replace("-", MINUS);
+  const [whole, part] = String(Number(Number(value).toFixed(6))).split(".");
+  const set = Math.abs(value) < LONG ? whole : whole.replace(/(?<=\d)(?=(\d{3})+$)/g, "\u202f");
+  return (part === undefined ? set : `${set}.${part}`).replace("-", MINUS);
 }
 
 /** A value with its unit. */
@@ -36,13 +40,29 @@ export function readNumber(text) {
     .trim()
     .replace(/[−–]/g, "-")
     .replace(",", ".")
+    .replace(/(?<=\d)\s(?=\d{3}(\D|$))/g, "")
     .replace(/\s*(mm|µm|°|deg)$/u, "");
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(cleaned) ? Number(cleaned) : NaN;
+}
+
+/** An area in mm² to a hundredth; none that is there reads as nothing. */
+export function areaWords(mm2) {
+  return mm2 > 0 && mm2 < 0.005 ? "<\u202f0.01" : mm2.toFixed(2);
 }
 
 /** A number kept between two others. */
 export function within(value, least, most) {
   return Math.min(Math.max(value, least), most);
+}
+
+/** From where to where, with the unit. */
+export function rangeText({ least, most, unit }) {
+  return withUnit(`${plain(least)} to ${plain(most)}`, unit);
+}
+
+/** What a setting or a field accepts, as a sentence. */
+export function acceptedWords(control) {
+  return `Accepted: ${rangeText(control)}${control.optional ? ", or empty: not set" : ""}.`;
 }
 
 /** A count and its noun. */

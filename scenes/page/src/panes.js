@@ -110,6 +110,8 @@ export class Panes {
       if (!words && study.link === "apart" && first) words = study.words;
       else if (!words && first) words = study.welcome ? "Making the casts" : "Connecting to the program on this machine";
       if (study.fault && first) words = study.fault.text;
+      pane.element.classList.toggle("old", study.hasOldCasts);
+      if (study.hasOldCasts && study.link !== "apart") words = `${words || "Making the casts"}. Grey: the casts before`;
       pane.working(words, first);
       const pose = study.pose?.header;
       const told = words || !pose ? "" : poseWords(pose, study.excursion(pose.movement, pose.start));

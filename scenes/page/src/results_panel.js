@@ -1,11 +1,13 @@
 /** What is known of one state: contacts now, what guides, what to notice, tracks, figures. */
 
 import { byId, el, show } from "./dom.js";
+import { RAISED_BITE } from "./movement_bar.js";
 import { FindingList } from "./findings.js";
 import { legend } from "./legend.js";
-import { fixed, unparted, withUnit } from "./numbers.js";
+import { areaWords, fixed, unparted, withUnit } from "./numbers.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
+import { explained } from "./words.js";
 
 const GUIDES = { teeth: "teeth", table: "the guide table", pin: "the pin", nothing: "nothing" };
 
@@ -18,6 +20,7 @@ export class ResultsPanel {
     this.chart = new TouchChart("touch-chart", calls.travel, calls.end);
     this.chartTitle = el("span", { text: "Teeth in contact" });
     this.chartText = el("p", { class: "quiet", id: "guide-text" });
+    this.chartKey = chartKey();
     this.contacts = el("div", { id: "contacts" });
     this.findings = new FindingList("findings", calls.pick);
     this.replacement = el("ul", { class: "replacement", id: "replacement" });
@@ -28,41 +31,62 @@ export class ResultsPanel {
     this.sections = [
       section("now", "In this pose", this.now, this.contacts),
       section("guides", "What guides", this.guides),
-      section("touch", this.chartTitle, this.chart.element, chartKey(), this.chartText),
+      section("touch", this.chartTitle, this.chart.element, this.chartKey, this.chartText),
       section("findings", "Findings", this.findings.element),
       section("replacement", "Replacement teeth", this.replacement),
       section("tracks", "Tracks", this.tracks.element),
       section("facts", "Facts", this.slide, this.facts),
       section("legend", "Legend", this.legend),
     ];
-    this.element = el("div", { id: "results-of-one", class: "waiting" }, this.sections);
+    this.head = el("button", { type: "button", class: "results-head", id: "to-findings", title: "Go to the findings",
+      onclick: () => this.#toFindings() }, this.findings.counts, el("span", { class: "spoken", text: ": go to the findings" }),
+      el("span", { "aria-hidden": "true", text: "↓" }));
+    this.element = el("div", { id: "results-of-one", class: "waiting" }, this.head, this.sections);
+  }
+
+  #toFindings() {
+    const found = byId("section-findings");
+    found.open = true;
+    found.querySelector("summary").focus({ preventScroll: true });
+    found.scrollIntoView({ block: "start" });
   }
 
   /** @param {object} study @param {object} state */
   update(study, state, welcome) {
-    this.#pose(study.pose?.header, state);
+    this.#pose(study.pose?.header);
     const { results } = study;
     const row = study.excursion(state.movement, state.start);
-    this.chart.show(row, welcome.styles[state.movement]);
+    const style = welcome.styles[state.movement];
+    this.chart.show(row, style);
+    this.chartKey.style.setProperty("--movement", style?.colour ?? "#1c1f24");
     this.chart.at_mm(state.travel_mm);
     this.chartTitle.textContent = row ? `Teeth in contact, ${lowerFirst(row.title)}` : "Teeth in contact";
-    this.chartText.textContent = row ? row.text : "There is no travel along which teeth could be followed.";
-    this.element.classList.toggle("waiting", results === null);
-    this.element.classList.toggle("old", results !== null && !study.fresh);
-    this.element.setAttribute("aria-busy", String(!study.fresh || !results?.whole));
-    if (results && (results !== this.results || state.movement !== this.movement || state.start !== this.start)) {
-      this.#guides(results.header, state);
-      this.findings.show(results.header, welcome.severities);
-      this.#replacement(results.header);
-      this.#facts(results);
+    this.#chartWords(row ? row.text : rowless(study, state));
+    const none = results === null || study.isOfOther(results);
+    this.element.classList.toggle("waiting", none);
+    show(this.head, !none);
+    this.element.classList.toggle("old", !none && !study.fresh);
+    this.element.setAttribute("aria-busy", String(study.computing));
+    const standing = `${study.fresh} ${study.computing}`;
+    if (results && (results !== this.results || standing !== this.standing || state.movement !== this.movement || state.start !== this.start)) {
+      this.#guides(results.header, state, results.whole ? "" : openWords(study));
+      this.findings.show(results.header, welcome.severities, openWords(study));
+      this.#replacement(results);
+      this.#facts(results, study);
     }
     this.tracks.show(results, welcome, state, study.teeth?.header.axis);
     if (study.pose) this.tracks.at(study.pose.header);
     if (!this.legend.firstChild) this.legend.append(legend(welcome));
-    Object.assign(this, { results, movement: state.movement, start: state.start });
+    Object.assign(this, { results, standing, movement: state.movement, start: state.start });
   }
 
-  #pose(pose, state) {
+  #chartWords(text) {
+    if (text === this.chartTold) return;
+    this.chartTold = text;
+    this.chartText.replaceChildren(...explained(text));
+  }
+
+  #pose(pose) {
     if (!pose || pose === this.pose) return;
     this.pose = pose;
     const { first, next } = pose;
@@ -71,15 +95,17 @@ export class ResultsPanel {
     const lines = [
       line("jaw held by", guided),
       first ? line("first contact", `${first.upper} on ${first.lower}`) : null,
-      next ? line("would touch next", `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)}`) : null,
+      next ? line("next to touch", `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)} of closing`) : null,
       line("opening at closure", withUnit(fixed(pose.opening_deg, 2), "°")),
       pose.opened_mm > 0 ? line("opened beyond it, lower incisal point", withUnit(pose.opened_mm.toFixed(1), "mm")) : null,
     ];
     this.now.replaceChildren(el("dl", { class: "facts" }, lines));
-    this.contacts.replaceChildren(contactTable(pose, state));
+    const kinds = [pose.contacts.length ? GAP_WORDS : "", next ? CLOSING_WORDS : ""].filter(Boolean).join(" ");
+    this.contacts.replaceChildren(contactTable(pose),
+      kinds ? el("p", { class: "quiet", id: "kinds-of-distance" }, explained(kinds)) : "");
   }
 
-  #guides(header, state) {
+  #guides(header, state, open) {
     this.guides.replaceChildren(...header.guidance.map((one) => {
       const chosen = one.movement === state.movement && one.start === state.start;
       return el("li", {},
@@ -87,21 +113,21 @@ export class ResultsPanel {
           onclick: () => this.calls.movement(one.movement, one.start) },
         el("span", { class: "guide-title", text: one.title }),
         el("span", { class: "guide-words", text: one.words })));
-    }));
+    }), ...(open ? [el("li", { class: "quiet", text: `others ${open}` })] : []));
   }
 
-  #replacement(header) {
+  #replacement({ header, whole }) {
     const rows = header.replacement;
     const none = [el("li", { class: "quiet", text: "This case has no replacement teeth." })];
-    this.replacement.replaceChildren(...(rows.length ? rows.map(replacementRow) : none));
+    this.replacement.replaceChildren(...(rows.length ? rows.map((row) => replacementRow(row, whole)) : none));
   }
 
-  #facts({ header, whole }) {
-    this.slide.textContent = header.slide ?? "";
+  #facts({ header, whole }, study) {
+    this.slide.replaceChildren(...explained(header.slide ?? ""));
     show(this.slide, Boolean(header.slide));
     const rows = header.facts.map(([name, text]) =>
-      el("div", {}, el("dt", { text: name }), el("dd", { text: unparted(text) })));
-    const wait = whole ? [] : [el("div", { class: "quiet" }, el("dt", { text: "still being computed" }), el("dd"))];
+      el("div", {}, el("dt", {}, explained(name)), el("dd", { text: unparted(text) })));
+    const wait = whole ? [] : [el("div", { class: "quiet" }, el("dt", { text: openWords(study) }), el("dd"))];
     this.facts.replaceChildren(...rows, ...wait);
   }
 }
@@ -129,6 +155,23 @@ export function gapWords(mm) {
   return Math.abs(micrometres) < 100 ? withUnit(String(micrometres), "µm") : withUnit(mm.toFixed(2), "mm");
 }
 
+/** Two kinds of distance stand in one place; what tells them apart. */
+const GAP_WORDS = "Gap: shortest distance between both surfaces as they stand.";
+const CLOSING_WORDS = "Closing: how far the jaw would still close, along the closing arc, until the next pair touches.";
+
+/** What is not there yet, or never will be; "" when all is there. */
+export function openWords(study) {
+  if (study.whole) return "";
+  if (study.computing) return "still being computed";
+  return study.results?.whole ? "of the settings before" : "not computed";
+}
+
+/** Why there is no chart of an excursion. */
+function rowless(study, { movement }) {
+  if (movement === RAISED_BITE) return "There is no travel along which teeth could be followed.";
+  return study.computing ? "Still being computed." : "Not computed.";
+}
+
 function contactTable(pose) {
   if (pose.contacts.length === 0) {
     const words = pose.opened_mm > 0
@@ -145,14 +188,14 @@ function contactTable(pose) {
       el("td", { text: String(one.upper) }), el("td", { text: String(one.lower) }),
       el("td", { text: one.side || "–" }),
       el("td", { text: String(Math.round(one.gap_mm * 1000)) }),
-      el("td", { text: one.area_mm2.toFixed(2) })))));
+      el("td", { text: areaWords(one.area_mm2) })))));
 }
 
 /** Whether a replacement tooth touches, and where. */
-export function replacementRow({ tooth, name, words, touches }) {
+export function replacementRow({ tooth, name, words, touches }, whole = true) {
   return el("li", { class: touches ? "touches" : "" },
     el("span", { class: "flag", "aria-hidden": "true", text: touches ? "◆" : "◇" }),
-    el("span", {}, el("strong", { text: `${tooth} ` }), touches ? "touches" : "free", 
+    el("span", {}, el("strong", { text: `${tooth} ` }), touches ? "touches" : whole ? "free" : "free so far",
       el("span", { class: "quiet", text: ` ${name ?? ""}` }),
       touches ? el("ul", {}, words.split("; ").map((one) => el("li", { text: one }))) : null));
 }

@@ -2,7 +2,7 @@
 
 import { Field, helpOf, resetOf } from "./control_row.js";
 import { byId, el, idOf, show } from "./dom.js";
-import { counted } from "./numbers.js";
+import { acceptedWords, counted, plain, withUnit } from "./numbers.js";
 
 const SIDE_WORDS = { right: "Right", left: "Left", both: "" };
 const OPEN_AT_FIRST = ["condyles"];
@@ -75,7 +75,7 @@ export class SettingsPanel {
     const { button, text } = helpOf(id, control.label, words);
     const sides = Object.entries(control.keys).map(([side, path]) =>
       this.#side(control, made, side, path));
-    const range = control.type === "number" ? rangeWords(control) : "";
+    const range = control.type === "number" ? acceptedWords(control) : "";
     const element = el(
       "div",
       { class: "control", role: "group", "aria-label": control.label },
@@ -188,6 +188,12 @@ export class SettingsPanel {
       });
   }
 
+  /** A setting and its value, as a caption tells them. */
+  told(path, value) {
+    const found = this.nameOf(path);
+    return `${found?.name ?? path} ${valueWords(found?.control, value)}`;
+  }
+
   /** The name of a setting, with its side. */
   nameOf(path) {
     for (const { rows } of this.groups) {
@@ -201,7 +207,10 @@ export class SettingsPanel {
   }
 }
 
-function rangeWords({ least, most, unit, optional }) {
-  const gap = unit && unit !== "°" ? `\u202f${unit}` : unit;
-  return `Accepted: ${least} to ${most}${gap}${optional ? ", or empty: not set" : ""}.`;
+/** A value of a setting, in words. */
+export function valueWords(control, value) {
+  if (value === null) return "not set";
+  if (typeof value === "boolean") return value ? "on" : "off";
+  if (typeof value === "number") return withUnit(plain(value), control?.unit ?? "");
+  return control?.choices.find((one) => one.value === value)?.label ?? String(value);
 }

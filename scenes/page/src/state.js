@@ -1,5 +1,7 @@
 /** What the page shows, as one plain object that is never changed, only replaced. */
 
+import { rangeText } from "./numbers.js";
+
 /**
  * @typedef {object} Settings
  * @property {string} case name of the case. @property {Object<string, number|string|boolean|null>}
@@ -216,8 +218,8 @@ export function reasonAgainst(control, value) {
     return fits ? "" : `is none of ${control.choices.map(({ label }) => label).join(", ")}`;
   }
   const { least, most } = control;
-  const unit = control.unit ? ` ${control.unit}` : "";
-  if (!Number.isFinite(value)) return `a number is needed, ${least} to ${most}${unit}`;
-  if (control.whole && !Number.isInteger(value)) return `a whole number is needed, ${least} to ${most}${unit}`;
-  return value >= least && value <= most ? "" : `accepted: ${least} to ${most}${unit}`;
+  const range = rangeText(control);
+  if (!Number.isFinite(value)) return `a number is needed, ${range}`;
+  if (control.whole && !Number.isInteger(value)) return `a whole number is needed, ${range}`;
+  return value >= least && value <= most ? "" : `accepted: ${range}`;
 }

@@ -67,7 +67,7 @@ export class Study {
       welcome: () => { this.welcome = header; },
       case: () => { this.case = header; },
       progress: () => { this.progress = header; },
-      teeth: () => { this.teeth = { header, buffers }; },
+      teeth: () => { this.teeth = { header, buffers, of: this.#caseOf(header) }; },
       pose: () => {
         this.pose = { header, buffers };
         this.fault = null;
@@ -95,7 +95,37 @@ export class Study {
   }
 
   #takeResults(header, buffers) {
-    this.results = { header, buffers, whole: header.kind === "rest", key: this.keys.get(header.number) };
+    const key = this.keys.get(header.number);
+    this.results = { header, buffers, whole: header.kind === "rest", key, of: this.#caseOf(header) };
+  }
+
+  /** Name of the case of a message, by its number. */
+  #caseOf({ number }) {
+    const key = this.keys.get(number);
+    return key === undefined ? null : JSON.parse(key)[0];
+  }
+
+  /** Is something (teeth, results) of another case than the one that is wanted now? */
+  isOfOther(something) {
+    const { of: name } = something ?? {};
+    return Boolean(name && this.wanted && name !== JSON.parse(this.wanted)[0]);
+  }
+
+  /** Do the casts that are shown not belong to what is wanted now, and are others being made? */
+  get hasOldCasts() {
+    if (!this.teeth) return false;
+    const made = this.progress && this.pose && this.keys.get(this.pose.header.number) !== this.wanted;
+    return this.isOfOther(this.teeth) || Boolean(made);
+  }
+
+  /** Is there nothing more to come for what is wanted? */
+  get whole() {
+    return this.fresh && this.results.whole;
+  }
+
+  /** Is what is wanted still being computed? */
+  get computing() {
+    return !this.whole && !this.fault && this.link !== "apart";
   }
 
   /** Do the results belong to the settings that are wanted now? */

@@ -6,6 +6,9 @@ import { fixed } from "./numbers.js";
 
 const MARGIN_PX = 34;
 const LEAST_SPAN_MM = 2;
+const PLAIN = "#1c1f24";
+const BORDER = "#7a828d";
+const BORDER_DASH = "2 3";
 
 /**
  * What each chart shows: places of a track as across and upward, mm, from an origin.
@@ -33,7 +36,8 @@ export class TrackCharts {
         el("figcaption", { text: chart.title }), drawing);
       return { chart, drawing, figure, now: svg("circle", { class: "now-point", r: 4.5 }) };
     });
-    this.element = el("div", { class: "tracks" }, this.charts.map(({ figure }) => figure));
+    this.keys = el("ul", { class: "quiet keys", id: `${prefix}keys` });
+    this.element = el("div", { class: "tracks" }, this.keys, this.charts.map(({ figure }) => figure));
     new ResizeObserver(() => this.#draw()).observe(this.element);
   }
 
@@ -91,11 +95,30 @@ export class TrackCharts {
 
   #draw() {
     if (!this.results) return;
+    this.#drawKeys();
     for (const one of this.charts) {
       const wide = one.figure.clientWidth;
       if (!wide) continue;
       this.#drawOne(one, wide, one.chart.wide ? Math.round(wide * 0.62) : Math.round(wide * 0.95));
     }
+  }
+
+  /** What each line and the ring mean. */
+  #drawKeys() {
+    const line = (stroke, dash, width) => svg("svg",
+      { viewBox: "0 0 26 8", width: 26, height: 8, "aria-hidden": "true" },
+      svg("line", { x1: 1, x2: 25, y1: 4, y2: 4, stroke, "stroke-dasharray": dash, "stroke-width": width }));
+    const ring = svg("svg", { viewBox: "0 0 12 12", width: 12, height: 12, "aria-hidden": "true" },
+      svg("circle", { class: "now-point", cx: 6, cy: 6, r: 4.5 }));
+    const key = (sign, words) => el("li", { class: "key" }, sign, words);
+    const tracks = this.#tracks(CHARTS[0], [0, 0, 0]);
+    const own = tracks.filter(({ border }) => !border);
+    this.keys.replaceChildren(
+      ...own.map(({ style, chosen, title }) => key(
+        line(style?.colour ?? PLAIN, (style?.dash ?? []).join(" "), chosen ? 3 : 1.6), title)),
+      key(line(PLAIN, null, 3), "thick: the movement shown"),
+      tracks.length > own.length ? key(line(BORDER, BORDER_DASH, 1.2), "border, without teeth") : "",
+      key(ring, "this pose"));
   }
 
   #drawOne(one, wide, tall) {
@@ -109,8 +132,8 @@ export class TrackCharts {
     const lines = tracks.map(({ points, chosen, border, style, title }) => svg("polyline", {
       points: points.map(([a, b]) => `${x(a).toFixed(1)},${y(b).toFixed(1)}`).join(" "),
       class: border ? "border-track" : chosen ? "track chosen" : "track",
-      stroke: border ? "#7a828d" : (style?.colour ?? "#1c1f24"),
-      "stroke-dasharray": border ? "2 3" : (style?.dash ?? []).join(" "),
+      stroke: border ? BORDER : (style?.colour ?? PLAIN),
+      "stroke-dasharray": border ? BORDER_DASH : (style?.dash ?? []).join(" "),
     }, svg("title", {}, border ? `${title}, border, without teeth` : title)));
     drawing.replaceChildren(...this.#axes(one, wide, tall), ...lines, one.now);
     this.#point(one);

@@ -32,6 +32,8 @@ export class Camera {
     /** Middle of the picture, mm in the hinge frame. */
     this.centre = [0, 0, 0];
     this.pxPerMm = 5;
+    /** How much was last chosen to be seen, across and upward, mm. */
+    this.seen = [1, 1];
     /** Grows with every change of direction, so that what depends on it alone can be kept. */
     this.directions = 0;
     this.look("front");
@@ -78,6 +80,7 @@ export class Camera {
     this.up = unit(up);
     this.centre = [...kept.centre];
     this.pxPerMm = Math.min(Math.max(kept.pxPerMm, LEAST_PX_PER_MM), MOST_PX_PER_MM);
+    this.#sees();
     this.directions += 1;
     return true;
   }
@@ -103,6 +106,17 @@ export class Camera {
     this.centre = [0, 1, 2].map(
       (i) => aside * this.right[i] + above * this.up[i] + depth * this.towards[i],
     );
+    this.#sees();
+  }
+
+  #sees() {
+    this.seen = [this.width / this.pxPerMm, this.height / this.pxPerMm];
+  }
+
+  /** After the picture has got another size: show all that was chosen to be seen. */
+  showAsMuch() {
+    const [across, upward] = this.seen;
+    this.pxPerMm = Math.min(this.width / across, this.height / upward);
   }
 
   /** Turn what is seen about the middle of the picture, as a hand on it would; pixels. */
@@ -131,6 +145,7 @@ export class Camera {
     this.centre = plus(this.centre, this.right, (x - this.width / 2) * mm);
     this.centre = plus(this.centre, this.up, (this.height / 2 - y) * mm);
     this.pxPerMm = wanted;
+    this.#sees();
   }
 
   /** Where a point is seen: pixels from the left and the top, and how far away, mm. */

@@ -189,3 +189,12 @@ export function boxOf({ positions }) {
   }
   return { low, high };
 }
+
+/** Views show so much around the crowns, mm. */
+const AROUND_MM = 5;
+
+/** Corners of the box around crowns, with room for their necks and numbers. */
+export function cornersOf({ low, high }) {
+  const pick = (i, k) => (i & (1 << k) ? high[k] + AROUND_MM : low[k] - AROUND_MM);
+  return Array.from({ length: 8 }, (_, i) => [pick(i, 0), pick(i, 1), pick(i, 2)]);
+}

@@ -1,5 +1,6 @@
 /** What lies over the surfaces at this moment: places in the picture, and what is hidden. */
 
+import { stripsOf } from "./view_frame.js";
 import { movePoint, movePointBack, plus } from "./view_vectors.js";
 
 const INK = "#1c1f24";
@@ -21,15 +22,17 @@ const PLAIN = { colour: INK, shape: "o" };
  */
 export function overlayModel(view, still) {
   const { eye, display } = view;
+  const placed = marks(view);
   return {
     dots: dots(view, still),
-    marks: marks(view),
+    marks: placed,
     ring: ringPlace(view),
     axis: axis(view),
     labels: display.numbers ? labels(view) : [],
     numberGround: view.roles["replacement tooth"],
     frame: {
       title: title(eye, display),
+      hint: placed.some(({ hidden }) => hidden) ? "dotted: contact behind what is seen" : "",
       ...sides(eye),
       pxPerMm: eye.pxPerMm,
       bar: bar(view),
@@ -115,16 +118,21 @@ function labels(view) {
     const fromSide = (1 - eye.towards[2] ** 2) ** 2;
     const beyond = point[2] + fromSide * (neck - point[2]);
     const [x, y, far] = eye.project(carried([point[0], point[1], beyond]));
-    found.push({ ...insidePicture(eye, x, y, carried(crown.middle)), far, text, strong, picked });
+    found.push({ ...insidePicture(view, x, y, carried(crown.middle)), far, text, strong, picked });
   }
   return found;
 }
 
 /** The number of a crown in the picture stays in the picture, at its edge if need be. */
-function insidePicture(eye, x, y, middle) {
+function insidePicture(view, x, y, middle) {
+  const { eye } = view;
   if (!eye.holds(middle)) return { x, y };
-  const within = (value, most) => Math.min(Math.max(value, EDGE_PX), most - EDGE_PX);
-  return { x: within(x, eye.width), y: within(y, eye.height) };
+  const { top, bottom } = stripsOf(eye.height, view.mapOf() !== "none");
+  const within = (value, least, most) => Math.min(Math.max(value, least), most);
+  return {
+    x: within(x, EDGE_PX, eye.width - EDGE_PX),
+    y: within(y, top + EDGE_PX / 2, eye.height - bottom - EDGE_PX / 2),
+  };
 }
 
 /** Whether the middle of a crown, or one of its flanks, is seen past the others. */
@@ -145,7 +153,8 @@ function title(eye, display) {
   const name = eye.title;
   const words = [name[0].toUpperCase() + name.slice(1)];
   for (const arch of ["upper", "lower"]) {
-    if (display[arch] !== "solid") words.push(`${arch} ${display[arch]}`);
+    if (display[arch] === "away") words.push(`${arch} away`);
+    if (display[arch] === "ghosted") words.push(`${arch} ghosted, crowns only`);
   }
   return words.join(" · ");
 }
@@ -168,6 +177,7 @@ function bar(view) {
   return {
     limitMm: view.limitMm,
     title: map === "excursion" ? "least gap on the way" : "gap to the opposing arch",
+    short: map === "excursion" ? "least gap" : "gap",
     tooth: view.roles["upper tooth"],
     scale: view.gapScale,
   };

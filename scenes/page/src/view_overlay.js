@@ -1,28 +1,19 @@
 /** What lies over the surfaces: marks, tooth numbers, sides of the patient, scale, colour bar. */
 
-import { gapColour, gapTicks } from "./view_gap_colours.js";
+import { drawFrame, frameBoxes } from "./view_frame.js";
 import { placeLabels } from "./view_labels.js";
 import { drawHiddenMark, drawMark, drawRing } from "./view_marks.js";
+import { INK, PAPER, RIM_PX, SOFT_INK, write } from "./view_words.js";
 
-const INK = "#1c1f24";
-const SOFT_INK = "#5b626c";
-const PAPER = "#ffffff";
-const FACE = 'system-ui, "Segoe UI", Roboto, "Liberation Sans", "DejaVu Sans", sans-serif';
-const RIM_PX = 3.5;
-const PLAIN = { size: 12, bold: false, colour: INK, align: "left", rim: RIM_PX };
-const MARGIN = 10;
-const HEADING_PX = 34;
 const NUMBER_PX = 18;
-const BAR = { width: 184, height: 10 };
-const SCALES_MM = [10, 5, 2, 1, 0.5];
 /** Size of marks, half their width, pixels. */
 const MARK = { contact: 5.6, first: 7.2, ring: 17, dot: 1.7 };
 
 /** Two canvases: one for what moves with the casts, one for what stands still around them. */
 export class Overlay {
   constructor(holder) {
-    this.moving = layer(holder);
-    this.still = layer(holder);
+    this.moving = layer(holder, "casts-words");
+    this.still = layer(holder, "casts-frame");
     this.canvases = [this.moving.canvas, this.still.canvas];
   }
 
@@ -50,9 +41,9 @@ export class Overlay {
   }
 }
 
-function layer(holder) {
+function layer(holder, name) {
   const canvas = document.createElement("canvas");
-  canvas.className = "casts-words";
+  canvas.className = name;
   canvas.setAttribute("aria-hidden", "true");
   holder.append(canvas);
   return canvas.getContext("2d");
@@ -66,7 +57,7 @@ function layer(holder) {
  *   dots: [{x, y, colour, hidden}], marks: [{x, y, shape, colour, filled, hidden, first}],
  *   ring: {x, y}|null, labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null
  *   condyles, numberGround: colour behind replacement teeth's numbers,
- *   frame: {title, left, right: words, pxPerMm, bar: {limitMm, title, tooth, scale}|null}.
+ *   frame: as `drawFrame` takes it.
  * @param {number} ratio dots of the canvas for a pixel of the page.
  */
 export function drawWords(context, width, height, model, ratio) {
@@ -82,30 +73,6 @@ function drawMoving(context, width, height, model, ratio) {
   const taken = [...frameBoxes(width, height, model.frame)];
   for (const { x, y, hidden } of model.marks) if (!hidden) taken.push(around(x, y, 7));
   drawNumbers(context, { width, height }, model, taken, ratio);
-}
-
-function drawFrame(context, width, height, frame) {
-  const boxes = frameBoxes(width, height, frame);
-  for (const box of boxes) ground(context, box);
-  drawHeading(context, width, frame);
-  drawScale(context, boxes[1], scaleOf(width, frame.pxPerMm));
-  if (frame.bar) drawBar(context, boxes[2], frame.bar);
-}
-
-/** Where heading, scale line and colour bar stand. */
-function frameBoxes(width, height, { pxPerMm, bar }) {
-  const { long } = scaleOf(width, pxPerMm);
-  const boxes = [
-    { x: 0, y: 0, w: width, h: HEADING_PX },
-    { x: width - MARGIN - long - 6, y: height - 38, w: long + 12, h: 32 },
-  ];
-  if (bar) boxes.push({ x: 6, y: height - 57, w: BAR.width + 62, h: 51 });
-  return boxes;
-}
-
-function scaleOf(width, pxPerMm) {
-  const mm = SCALES_MM.find((length) => length * pxPerMm <= 0.3 * width) ?? SCALES_MM.at(-1);
-  return { mm, long: mm * pxPerMm };
 }
 
 /** The line of the condyle centres; it lies behind the casts, so it is seen from afar only. */
@@ -177,83 +144,6 @@ function drawCorners(context, x, y) {
     context.stroke();
   }
   context.lineCap = "butt";
-}
-
-/** A light ground under words, through which what lies behind is still seen. */
-function ground(context, { x, y, w, h }) {
-  context.beginPath();
-  context.roundRect(x, y, w, h, 5);
-  context.fillStyle = "rgb(255 255 255 / 82%)";
-  context.fill();
-}
-
-/** Write a text with a light rim, so that it can be read on any ground. */
-function write(context, text, x, y, look) {
-  const { size, bold, colour, align, rim } = { ...PLAIN, ...look };
-  context.font = `${bold ? "600 " : ""}${size}px ${FACE}`;
-  context.textAlign = align;
-  context.textBaseline = "middle";
-  context.lineJoin = "round";
-  context.strokeStyle = PAPER;
-  context.lineWidth = rim;
-  if (rim > 0) context.strokeText(text, x, y);
-  context.fillStyle = colour;
-  context.fillText(text, x, y);
-}
-
-function drawHeading(context, width, { title, left, right }) {
-  const y = HEADING_PX / 2;
-  write(context, title, width / 2, y, { size: 13, bold: true, align: "center" });
-  write(context, left, MARGIN, y, { colour: SOFT_INK });
-  write(context, right, width - MARGIN, y, { colour: SOFT_INK, align: "right" });
-}
-
-function drawScale(context, box, { mm, long }) {
-  const left = box.x + 6;
-  const right = left + long;
-  const y = box.y + 24;
-  for (const [colour, thick] of [[PAPER, 5], [INK, 2]]) {
-    context.beginPath();
-    context.moveTo(left, y - 5);
-    context.lineTo(left, y + 4);
-    context.moveTo(left, y);
-    context.lineTo(right, y);
-    context.moveTo(right, y - 5);
-    context.lineTo(right, y + 4);
-    context.strokeStyle = colour;
-    context.lineWidth = thick;
-    context.stroke();
-  }
-  write(context, `${mm} mm`, left + long / 2, y - 13, { align: "center" });
-}
-
-/** Bar of gaps, dark for touching at its left, the colour of teeth beyond its right end. */
-function drawBar(context, box, { limitMm, title, tooth, scale }) {
-  const left = box.x + 8;
-  const top = box.y + 20;
-  const ticksY = top + BAR.height + 12;
-  for (let i = 0; i < BAR.width; i += 1) {
-    const [red, green, blue, strength] = gapColour(scale, (i + 0.5) / BAR.width);
-    context.fillStyle = tooth;
-    context.fillRect(left + i, top, 1, BAR.height);
-    context.globalAlpha = strength / 255;
-    context.fillStyle = `rgb(${red} ${green} ${blue})`;
-    context.fillRect(left + i, top, 1, BAR.height);
-    context.globalAlpha = 1;
-  }
-  context.fillStyle = tooth;
-  context.fillRect(left + BAR.width, top, 26, BAR.height);
-  context.strokeStyle = SOFT_INK;
-  context.lineWidth = 1;
-  context.strokeRect(left - 0.5, top - 0.5, BAR.width + 27, BAR.height + 1);
-  for (const { value, text } of gapTicks(limitMm)) {
-    const x = left + (value / limitMm) * BAR.width;
-    context.fillStyle = SOFT_INK;
-    context.fillRect(x - 0.5, top + BAR.height, 1, 3);
-    write(context, text, x, ticksY, { size: 11, align: "center" });
-  }
-  write(context, "more", left + BAR.width + 20, ticksY, { size: 11 });
-  write(context, `${title}, mm`, left - 1, top - 10);
 }
 
 function drawNumbers(context, picture, { labels, numberGround }, taken, ratio) {

@@ -2,6 +2,7 @@
 
 import { Overlay, drawWords } from "./view_overlay.js";
 import { Stage } from "./view_stage.js";
+import { linesOf, write } from "./view_words.js";
 
 /** After this pause the picture counts as still, ms. */
 const STILL_AFTER_MS = 180;
@@ -16,6 +17,7 @@ const FINE = 2;
 const SLOW_MS = 80;
 const COARSE = 0.6;
 const PICTURE_RATIO = 2;
+const CAPTION = { margin: 10, line: 18 };
 const NO_WEBGL =
   "The casts cannot be drawn: this browser has no WebGL, or it is switched off. " +
   "Everything else on this page works. Try another browser, or switch on hardware acceleration.";
@@ -133,20 +135,27 @@ export class Painter {
     this.changed();
   }
 
-  /** @returns {Promise<Blob>} a PNG of what is seen, with everything that lies over it. */
-  picture() {
+  /**
+   * @param {string[]} caption what stands below, the first line strong.
+   * @returns {Promise<Blob>} a PNG of what is seen, with everything that lies over it.
+   */
+  picture(caption) {
     const { eye } = this.view;
     const sheet = document.createElement("canvas");
-    sheet.width = eye.width * PICTURE_RATIO;
-    sheet.height = eye.height * PICTURE_RATIO;
     const context = sheet.getContext("2d");
+    const lines = captionLines(context, caption, eye.width - 2 * CAPTION.margin);
+    const tall = eye.height + (lines.length ? lines.length * CAPTION.line + CAPTION.margin : 0);
+    sheet.width = eye.width * PICTURE_RATIO;
+    sheet.height = tall * PICTURE_RATIO;
     context.fillStyle = "#ffffff";
     context.fillRect(0, 0, sheet.width, sheet.height);
     if (this.stage && this.view.ready()) {
       this.#surfaces(PICTURE_RATIO, false);
-      context.drawImage(this.stage.canvas, 0, 0, sheet.width, sheet.height);
+      context.drawImage(this.stage.canvas, 0, 0, sheet.width, eye.height * PICTURE_RATIO);
       context.scale(PICTURE_RATIO, PICTURE_RATIO);
       drawWords(context, eye.width, eye.height, this.view.model(true), PICTURE_RATIO);
+      lines.forEach(({ text, bold }, i) =>
+        write(context, text, CAPTION.margin, eye.height + CAPTION.line * (i + 0.7), { bold }));
       this.changed();
     }
     return new Promise((resolve) => {
@@ -163,4 +172,10 @@ export class Painter {
     this.words?.remove();
     this.stage = null;
   }
+}
+
+/** A caption in lines as wide as the picture. */
+function captionLines(context, caption, wide) {
+  return caption.flatMap((text, i) =>
+    linesOf(context, text, wide, { bold: i === 0 }).map((line) => ({ text: line, bold: i === 0 })));
 }

@@ -68,12 +68,13 @@ void main() {
 }
 `;
 
-/** Clear where one looks straight at it, denser towards its outline. */
+/** Clear where one looks straight at it, denser and darker towards its outline. */
 export const GHOST_FRAGMENT = /* glsl */ `${LIGHT}
 void main() {
   vec3 n = facing();
   float rim = 1.0 - n.z;
-  float opacity = 0.13 + 0.62 * rim * rim;
-  colourOut = vec4(vColour * (0.55 + 0.45 * brightness(n)) * 0.93, opacity);
+  float opacity = 0.16 + 0.68 * rim * rim;
+  vec3 face = vColour * (0.55 + 0.45 * brightness(n)) * 0.88;
+  colourOut = vec4(mix(face, vec3(0.20, 0.27, 0.35), min(1.0, 1.1 * rim)), opacity);
 }
 `;

@@ -87,3 +87,16 @@ test("a camera that is kept comes back through JSON, and nonsense changes nothin
   }
   assert.deepEqual(other.kept(), before);
 });
+
+test("a picture of another size shows all that was chosen, and the same when it is back", () => {
+  const camera = new Camera();
+  Object.assign(camera, { width: 700, height: 600 });
+  camera.fit([[-20, -30, -10], [20, 30, 10]], { top: 0, right: 0, bottom: 0, left: 0 });
+  camera.turn(40, 25);
+  const before = camera.pxPerMm;
+  for (const [width, height, share] of [[350, 600, 0.5], [350, 150, 0.25], [700, 600, 1], [1400, 600, 1]]) {
+    Object.assign(camera, { width, height });
+    camera.showAsMuch();
+    assert.ok(Math.abs(camera.pxPerMm - share * before) < 1e-9);
+  }
+});

@@ -62,3 +62,29 @@ test("the oldest of very many steps are forgotten", () => {
   while (history.undo());
   assert.equal(history.present.value, 100);
 });
+
+test("a run of changes is one step, however many gestures it has", () => {
+  const history = new History(state(0));
+  history.put(state(1), "setting");
+  for (const value of [2, 3, 4]) {
+    history.put(state(value), "travel", "travel");
+    history.end();
+  }
+  history.put(state(5), null, "travel");
+  history.undo();
+  assert.equal(history.present.value, 1);
+  history.put(state(6), null, "travel");
+  history.undo();
+  assert.equal(history.present.value, 1);
+  history.undo();
+  assert.equal(history.present.value, 0);
+});
+
+test("another change ends a run", () => {
+  const history = new History(state(0));
+  history.put(state(1), null, "travel");
+  history.put(state(2), "setting");
+  history.put(state(3), null, "travel");
+  history.undo();
+  assert.equal(history.present.value, 2);
+});

@@ -51,7 +51,7 @@ test("a state is refused where the server does not offer what it names", () => {
     () => checkOffered({ ...firstState({ ...FIRST, changes }), ...rest }, OFFERED);
   check({ "g.right.a": 80, "g.path": "straight" })();
   assert.throws(check({ "g.up.a": 1 }), /no setting g\.up\.a/);
-  assert.throws(check({ "g.right.a": 81 }), /Angle: accepted: 0 to 80 °/);
+  assert.throws(check({ "g.right.a": 81 }), /Angle: accepted: 0 to 80°/);
   assert.throws(check({ "g.path": "bent" }), /Path: is none of straight/);
   assert.throws(check({}, { b: { case: "three", changes: {} } }), /no case three/);
 });
@@ -76,7 +76,7 @@ test("differences are told with both values, also where only the cases differ", 
 
 test("a number is told its range", () => {
   assert.equal(reasonAgainst(NUMBER, 80), "");
-  assert.match(reasonAgainst(NUMBER, NaN), /a number is needed, 0 to 80 °/);
+  assert.match(reasonAgainst(NUMBER, NaN), /a number is needed, 0 to 80°/);
   assert.match(reasonAgainst(NUMBER, null), /a value is needed/);
   assert.equal(reasonAgainst({ ...NUMBER, optional: true }, null), "");
   assert.match(reasonAgainst({ ...NUMBER, whole: true }, 1.5), /whole number/);
