@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pydantic import ValidationError
 
-from benchmarks import figures, maps, page, ratios, start, whole_run
+from benchmarks import figures, live, maps, page, ratios, start, whole_run
 from benchmarks.scenes import TRIANGLES, casts_of
 from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 from kinematics.teeth.dentition_settings import DentitionSettings
@@ -26,6 +26,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "maps": lambda run: maps.rows(casts_of(run.triangles)),
     "start": start.rows,
     "command": whole_run.rows,
+    "live": live.rows,
     "page": page.rows,
     "growth": figures.growth,
 }

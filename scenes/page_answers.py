@@ -152,7 +152,7 @@ def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
     after = ""
     if following and (following["upper"], following["lower"]) not in pairs:
         then = pair(following["upper"], following["lower"])
-        after = f"; next would be {then} after {length(following['gap_mm'])}"
+        after = f"; next would be {then} after {length(following['gap_mm'])} of closing"
     what = f"{counted(len(pairs), 'pair')} in contact: {touching}" if pairs else "no teeth touch"
     return f"{where}{_HELD.get(at.guide, '')}: {what}{after}"
 

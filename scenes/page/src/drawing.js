@@ -47,7 +47,7 @@ export class Drawing {
     const { desk } = this;
     if (study.case !== this.named) {
       this.named = study.case;
-      desk.movementBar.setMovements(study.case.movements);
+      desk.movementBar.setMovements(study.case.movements, study.case.not_offered);
     }
     if (study.case.name !== state[state.chosen].case) return;
     desk.settings.update({

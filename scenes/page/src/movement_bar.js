@@ -15,11 +15,6 @@ const EDGE_WORDS_PX = 118;
 
 /** The pin holds the jaw: a movement without travel. */
 export const RAISED_BITE = "raised bite";
-const START_REASONS = {
-  "CR only": "The incisal pin holds the jaw in centric relation.",
-  "MI only": "This movement is followed from maximal intercuspation only.",
-  "CR = MI": "In this case the condyles are in centric relation in maximal intercuspation: there is one start only.",
-};
 
 export class MovementBar {
   /**
@@ -61,9 +56,10 @@ export class MovementBar {
     return Number(this.speed.value);
   }
 
-  /** Name the movements of a case. */
-  setMovements(movements) {
+  /** Name the movements of a case; `notOffered`: by movement and start, why it has no such start. */
+  setMovements(movements, notOffered) {
     this.movements = movements;
+    this.notOffered = notOffered;
     const named = new Map();
     for (const { movement, start, title } of movements) {
       if (!named.has(movement) || start === "MI") named.set(movement, title.replace(/, from .*/, ""));
@@ -84,7 +80,7 @@ export class MovementBar {
     const starts = (this.movements ?? []).filter(({ movement }) => movement === state.movement);
     const has = (start) => starts.some((one) => one.start === start);
     this.starts.update(state.start, { MI: !has("MI"), CR: !has("CR") });
-    this.#tellStart(has("MI"), has("CR"));
+    this.#tellStart(state.movement, has("MI"), has("CR"));
     if (row) this.row = row;
     const shown = row ?? (this.row?.movement === state.movement ? this.row : null);
     this.most = Math.max(shown ? shown.travel_mm.at(-1) : USUAL_TRAVEL_MM, state.travel_mm);
@@ -101,14 +97,15 @@ export class MovementBar {
   }
 
   /** Why one of the two starts cannot be chosen. */
-  #tellStart(fromMi, fromCr) {
+  #tellStart(movement, fromMi, fromCr) {
     const any = (this.movements ?? []).some(({ start, movement }) => start === "CR" && movement !== RAISED_BITE);
     let words = "";
     if (!fromMi && this.movements) words = "CR only";
     else if (!fromCr && this.movements) words = any ? "MI only" : "CR = MI";
-    if (words === this.startWords.textContent) return;
+    const why = this.notOffered?.[movement] ?? {};
+    const reason = why.MI ?? why.CR ?? "";
+    if (words === this.startWords.textContent && reason === this.startWords.title) return;
     this.startWords.textContent = words;
-    const reason = START_REASONS[words] ?? "";
     this.startWords.title = reason;
     this.starts.element.title = reason;
   }
