@@ -33,7 +33,7 @@ export function openHelp() {
   const dialog = byId("help-dialog");
   if (!dialog.firstChild) {
     dialog.append(
-      el("h2", { id: "help-title", text: "Keys and words" }),
+      el("h2", { id: "help-title", tabindex: "-1", autofocus: true, text: "Keys and words" }),
       ...KEYS.map(([where, rows]) => list(where, rows, (key) => el("kbd", { text: key }))),
       list("Words", Object.entries(WORDS), (word) => word),
       el("button", { type: "button", id: "help-close", text: "Close", onclick: () => dialog.close() }),
