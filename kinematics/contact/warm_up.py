@@ -1,9 +1,6 @@
 """Compile all kernels at once, on the smallest pair there is, telling what is going on."""
 
 from collections.abc import Callable
-from contextlib import suppress
-from pathlib import Path
-from typing import Final
 
 import numpy as np
 
@@ -12,18 +9,14 @@ from kinematics.contact.closure import close
 from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.pair import prepare
-from kinematics.geometry.kernels.compiling import CACHE_FOLDER
+from kinematics.geometry.kernels.compiling import compiled_before, note_all_compiled
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses
-
-#: Lies in the cache once everything has been compiled: kernels alone may be those of a run that was
-#: ended amid it, or of one that is still at it.
-_ALL_DONE: Final = "everything-compiled"
 
 
 def is_first_run() -> bool:
     """Tell whether kernels must be compiled yet, which takes about a minute."""
-    return not (CACHE_FOLDER and Path(CACHE_FOLDER, _ALL_DONE).exists())
+    return not compiled_before()
 
 
 def warm_up(progress: Callable[[str], None], maps: bool = False) -> None:
@@ -55,9 +48,8 @@ def warm_up(progress: Callable[[str], None], maps: bool = False) -> None:
     if maps:
         step("gap maps")
         distance_map(pair, identity_poses(1), 1.0)
-    if first and CACHE_FOLDER:
-        with suppress(OSError):  # then the next run says again that it compiles, and is quick
-            Path(CACHE_FOLDER, _ALL_DONE).touch()
+    if first:
+        note_all_compiled()
 
 
 def _triangle(code: int, height_mm: float) -> Arch:

@@ -9,8 +9,9 @@ import hashlib
 import os
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 import numba
 
@@ -42,6 +43,9 @@ def _cache_folder() -> str:
 
 
 CACHE_FOLDER = _cache_folder()
+#: Lies there once everything has been compiled: kernels alone may be those of a run that was ended
+#: amid it, or of one that is still at it.
+_ALL_DONE: Final = "everything-compiled"
 
 
 def kernel(function: _Function) -> _Function:
@@ -84,5 +88,12 @@ def inner_kernel(function: _Function) -> _Function:
 
 
 def compiled_before() -> bool:
-    """Tell whether kernels of exactly these sources lie compiled in the cache."""
-    return bool(CACHE_FOLDER) and any(Path(CACHE_FOLDER).rglob("*.nbi"))
+    """Tell whether all kernels of exactly these sources lie compiled in the cache."""
+    return bool(CACHE_FOLDER) and Path(CACHE_FOLDER, _ALL_DONE).exists()
+
+
+def note_all_compiled() -> None:
+    """Remember in the cache that everything was compiled."""
+    if CACHE_FOLDER:
+        with suppress(OSError):  # then the next run says again that it compiles, and is quick
+            Path(CACHE_FOLDER, _ALL_DONE).touch()
