@@ -201,11 +201,16 @@ export class Desk {
     for (const study of Object.values(this.studies)) this.panes.moveAtOnce(study, this.state);
   }
 
+  /** The chosen settings with changes; a change made before their case has come is kept. */
+  #withChanges(changes) {
+    return changedSettings(this.state[this.state.chosen], changes, this.study.case?.values ?? {});
+  }
+
   /** Change settings of the chosen state. */
   set(changes, gesture = null) {
     if (!this.state) return;
     const { chosen } = this.state;
-    const next = changedSettings(this.state[chosen], changes, this.study.case?.values ?? {});
+    const next = this.#withChanges(changes);
     if (settingsKey(next) === settingsKey(this.state[chosen])) this.drawing.soon();
     else this.put({ [chosen]: next }, gesture);
   }
@@ -218,7 +223,7 @@ export class Desk {
   #link(group, on, changes) {
     const display = { ...this.state.display, linked: { ...this.state.display.linked, [group]: on } };
     const { chosen } = this.state;
-    const settings = changedSettings(this.state[chosen], changes, this.study.case.values);
+    const settings = this.#withChanges(changes);
     this.put({ display, [chosen]: settings });
   }
 
