@@ -1,5 +1,6 @@
 /** Both casts in three dimensions, turned and enlarged by hand, with what lies over them. */
 
+import { mark } from "./dom.js";
 import { Camera, VIEW_NAMES } from "./view_camera.js";
 import { boxOf, cornersOf, joinArch } from "./view_casts.js";
 import { stripsOf } from "./view_frame.js";
@@ -151,6 +152,11 @@ export class CastsView {
     this.painter.changed();
   }
 
+  /** Say whether the lower goes on moving. */
+  moving(on) {
+    this.painter.moving(on);
+  }
+
   #setMove(move) {
     this.move = move;
     this.moves += 1;
@@ -292,7 +298,7 @@ export class CastsView {
 
   #label() {
     const words = this.pose?.words ? ` ${this.pose.words}` : "";
-    this.holder.setAttribute("aria-label", `Casts, view: ${this.eye.title}.${words}`);
+    mark(this.holder, { "aria-label": `Casts, view: ${this.eye.title}.${words}` });
   }
 
   #hover(at) {

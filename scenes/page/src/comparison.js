@@ -1,8 +1,9 @@
 /** Two states side by side: which settings differ, and what follows from that. */
 
-import { el } from "./dom.js";
+import { el, mark } from "./dom.js";
 import { countsLine } from "./findings.js";
-import { gapWords, openWords, section } from "./results_panel.js";
+import { gapWords } from "./pose_now.js";
+import { openWords, section } from "./results_panel.js";
 import { valueWords } from "./settings_panel.js";
 import { segmented } from "./segmented.js";
 import { differences } from "./state.js";
@@ -44,7 +45,7 @@ export class Comparison {
       this.charts[i].at_mm(state.travel_mm);
     });
     this.element.classList.toggle("old", [a, b].some((study) => study.results !== null && !study.fresh));
-    this.element.setAttribute("aria-busy", String(a.computing || b.computing));
+    mark(this.element, { "aria-busy": a.computing || b.computing });
     const key = [a, b].map(({ results, fresh }) => `${results?.header.number} ${results?.header.kind} ${fresh}`).join();
     if (key === this.key) return;
     this.key = key;

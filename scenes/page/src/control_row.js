@@ -1,6 +1,6 @@
 /** One setting: its name, help, field, slider, and what is wrong with it. */
 
-import { el, idOf, show } from "./dom.js";
+import { el, idOf, mark, set, show } from "./dom.js";
 import { icon } from "./icons.js";
 import { Note, NumberField } from "./number_field.js";
 import { plain, withUnit } from "./numbers.js";
@@ -98,21 +98,21 @@ export class Field {
     }
     if (fault !== this.note.words) this.note.say(fault);
     if (this.control.type === "switch") {
-      this.input.checked = value === true;
-      this.input.nextSibling.textContent = value === true ? "on" : "off";
-    } else this.input.value = value ?? "";
+      set(this.input, { checked: value === true });
+      set(this.input.nextSibling, { textContent: value === true ? "on" : "off" });
+    } else set(this.input, { value: value ?? "" });
   }
 
   #updateSlider(value, usual) {
     const { least, most, unit } = this.control;
-    this.slider.value = String(value ?? least);
-    this.slider.setAttribute("aria-valuetext", value === null ? "not set" : withUnit(plain(value), unit));
+    set(this.slider, { value: String(value ?? least) });
+    mark(this.slider, { "aria-valuetext": value === null ? "not set" : withUnit(plain(value), unit) });
     this.slider.classList.toggle("unset", value === null);
     show(this.tick, usual !== null);
     if (usual !== null) {
       const share = (usual - least) / (most - least);
       this.tick.style.left = `calc(${HANDLE_PX}px + ${share} * (100% - ${2 * HANDLE_PX}px))`;
-      this.tick.title = `as in the case: ${withUnit(plain(usual), unit)}`;
+      set(this.tick, { title: `as in the case: ${withUnit(plain(usual), unit)}` });
     }
   }
 }

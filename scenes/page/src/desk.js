@@ -1,5 +1,6 @@
 /** Holds the state of the page, asks for what it shows, and shows what comes. */
 
+import { Asking } from "./asking.js";
 import { Commands } from "./commands.js";
 import { Comparison } from "./comparison.js";
 import { byId, show } from "./dom.js";
@@ -26,11 +27,12 @@ export class Desk {
     this.commands = new Commands(this);
     this.drawing = new Drawing(this);
     this.playing = new Playing(this);
+    this.asking = new Asking(this);
     this.#makeParts();
   }
 
   #makeParts() {
-    const end = () => this.history?.end();
+    const end = () => this.end();
     const travel = (mm, gesture) => this.travel(mm, gesture);
     makeHeader({
       ...this.commands.calls(), case: (name) => this.#chooseCase(name),
@@ -109,7 +111,7 @@ export class Desk {
     }
     this.panes.make(which, this.welcome);
     this.#syncStudies();
-    this.ask();
+    this.asking.now();
   }
 
   #firstState() {
@@ -154,7 +156,7 @@ export class Desk {
     if (has(movement, start)) return;
     const other = movements.find((one) => one.movement === movement) ?? movements[0];
     this.history.amend({ ...this.state, movement: other.movement, start: other.start });
-    this.ask();
+    this.asking.now();
   }
 
   /** Change the state; with the same gesture or in the same run as before it is the same step. */
@@ -166,12 +168,23 @@ export class Desk {
   #next(state, gesture, run = null) {
     this.notices.tell("done", "info", "");
     this.history.put(state, gesture, run);
-    this.#changed();
+    if (gesture === null || run !== "travel") this.#changed();
+    else this.#moved();
   }
 
   #changed() {
     this.#syncStudies();
-    this.ask();
+    this.asking.now();
+    this.#follow();
+  }
+
+  /** Along a travel that is being dragged drawing comes first. */
+  #moved() {
+    this.asking.soon();
+    this.#follow();
+  }
+
+  #follow() {
     this.moveAtOnce();
     this.drawing.soon();
   }
@@ -188,12 +201,6 @@ export class Desk {
       this.studies.b.close();
       delete this.studies.b;
       this.panes.close("b");
-    }
-  }
-
-  ask() {
-    for (const study of Object.values(this.studies)) {
-      if (this.state[study.which]) study.show(this.state);
     }
   }
 
@@ -264,7 +271,14 @@ export class Desk {
 
   travel(mm, gesture) {
     if (this.playing.on) this.playing.stop();
+    if (gesture) this.results.moving(true);
     this.put({ travel_mm: mm }, gesture, "travel");
+  }
+
+  /** What was being dragged is let go of. */
+  end() {
+    this.history?.end();
+    this.results.moving(false);
   }
 
   undo() {

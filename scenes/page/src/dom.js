@@ -45,9 +45,26 @@ export function idOf(...words) {
   return words.join("-").replace(/[^A-Za-z0-9_]+/g, "-").replace(/-+$/, "");
 }
 
+/**
+ * Set those properties of an element that are to be others than they are: a text that is set anew
+ * is laid out and painted anew, though it says the same.
+ */
+export function set(element, properties) {
+  for (const [name, value] of Object.entries(properties)) {
+    if (element[name] !== value) element[name] = value;
+  }
+}
+
+/** Set those attributes of an element that are to be others than they are. */
+export function mark(element, attributes) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (element.getAttribute(name) !== String(value)) element.setAttribute(name, value);
+  }
+}
+
 /** Show or hide, for everybody. */
 export function show(element, shown) {
-  element.hidden = !shown;
+  set(element, { hidden: !shown });
 }
 
 /** Whether somebody is in the middle of typing into a field; `keys.js` marks it. */

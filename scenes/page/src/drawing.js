@@ -1,6 +1,6 @@
 /** Shows the state of the page in all its parts. */
 
-import { byId, show } from "./dom.js";
+import { byId, set, show } from "./dom.js";
 import { updateHeader } from "./header.js";
 import { toFragment } from "./link.js";
 import { RAISED_BITE } from "./movement_bar.js";
@@ -53,7 +53,8 @@ export class Drawing {
     desk.settings.update({
       settings: state[state.chosen], case: study.case, linked: state.display.linked, fault: study.fault,
     });
-    byId("settings-title").textContent = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
+    const title = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
+    set(byId("settings-title"), { textContent: title });
   }
 
   #results(state) {
@@ -61,7 +62,7 @@ export class Drawing {
     const two = state.b !== null;
     show(desk.results.element, !two);
     show(desk.comparison.element, two);
-    byId("results-note").textContent = standing(Object.values(desk.studies));
+    set(byId("results-note"), { textContent: standing(Object.values(desk.studies)) });
     const { a } = desk.studies;
     if (a.whole) document.documentElement.dataset.rested = String(a.results.header.number);
   }

@@ -1,6 +1,6 @@
 /** The top of the page: case, steps back and forth, what can be kept and shared. */
 
-import { byId, el } from "./dom.js";
+import { byId, el, mark, set } from "./dom.js";
 import { icon } from "./icons.js";
 
 const STEPS = [
@@ -54,15 +54,12 @@ export function welcomeHeader(welcome) {
 
 /** Show what can be done now. */
 export function updateHeader(history, state, settled) {
-  byId("undo").disabled = !history.canUndo;
-  byId("redo").disabled = !history.canRedo;
+  set(byId("undo"), { disabled: !history.canUndo });
+  set(byId("redo"), { disabled: !history.canRedo });
   const { case: name, changes } = state[state.chosen];
-  byId("reset").disabled = Object.keys(changes).length === 0;
-  if (settled) byId("case-chooser").value = name;
+  set(byId("reset"), { disabled: Object.keys(changes).length === 0 });
+  if (settled) set(byId("case-chooser"), { value: name });
   const two = state.b !== null;
   const words = two ? `Compare: end it, and keep ${state.chosen.toUpperCase()}` : "Compare two states side by side";
-  const compare = byId("compare");
-  compare.setAttribute("aria-pressed", String(two));
-  compare.setAttribute("aria-label", words);
-  compare.title = words;
+  mark(byId("compare"), { "aria-pressed": two, "aria-label": words, title: words });
 }

@@ -1,6 +1,6 @@
 /** Which arch is seen how, from where one looks, and what the colours tell. */
 
-import { byId, el } from "./dom.js";
+import { byId, el, set } from "./dom.js";
 import { segmented } from "./segmented.js";
 
 const SOLIDITY = [["solid", "solid"], ["ghosted", "ghosted"], ["away", "away"]];
@@ -59,10 +59,10 @@ export function makeLookBar(calls) {
     update({ display, map }) {
       upper.update(display.upper);
       lower.update(display.lower);
-      maps.input.value = map;
-      looks.input.value = display.look;
-      around.input.checked = display.around;
-      numbers.input.checked = display.numbers;
+      set(maps.input, { value: map });
+      set(looks.input, { value: display.look });
+      set(around.input, { checked: display.around });
+      set(numbers.input, { checked: display.numbers });
     },
   };
 }

@@ -1,6 +1,6 @@
 /** A slider and a field in millimetres. */
 
-import { el } from "./dom.js";
+import { el, mark, set } from "./dom.js";
 import { NumberField } from "./number_field.js";
 
 export class MmField {
@@ -34,18 +34,18 @@ export class MmField {
 
   limit(most) {
     this.most = most;
-    this.slider.max = String(most);
+    set(this.slider, { max: String(most) });
     this.field.tellRange();
   }
 
   off(on) {
-    this.slider.disabled = on;
-    this.input.disabled = on;
+    set(this.slider, { disabled: on });
+    set(this.input, { disabled: on });
   }
 
   update(value) {
-    this.slider.value = String(value);
-    this.slider.setAttribute("aria-valuetext", `${value.toFixed(1)} mm`);
+    set(this.slider, { value: String(value) });
+    mark(this.slider, { "aria-valuetext": `${value.toFixed(1)} mm` });
     this.field.update(value);
   }
 }

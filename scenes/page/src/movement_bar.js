@@ -1,6 +1,6 @@
 /** Which movement, from where, how far along it, how fast it is played, how far opened. */
 
-import { byId, el, svg } from "./dom.js";
+import { byId, el, mark, set, svg } from "./dom.js";
 import { icon } from "./icons.js";
 import { MmField } from "./mm_field.js";
 import { segmented } from "./segmented.js";
@@ -75,8 +75,8 @@ export class MovementBar {
    */
   update(state, row, readings_mm, standing) {
     this.travel.off(standing);
-    this.play.disabled = standing;
-    this.movement.value = state.movement;
+    set(this.play, { disabled: standing });
+    set(this.movement, { value: state.movement });
     const starts = (this.movements ?? []).filter(({ movement }) => movement === state.movement);
     const has = (start) => starts.some((one) => one.start === start);
     this.starts.update(state.start, { MI: !has("MI"), CR: !has("CR") });
@@ -104,14 +104,14 @@ export class MovementBar {
     else if (!fromCr && this.movements) words = any ? "MI only" : "CR = MI";
     const why = this.notOffered?.[movement] ?? {};
     const reason = why.MI ?? why.CR ?? "";
-    if (words === this.startWords.textContent && reason === this.startWords.title) return;
-    this.startWords.textContent = words;
-    this.startWords.title = reason;
-    this.starts.element.title = reason;
+    set(this.startWords, { textContent: words, title: reason });
+    set(this.starts.element, { title: reason });
   }
 
   playing(on) {
-    this.play.setAttribute("aria-pressed", String(on));
+    if (on === this.plays) return;
+    this.plays = on;
+    mark(this.play, { "aria-pressed": on });
     this.playWords.textContent = on ? "Pause" : "Play";
     this.play.replaceChildren(icon(on ? "pause" : "play"), this.playWords);
   }

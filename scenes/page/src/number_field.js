@@ -1,6 +1,6 @@
 /** A field for a number: what is typed is taken, or told why not and put back on leaving. */
 
-import { el, isBeingTyped, show } from "./dom.js";
+import { el, isBeingTyped, mark, set, show } from "./dom.js";
 import { acceptedWords, readNumber, within } from "./numbers.js";
 import { reasonAgainst } from "./state.js";
 
@@ -17,9 +17,9 @@ export class Note {
 
   /** @param {string} words "" none. @param {boolean} stands whether the field still holds it. */
   say(words, stands = true) {
-    this.element.textContent = words;
+    set(this.element, { textContent: words });
     show(this.element, words !== "");
-    this.input.setAttribute("aria-invalid", String(words !== "" && stands));
+    mark(this.input, { "aria-invalid": words !== "" && stands });
     if (words && document.activeElement === this.input) this.element.scrollIntoView({ block: "nearest" });
   }
 
@@ -56,9 +56,8 @@ export class NumberField {
   /** Tell what is accepted, before anything is refused. */
   tellRange() {
     const words = acceptedWords(this.accepts());
-    if (words === this.range.textContent) return;
-    this.range.textContent = words;
-    this.input.title = words;
+    set(this.range, { textContent: words });
+    set(this.input, { title: words });
   }
 
   #typed() {
@@ -122,7 +121,7 @@ export class NumberField {
     this.faulty = fault !== "";
     this.value = value;
     const kept = !other && typeof this.refused === "string";
-    if (!kept && !isBeingTyped(this.input)) this.input.value = this.text(value);
+    if (!kept && !isBeingTyped(this.input)) set(this.input, { value: this.text(value) });
   }
 }
 

@@ -1,6 +1,6 @@
 /** The views of the casts: one, or two with the same look. */
 
-import { byId, show } from "./dom.js";
+import { byId, set, show } from "./dom.js";
 import { Pane } from "./pane.js";
 import { moveAt } from "./player.js";
 
@@ -89,9 +89,14 @@ export class Panes {
     if (row) pane.view.setMove(moveAt(row.travel_mm, study.buffer(row.moves), state.travel_mm));
   }
 
+  /** Whether the casts are drawn without a graphics card. */
+  get software() {
+    return Object.values(this.all).some(({ view }) => view?.stage?.software);
+  }
+
   /** Tell the views that something goes on moving, so that none draws finer pictures meanwhile. */
   moving(on) {
-    for (const pane of Object.values(this.all)) pane.view?.moving?.(on);
+    for (const pane of Object.values(this.all)) pane.view?.moving(on);
   }
 
   ring(which, finding) {
@@ -116,7 +121,7 @@ export class Panes {
       const pose = study.pose?.header;
       const told = words || !pose ? "" : poseWords(pose, study.excursion(pose.movement, pose.start));
       show(pane.empty, told !== "");
-      pane.empty.textContent = told;
+      set(pane.empty, { textContent: told });
       show(pane.badge, Boolean(state?.b));
     }
   }

@@ -3,8 +3,6 @@
 import { RAISED_BITE } from "./movement_bar.js";
 import { Player } from "./player.js";
 
-const ASK_WHILE_PLAYING_MS = 120;
-
 export class Playing {
   /** @param {object} desk holds state, history, parts. */
   constructor(desk) {
@@ -30,6 +28,7 @@ export class Playing {
     this.way = desk.state.travel_mm >= desk.movementBar.most - 1e-6 ? -1 : 1;
     if (desk.state.opening_mm > 0) desk.put({ opening_mm: 0 }, null, "travel");
     desk.panes.moving(true);
+    desk.results.moving(true);
     this.player.start();
     desk.drawing.soon();
   }
@@ -43,24 +42,16 @@ export class Playing {
     const atEnd = this.way > 0 ? wanted >= most : wanted <= 0;
     if (atEnd) this.way = -this.way;
     desk.history.put({ ...desk.state, travel_mm: Number(at.toFixed(3)) }, null, "travel");
-    this.#askNowAndThen();
+    desk.asking.soon();
     desk.moveAtOnce();
     desk.drawing.travel();
     return !(atEnd && matchMedia("(prefers-reduced-motion: reduce)").matches);
   }
 
-  /** Drawing comes first, colours follow some times a second. */
-  #askNowAndThen() {
-    const now = performance.now();
-    if (now - (this.askedAt ?? 0) < ASK_WHILE_PLAYING_MS) return;
-    this.askedAt = now;
-    this.desk.ask();
-  }
-
   #ended() {
-    this.desk.history.end();
+    this.desk.end();
     this.desk.panes.moving(false);
-    this.desk.ask();
+    this.desk.asking.now();
     this.desk.drawing.soon();
   }
 }

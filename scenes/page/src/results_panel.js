@@ -1,27 +1,25 @@
 /** What is known of one state: contacts now, what guides, what to notice, tracks, figures. */
 
-import { byId, el, show } from "./dom.js";
+import { byId, el, mark, set, show } from "./dom.js";
 import { RAISED_BITE } from "./movement_bar.js";
 import { FindingList } from "./findings.js";
 import { legend } from "./legend.js";
-import { areaWords, fixed, unparted, withUnit } from "./numbers.js";
+import { unparted } from "./numbers.js";
+import { PoseNow } from "./pose_now.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
 import { explained } from "./words.js";
-
-const GUIDES = { teeth: "teeth", table: "the guide table", pin: "the pin", nothing: "nothing" };
 
 export class ResultsPanel {
   /** @param {{travel: function, end: function, pick: function, movement: function}} calls */
   constructor(calls) {
     this.calls = calls;
-    this.now = el("div", { id: "pose-now" });
+    this.now = new PoseNow();
     this.guides = el("ul", { class: "guides", id: "guides" });
     this.chart = new TouchChart("touch-chart", calls.travel, calls.end);
     this.chartTitle = el("span", { text: "Teeth in contact" });
     this.chartText = el("p", { class: "quiet", id: "guide-text" });
     this.chartKey = chartKey();
-    this.contacts = el("div", { id: "contacts" });
     this.findings = new FindingList("findings", calls.pick);
     this.replacement = el("ul", { class: "replacement", id: "replacement" });
     this.tracks = new TrackCharts("track-");
@@ -29,7 +27,7 @@ export class ResultsPanel {
     this.slide = el("p", { id: "slide" });
     this.legend = el("div", { id: "legend" });
     this.sections = [
-      section("now", "In this pose", this.now, this.contacts),
+      section("now", "In this pose", this.now.element),
       section("guides", "What guides", this.guides),
       section("touch", this.chartTitle, this.chart.element, this.chartKey, this.chartText),
       section("findings", "Findings", this.findings.element),
@@ -51,22 +49,27 @@ export class ResultsPanel {
     found.scrollIntoView({ block: "start" });
   }
 
+  /** Whether something goes on moving. */
+  moving(on) {
+    this.now.moving(on);
+  }
+
   /** @param {object} study @param {object} state */
   update(study, state, welcome) {
-    this.#pose(study.pose?.header);
+    this.now.show(study.pose?.header);
     const { results } = study;
     const row = study.excursion(state.movement, state.start);
     const style = welcome.styles[state.movement];
     this.chart.show(row, style);
     this.chartKey.style.setProperty("--movement", style?.colour ?? "#1c1f24");
     this.chart.at_mm(state.travel_mm);
-    this.chartTitle.textContent = row ? `Teeth in contact, ${lowerFirst(row.title)}` : "Teeth in contact";
+    set(this.chartTitle, { textContent: row ? `Teeth in contact, ${lowerFirst(row.title)}` : "Teeth in contact" });
     this.#chartWords(row ? row.text : rowless(study, state));
     const none = results === null || study.isOfOther(results);
     this.element.classList.toggle("waiting", none);
     show(this.head, !none);
     this.element.classList.toggle("old", !none && !study.fresh);
-    this.element.setAttribute("aria-busy", String(study.computing));
+    mark(this.element, { "aria-busy": study.computing });
     const standing = `${study.fresh} ${study.computing}`;
     if (results && (results !== this.results || standing !== this.standing || state.movement !== this.movement || state.start !== this.start)) {
       this.#guides(results.header, state, results.whole ? "" : openWords(study));
@@ -84,25 +87,6 @@ export class ResultsPanel {
     if (text === this.chartTold) return;
     this.chartTold = text;
     this.chartText.replaceChildren(...explained(text));
-  }
-
-  #pose(pose) {
-    if (!pose || pose === this.pose) return;
-    this.pose = pose;
-    const { first, next } = pose;
-    const line = (name, text) => el("div", {}, el("dt", { text: name }), el("dd", { text }));
-    const guided = pose.opened_mm > 0 ? "nothing: opened" : (GUIDES[pose.guide] ?? pose.guide);
-    const lines = [
-      line("jaw held by", guided),
-      first ? line("first contact", `${first.upper} on ${first.lower}`) : null,
-      next ? line("next to touch", `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)} of closing`) : null,
-      line("opening at closure", withUnit(fixed(pose.opening_deg, 2), "°")),
-      pose.opened_mm > 0 ? line("opened beyond it, lower incisal point", withUnit(pose.opened_mm.toFixed(1), "mm")) : null,
-    ];
-    this.now.replaceChildren(el("dl", { class: "facts" }, lines));
-    const kinds = [pose.contacts.length ? GAP_WORDS : "", next ? CLOSING_WORDS : ""].filter(Boolean).join(" ");
-    this.contacts.replaceChildren(contactTable(pose),
-      kinds ? el("p", { class: "quiet", id: "kinds-of-distance" }, explained(kinds)) : "");
   }
 
   #guides(header, state, open) {
@@ -149,16 +133,6 @@ function lowerFirst(words) {
   return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
-/** A gap with the unit that suits it. */
-export function gapWords(mm) {
-  const micrometres = Math.round(mm * 1000);
-  return Math.abs(micrometres) < 100 ? withUnit(String(micrometres), "µm") : withUnit(mm.toFixed(2), "mm");
-}
-
-/** Two kinds of distance stand in one place; what tells them apart. */
-const GAP_WORDS = "Gap: shortest distance between both surfaces as they stand.";
-const CLOSING_WORDS = "Closing: how far the jaw would still close, along the closing arc, until the next pair touches.";
-
 /** What is not there yet, or never will be; "" when all is there. */
 export function openWords(study) {
   if (study.whole) return "";
@@ -170,25 +144,6 @@ export function openWords(study) {
 function rowless(study, { movement }) {
   if (movement === RAISED_BITE) return "There is no travel along which teeth could be followed.";
   return study.computing ? "Still being computed." : "Not computed.";
-}
-
-function contactTable(pose) {
-  if (pose.contacts.length === 0) {
-    const words = pose.opened_mm > 0
-      ? "No contact: the jaw is opened beyond closure."
-      : pose.guide === "table" ? "No tooth touches: the guide table holds the jaw." : "No tooth touches in this pose.";
-    return el("p", { class: "quiet", id: "no-contact", text: words });
-  }
-  const isFirst = ({ upper, lower }) => upper === pose.first?.upper && lower === pose.first?.lower;
-  return el("table", { class: "contacts" },
-    el("caption", { class: "spoken", text: "Contacts of this pose" }),
-    el("thead", {}, el("tr", {}, ["Upper", "Lower", "Side", "Gap, µm", "Area, mm²"].map((words) =>
-      el("th", { scope: "col", text: words })))),
-    el("tbody", {}, pose.contacts.map((one) => el("tr", { class: isFirst(one) ? "is-first" : "" },
-      el("td", { text: String(one.upper) }), el("td", { text: String(one.lower) }),
-      el("td", { text: one.side || "–" }),
-      el("td", { text: String(Math.round(one.gap_mm * 1000)) }),
-      el("td", { text: areaWords(one.area_mm2) })))));
 }
 
 /** Whether a replacement tooth touches, and where. */

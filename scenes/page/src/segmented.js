@@ -1,6 +1,6 @@
 /** A row of choices of which one holds: a group of radio buttons. */
 
-import { el, idOf } from "./dom.js";
+import { el, idOf, set } from "./dom.js";
 
 /**
  * @param {string} name of the group, for the page and in ids.
@@ -25,8 +25,7 @@ export function segmented(name, label, choices, call) {
     element,
     update(value, off = {}) {
       for (const input of inputs) {
-        input.checked = input.value === value;
-        input.disabled = off[input.value] === true;
+        set(input, { checked: input.value === value, disabled: off[input.value] === true });
       }
     },
   };

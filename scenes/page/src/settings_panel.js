@@ -1,7 +1,7 @@
 /** All settings in groups, each for both sides together or apart. */
 
 import { Field, helpOf, resetOf } from "./control_row.js";
-import { byId, el, idOf, show } from "./dom.js";
+import { byId, el, idOf, set, show } from "./dom.js";
 import { acceptedWords, counted, plain, withUnit } from "./numbers.js";
 
 const SIDE_WORDS = { right: "Right", left: "Left", both: "" };
@@ -93,9 +93,9 @@ export class SettingsPanel {
     const name = words ? `${control.label}, ${words.toLowerCase()}` : control.label;
     const paths = () =>
       side === "right" && this.isLinked(made) ? Object.values(control.keys) : [path];
-    const set = (value, gesture) =>
+    const take = (value, gesture) =>
       this.calls.set(Object.fromEntries(paths().map((one) => [one, value])), gesture);
-    const field = new Field(control, path, name, { set, end: () => this.calls.end() });
+    const field = new Field(control, path, name, { set: take, end: () => this.calls.end() });
     const reset = resetOf(field.id, name, () => {
       this.calls.set(Object.fromEntries(paths().map((one) => [one, this.usualOf(one)])), null);
       field.input.focus();
@@ -125,10 +125,10 @@ export class SettingsPanel {
     let all = 0;
     for (const made of this.groups) {
       const count = this.#updateGroup(made, settings, hidden, linked, faulty, fault);
-      made.changed.textContent = count ? `${count} changed` : "";
+      set(made.changed, { textContent: count ? `${count} changed` : "" });
       all += count;
     }
-    byId("settings-note").textContent = all ? `${counted(all, "setting")} changed` : "as in the case";
+    set(byId("settings-note"), { textContent: all ? `${counted(all, "setting")} changed` : "as in the case" });
     const first = this.groups.find(({ hasFault }) => hasFault);
     if (first && fault !== this.lastFault) first.element.open = true;
     this.lastFault = fault;
@@ -138,7 +138,7 @@ export class SettingsPanel {
     const alike = made.rows.every(({ control: { keys } }) =>
       !keys.right || this.valueOf(keys.right) === this.valueOf(keys.left));
     const together = made.sided && alike && linked[made.group.id] !== false;
-    if (made.linkInput) made.linkInput.checked = together;
+    if (made.linkInput) set(made.linkInput, { checked: together });
     let count = 0;
     made.hasFault = false;
     for (const { control, element, sides } of made.rows) {
@@ -151,9 +151,9 @@ export class SettingsPanel {
         count += changed ? 1 : 0;
         made.hasFault ||= wrong;
         show(one.element, shownSides.includes(one));
-        one.reset.disabled = !changed;
+        set(one.reset, { disabled: !changed });
         one.element.classList.toggle("changed", changed);
-        if (one.tag) one.tag.textContent = together ? "Both" : SIDE_WORDS[one.side];
+        if (one.tag) set(one.tag, { textContent: together ? "Both" : SIDE_WORDS[one.side] });
         one.field.update(this.valueOf(one.path), this.usualOf(one.path), wrong ? this.#faultAt(one, fault) : "");
       }
     }

@@ -1,7 +1,7 @@
 /** Which teeth touch where along an excursion: a row a pair of teeth, travel to the right. */
 
 import { scale, ticks } from "./chart_scales.js";
-import { el, svg } from "./dom.js";
+import { el, mark, show, svg } from "./dom.js";
 import { within } from "./numbers.js";
 import { orderedRows } from "./touch_rows.js";
 
@@ -31,10 +31,9 @@ export class TouchChart {
     this.drawing.addEventListener("pointermove", (event) => this.#moved(event));
     this.drawing.addEventListener("pointerup", () => this.#up());
     this.drawing.addEventListener("pointercancel", () => this.#up());
-    this.line = svg("line", { class: "now" });
-    this.nowText = svg("text", { class: "now-text", "text-anchor": "middle" });
+    this.now = el("div", { class: "now moving", "aria-hidden": "true" });
     this.id = id;
-    this.element = el("div", { class: "chart" }, this.drawing);
+    this.element = el("div", { class: "chart" }, this.drawing, this.now);
     new ResizeObserver(() => this.#draw()).observe(this.element);
   }
 
@@ -81,12 +80,10 @@ export class TouchChart {
   at_mm(at) {
     this.at = at;
     if (!this.x) return;
-    const x = this.x(within(at, 0, this.most));
-    for (const [name, value] of [["x1", x], ["x2", x], ["y1", TOP_PX], ["y2", this.tall - AXIS_PX + 4]]) {
-      this.line.setAttribute(name, value);
-    }
-    this.drawing.setAttribute("aria-valuenow", at.toFixed(2));
-    this.drawing.setAttribute("aria-valuetext", `${at.toFixed(1)} mm${this.#touchingWords(at)}`);
+    this.now.style.transform = `translate(${this.x(within(at, 0, this.most))}px, ${TOP_PX}px)`;
+    mark(this.drawing, {
+      "aria-valuenow": at.toFixed(2), "aria-valuetext": `${at.toFixed(1)} mm${this.#touchingWords(at)}`,
+    });
   }
 
   #touchingWords(at) {
@@ -97,6 +94,7 @@ export class TouchChart {
 
   #draw() {
     const wide = this.element.clientWidth;
+    show(this.now, Boolean(this.row));
     if (!this.row || !wide) {
       this.drawing.setAttribute("height", 0);
       this.drawing.replaceChildren();
@@ -107,13 +105,14 @@ export class TouchChart {
     this.most = this.row.travel_mm.at(-1);
     this.tall = TOP_PX + this.rows.length * ROW_PX + AXIS_PX;
     this.x = scale([0, this.most], [LABEL_PX, wide - RIGHT_PX]);
+    this.now.style.height = `${this.tall - AXIS_PX + 4 - TOP_PX}px`;
     this.drawing.setAttribute("viewBox", `0 0 ${wide} ${this.tall}`);
     this.drawing.setAttribute("height", this.tall);
     this.drawing.setAttribute("aria-valuemax", this.most.toFixed(2));
     const colour = this.style?.colour ?? "#1c1f24";
     this.drawing.replaceChildren(
       this.#hatch(colour), ...this.#beyond(), ...this.rows.flatMap((row, i) => this.#row(row, i, colour)),
-      ...this.#axis(), this.line,
+      ...this.#axis(),
     );
     this.at_mm(this.at ?? 0);
   }

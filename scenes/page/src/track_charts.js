@@ -1,7 +1,7 @@
 /** Tracks of the lower incisal point and of both condyles, each with axes in mm. */
 
 import { evenScales, tickDecimals, ticks } from "./chart_scales.js";
-import { el, svg } from "./dom.js";
+import { el, show, svg } from "./dom.js";
 import { fixed } from "./numbers.js";
 
 const MARGIN_PX = 34;
@@ -32,9 +32,10 @@ export class TrackCharts {
   constructor(prefix) {
     this.charts = CHARTS.map((chart) => {
       const drawing = svg("svg", { id: `${prefix}${chart.id}`, role: "img", "aria-label": chart.title });
+      const now = el("div", { class: "now-point moving", hidden: true, "aria-hidden": "true" });
       const figure = el("figure", { class: chart.wide ? "wide" : "" },
-        el("figcaption", { text: chart.title }), drawing);
-      return { chart, drawing, figure, now: svg("circle", { class: "now-point", r: 4.5 }) };
+        el("figcaption", { text: chart.title }), el("div", { class: "chart" }, drawing, now));
+      return { chart, drawing, figure, now };
     });
     this.keys = el("ul", { class: "quiet keys", id: `${prefix}keys` });
     this.element = el("div", { class: "tracks" }, this.keys, this.charts.map(({ figure }) => figure));
@@ -60,11 +61,10 @@ export class TrackCharts {
 
   #point({ chart, now, scales, origin }) {
     const place = chart.condyle ? this.pose?.condyles_mm?.[chart.condyle] : this.pose?.incisal_mm;
-    now.setAttribute("visibility", scales && place ? "visible" : "hidden");
+    show(now, Boolean(scales && place));
     if (!scales || !place) return;
     const [across, upward] = chart.plane(place.map((value, k) => value - origin[k]));
-    now.setAttribute("cx", scales.x(across));
-    now.setAttribute("cy", scales.y(upward));
+    now.style.transform = `translate(${scales.x(across)}px, ${scales.y(upward)}px)`;
   }
 
   #origin(chart) {
@@ -108,8 +108,8 @@ export class TrackCharts {
     const line = (stroke, dash, width) => svg("svg",
       { viewBox: "0 0 26 8", width: 26, height: 8, "aria-hidden": "true" },
       svg("line", { x1: 1, x2: 25, y1: 4, y2: 4, stroke, "stroke-dasharray": dash, "stroke-width": width }));
-    const ring = svg("svg", { viewBox: "0 0 12 12", width: 12, height: 12, "aria-hidden": "true" },
-      svg("circle", { class: "now-point", cx: 6, cy: 6, r: 4.5 }));
+    const ring = svg("svg", { class: "now-ring", viewBox: "0 0 12 12", width: 12, height: 12, "aria-hidden": "true" },
+      svg("circle", { cx: 6, cy: 6, r: 4.5 }));
     const key = (sign, words) => el("li", { class: "key" }, sign, words);
     const tracks = this.#tracks(CHARTS[0], [0, 0, 0]);
     const own = tracks.filter(({ border }) => !border);
@@ -135,7 +135,7 @@ export class TrackCharts {
       stroke: border ? BORDER : (style?.colour ?? PLAIN),
       "stroke-dasharray": border ? BORDER_DASH : (style?.dash ?? []).join(" "),
     }, svg("title", {}, border ? `${title}, border, without teeth` : title)));
-    drawing.replaceChildren(...this.#axes(one, wide, tall), ...lines, one.now);
+    drawing.replaceChildren(...this.#axes(one, wide, tall), ...lines);
     this.#point(one);
   }
 

@@ -9,35 +9,41 @@ const NUMBER_PX = 18;
 /** Size of marks, half their width, pixels. */
 const MARK = { contact: 5.6, first: 7.2, ring: 17, dot: 1.7 };
 
-/** Two canvases: one for what moves with the casts, one for what stands still around them. */
+/**
+ * One canvas for what moves with the casts, and one for each strip that stands still around them:
+ * every dot that lies over the casts has to be laid over them anew in every frame.
+ */
 export class Overlay {
   constructor(holder) {
     this.moving = layer(holder, "casts-words");
-    this.still = layer(holder, "casts-frame");
-    this.canvases = [this.moving.canvas, this.still.canvas];
+    this.strips = [layer(holder, "casts-frame"), layer(holder, "casts-frame")];
+    this.canvases = [this.moving, ...this.strips].map(({ canvas }) => canvas);
   }
 
   size(width, height, ratio) {
     Object.assign(this, { width, height, ratio, shown: "" });
-    for (const canvas of this.canvases) {
-      canvas.width = Math.round(width * ratio);
-      canvas.height = Math.round(height * ratio);
-    }
+    this.#place(this.moving, { y: 0, h: height });
   }
 
   draw(model) {
-    this.#clear(this.moving);
+    this.moving.clearRect(0, 0, this.width, this.height);
     drawMoving(this.moving, this.width, this.height, model, this.ratio);
     const shown = JSON.stringify(model.frame);
     if (shown === this.shown) return;
     this.shown = shown;
-    this.#clear(this.still);
-    drawFrame(this.still, this.width, this.height, model.frame);
+    frameBoxes(this.width, this.height, model.frame).forEach((box, i) => {
+      this.#place(this.strips[i], box);
+      drawFrame(this.strips[i], this.width, this.height, model.frame);
+    });
   }
 
-  #clear(context) {
-    context.setTransform(this.ratio, 0, 0, this.ratio, 0, 0);
-    context.clearRect(0, 0, this.width, this.height);
+  /** Let a canvas cover a part of the picture as high as that; what is drawn keeps its place in the whole. */
+  #place(context, { y, h }) {
+    const { canvas } = context;
+    const [wide, tall] = [Math.round(this.width * this.ratio), Math.round(h * this.ratio)];
+    if (canvas.width !== wide || canvas.height !== tall) Object.assign(canvas, { width: wide, height: tall });
+    Object.assign(canvas.style, { top: `${y}px`, width: "100%", height: `${h}px` });
+    context.setTransform(this.ratio, 0, 0, this.ratio, 0, -y * this.ratio);
   }
 }
 
@@ -45,6 +51,7 @@ function layer(holder, name) {
   const canvas = document.createElement("canvas");
   canvas.className = name;
   canvas.setAttribute("aria-hidden", "true");
+  Object.assign(canvas.style, { position: "absolute", left: "0", pointerEvents: "none" });
   holder.append(canvas);
   return canvas.getContext("2d");
 }

@@ -15,7 +15,7 @@ const QUICK_MS = 30;
 const FINE = 2;
 /** But where frames are slower than this, it is not, and pictures in motion are coarser; ms. */
 const SLOW_MS = 80;
-const COARSE = 0.6;
+const COARSE = 0.5;
 const PICTURE_RATIO = 2;
 const CAPTION = { margin: 10, line: 18 };
 const NO_WEBGL =
@@ -43,10 +43,6 @@ export class Painter {
     }
     this.overlay = new Overlay(holder);
     this.#layOut(this.stage.canvas);
-    for (const canvas of this.overlay.canvases) {
-      this.#layOut(canvas);
-      canvas.style.pointerEvents = "none";
-    }
     this.stage.onLost = () => this.#say(LOST);
     this.stage.onRestored = () => {
       this.#say("");
@@ -91,6 +87,12 @@ export class Painter {
     return [...this.costs].sort((a, b) => a - b)[this.costs.length >> 1] ?? 0;
   }
 
+  /** While something goes on moving no frame counts as still. */
+  moving(on) {
+    this.inMotion = on;
+    this.changed();
+  }
+
   /** Draw in the next frame. */
   changed() {
     if (!this.stage) return;
@@ -105,7 +107,7 @@ export class Painter {
     this.#surfaces(this.#ratio(still), !still);
     if (!still) this.#time(before);
     this.overlay.draw(this.view.model(still));
-    if (!still) this.stillTimer = setTimeout(() => this.#draw(true), STILL_AFTER_MS);
+    if (!still && !this.inMotion) this.stillTimer = setTimeout(() => this.#draw(true), STILL_AFTER_MS);
     this.view.drawn({ milliseconds: performance.now() - before, still });
   }
 

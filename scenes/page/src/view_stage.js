@@ -27,10 +27,10 @@ const ARCHES = ["upper", "lower"];
 /** How far the nearest and the farthest drawn point may lie from the middle, mm. */
 const REACH_MM = 400;
 /** Without a graphics card, surfaces in motion are drawn with fewer triangles; cubes of this, mm. */
-const COARSE_AROUND_MM = 1.3;
-const COARSE_CROWNS_MM = 0.4;
+const COARSE_AROUND_MM = 3;
+const COARSE_CROWNS_MM = 0.9;
 /** Crowns of an arch with fewer triangles than this are always drawn whole. */
-const FINE_CROWNS = 80000;
+const FINE_CROWNS = 12000;
 /** Drawn one after the other: what is solid, the depth of what is ghosted, then its colour. */
 const ORDER = { solid: 0, depth: 1, ghost: 2 };
 const SOFTWARE = /swiftshader|llvmpipe|softpipe|software|basic render/i;
