@@ -96,8 +96,8 @@ def _way_left(here: Floats, ways: Floats, other: Floats) -> Floats:
     across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
     along_upper, across_upper = _along(other, ways), _along(other, across)
     order = np.argsort(across_upper, axis=1, kind="stable")
-    along_upper = np.take_along_axis(along_upper, order, axis=1)
-    across_upper = np.take_along_axis(across_upper, order, axis=1)
+    row = np.arange(len(order))[:, None]
+    along_upper, across_upper = along_upper[row, order], across_upper[row, order]
     reached = _interpolated(_along(here, across), across_upper, along_upper)
     left = (reached - _along(here, ways)).min(axis=1)
     return np.where(ways.any(axis=1), left, np.inf)
@@ -112,9 +112,9 @@ def _interpolated(at: Floats, knots: Floats, values: Floats) -> Floats:
     """Return values (n, k) at ascending knots (n, k), interpolated row by row at places (n, m)."""
     below = (knots[:, None] <= at[..., None]).sum(axis=2) - 1
     last = knots.shape[1] - 1
+    row = np.arange(len(knots))[:, None]
     one, two = np.maximum(below, 0), np.minimum(below + 1, last)
-    start, begin = np.take_along_axis(knots, one, axis=1), np.take_along_axis(values, one, axis=1)
-    width = np.take_along_axis(knots, two, axis=1) - start
-    rise = np.take_along_axis(values, two, axis=1) - begin
+    start, begin = knots[row, one], values[row, one]
+    width, rise = knots[row, two] - start, values[row, two] - begin
     slope = np.divide(rise, width, out=np.zeros_like(at), where=width > 0.0)
     return np.asarray(slope * (at - start) + begin)

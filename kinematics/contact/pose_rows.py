@@ -1,7 +1,8 @@
 """Results of many poses as tables: put together, and some of their rows picked."""
 
 from collections.abc import Sequence
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
+from functools import cache
 from typing import Any, TypeVar, cast
 
 import numpy as np
@@ -15,20 +16,25 @@ def picked(table: Table, rows: Ints | Bools | slice) -> Table:
     """Return some rows of a dataclass of arrays, all of which have a row a pose."""
     if isinstance(table, np.ndarray):
         return cast(Table, table[rows])
-    if isinstance(table, type) or not is_dataclass(table):
-        raise TypeError(f"rows of {type(table).__name__}: wanted arrays, or dataclasses of them")
-    values = {item.name: picked(getattr(table, item.name), rows) for item in fields(table)}
-    return cast(Table, replace(cast(Any, table), **values))
+    kind: Any = type(table)
+    made: Table = kind(*[picked(getattr(table, name), rows) for name in _columns(kind)])
+    return made
 
 
 def joined(tables: Sequence[Table]) -> Table:
     """Return dataclasses of arrays, all of one kind, with their rows one after the other."""
-    first = tables[0]
-    if isinstance(first, np.ndarray):
+    if len(tables) == 1:
+        return tables[0]
+    if isinstance(tables[0], np.ndarray):
         return cast(Table, np.concatenate(cast("Sequence[np.ndarray]", tables)))
-    if isinstance(first, type) or not is_dataclass(first):
-        raise TypeError(f"rows of {type(first).__name__}: wanted arrays, or dataclasses of them")
-    values = {
-        item.name: joined([getattr(table, item.name) for table in tables]) for item in fields(first)
-    }
-    return cast(Table, replace(cast(Any, first), **values))
+    kind: Any = type(tables[0])
+    made: Table = kind(*[joined([getattr(one, name) for one in tables]) for name in _columns(kind)])
+    return made
+
+
+@cache
+def _columns(kind: Any) -> tuple[str, ...]:
+    """Return the names of the columns of a table, in the order in which it is made of them."""
+    if not is_dataclass(kind):
+        raise TypeError(f"rows of {kind.__name__}: wanted arrays, or dataclasses of them")
+    return tuple(item.name for item in fields(kind))
