@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pydantic import ValidationError
 
-from benchmarks import figures, live, maps, page, ratios, start, whole_run
+from benchmarks import figures, frames, live, maps, page, ratios, start, whole_run
 from benchmarks.scenes import TRIANGLES, casts_of
 from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 from kinematics.teeth.dentition_settings import DentitionSettings
@@ -28,6 +28,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "command": whole_run.rows,
     "live": live.rows,
     "page": page.rows,
+    "frames": frames.rows,
     "growth": figures.growth,
 }
 

@@ -1,5 +1,6 @@
 """The cases that come with the program: TOML files beside this module."""
 
+from functools import cache
 from importlib.resources import files
 from typing import Final
 
@@ -31,6 +32,7 @@ def case_text(name: str) -> str:
     return files("scenes").joinpath("cases", f"{name}.toml").read_text("utf-8")
 
 
+@cache
 def builtin_case(name: str = DEFAULT_CASE) -> Case:
     """Return a built-in case.
 

@@ -7,7 +7,7 @@ an alternating pattern of gaps hardly changes under it.)
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Final
 
@@ -38,6 +38,11 @@ class Side:
 
     points: Floats
     normals: Floats
+
+    @cached_property
+    def tree(self) -> KDTree:
+        """Finds the nearest of the points."""
+        return KDTree(self.points)
 
 
 def _vertex_normals(vertices: Floats, faces: Ints) -> Floats:
@@ -94,17 +99,16 @@ def neighbour_gap(
     distal_side, mesial_side : Side
         The side of each that faces the other.
     """
-    mine = front.points(distal_side.points)
-    normals = distal_side.normals @ front.axes.T
-    other = behind.points(mesial_side.points)
-    tree = KDTree(mine)
-    query = tree.query(other, distance_upper_bound=FAR_MM)
+    # In the frame of the tooth in front, whose tree need not be made anew for every place.
+    other = (behind.points(mesial_side.points) - front.origin) @ front.axes
+    query = distal_side.tree.query(other, distance_upper_bound=FAR_MM)
     distance, nearest = np.asarray(query[0]), np.asarray(query[1])
     near = np.isfinite(distance)
     if not near.any():
-        return float(np.min(tree.query(other)[0]))
+        return float(np.min(distal_side.tree.query(other)[0]))
     found = nearest[near]
-    return float(np.sum((other[near] - mine[found]) * normals[found], axis=1).min())
+    apart = other[near] - distal_side.points[found]
+    return float(np.sum(apart * distal_side.normals[found], axis=1).min())
 
 
 def _gaps(
