@@ -187,8 +187,8 @@ def overlaps(boxes):
 #: What has the focus: where, in which part of the page, and how it shows.
 FOCUSED = """() => {
   const e = document.activeElement;
-  const seen = (o) => o && getComputedStyle(o).outlineStyle !== 'none'
-    && parseFloat(getComputedStyle(o).outlineWidth) >= 2;
+  const outlined = (style) => style.outlineStyle !== 'none' && parseFloat(style.outlineWidth) >= 2;
+  const seen = (o) => o && [null, '::after'].some((part) => outlined(getComputedStyle(o, part)));
   const part = ['header', 'settings', 'centre', 'results'].find((id) => e.closest('#' + id)) ?? '';
   const scrolled = part ? document.getElementById(part).scrollTop : 0;
   const {left, top, right, bottom} = e.getBoundingClientRect();

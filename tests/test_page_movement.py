@@ -88,6 +88,30 @@ def test_playing_moves_the_jaw_until_it_is_paused(browser, server):
         page.has_asked("playing undone in one step", lambda s: s["travel_mm"] == 0.0)
 
 
+def test_playing_touches_nothing_that_does_not_move(browser, server):
+    """What is written anew is painted anew: settings and header stay as they are while it plays."""
+    watch = """() => {
+      window.touched = [];
+      const still = "#settings, #header, #look-bar, #section-legend, #section-guides";
+      new MutationObserver((all) => {
+        for (const { target, type, attributeName } of all) {
+          const part = (target.nodeType === 1 ? target : target.parentElement).closest(still);
+          if (part) window.touched.push(`${part.id}: ${type} ${attributeName}`);
+        }
+      }).observe(document.body,
+        { subtree: true, childList: true, attributes: true, characterData: true });
+    }"""
+    with opened(browser, server, {**START, "travel_mm": 0.0}) as page:
+        page.rested()
+        page.find("#play").click()
+        page.until(lambda: len({s["travel_mm"] for s in page.shows}) > 2, "playing")
+        page.tab.evaluate(watch)
+        page.until(lambda: len({s["travel_mm"] for s in page.shows}) > 8, "more poses")
+        assert page.tab.evaluate("window.touched") == []
+        page.find("#play").click()
+        page.rested()
+
+
 def test_speed(browser, server):
     """Eight times the speed goes about eight times as far in the same time of the page."""
     gone = {}

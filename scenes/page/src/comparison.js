@@ -130,10 +130,15 @@ function missing(study) {
   return study.computing ? "not yet" : "not computed";
 }
 
+/** Long words break where they are put together. */
+function breakable(words) {
+  return words.replace("Lateroprotrusion", "Latero\u00adprotrusion");
+}
+
 function twoColumns(caption, first, rows) {
   return el("table", { class: "two" },
     el("caption", { class: "spoken", text: caption }),
     el("thead", {}, el("tr", {}, [first, "A", "B"].map((words) => el("th", { scope: "col", text: words })))),
     el("tbody", {}, rows.map(([name, one, other]) => el("tr", { class: one === other ? "" : "differs" },
-      el("th", { scope: "row", text: name }), el("td", { text: one }), el("td", { text: other })))));
+      el("th", { scope: "row", text: breakable(name) }), el("td", { text: one }), el("td", { text: other })))));
 }
