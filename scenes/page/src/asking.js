@@ -23,6 +23,11 @@ export class Asking {
     }
   }
 
+  /** Nothing moves any more: what was put off is asked at once. */
+  rest() {
+    if (this.later) this.now();
+  }
+
   /** Ask, unless it was asked just now: then a little later, for the state of then. */
   soon() {
     if (this.later) return;

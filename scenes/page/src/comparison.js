@@ -132,7 +132,7 @@ function missing(study) {
 
 /** Long words break where they are put together. */
 function breakable(words) {
-  return words.replace("Lateroprotrusion", "Latero\u00adprotrusion");
+  return words.replaceAll(/(latero)(protrusion)/gi, "$1\u00ad$2");
 }
 
 function twoColumns(caption, first, rows) {
@@ -140,5 +140,5 @@ function twoColumns(caption, first, rows) {
     el("caption", { class: "spoken", text: caption }),
     el("thead", {}, el("tr", {}, [first, "A", "B"].map((words) => el("th", { scope: "col", text: words })))),
     el("tbody", {}, rows.map(([name, one, other]) => el("tr", { class: one === other ? "" : "differs" },
-      el("th", { scope: "row", text: breakable(name) }), el("td", { text: one }), el("td", { text: other })))));
+      el("th", { scope: "row", text: breakable(name) }), el("td", { text: breakable(one) }), el("td", { text: breakable(other) })))));
 }

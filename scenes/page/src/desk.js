@@ -175,17 +175,14 @@ export class Desk {
   #changed() {
     this.#syncStudies();
     this.asking.now();
-    this.#follow();
-  }
-
-  /** Along a travel that is being dragged drawing comes first. */
-  #moved() {
-    this.asking.soon();
-    this.#follow();
-  }
-
-  #follow() {
     this.moveAtOnce();
+    this.drawing.soon();
+  }
+
+  /** Along a travel that is being dragged drawing comes first, where the casts follow by themselves. */
+  #moved() {
+    if (this.moveAtOnce()) this.asking.soon();
+    else this.asking.now();
     this.drawing.soon();
   }
 
@@ -204,8 +201,9 @@ export class Desk {
     }
   }
 
+  /** Put the casts where the state has them. @returns {boolean} whether all could be. */
   moveAtOnce() {
-    for (const study of Object.values(this.studies)) this.panes.moveAtOnce(study, this.state);
+    return Object.values(this.studies).map((study) => this.panes.moveAtOnce(study, this.state)).every(Boolean);
   }
 
   /** The chosen settings with changes; a change made before their case has come is kept. */
@@ -278,6 +276,7 @@ export class Desk {
   /** What was being dragged is let go of. */
   end() {
     this.history?.end();
+    this.asking.rest();
     this.results.moving(false);
   }
 

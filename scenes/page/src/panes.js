@@ -78,15 +78,16 @@ export class Panes {
     this.moveAtOnce(study, state);
   }
 
-  /** Put the lower where the state has it, before the server says so. */
+  /** Put the lower where the state has it, before the server says so. @returns {boolean} whether it is there. */
   moveAtOnce(study, state) {
     const pane = this.all[study.which];
     const pose = study.pose?.header;
-    if (!pane?.hasTeeth || !pose || !study.fresh || state.opening_mm > 0 || pose.opened_mm > 0) return;
+    if (!pane?.hasTeeth || !pose || !study.fresh || state.opening_mm > 0 || pose.opened_mm > 0) return false;
     const here = pose.movement === state.movement && pose.start === state.start;
-    if (here && Math.abs(pose.travel_mm - state.travel_mm) < 1e-6) return;
+    if (here && Math.abs(pose.travel_mm - state.travel_mm) < 1e-6) return true;
     const row = study.excursion(state.movement, state.start);
     if (row) pane.view.setMove(moveAt(row.travel_mm, study.buffer(row.moves), state.travel_mm));
+    return row !== null;
   }
 
   /** Whether the casts are drawn without a graphics card. */

@@ -43,6 +43,17 @@ for (const [software, least, most] of [[false, 8, 9], [true, 4, 5]]) {
   });
 }
 
+test("let go of, the last place is asked for at once, and only if it was not", () => {
+  withTimers(() => {
+    const on = desk(true);
+    const asking = new Asking(on);
+    drag(on, asking, 50);
+    asking.rest();
+    asking.rest();
+    assert.deepEqual(on.asked, [1, 5]);
+  });
+});
+
 test("asked at once, nothing is asked again a little later", () => {
   withTimers(() => {
     const on = desk(false);
