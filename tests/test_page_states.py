@@ -118,6 +118,18 @@ BAD_LINKS = {
 }
 
 
+def test_a_link_is_not_lost_when_the_page_writes_its_own(browser, server):
+    """The page notes its state in the address some time after a change: it may come in between."""
+    with opened(browser, server, viewport=SMALL) as page:
+        page.rested()
+        page.tab.evaluate(
+            """(hash) => { const own = location.hash; location.hash = hash;
+              history.replaceState(null, "", own || "#"); }""",
+            BAD_LINKS["cut short"][0],
+        )
+        expect(page.find("#notice-link")).to_contain_text("cut short or altered")
+
+
 @pytest.mark.parametrize("name", BAD_LINKS)
 def test_a_bad_link_is_told_in_words(browser, server, name):
     """On an open page nothing changes."""

@@ -67,7 +67,7 @@ export class Desk {
     this.panes.open("a");
     this.panes.of("a").working("Connecting to the program on this machine", true);
     this.#openStudy("a");
-    window.addEventListener("hashchange", () => this.#hashChanged());
+    window.addEventListener("hashchange", (event) => this.#hashChanged(new URL(event.newURL).hash));
   }
 
   #openStudy(which) {
@@ -129,10 +129,11 @@ export class Desk {
     }
   }
 
-  #hashChanged() {
-    if (!this.welcome || location.hash === this.fragment) return;
+  /** A link was put into the address; by now the page may have written its own there again. */
+  #hashChanged(hash) {
+    if (!this.welcome || hash === this.fragment) return;
     try {
-      const plain = fromFragment(location.hash);
+      const plain = fromFragment(hash);
       if (plain !== null) this.take(plain);
     } catch (error) {
       this.notices.tell("link", "fault", `This link cannot be shown: ${error.message}. Nothing was changed.`);
