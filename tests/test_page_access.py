@@ -269,3 +269,17 @@ def test_the_state_is_spoken(browser, server):
     with opened(browser, server, START) as page:
         pose = page.rested()
         expect(page.find("#spoken")).to_contain_text(pose["words"].split(":")[0])
+
+
+@pytest.mark.parametrize("size", [(390, 844), (844, 390), (600, 844)])
+def test_a_telephone_shows_the_casts_and_scrolls_to_the_rest(browser, server, size):
+    """Nothing is squeezed to nothing where not all of it has room at once."""
+    width, height = size
+    with opened(browser, server, viewport={"width": width, "height": height}) as page:
+        page.rested()
+        for part, least in (("#view-a", 250), ("#movement-bar", 60), ("#results", 500)):
+            assert page.find(part).bounding_box()["height"] >= least
+        assert page.tab.evaluate("document.documentElement.scrollWidth") <= width
+        page.tab.mouse.move(width / 2, height / 2)
+        page.find("#results").scroll_into_view_if_needed()
+        assert page.tab.evaluate("scrollY") > 0

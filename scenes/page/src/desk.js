@@ -222,8 +222,8 @@ export class Desk {
   }
 
   reset() {
-    const { chosen } = this.state;
-    this.put({ [chosen]: { ...this.state[chosen], changes: {} } });
+    const { chosen, display } = this.state;
+    this.put({ [chosen]: { ...this.state[chosen], changes: {} }, display: { ...display, linked: {} } });
   }
 
   #link(group, on, changes) {

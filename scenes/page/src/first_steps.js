@@ -13,7 +13,7 @@ const LOOK = "right";
 const STEPS = [
   {
     id: "try-1",
-    words: "Slide to the left. Replacement tooth 15 rubs on 46 from 1.5 to 2.9 mm, on the nonworking side.",
+    words: "Slide to the left. In the case as it is, replacement tooth 15 rubs on 46 from 1.5 to 2.9 mm, on the nonworking side.",
     button: "Left lateral, 2 mm",
     settings: {}, state: LEFT,
   },

@@ -125,13 +125,14 @@ export class MovementBar {
     const line = (at, deep, name) => svg("line", { x1: at, x2: at, y1: 0, y2: deep, class: name });
     const word = (at, text, name, anchor = "middle") =>
       svg("text", { x: at, y: 17, class: name, "text-anchor": anchor }, text);
-    const parts = readings_mm
-      .filter((mm) => mm <= this.most)
-      .flatMap((mm) => [line(x(mm), 5, "reading"), word(x(mm), String(mm), "reading")]);
-    if (edge !== null && edge <= this.most) {
-      const last = Math.max(0, ...readings_mm.filter((mm) => mm <= this.most));
-      const from = Math.max(x(edge) + 4, x(last) + 10);
-      const fits = from + EDGE_WORDS_PX <= wide;
+    const shown = readings_mm.filter((mm) => mm <= this.most);
+    const hasEdge = edge !== null && edge <= this.most;
+    const from = Math.max(x(edge ?? 0) + 4, x(Math.max(0, ...shown)) + 10);
+    const fits = from + EDGE_WORDS_PX <= wide;
+    const isFree = (mm) => !hasEdge || fits || x(mm) + 8 < wide - EDGE_WORDS_PX;
+    const parts = shown.flatMap((mm) =>
+      [line(x(mm), 5, "reading"), isFree(mm) ? word(x(mm), String(mm), "reading") : ""]);
+    if (hasEdge) {
       parts.push(line(x(edge), 8, "edge"),
         fits ? word(from, `edge-to-edge ${edge.toFixed(1)}\u202fmm`, "edge", "start")
           : word(wide, `edge-to-edge ${edge.toFixed(1)}\u202fmm`, "edge", "end"));

@@ -60,10 +60,14 @@ export class NumberField {
     set(this.input, { title: words });
   }
 
+  #read(text) {
+    return readNumber(text, this.accepts().unit);
+  }
+
   #typed() {
     delete this.input.dataset.dirty;
     const text = this.input.value.trim();
-    const value = text === "" ? null : readNumber(text);
+    const value = text === "" ? null : this.#read(text);
     const reason = reasonAgainst(this.accepts(), value);
     this.refused = reason ? text : null;
     this.note.say(reason ? `${quoted(text)} is not taken; ${reason}.` : "");
@@ -75,7 +79,7 @@ export class NumberField {
   /** Whoever leaves finds the value that holds; what was refused stays told. */
   #left() {
     if (this.refused === null || this.refused === undefined) return;
-    const reason = reasonAgainst(this.accepts(), this.refused === "" ? null : readNumber(this.refused));
+    const reason = reasonAgainst(this.accepts(), this.refused === "" ? null : this.#read(this.refused));
     this.#restore();
     const stays = this.text(this.value) || "not set";
     this.note.say(`${quoted(this.refused)} was not taken; ${reason}. It stays ${stays}.`, false);
@@ -99,7 +103,7 @@ export class NumberField {
     if (!way) return;
     event.preventDefault();
     const { least, most, step } = this.accepts();
-    const typed = readNumber(this.input.value);
+    const typed = this.#read(this.input.value);
     const now = Number.isNaN(typed) ? (this.value ?? least) : typed;
     const next = within(now + way * step, least, most);
     this.quiet();

@@ -35,14 +35,19 @@ export function withUnit(text, unit) {
  *
  * @returns {number} NaN where it is no number.
  */
-export function readNumber(text) {
-  const cleaned = text
-    .trim()
+export function readNumber(text, unit = "") {
+  const cleaned = withoutUnit(text.trim(), unit)
     .replace(/[−–]/g, "-")
     .replace(",", ".")
-    .replace(/(?<=\d)\s(?=\d{3}(\D|$))/g, "")
-    .replace(/\s*(mm|µm|°|deg)$/u, "");
+    .replace(/(?<=\d)\s(?=\d{3}(\D|$))/g, "");
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(cleaned) ? Number(cleaned) : NaN;
+}
+
+/** A text without the unit at its end, if it is that of the field: another would change what it means. */
+function withoutUnit(text, unit) {
+  const names = unit === "°" ? ["°", "deg"] : [unit];
+  const own = names.find((name) => name && text.endsWith(name));
+  return own ? text.slice(0, -own.length).trim() : text;
 }
 
 /** An area in mm² to a hundredth; none that is there reads as nothing. */

@@ -48,7 +48,10 @@ export class Playing {
     return !(atEnd && matchMedia("(prefers-reduced-motion: reduce)").matches);
   }
 
+  /** It stops at a hundredth of a millimetre, which is what the field shows. */
   #ended() {
+    const { state } = this.desk;
+    this.desk.history.put({ ...state, travel_mm: Number(state.travel_mm.toFixed(2)) }, null, "travel");
     this.desk.end();
     this.desk.panes.moving(false);
     this.desk.asking.now();

@@ -7,6 +7,7 @@ import { explained } from "./words.js";
 const GUIDES = { teeth: "teeth", table: "the guide table", pin: "the pin", nothing: "nothing" };
 const COLUMNS = ["Upper", "Lower", "Side", "Gap, µm", "Area, mm²"];
 const FACTS = {
+  travel: "at a travel of",
   held: "jaw held by",
   first: "first contact",
   next: "next to touch",
@@ -109,6 +110,7 @@ export class PoseNow {
 function factsOf(pose) {
   const { first, next } = pose;
   return {
+    travel: withUnit(pose.travel_mm.toFixed(2).replace(/(\.\d)0$/, "$1"), "mm"),
     held: pose.opened_mm > 0 ? "nothing: opened" : (GUIDES[pose.guide] ?? pose.guide),
     first: first && `${first.upper} on ${first.lower}`,
     next: next && `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)} of closing`,

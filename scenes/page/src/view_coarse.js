@@ -7,11 +7,13 @@
 /**
  * @param {Float32Array} positions mm, three a vertex.
  * @param {Uint32Array} index three vertices a triangle.
+ * @param {Int8Array} shade normals, four numbers a vertex: vertices of the two sides of a thin wall
+ *   face different ways, and stay apart.
  * @param {number} cubeMm side of the cubes.
  * @returns {Uint32Array} fewer triangles of the same vertices.
  */
-export function coarser(positions, index, cubeMm) {
-  const kept = keptVertices(positions, onRim(positions.length / 3, index), cubeMm);
+export function coarser(positions, index, shade, cubeMm) {
+  const kept = keptVertices(positions, onRim(positions.length / 3, index), shade, cubeMm);
   const coarse = new Uint32Array(index.length);
   let filled = 0;
   for (let t = 0; t < index.length; t += 3) {
@@ -41,8 +43,13 @@ function onRim(count, index) {
   return sums;
 }
 
+/** Which of the eight corners of a cube a normal points to. */
+function facing(shade, v) {
+  return (shade[4 * v] > 0 ? 4 : 0) + (shade[4 * v + 1] > 0 ? 2 : 0) + (shade[4 * v + 2] > 0 ? 1 : 0);
+}
+
 /** Which vertex stands for each: the one nearest to the middle of those in its cube. */
-function keptVertices(positions, rim, cubeMm) {
+function keptVertices(positions, rim, shade, cubeMm) {
   const count = positions.length / 3;
   const cubes = new Map();
   const cubeOf = new Int32Array(count).fill(-1);
@@ -50,7 +57,7 @@ function keptVertices(positions, rim, cubeMm) {
   for (let v = 0; v < count; v += 1) {
     if (rim[v] !== 0) continue;
     const [i, j, k] = [0, 1, 2].map((axis) => Math.floor(positions[3 * v + axis] / cubeMm) + 2048);
-    const key = (i * 4096 + j) * 4096 + k;
+    const key = ((i * 4096 + j) * 4096 + k) * 8 + facing(shade, v);
     if (!cubes.has(key)) {
       cubes.set(key, sums.length / 4);
       sums.push(0, 0, 0, 0);

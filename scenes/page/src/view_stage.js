@@ -27,7 +27,7 @@ const ARCHES = ["upper", "lower"];
 /** How far the nearest and the farthest drawn point may lie from the middle, mm. */
 const REACH_MM = 400;
 /** Without a graphics card, surfaces in motion are drawn with fewer triangles; cubes of this, mm. */
-const COARSE_AROUND_MM = 3;
+const COARSE_AROUND_MM = 2.5;
 const COARSE_CROWNS_MM = 0.9;
 /** Crowns of an arch with fewer triangles than this are always drawn whole. */
 const FINE_CROWNS = 12000;
@@ -170,7 +170,7 @@ export class Stage {
     for (const [name, attribute] of Object.entries(fine.attributes)) {
       coarse.setAttribute(name, attribute);
     }
-    const index = coarser(surface.positions, surface.index, cubeMm);
+    const index = coarser(surface.positions, surface.index, surface.shade, cubeMm);
     coarse.setIndex(new BufferAttribute(index, 1));
     return { fine, coarse };
   }

@@ -55,8 +55,12 @@ test("between two poses the lower stands between", () => {
 
 test("numbers are read with a comma, a true minus and an unit", () => {
   assert.equal(readNumber("2,5"), 2.5);
-  assert.equal(readNumber(" −3 mm"), -3);
-  assert.equal(readNumber("45°"), 45);
+  assert.equal(readNumber(" −3 mm", "mm"), -3);
+  assert.equal(readNumber("45°", "°"), 45);
+  assert.equal(readNumber("45 deg", "°"), 45);
+  for (const [text, unit] of [["35°", "mm"], ["2 mm", "°"], ["2 mm", ""], ["2 µm", "mm"]]) {
+    assert.ok(Number.isNaN(readNumber(text, unit)), `${text} in a field of ${unit}`);
+  }
   assert.equal(readNumber(".5"), 0.5);
   for (const wrong of ["", "two", "1e9", "1.2.3", "Infinity", "0x10"]) assert.ok(Number.isNaN(readNumber(wrong)), wrong);
 });

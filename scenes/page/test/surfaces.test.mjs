@@ -109,14 +109,42 @@ test("contacts are carried onto the lower by the pose of each", () => {
 
 test("a surface with fewer triangles stays closed, and a rim stays as it is", () => {
   const { positions, index } = ball([0, 0, 0], 5, 60);
-  const fewer = coarser(positions, index, 1);
+  const shade = outward(positions);
+  const fewer = coarser(positions, index, shade, 1);
   assert.ok(fewer.length < 0.3 * index.length && fewer.length > 0.02 * index.length);
   assert.ok(encloses(positions, fewer));
   const capless = index.slice(0, 3 * 4000);
-  assert.deepEqual(rimOf(coarser(positions, capless, 1)), rimOf(capless));
+  assert.deepEqual(rimOf(coarser(positions, capless, shade, 1)), rimOf(capless));
   assert.ok(rimOf(capless).length > 50);
-  assert.deepEqual(coarser(positions, index, 1e-3).length, index.length);
+  assert.deepEqual(coarser(positions, index, shade, 1e-3).length, index.length);
 });
+
+test("the two sides of a thin wall are not drawn into one", () => {
+  const sheet = (z, up) => Array.from({ length: 400 }, (_, i) => [(i % 20) * 0.3, Math.floor(i / 20) * 0.3, z, up]);
+  const vertices = [...sheet(0, -100), ...sheet(0.2, 100)];
+  const positions = Float32Array.from(vertices.flatMap(([x, y, z]) => [x, y, z]));
+  const shade = Int8Array.from(vertices.flatMap(([, , , up]) => [0, 0, up, 0]));
+  const cells = Array.from({ length: 19 * 19 }, (_, i) => 20 * Math.floor(i / 19) + (i % 19));
+  const index = Uint32Array.from([0, 400].flatMap((first) => cells.flatMap((cell) => {
+    const [a, b, c, d] = [0, 1, 20, 21].map((more) => first + cell + more);
+    return [a, b, c, b, d, c];
+  })));
+  const fewer = coarser(positions, index, shade, 2);
+  assert.ok(fewer.length < 0.6 * index.length);
+  for (let t = 0; t < fewer.length; t += 3) {
+    const heights = new Set([0, 1, 2].map((k) => positions[3 * fewer[t + k] + 2]));
+    assert.equal(heights.size, 1, "a triangle through the wall");
+  }
+});
+
+/** Normals of a ball about the origin, as surfaces have them. */
+function outward(positions) {
+  const shade = new Int8Array((4 * positions.length) / 3);
+  for (let v = 0; 3 * v < positions.length; v += 1) {
+    for (let k = 0; k < 3; k += 1) shade[4 * v + k] = 20 * positions[3 * v + k];
+  }
+  return shade;
+}
 
 /** Sides of one triangle only, as pairs of vertices. */
 function rimOf(index) {
