@@ -84,7 +84,9 @@ export class NumberField {
     const stays = this.text(this.value) || "not set";
     this.note.say(`${quoted(this.refused)} was not taken; ${reason}. It stays ${stays}.`, false);
     this.refused = null;
-    document.addEventListener("change", () => !this.faulty && this.quiet(), { once: true });
+    // Until something else is changed; what is typed here next has words of its own.
+    const later = ({ target }) => target !== this.input && !this.faulty && this.quiet();
+    document.addEventListener("change", later, { once: true });
   }
 
   #restore() {
@@ -130,5 +132,5 @@ export class NumberField {
 }
 
 function quoted(text) {
-  return text === "" ? "Nothing" : `“${text.slice(0, 20)}”`;
+  return text === "" ? "An empty field" : `“${text.slice(0, 20)}”`;
 }
