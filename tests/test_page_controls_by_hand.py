@@ -292,16 +292,15 @@ def test_what_was_refused_does_not_stay(browser, server, field_id, leave):
         before = field.input_value()
         assert "Accepted: " in field.get_attribute("title")
         note = page.find(f"#{field.get_attribute('aria-describedby').split()[0]}")
-        for wrong in ("99", "x", "98"):  # each time anew
+        for wrong in ("99", "98"):  # each time anew
             field.fill(wrong)
-            if leave == "Escape" or wrong == "99":
-                field.press("Enter")
-                expect(field).to_have_attribute("aria-invalid", "true")
+            field.press("Enter")
+            expect(field).to_have_attribute("aria-invalid", "true")
             field.press(leave)
             expect(field).to_have_value(before)
             expect(field).to_have_attribute("aria-invalid", "false")
             if leave == "Tab":
-                expect(note).to_contain_text(f"“{wrong}” was not taken; ")
+                expect(note).to_contain_text(f"“{wrong}” was not taken; accepted: ")
             else:
                 expect(note).to_be_hidden()
         assert len(page.shows) == asked

@@ -14,16 +14,6 @@ import { STILL, movePoint, movePointBack } from "./view_vectors.js";
 export { VIEW_NAMES, placesOnLower };
 
 const ARCHES = ["upper", "lower"];
-/** Colours where the server names none, by role of a part. */
-const ROLES = {
-  "upper tooth": "#efe6d2",
-  "lower tooth": "#efe6d2",
-  "replacement tooth": "#c3d3dc",
-  gum: "#e9cdc5",
-  stone: "#f3f1eb",
-  "denture base": "#dba7a8",
-};
-const GAP_SCALE = ["#00224e", "#7d7c78", "#fee838"];
 /** Between the crowns with what is around them and the edge, pixels. */
 const ROOM_PX = { beside: 12, above: 4 };
 /** Which arch a view is of; the others are of both. */
@@ -44,20 +34,20 @@ export class CastsView {
   /**
    * @param {HTMLElement} holder is filled with the picture, and follows its size.
    * @param {object} options
-   * @param {Object<string, string>} [options.colours] of roles, "#rrggbb".
+   * @param {Object<string, string>} options.colours of roles, "#rrggbb".
    * @param {Object<string, {colour: string, shape: string}>} [options.styles] of movements.
-   * @param {string[]} [options.gapScale] colours from no gap to the limit.
+   * @param {string[]} options.gapScale colours from no gap to the limit.
    * @param {function(Hit|null)} [options.onHover]
    * @param {function({pose: number|null, milliseconds: number, still: boolean})} [options.onFrame]
    *   after each drawn frame; `pose` is the number of the pose that it shows.
    * @param {function(object)} [options.onLook] after a hand has turned, shifted or enlarged; gets
    *   what `camera` returns.
    */
-  constructor(holder, { colours, styles, gapScale, onHover, onFrame, onLook } = {}) {
+  constructor(holder, { colours, styles, gapScale, onHover, onFrame, onLook }) {
     this.holder = holder;
-    this.roles = { ...ROLES, ...colours };
+    this.roles = colours;
     this.styles = styles ?? {};
-    this.gapScale = gapScale ?? GAP_SCALE;
+    this.gapScale = gapScale;
     this.onHover = onHover;
     this.onLook = onLook;
     this.eye = new Camera();

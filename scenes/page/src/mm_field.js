@@ -2,6 +2,7 @@
 
 import { el, mark, set } from "./dom.js";
 import { NumberField } from "./number_field.js";
+import { travelText } from "./numbers.js";
 
 export class MmField {
   /**
@@ -17,7 +18,7 @@ export class MmField {
     this.field = new NumberField({
       id, name: null, note: `${id}-wrong`,
       accepts: () => ({ type: "number", least: 0, most: Number(this.most.toFixed(2)), step, unit: "mm" }),
-      text: (value) => (value ?? 0).toFixed(2).replace(/(\.\d)0$/, "$1"),
+      text: (value) => travelText(value ?? 0),
       calls: {
         take: (value) => call(value, null),
         step: (value) => call(Number(value.toFixed(3)), id),

@@ -43,6 +43,11 @@ export function readNumber(text, unit = "") {
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(cleaned) ? Number(cleaned) : NaN;
 }
 
+/** A travel or an opening as it is typed: to a hundredth of a millimetre, or a tenth where that says it. */
+export function travelText(mm) {
+  return mm.toFixed(2).replace(/(\.\d)0$/, "$1");
+}
+
 /** A text without the unit at its end, if it is that of the field: another would change what it means. */
 function withoutUnit(text, unit) {
   const names = unit === "°" ? ["°", "deg"] : [unit];

@@ -1,7 +1,7 @@
 /** Where the jaw stands: what holds it, what touches. Words change in place, so that motion stays fluent. */
 
 import { el, set, show } from "./dom.js";
-import { areaWords, fixed, withUnit } from "./numbers.js";
+import { areaWords, fixed, travelText, withUnit } from "./numbers.js";
 import { explained } from "./words.js";
 
 const GUIDES = { teeth: "teeth", table: "the guide table", pin: "the pin", nothing: "nothing" };
@@ -110,7 +110,7 @@ export class PoseNow {
 function factsOf(pose) {
   const { first, next } = pose;
   return {
-    travel: withUnit(pose.travel_mm.toFixed(2).replace(/(\.\d)0$/, "$1"), "mm"),
+    travel: withUnit(travelText(pose.travel_mm), "mm"),
     held: pose.opened_mm > 0 ? "nothing: opened" : (GUIDES[pose.guide] ?? pose.guide),
     first: first && `${first.upper} on ${first.lower}`,
     next: next && `${next.upper} on ${next.lower}, after ${gapWords(next.gap_mm)} of closing`,
