@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +10,7 @@ import numpy as np
 from kinematics.case import Case
 from kinematics.casts.casts import Arch, carried
 from kinematics.contact.mounted import MountedCasts, mount
-from kinematics.contact.pair import Pair, prepare
+from kinematics.contact.pair import Pair, lower_tree, upper_tree
 from kinematics.contact.workers import Progress, Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
@@ -111,10 +112,15 @@ def teeth_for(
     progress(f"building the teeth and settling them into maximal intercuspation{path}")
     pose = pose_at(prepare_guidance(_nominal_guidance(case)), _in_mi(case))
     dentition = build(case.dentition_with_replacements(), pose)
-    upper = with_body(dentition.upper, case.replacement_teeth)
-    lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
     incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
-    settled = Teeth(upper, lower, prepare(upper, lower, threads), incisal_point, pose)
+    with ThreadPoolExecutor(threads) as pool:
+        # Trees are of teeth alone: they are built while the bodies of the casts are made.
+        above = pool.submit(upper_tree, dentition.upper)
+        below = pool.submit(lower_tree, carried(dentition.lower, inverse(pose)))
+        upper = with_body(dentition.upper, case.replacement_teeth)
+        lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
+        pair = Pair(above.result(), below.result())
+    settled = Teeth(upper, lower, pair, incisal_point, pose)
     if case.generated_path is None:
         return settled
     casts = remounted(settled, case)

@@ -89,7 +89,7 @@ def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
     assert not [f for f in changed.findings if f.kind == "replacement tooth touches, allowed"]
 
 
-def test_the_same_contacts_are_serious_on_bases_that_should_touch_in_mi_only():
+def test_the_same_contacts_need_attention_on_bases_that_should_touch_in_mi_only():
     """Only the scheme of the lower bases is changed: what was allowed is against it."""
     case = builtin_case("lower_distal_extension")
     bases = tuple(
@@ -99,4 +99,4 @@ def test_the_same_contacts_are_serious_on_bases_that_should_touch_in_mi_only():
     result = run_case(replace(case, denture_bases=bases))
     touching = [f for f in result.findings if f.kind == "replacement tooth touches"]
     assert {f.tooth_lower for f in touching} >= {36, 37, 46, 47}
-    assert result.findings[0].severity == "serious"
+    assert {f.severity for f in touching} <= {"serious", "attention"}

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
-from kinematics.teeth.arch_form import Placement, place_side
+from kinematics.teeth.arch_form import Placement
 from kinematics.teeth.crown_table import KINDS, CrownTable, PosteriorForm
 from kinematics.teeth.meeting import Teeth
 from kinematics.teeth.proximal_contacts import closed_slides, proximal_sides
@@ -59,9 +59,8 @@ def in_crossbite(
     }
     set_up = replace(set_up, torque=torque, buccal_offset=offset)
     table = replace(table, posterior=posterior, set_up=set_up)
-    slides = closed_slides(table, {kind: proximal_sides(table, kind) for kind in KINDS})
-    table = replace(table, set_up=replace(set_up, slide=slides))
-    return table, {**place_side(table, "U", slides), **place_side(table, "L", slides)}
+    slides, places = closed_slides(table, {kind: proximal_sides(table, kind) for kind in KINDS})
+    return replace(table, set_up=replace(set_up, slide=slides)), places
 
 
 def crossbite_freedoms(teeth: Teeth, numbers: frozenset[int]) -> list[Freedom]:

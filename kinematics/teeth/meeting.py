@@ -176,14 +176,18 @@ def _footing(teeth: Teeth, regions: Regions, face_in_arch: int, point: Floats) -
     tooth = teeth[kind]
     corners = tooth.faces[face]
     triangle = regions.points[place][corners]
-    sides = np.stack([triangle[1] - triangle[0], triangle[2] - triangle[0]], axis=1)
-    second, third = np.linalg.lstsq(sides, point - triangle[0], rcond=None)[0]
-    return Footing(
-        kind,
-        int(tooth.region[face]) - 1,
-        corners,
-        np.array([1.0 - second - third, second, third]),
-    )
+    return Footing(kind, int(tooth.region[face]) - 1, corners, _shares(triangle, point))
+
+
+def _shares(triangle: Floats, point: Floats) -> Floats:
+    """Return the barycentric coordinates (3,) of a point (3,) in a triangle (3, 3)."""
+    (first, second), away = triangle[1:] - triangle[0], point - triangle[0]
+    one, both, two = float(first @ first), float(first @ second), float(second @ second)
+    along_first, along_second = float(away @ first), float(away @ second)
+    area = one * two - both * both
+    b = (two * along_first - both * along_second) / area
+    c = (one * along_second - both * along_first) / area
+    return np.array([1.0 - b - c, b, c])
 
 
 def meetings(

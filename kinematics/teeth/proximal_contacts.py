@@ -23,8 +23,8 @@ from kinematics.teeth.posterior_crown import PosteriorCrown, posterior_crown
 
 #: Triangle edge of the crowns that are compared: the error of a gap is below a micrometre.
 SAMPLE_MM: Final = 0.16
-#: Beyond this, points of two neighbours do not face each other, mm.
-FAR_MM: Final = 2.0
+#: Where some points of two neighbours are nearer than this, others do not decide their gap, mm.
+FAR_MM: Final = 0.5
 #: Gaps are closed to within this, mm.
 CLOSE_TO_MM: Final = 0.002
 MOST_ROUNDS: Final = 30
@@ -123,8 +123,12 @@ def _gaps(
     return np.array([midline, *between])
 
 
-def closed_slides(table: CrownTable, sides: Mapping[str, tuple[Side, Side]]) -> dict[str, float]:
-    """Return slides, mm, at which all neighbours of the left side touch, keyed by crown type.
+def closed_slides(
+    table: CrownTable, sides: Mapping[str, tuple[Side, Side]]
+) -> tuple[dict[str, float], dict[str, Placement]]:
+    """Return slides, mm, at which all neighbours of the left side touch, and where teeth stand so.
+
+    Both are keyed by crown type.
 
     Parameters
     ----------
@@ -138,13 +142,15 @@ def closed_slides(table: CrownTable, sides: Mapping[str, tuple[Side, Side]]) -> 
     NotConverged
         Gaps are still open or overlapping after some rounds.
     """
-    slides = dict(table.set_up.slide)
+    slides, places = dict(table.set_up.slide), dict[str, Placement]()
     for arch in "UL":
         kinds = [f"{arch}{place}" for place in range(1, 8)]
         gaps = np.full(len(kinds), np.inf)
         for number in range(MOST_ROUNDS):
-            gaps = _gaps(place_side(table, arch, slides), sides, kinds)
+            stand = place_side(table, arch, slides)
+            gaps = _gaps(stand, sides, kinds)
             if np.abs(gaps).max() <= CLOSE_TO_MM:
+                places.update(stand)
                 break
             share = 1.0 if number < FULL_ROUNDS else 0.5
             for kind, back in zip(kinds, share * np.cumsum(gaps), strict=True):
@@ -155,4 +161,4 @@ def closed_slides(table: CrownTable, sides: Mapping[str, tuple[Side, Side]]) -> 
                 float(np.abs(gaps).max()),
                 MOST_ROUNDS,
             )
-    return slides
+    return slides, places
