@@ -206,11 +206,11 @@ def test_overbite_and_overjet_that_leave_no_room_are_named(monkeypatch):
     monkeypatch.setattr(set_up, "MOST_ROUNDS", 2)
     with pytest.raises(
         InputError,
-        match=r"overbite_mm = 1, overjet_mm = 4\.2, arch_width_scale = 0\.97, .*give less overbite",
+        match=r"overbite_mm = 1, overjet_mm = 4\.2, arch_width_scale = 0\.975, .*give less",
     ):
         build(
             DentitionSettings(
-                triangles_per_arch=10_000, overbite_mm=1.0, overjet_mm=4.2, arch_width_scale=0.97
+                triangles_per_arch=10_000, overbite_mm=1.0, overjet_mm=4.2, arch_width_scale=0.975
             )
         )
 

@@ -12,33 +12,16 @@ from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError, NotConverged, rigid_poses
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import mesh_of
-from kinematics.teeth.arch_form import Placement
 from kinematics.teeth.centric_stops import Stop, centric_stops, code_of
-from kinematics.teeth.crossbite import crossbite_freedoms, in_crossbite
-from kinematics.teeth.crown_table import CrownTable
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.landmarks import landmarks
 from kinematics.teeth.meeting import Teeth
-from kinematics.teeth.mi_schemes import in_scheme, with_second_ridges
-from kinematics.teeth.posterior_pairs import with_every_pair
+from kinematics.teeth.natural_side import edges_mm, natural_side
 from kinematics.teeth.replacement_set_up import set_up_replacements
-from kinematics.teeth.resolution import edge_for
-from kinematics.teeth.set_up import SetUpTargets, set_up_side, to_hinge_frame
-from kinematics.teeth.settling import Settled, met_again, natural_freedoms, settle
-from kinematics.teeth.settling_programme import Freedom
+from kinematics.teeth.settling import Settled, met_again
 from kinematics.teeth.side_settings import SideSettings, side_settings
-from kinematics.teeth.standing_tooth import standing_tooth, worn
-from kinematics.teeth.third_molars import standing_third_molars, with_third_molars
+from kinematics.teeth.standing_tooth import worn
 
-#: How far settled cusps may leave the height of the table, mm, and what every degree of changed
-#: inclination adds.
-BOX_MM: Final = 0.4
-BOX_PER_DEG: Final = 0.05
-#: Fossae are deepened by this for every degree of steeper cusps, mm.
-FOSSA_PER_DEG: Final = 0.03
-#: Share of a change of arch width that reaches the canines: teeth of one size leave them little
-#: room, since the arch from canine to canine keeps its length.
-CANINE_SHARE: Final = 0.3
 #: Settings that say where natural teeth stand and how their cusps are shaped.
 FORMING: Final = (
     "overbite_mm",
@@ -74,39 +57,6 @@ class Dentition:
     settings: DentitionSettings
 
 
-def _with_inclination(table: CrownTable, change_deg: float) -> CrownTable:
-    """Return the table with all cusp slopes but the outer ones changed, and fossae with them."""
-    if change_deg == 0.0:
-        return table
-    posterior = {
-        kind: replace(
-            form,
-            floor=form.floor - FOSSA_PER_DEG * change_deg,
-            cusps=tuple(
-                replace(
-                    cusp,
-                    inner=cusp.inner + change_deg,
-                    mesial=cusp.mesial + change_deg,
-                    distal=cusp.distal + change_deg,
-                )
-                for cusp in form.cusps
-            ),
-        )
-        for kind, form in table.posterior.items()
-    }
-    return replace(table, posterior=posterior)
-
-
-def _with_width(table: CrownTable, scale: float) -> CrownTable:
-    """Return the table with both arches wider at the molars, and a little at the canines."""
-    at_canine = 1.0 + CANINE_SHARE * (scale - 1.0)
-    spans = {
-        arch: replace(span, canine=span.canine * at_canine, molar=span.molar * scale)
-        for arch, span in table.set_up.spans.items()
-    }
-    return replace(table, set_up=replace(table.set_up, spans=spans))
-
-
 @contextmanager
 def _naming(settings: DentitionSettings) -> Iterator[None]:
     """Turn what does not converge into a message that names the settings of the dentition."""
@@ -121,59 +71,6 @@ def _naming(settings: DentitionSettings) -> Iterator[None]:
             "bring arch_width_scale, size_scale and cusp_inclination_change_deg nearer to their "
             'defaults; mi_scheme = "natural" goes with most settings'
         ) from error
-
-
-@dataclass(frozen=True)
-class _SetUp:
-    """The left side set up, before anything settles: frames in the arch frame, triangle edges."""
-
-    table: CrownTable
-    places: Mapping[str, Placement]
-    by: Floats
-    edges_mm: Mapping[str, float]
-    front_gap_mm: float
-
-
-def _set_up(settings: DentitionSettings) -> _SetUp:
-    """Return the left side as the settings ask for it, both arches in relation to each other."""
-    scale = settings.size_scale
-    targets = SetUpTargets(
-        settings.overbite_mm / scale,
-        settings.overjet_mm / scale,
-        settings.incisal_point_ahead_mm / scale,
-        settings.incisal_point_below_mm / scale,
-        0.001 * settings.front_gap_um / scale,
-    )
-    table = in_scheme(settings.mi_scheme)
-    table = _with_inclination(table, settings.cusp_inclination_change_deg)
-    table, places = set_up_side(_with_width(table, settings.arch_width_scale), targets)
-    edges = {arch: edge_for(arch, settings.triangles_per_arch) for arch in "UL"}
-    by = to_hinge_frame(table, places, targets)
-    return _SetUp(table, places, by, edges, targets.front_gap_mm)
-
-
-def _natural(
-    given: _SetUp, settings: DentitionSettings, crossed: frozenset[int], pose: Floats
-) -> Settled:
-    """Return the left side settled as natural teeth, every posterior pair with a stop."""
-    table, places = in_crossbite(given.table, given.places, crossed)
-    edges, by = given.edges_mm, given.by
-    teeth = {
-        kind: standing_tooth(table, kind, place.moved(by), edges[kind[0]], given.front_gap_mm)
-        for kind, place in places.items()
-    }
-    box_mm = BOX_MM + BOX_PER_DEG * abs(settings.cusp_inclination_change_deg)
-
-    def freedoms(standing: Teeth) -> list[Freedom]:
-        return [*natural_freedoms(standing, box_mm), *crossbite_freedoms(standing, crossed)]
-
-    settled = settle(teeth, freedoms(teeth), pose)
-    settled = with_every_pair(settled, freedoms, pose, frozenset(teeth))
-    settled = with_second_ridges(settled, settings.mi_scheme, pose)
-    if not settings.third_molars:
-        return settled
-    thirds = standing_third_molars(table, places, by, edges)
-    return with_third_molars(settled, thirds, box_mm, pose)
 
 
 def _finished(
@@ -249,13 +146,12 @@ def build(settings: DentitionSettings, mi_pose: ArrayLike | None = None) -> Dent
     given = {left: side_settings(settings, left) for left in (True, False)}
     same = np.array_equal(poses[True], poses[False]) and given[True].crossed == given[False].crossed
     with _naming(settings):
-        set_up = _set_up(settings)
         natural = {
-            left: _natural(set_up, settings, given[left].crossed, poses[left])
+            left: natural_side(settings, given[left].crossed, poses[left])
             for left in ((True,) if same else (True, False))
         }
         natural.setdefault(False, natural[True])
-    edges = set_up.edges_mm
+    edges = edges_mm(settings.triangles_per_arch)
     sides = {True: _finished(natural[True], given[True], poses[True], edges)}
     if same and given[False].changes_as(given[True]):
         sides[False] = sides[True]
