@@ -7,8 +7,9 @@ from kinematics.case import Case
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack, border_track
 from kinematics.contact.mounted import MountedCasts
-from kinematics.contact.sweep import Brisk, Sweep
+from kinematics.contact.sweep import Sweep
 from kinematics.contact.sweep import sweeps as follow
+from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats

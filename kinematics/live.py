@@ -19,7 +19,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
     incisal_points,
 )
-from kinematics.contact.sweep import Brisk
+from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
@@ -195,7 +195,8 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     InputError
         Neither teeth nor table meet in MI.
     """
-    brisk = Brisk(_judged_up_to_mm(case))
+    judged_mm, replaced = _judged_up_to_mm(case), case.replacement_teeth
+    brisk = Brisk(judged_mm, case.judging.near_mi_mm, replaced)
     sweeps = followed_excursions(case, casts, MAIN, workers, brisk)
     return judged(case, casts, sweeps, workers)
 

@@ -8,7 +8,7 @@ from pydantic import ConfigDict, Field
 from pydantic.dataclasses import dataclass as settings_dataclass
 
 from kinematics.contact.closure import Closures, runner_up
-from kinematics.contact.contacts import Patches, pair_gaps, patches
+from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.edge_to_edge import edge_to_edge_travel
 from kinematics.contact.mounted import (
     GUIDED_BY_NOTHING,
@@ -17,6 +17,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
 )
 from kinematics.contact.pose_rows import joined, picked
+from kinematics.contact.sweep_gaps import Brisk, Told, sweep_gaps
 from kinematics.contact.travel import (
     TRAVEL_SLACK_MM,
     Places,
@@ -32,7 +33,6 @@ __all__ = [
     "GUIDED_BY_NOTHING",
     "GUIDED_BY_TABLE",
     "GUIDED_BY_TEETH",
-    "Brisk",
     "Sweep",
     "SweepSettings",
     "sweep",
@@ -59,24 +59,6 @@ class SweepSettings:
     step_mm: Annotated[float, Field(ge=0.02, le=1.0)] = 0.1
     travel_mm: Annotated[float, Field(ge=1.0, le=12.0)] = 6.0
     gap_limit_mm: Annotated[float, Field(ge=0.5, le=10.0)] = 3.0
-
-
-@dataclass(frozen=True)
-class Brisk:
-    """What a sweep may leave out while it is a first answer; what it tells is as exact as ever.
-
-    Attributes
-    ----------
-    measured_mm : float
-        Distance up to which gaps are measured beyond the first pose, where that is less than the
-        gap limit. In crossover, which is not judged, only those of teeth in contact are told, and
-        no runner-up.
-    slack_steps : float
-        By how much poses between the readings may miss their travel, as a part of a step.
-    """
-
-    measured_mm: float
-    slack_steps: float = 0.05
 
 
 @dataclass(frozen=True)
@@ -211,7 +193,9 @@ def sweeps(
     second, gap = runner_up(casts.pair, every.positions.pose_at_zero, closure.teeth, workers, told)
     within = patches(casts.pair, poses, tolerance_mm, workers)
     starts = np.array([course.rows.start for course in courses])
-    gaps = _sweep_gaps(casts, poses, within, told, starts, settings, brisk, workers)
+    near = np.concatenate([_unjudged(course, readings_mm, brisk) for course in courses])
+    which = Told(told, near, starts)
+    gaps = sweep_gaps(casts, poses, within, which, settings.gap_limit_mm, brisk, workers)
     in_mi = casts.incisal_point_in_mi
     return tuple(
         Sweep(
@@ -269,31 +253,12 @@ def _courses(
     return courses
 
 
-def _sweep_gaps(
-    casts: MountedCasts,
-    poses: Floats,
-    within: Patches,
-    told: Bools,
-    starts: Ints,
-    settings: SweepSettings,
-    brisk: Brisk | None,
-    workers: Workers,
-) -> Floats:
-    """Return the gaps (n, uppers, lowers) of teeth alone, in the order of the arches.
-
-    told: (n,) poses in which a brisk answer has them. starts: first poses of the excursions.
-    """
-    teeth = casts.upper.codes, casts.lower.codes
-    limit_mm = settings.gap_limit_mm
+def _unjudged(course: _Course, readings_mm: tuple[float, ...], brisk: Brisk | None) -> Bools:
+    """Return the poses (n,) of a course that are too near to its start to be judged."""
     if brisk is None:
-        return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
-    limits = np.where(told, min(limit_mm, brisk.measured_mm), 0.0)
-    # Most start at the same place, which is measured once.
-    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
-    limits[starts], limits[starts[first]] = 0.0, limit_mm
-    gaps = pair_gaps(casts.pair, poses, limits, *teeth, workers, within)
-    gaps[starts] = gaps[starts[first][place.reshape(-1)]]
-    return gaps
+        return np.zeros(len(course.travel_mm), dtype=bool)
+    off_mm = np.abs(course.travel_mm[:, None] - readings_mm).min(axis=1, initial=np.inf)
+    return np.asarray((course.travel_mm < brisk.from_mm) & (off_mm > TRAVEL_SLACK_MM))
 
 
 def _patches_of(found: Patches, rows: slice) -> Patches:

@@ -1,0 +1,109 @@
+"""Gaps of all tooth pairs along excursions, and what a first answer leaves out of them."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.contact.contacts import Patches, pair_gaps
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Bools, Floats, Ints
+
+
+@dataclass(frozen=True)
+class Brisk:
+    """What a sweep may leave out while it is a first answer; what it tells is as exact as ever.
+
+    Attributes
+    ----------
+    measured_mm : float
+        Distance up to which gaps are measured beyond the first pose, where that is less than the
+        gap limit. In crossover, which is not judged, only those of teeth in contact are told, and
+        no runner-up.
+    from_mm : float
+        Poses nearer than this to their start, readings apart, are not judged but for some teeth: of
+        the others only gaps of teeth in contact are told there.
+    teeth : tuple of int
+        Those teeth.
+    slack_steps : float
+        By how much poses between the readings may miss their travel, as a part of a step.
+    """
+
+    measured_mm: float
+    from_mm: float = 0.0
+    teeth: tuple[int, ...] = ()
+    slack_steps: float = 0.05
+
+
+@dataclass(frozen=True)
+class Told:
+    """Which gaps a brisk answer has.
+
+    Attributes
+    ----------
+    judged : ndarray, shape (n,)
+        Poses in which some are asked for.
+    near : ndarray, shape (n,)
+        Poses in which only those of some teeth are.
+    starts : ndarray, shape (excursions,)
+        First poses, in which all are, up to the whole limit.
+    """
+
+    judged: Bools
+    near: Bools
+    starts: Ints
+
+
+def sweep_gaps(
+    casts: MountedCasts,
+    poses: Floats,
+    within: Patches,
+    told: Told,
+    limit_mm: float,
+    brisk: Brisk | None,
+    workers: Workers,
+) -> Floats:
+    """Return the gaps of all tooth pairs in poses of excursions.
+
+    Parameters
+    ----------
+    casts : MountedCasts
+        The arches.
+    poses : ndarray, shape (n, 4, 4)
+        hinge_from_lower.
+    within : Patches
+        Contact patches of the same poses.
+    told : Told
+        Which gaps a brisk answer has.
+    limit_mm : float
+        Distance up to which gaps are measured.
+    brisk : Brisk, optional
+        What may be left out.
+    workers : Workers
+        Threads.
+
+    Returns
+    -------
+    ndarray, shape (n, uppers, lowers)
+        mm, of teeth in the order of the arches; inf beyond the limit, or where not told.
+    """
+    teeth = casts.upper.codes, casts.lower.codes
+    if brisk is None:
+        return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
+    brisk_mm, starts = min(limit_mm, brisk.measured_mm), told.starts
+    limits = np.where(told.judged & ~told.near, brisk_mm, 0.0)
+    # Most start at the same place, which is measured once.
+    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
+    limits[starts], limits[starts[first]] = 0.0, limit_mm
+    gaps = pair_gaps(casts.pair, poses, limits, *teeth, workers, within)
+    near = told.near & told.judged
+    near[starts] = False
+    uppers, lowers = (tuple(code for code in codes if code in brisk.teeth) for codes in teeth)
+    for upper, lower in ((uppers, teeth[1]), (teeth[0], lowers)):
+        if near.any() and upper and lower:
+            rows, columns = np.isin(teeth[0], upper), np.isin(teeth[1], lower)
+            gaps[np.ix_(near, rows, columns)] = pair_gaps(
+                casts.pair, poses[near], brisk_mm, upper, lower, workers
+            )
+    gaps[starts] = gaps[starts[first]][place.reshape(-1)]
+    return gaps
