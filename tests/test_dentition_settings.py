@@ -1,5 +1,6 @@
 """What the settings of the built-in dentition change: sizes, cusps, wear, lost and moved teeth."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -7,7 +8,7 @@ import pytest
 from pydantic import ValidationError
 
 from kinematics.checks import InputError
-from kinematics.teeth import set_up
+from kinematics.teeth import natural_side, set_up
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
 from tests import built_dentition
@@ -247,3 +248,16 @@ def test_little_over_eruption_into_natural_teeth_is_refused_too():
     """A natural pair that overlaps by some micrometres is told as such."""
     with pytest.raises(InputError, match=r"over_erupted 46 by 0\.02 mm: runs into natural"):
         build(DentitionSettings(triangles_per_arch=10_000, over_erupted_mm={46: 0.02}))
+
+
+def test_natural_teeth_kept_from_another_dentition_are_those_made_anew():
+    """Wear comes after natural teeth have settled: they are kept, and nothing else differs."""
+    worn = DentitionSettings(triangles_per_arch=10_000, wear_canine_mm=0.3)
+    build(replace(worn, wear_canine_mm=0.0))
+    kept = build(worn)
+    natural_side._settled.cache_clear()
+    natural_side._set_up.cache_clear()
+    anew = build(worn)
+    for arch, other in ((kept.upper, anew.upper), (kept.lower, anew.lower)):
+        assert np.array_equal(arch.mesh.vertices, other.mesh.vertices)
+        assert np.array_equal(arch.mesh.faces, other.mesh.faces)
