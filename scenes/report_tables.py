@@ -1,6 +1,5 @@
 """The tables and sentences of the report, as text: every number with its unit."""
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -20,7 +19,7 @@ from kinematics.planning.guidance_kinds import (
     SINGLE_POSTERIOR,
     TABLE_ONLY,
 )
-from kinematics.planning.guidance_stretches import travel_of_kinds
+from kinematics.planning.guidance_stretches import holds_most
 from kinematics.planning.mi_findings import stops_together
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CONTACT_AREA, NO_SLIDE, SLIDE, CentricSlide
@@ -137,11 +136,9 @@ def slide_sentence(slide: CentricSlide, stops: tuple[Stop, ...] = ()) -> str:
 
 def mostly(verdict: Verdict) -> str:
     """Return the guidance kind, and over how much of the way where it does not hold all of it."""
-    travel_mm = travel_of_kinds(verdict.stretches) if verdict.stretches else {}
-    if len(travel_mm) < 2:
+    if len({stretch.kind for stretch in verdict.stretches}) < 2:
         return verdict.kind
-    more_than_half = 2.0 * travel_mm[verdict.kind] > math.fsum(travel_mm.values())
-    part = "most" if more_than_half else "the longest part"
+    part = "most" if holds_most(verdict.stretches, verdict.kind) else "the longest part"
     return f"{_OVER_PART.get(verdict.kind, verdict.kind)} over {part} of the way"
 
 

@@ -57,6 +57,7 @@ def test_teeth_of_balanced_bases_are_not_told_to_stay_near(example):
     [
         ("canine", 2.0, "canine over most of the way"),
         ("canine", 1.2, "canine over the longest part of the way"),
+        ("canine", 1.5, "canine over the longest part of the way"),
         ("nonworking only", 2.0, "nonworking contacts alone over most of the way"),
         ("incisors only", 2.0, "incisors alone over most of the way"),
         ("one-sided anterior", 2.0, "front teeth of one side over most of the way"),

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Final
 
 import numpy as np
 
@@ -13,6 +14,9 @@ from kinematics.planning.contact_runs import pairs_in
 from kinematics.planning.guidance_kinds import Pair, kind_of, role, working_side
 
 Pairs = tuple[Pair, ...]
+
+#: Travels that differ by less than this are equal, mm: poses stand at theirs less exactly still.
+EQUAL_MM: Final = 0.02
 
 
 @dataclass(frozen=True)
@@ -102,4 +106,11 @@ def travel_of_kinds(found: tuple[Stretch, ...]) -> dict[str, float]:
 def longest_kind(found: tuple[Stretch, ...]) -> str:
     """Return the kind that holds over most of the travel, the first of equals."""
     travel = travel_of_kinds(found)
-    return max(travel, key=lambda kind: travel[kind])
+    most_mm = max(travel.values())
+    return next(kind for kind, mm in travel.items() if mm > most_mm - EQUAL_MM)
+
+
+def holds_most(found: tuple[Stretch, ...], kind: str) -> bool:
+    """Tell whether a kind holds over more than half of the travel."""
+    travel = travel_of_kinds(found)
+    return 2.0 * travel[kind] > math.fsum(travel.values()) + EQUAL_MM
