@@ -113,14 +113,15 @@ def teeth_for(
     pose = pose_at(prepare_guidance(_nominal_guidance(case)), _in_mi(case))
     dentition = build(case.dentition_with_replacements(), pose)
     incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
+    standing, replaced = carried(dentition.lower, inverse(pose)), case.replacement_teeth
     with ThreadPoolExecutor(threads) as pool:
-        # Trees are of teeth alone: they are built while the bodies of the casts are made.
+        # Trees are of teeth alone; one is built while the body of a cast is made.
         above = pool.submit(upper_tree, dentition.upper)
-        below = pool.submit(lower_tree, carried(dentition.lower, inverse(pose)))
-        upper = with_body(dentition.upper, case.replacement_teeth)
-        lower = carried(with_body(dentition.lower, case.replacement_teeth), inverse(pose))
-        pair = Pair(above.result(), below.result())
-    settled = Teeth(upper, lower, pair, incisal_point, pose)
+        upper = pool.submit(with_body, dentition.upper, replaced)
+        below = pool.submit(lower_tree, standing)
+        lower = pool.submit(lambda: carried(with_body(dentition.lower, replaced), inverse(pose)))
+    pair = Pair(above.result(), below.result())
+    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose)
     if case.generated_path is None:
         return settled
     casts = remounted(settled, case)

@@ -33,8 +33,8 @@ MOLAR_SLACK_MM: Final = 0.006
 #: Widening the upper canines by 1 mm a side brings the upper molars forward by about 3 mm, and the
 #: same holds below; half of a correction is made in each arch.
 MOLAR_GAIN: Final = 0.15
-#: Front teeth are leaned by at most so much in one round, degrees; leaning the crown forward
-#: brings the lingual surface nearer to the lower edge.
+#: Front teeth ask to be leaned by at most so much, degrees, and a round in which they do teaches
+#: nothing; leaning the crown forward brings the lingual surface nearer to the lower edge.
 MOST_TURN_DEG: Final = 4.0
 #: A deep overbite or a large overjet leaves the canines room only where the lower arch stands
 #: farther back: the molar relation falls by these shares of what they exceed the usual ones, mm.
