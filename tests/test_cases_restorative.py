@@ -89,14 +89,29 @@ def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
     assert not [f for f in changed.findings if f.kind == "replacement tooth touches, allowed"]
 
 
-def test_the_same_contacts_need_attention_on_bases_that_should_touch_in_mi_only():
-    """Only the scheme of the lower bases is changed: what was allowed is against it."""
-    case = builtin_case("lower_distal_extension")
+def _lower_bases_for_mi_only(case):
+    """Return a case whose lower bases should touch in MI only."""
     bases = tuple(
         base if base.name.startswith("upper") else replace(base, scheme="contacts only in MI")
         for base in case.denture_bases
     )
-    result = run_case(replace(case, denture_bases=bases))
+    return run_case(replace(case, denture_bases=bases))
+
+
+def test_the_same_contacts_need_attention_on_bases_that_should_touch_in_mi_only():
+    """Only the scheme of the lower bases is changed: contacts that share load are against it."""
+    result = _lower_bases_for_mi_only(builtin_case("lower_distal_extension"))
     touching = [f for f in result.findings if f.kind == "replacement tooth touches"]
     assert {f.tooth_lower for f in touching} >= {36, 37, 46, 47}
-    assert {f.severity for f in touching} <= {"serious", "attention"}
+    assert {f.severity for f in touching} == {"attention"}
+    assert result.findings[0].severity == "attention"
+
+
+def test_contacts_are_serious_on_such_bases_where_no_path_has_formed_the_upper_teeth():
+    """The lower bases then carry the jaw on both sides and hold all other teeth open."""
+    case = replace(builtin_case("lower_distal_extension"), generated_path=None)
+    result = _lower_bases_for_mi_only(case)
+    assert result.findings[0].severity == "serious"
+    serious = [f for f in result.findings if f.severity == "serious"]
+    assert {f.kind for f in serious} == {"replacement tooth touches"}
+    assert {f.tooth_lower // 10 for f in serious} == {3, 4}
