@@ -2,6 +2,7 @@
 
 import threading
 from dataclasses import fields, replace
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -11,6 +12,8 @@ from kinematics.contact.closure import runner_up
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import left_lateral, protrusion, retrusion
+from kinematics.planning.contact_runs import least_gap_over
+from kinematics.planning.farther_gaps import least_gaps_over
 from kinematics.planning.findings import Finding
 from tests.shipped_cases import coarse
 
@@ -66,7 +69,7 @@ def measured_wholly(casts, sweep, workers):
     second, gap = runner_up(casts.pair, zero, sweep.closures, workers)
     gaps = pair_gaps(casts.pair, sweep.poses, sweep.gap_limit_mm, *teeth, workers)
     whole = {"runner_up": second, "runner_up_gap_mm": gap, "pair_gap_mm": gaps}
-    return replace(sweep, measured_mm=np.inf, **whole)
+    return replace(sweep, measured_mm=np.inf, partly=None, **whole)
 
 
 @pytest.fixture(scope="module", params=QUICK)
@@ -89,6 +92,23 @@ def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
     assert all(isinstance(item, Finding) for item in quick.findings)
     for name in ("findings", "verdicts", "stops", "replacement"):
         same(getattr(quick, name), getattr(full, name), name)
+
+
+def test_gaps_next_to_the_start_that_were_left_out_are_measured_where_they_are_asked_for(built):
+    """Of whatever teeth, also beside some that were measured; and some had been left out."""
+    case, teeth = built
+    casts, workers = live.remounted(teeth, case), Workers(2)
+    arches = SimpleNamespace(casts=casts, workers=workers)
+    left_out = 0
+    for quick in live.excursions_judged(case, casts, workers).sweeps:
+        whole = measured_wholly(casts, quick, workers)
+        assert quick.partly.any() and not quick.partly[0]
+        for code in quick.upper_codes:
+            pairs = [(code, lower) for lower in quick.lower_codes]
+            found = least_gaps_over(arches, quick, pairs, quick.partly)[quick.partly]
+            np.testing.assert_array_equal(found, least_gap_over(whole, pairs)[quick.partly])
+            left_out += int((least_gap_over(quick, pairs)[quick.partly] > found).sum())
+    assert left_out > 20
 
 
 def test_readings_are_exact_and_other_poses_near_their_travel(built):

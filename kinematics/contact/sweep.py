@@ -107,6 +107,9 @@ class Sweep:
     measured_mm : float
         Distance up to which they were measured beyond the first pose; where that is finite, not in
         crossover.
+    partly : ndarray, shape (n,), or None
+        Poses in which only gaps of some teeth were measured, and of teeth in contact; None where
+        there are none.
     """
 
     excursion: Excursion
@@ -129,6 +132,7 @@ class Sweep:
     pair_gap_mm: Floats
     gap_limit_mm: float
     measured_mm: float = np.inf
+    partly: Bools | None = None
 
 
 def sweep(
@@ -219,6 +223,7 @@ def sweeps(
             pair_gap_mm=gaps[course.rows],
             gap_limit_mm=settings.gap_limit_mm,
             measured_mm=np.inf if brisk is None else brisk.measured_mm,
+            partly=None if brisk is None else near[course.rows],
         )
         for excursion, places, course in zip(excursions, found, courses, strict=True)
     )

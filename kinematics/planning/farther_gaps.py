@@ -31,7 +31,10 @@ def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked
         Poses in which it is wanted up to the gap limit of the sweep; elsewhere it is inf beyond
         what was measured.
     """
-    least, limit_mm = least_gap_over(sweep, pairs), sweep.measured_mm
+    unmeasured = np.flatnonzero(asked & _partly(sweep))
+    limit_mm = min(sweep.measured_mm, sweep.gap_limit_mm)
+    sweep = measured_at(occlusion, sweep, unmeasured, pairs, limit_mm)
+    least = least_gap_over(sweep, pairs)
     farther = np.flatnonzero(asked & np.isinf(least))
     # The nearest pair alone counts: no pair is measured much farther than that.
     while len(farther) and limit_mm < sweep.gap_limit_mm:
@@ -49,7 +52,9 @@ def measured_at(
 
     Those of other teeth stay as they are.
     """
-    if not len(poses) or not pairs or sweep.measured_mm >= limit_mm:
+    if not len(poses) or not pairs:
+        return sweep
+    if sweep.measured_mm >= limit_mm and not _partly(sweep)[poses].any():
         return sweep
     uppers, lowers = (tuple(sorted(set(codes))) for codes in zip(*pairs, strict=True))
     rows = np.array([sweep.upper_codes.index(code) for code in uppers])
@@ -59,3 +64,10 @@ def measured_at(
         occlusion.casts.pair, sweep.poses[poses], limit_mm, uppers, lowers, occlusion.workers
     )
     return replace(sweep, pair_gap_mm=gaps)
+
+
+def _partly(sweep: Sweep) -> Bools:
+    """Return the poses, shape (n,), in which only gaps of some teeth were measured."""
+    if sweep.partly is None:
+        return np.zeros(len(sweep.travel_mm), dtype=np.bool_)
+    return sweep.partly
