@@ -2,6 +2,7 @@
 
 import threading
 from dataclasses import fields, replace
+from itertools import combinations, product
 from types import SimpleNamespace
 
 import numpy as np
@@ -103,8 +104,8 @@ def test_gaps_next_to_the_start_that_were_left_out_are_measured_where_they_are_a
     for quick in live.excursions_judged(case, casts, workers).sweeps:
         whole = measured_wholly(casts, quick, workers)
         assert quick.partly.any() and not quick.partly[0]
-        for code in quick.upper_codes:
-            pairs = [(code, lower) for lower in quick.lower_codes]
+        for two in combinations(quick.upper_codes, 2):
+            pairs = list(product(two, quick.lower_codes))
             found = least_gaps_over(arches, quick, pairs, quick.partly)[quick.partly]
             np.testing.assert_array_equal(found, least_gap_over(whole, pairs)[quick.partly])
             left_out += int((least_gap_over(quick, pairs)[quick.partly] > found).sum())
