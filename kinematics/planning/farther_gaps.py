@@ -33,7 +33,8 @@ def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked
     """
     unmeasured = np.flatnonzero(asked & _partly(sweep))
     limit_mm = min(sweep.measured_mm, sweep.gap_limit_mm)
-    sweep = measured_at(occlusion, sweep, unmeasured, pairs, limit_mm)
+    if len(unmeasured):
+        sweep = measured_at(occlusion, sweep, unmeasured, pairs, limit_mm)
     least = least_gap_over(sweep, pairs)
     farther = np.flatnonzero(asked & np.isinf(least))
     # The nearest pair alone counts: no pair is measured much farther than that.
