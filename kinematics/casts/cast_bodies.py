@@ -4,8 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh, mesh_of
-from kinematics.geometry.poses import move_points
+from kinematics.geometry.meshes import Mesh, moved_mesh
 
 #: Kinds of triangles: gum around standing teeth, residual ridge (with tuberosity or retromolar
 #: pad), palate, and of the base: the land around the vestibule, walls, the flat underside.
@@ -43,7 +42,7 @@ def moved_body(body: CastBody, pose: Floats) -> CastBody:
     """Return a body moved by a pose (4, 4)."""
     base = body.denture_base
     return CastBody(
-        mesh_of(move_points(pose, body.mesh.vertices), body.mesh.faces),
+        moved_mesh(body.mesh, pose),
         body.kind,
-        None if base is None else mesh_of(move_points(pose, base.vertices), base.faces),
+        None if base is None else moved_mesh(base, pose),
     )

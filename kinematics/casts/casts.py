@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from kinematics.casts.cast_bodies import CastBody, moved_body
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh, mesh_of
+from kinematics.geometry.meshes import Mesh, moved_mesh
 from kinematics.geometry.poses import move_points, turn_vectors
 from kinematics.tooth_codes import is_upper
 
@@ -96,6 +96,6 @@ def carried(arch: Arch, pose: Floats) -> Arch:
         )
         for tooth in arch.teeth
     )
-    mesh = mesh_of(move_points(pose, arch.mesh.vertices), arch.mesh.faces)
+    mesh = moved_mesh(arch.mesh, pose)
     body = None if arch.body is None else moved_body(arch.body, pose)
     return Arch(mesh, arch.tooth_of_face, teeth, body)

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike
 
 from kinematics.checks import InputError, finite_array
 from kinematics.conventions import Floats, Ints
+from kinematics.geometry.poses import move_points
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,13 @@ def mesh_of(vertices: ArrayLike, faces: ArrayLike, name: str = "mesh") -> Mesh:
     points.setflags(write=False)
     triangles.setflags(write=False)
     return Mesh(points, triangles)
+
+
+def moved_mesh(mesh: Mesh, pose: Floats) -> Mesh:
+    """Return a mesh moved by a pose (4, 4); its faces are shared."""
+    points = move_points(pose, mesh.vertices)
+    points.setflags(write=False)
+    return Mesh(points, mesh.faces)
 
 
 def joined(meshes: list[Mesh]) -> Mesh:

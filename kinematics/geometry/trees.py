@@ -164,23 +164,26 @@ def moved_tree(tree: Tree, move: Floats, threads: int = 1) -> Tree:
     move : ndarray, shape (4, 4)
         To its new coordinates from its old ones.
     threads : int
-        With more than one, boxes and bounds are moved side by side.
+        How many share the work; the result does not depend on it.
     """
     old = tree.arrays
     vertices = move_points(move, old.vertices)
     vertex_around = np.empty((len(vertices), 3))
-    node_bounds.cylindrical(vertices, vertex_around)
-    slab = np.empty_like(old.slab)
-    around = aligned_rows(len(old.links), 8, np.float32)
-    bounded = (vertices, vertex_around, old.faces, old.links, old.vertex_around, old.around)
+    nodes = len(old.links)
+    slab, around = np.empty_like(old.slab), aligned_rows(nodes, 8, np.float32)
+
+    def part(share: int) -> None:
+        """Move one of as many shares as there are threads; each row is done by itself."""
+        first, last = (nodes * n // threads for n in (share, share + 1))
+        rigid_moves.move_nodes(old.slab, old.around, move, first, last, slab, around)
+        some = slice(*(len(vertices) * n // threads for n in (share, share + 1)))
+        node_bounds.cylindrical(vertices[some], vertex_around[some])
+
     if threads == 1:
-        rigid_moves.move_boxes(old.slab, move, slab)
-        rigid_moves.move_bounds(*bounded, around)
+        part(0)
     else:
-        with ThreadPoolExecutor(1) as pool:
-            boxes = pool.submit(rigid_moves.move_boxes, old.slab, move, slab)
-            rigid_moves.move_bounds(*bounded, around)
-            boxes.result()
+        with ThreadPoolExecutor(threads) as pool:
+            list(pool.map(part, range(threads)))
     arrays = old._replace(vertices=vertices, slab=slab, around=around, vertex_around=vertex_around)
     for array in arrays:
         array.setflags(write=False)

@@ -218,7 +218,7 @@ def box_nodes(corners, holder, sums, tooth, facing, links, mask, turning, slab):
 
 
 @bare_kernel
-def face_around(vertices, vertex_around, faces, f, out):
+def _face_around(vertices, vertex_around, faces, f, out):
     """Bounds of one triangle (s, r, angle: least, most) and its longest side squared."""
     a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
     ax, az = vertices[a, 0], vertices[a, 2]
@@ -257,13 +257,13 @@ def bound_around(vertices, vertex_around, faces, holder, links, turning, around)
     for node in range(links.shape[0] - 1, -1, -1):  # children before their parents
         first, last, right = links[node, START], links[node, STOP], links[node, RIGHT]
         if right == 0:
-            face_around(vertices, vertex_around, faces, first, face)
+            _face_around(vertices, vertex_around, faces, first, face)
             for k in range(4):
                 around[node, S_LEAST + k] = face[k]
             around[node, ANGLE] = face[4]
             longest[node], behind[node] = face[6], face[5] - face[4] > 3.0
         else:
-            put_both(around, node, node + 1, right)
+            _put_both(around, node, node + 1, right)
             longest[node] = max(longest[node + 1], longest[right])
             behind[node] = behind[node + 1] or behind[right]
         slope_s, slope_r = _slopes(turning, node)
@@ -286,7 +286,7 @@ def bound_around(vertices, vertex_around, faces, holder, links, turning, around)
 
 
 @inner_kernel
-def put_both(around, node, left, right):
+def _put_both(around, node, left, right):
     """Write the box that holds those of two children."""
     around[node, S_LEAST] = min(around[left, S_LEAST], around[right, S_LEAST])
     around[node, S_MOST] = max(around[left, S_MOST], around[right, S_MOST])

@@ -1,8 +1,8 @@
-"""Boxes and bounds of all nodes of a lower arch after a small rigid motion of the arch.
+"""Boxes and bounds of the nodes of a lower arch after a small rigid motion of the arch.
 
-Nodes keep their triangles and directions. What holds for every triangle is told anew for leaves
-and joined upwards; how far a joint plane goes down is bounded by how far its vertices moved, which
-for a small motion loses next to nothing and visits no triangle more than once.
+Nodes keep their triangles and directions. The bounds of a node follow from those it had and from
+how the ball around its box moved, so that no triangle is visited and every node is done by itself.
+What is lost is as small as the motion, times the ball's share of its distance from the axis.
 """
 
 import math
@@ -10,101 +10,104 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import inner_kernel, kernel
-from kinematics.geometry.kernels.node_bounds import face_around, put_both
 from kinematics.geometry.kernels.short_rows import put_bounds, put_box
 from kinematics.geometry.kernels.tree_arrays import (
+    ANGLE,
     AXES,
     MIDDLE,
     PLANE,
     R_LEAST,
-    RIGHT,
+    R_MOST,
+    S_LEAST,
+    S_MOST,
     SIDES,
     SLOPE_R,
     SLOPE_S,
-    STACK,
-    START,
 )
 
-#: Columns of what vertices of a node changed by: least of the angle, s least and most, r likewise.
-_TURNED, _S_LEAST, _S_MOST, _R_LEAST, _R_MOST = range(5)
+#: More than rounding can do to a difference of places, mm.
+_ROUNDING = 1e-12
 
 
 @kernel
-def move_boxes(slab, move, short):
-    """Write the oriented boxes (k, 15) of all nodes after a motion (4, 4)."""
-    row = np.empty(15)
-    for node in range(slab.shape[0]):
-        for first in (MIDDLE, AXES, AXES + 3, AXES + 6):
-            x, y, z = slab[node, first], slab[node, first + 1], slab[node, first + 2]
-            for i in range(3):
-                row[first + i] = move[i, 0] * x + move[i, 1] * y + move[i, 2] * z
-        for i in range(3):
-            row[MIDDLE + i] += move[i, 3]
-            row[SIDES + i] = slab[node, SIDES + i]
-        put_box(row, short, node)
+def move_nodes(slab, around, move, first, last, short_slab, short_around):
+    """Write boxes (k, 15) and bounds about the hinge axis (k, 8) of some nodes after a motion.
 
-
-@kernel
-def move_bounds(vertices, vertex_around, faces, links, old_vertex_around, old, short):
-    """Write the bounds about the hinge axis (k, 8) of all nodes after a motion.
-
-    vertices, vertex_around: (v, 3) after it. old_vertex_around: (v, 3), old: (k, 8) before it.
+    slab, around: before it. move: (4, 4).
     """
-    # What is known of subtrees that are done, the last one on top.
-    around, change = np.empty((STACK, 8)), np.empty((STACK, 5))
-    longest, behind = np.empty(STACK), np.empty(STACK, np.bool_)
-    moved = np.empty((vertices.shape[0], 3))
-    for v in range(vertices.shape[0]):
-        moved[v, 0] = vertex_around[v, 0] - old_vertex_around[v, 0]
-        moved[v, 1] = math.sqrt(vertex_around[v, 1]) - math.sqrt(old_vertex_around[v, 1])
-        moved[v, 2] = vertex_around[v, 2] - old_vertex_around[v, 2]
-    face = np.empty(7)
-    top = -1
-    for node in range(links.shape[0] - 1, -1, -1):  # right subtree, left subtree, their parent
-        if links[node, RIGHT] == 0:
-            top += 1
-            f = links[node, START]
-            face_around(vertices, vertex_around, faces, f, face)
-            for k in range(5):
-                around[top, k] = face[k]
-            longest[top], behind[top] = face[6], face[5] - face[4] > 3.0
-            _put_change(change, top, moved, faces, f)
-        else:
-            top -= 1
-            put_both(around, top, top + 1, top)
-            longest[top] = max(longest[top + 1], longest[top])
-            behind[top] = behind[top + 1] or behind[top]
-            _put_both_changes(change, top, top + 1, top)
-        slope_s, slope_r = np.float64(old[node, SLOPE_S]), np.float64(old[node, SLOPE_R])
-        around[top, SLOPE_S], around[top, SLOPE_R] = slope_s, slope_r
-        least = around[top, R_LEAST]
-        if least <= 0.0 or behind[top]:
-            around[top, PLANE] = -np.inf
-        else:
-            down = change[top, _TURNED]
-            down -= max(slope_s * change[top, _S_LEAST], slope_s * change[top, _S_MOST])
-            down -= max(slope_r * change[top, _R_LEAST], slope_r * change[top, _R_MOST])
-            # Between the corners as in `bound_around`.
-            bend = longest[top] / 6.0 * (1.0 / least**2 + abs(slope_r) / least)
-            around[top, PLANE] = old[node, PLANE] + down - bend
-        put_bounds(around[top], short, node)
+    turn = 0.0
+    for i in range(3):
+        for j in range(3):
+            turn += (move[i, j] - (1.0 if i == j else 0.0)) ** 2
+    turn = math.sqrt(turn)  # at least how much farther than the middle a point 1 mm off it moves
+    to_x, to_y, to_z = _row(move, 0), _row(move, 1), _row(move, 2)
+    box, row = np.empty(15), np.empty(8)
+    for node in range(first, last):
+        for column in (MIDDLE, AXES, AXES + 3, AXES + 6):
+            x, y, z = slab[node, column], slab[node, column + 1], slab[node, column + 2]
+            box[column] = to_x[0] * x + to_x[1] * y + to_x[2] * z
+            box[column + 1] = to_y[0] * x + to_y[1] * y + to_y[2] * z
+            box[column + 2] = to_z[0] * x + to_z[1] * y + to_z[2] * z
+        box[MIDDLE] += to_x[3]
+        box[MIDDLE + 1] += to_y[3]
+        box[MIDDLE + 2] += to_z[3]
+        size2 = 0.0
+        for k in range(SIDES, AXES):
+            side = np.float64(slab[node, k])
+            box[k] = side
+            size2 += side * side
+        put_box(box, short_slab, node)
+        _move_bounds(slab, around, node, box, math.sqrt(size2), turn, row)
+        put_bounds(row, short_around, node)
 
 
 @inner_kernel
-def _put_change(change, node, moved, faces, f):
-    """Write by how much the corners of one triangle changed."""
-    a, b, c = faces[f, 0], faces[f, 1], faces[f, 2]
-    change[node, _TURNED] = min(moved[a, 2], moved[b, 2], moved[c, 2])
-    change[node, _S_LEAST] = min(moved[a, 0], moved[b, 0], moved[c, 0])
-    change[node, _S_MOST] = max(moved[a, 0], moved[b, 0], moved[c, 0])
-    change[node, _R_LEAST] = min(moved[a, 1], moved[b, 1], moved[c, 1])
-    change[node, _R_MOST] = max(moved[a, 1], moved[b, 1], moved[c, 1])
+def _row(move, i):
+    """One row of a motion, kept where nothing that is written can touch it."""
+    return move[i, 0], move[i, 1], move[i, 2], move[i, 3]
 
 
 @inner_kernel
-def _put_both_changes(change, node, left, right):
-    """Write what holds for the vertices of two children."""
-    for k in (_TURNED, _S_LEAST, _R_LEAST):
-        change[node, k] = min(change[left, k], change[right, k])
-    for k in (_S_MOST, _R_MOST):
-        change[node, k] = max(change[left, k], change[right, k])
+def _move_bounds(slab, around, node, box, size, turn, row):
+    """Write the bounds of a node whose box, of this half diagonal, has moved to a new place."""
+    x, z = np.float64(slab[node, MIDDLE]), np.float64(slab[node, MIDDLE + 2])
+    dx, ds, dz = box[MIDDLE] - x, box[MIDDLE + 1] - slab[node, MIDDLE + 1], box[MIDDLE + 2] - z
+    # Directions of a box are rounded, so that a corner may lie a little beyond its half diagonal.
+    size *= 1.0 + 1e-6
+    beside = turn * size + _ROUNDING
+    farthest = math.sqrt(dx * dx + ds * ds + dz * dz) + beside
+    for k in range(8):
+        row[k] = around[node, k]
+    row[S_LEAST] += ds - beside
+    row[S_MOST] += ds + beside
+    r = math.sqrt(x * x + z * z)
+    nearest = r - size - farthest
+    reach = size + farthest
+    if nearest <= 0.0 or (x < reach and abs(z) <= reach):
+        # About the axis, or perhaps across the half-plane behind it, where angles begin anew.
+        row[R_LEAST] = max(0.0, row[R_LEAST] - farthest)
+        row[R_MOST] += farthest
+        row[ANGLE], row[PLANE] = -math.pi, -np.inf
+        return
+    # What the middle changes by, and by how much a point of the ball can differ from that: its
+    # distance from the middle times how steeply the change differs from place to place.
+    dr = math.sqrt((x + dx) ** 2 + (z + dz) ** 2) - r
+    off_r = size * (farthest / nearest + turn) + _ROUNDING
+    turned, off_turned = _turned(x, z, dx, dz)
+    off_turned += size * (farthest / nearest + turn) / nearest + _ROUNDING
+    row[R_LEAST] = max(0.0, row[R_LEAST] + dr - off_r)
+    row[R_MOST] += dr + off_r
+    row[ANGLE] += turned - off_turned
+    level = abs(row[SLOPE_S]) * beside + abs(row[SLOPE_R]) * off_r + off_turned
+    row[PLANE] += turned - row[SLOPE_S] * ds - row[SLOPE_R] * dr - level
+
+
+@inner_kernel
+def _turned(x, z, dx, dz):
+    """Return the angle about the axis of a step from a place, and how far off that may be."""
+    across = z * dx - x * dz  # angles grow downwards ahead of the axis
+    along = x * (x + dx) + z * (z + dz)
+    tangent = across / along
+    if along > 0.0 and abs(tangent) < 0.1:  # two terms of a series, and less than the third
+        return tangent - tangent**3 / 3.0, abs(tangent) ** 5
+    return math.atan2(across, along), 0.0

@@ -45,7 +45,7 @@ def put_box(row, short, node):
     for k in range(row.shape[0]):
         short[node, k] = np.float32(row[k])
     for k in range(SIDES, AXES):
-        short[node, k] = np.nextafter(np.float32(row[k] + _BOX * total), np.float32(np.inf))
+        short[node, k] = np.float32((row[k] + _BOX * total) * (1.0 + SHORT))
 
 
 @inner_kernel
