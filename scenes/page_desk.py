@@ -1,6 +1,6 @@
 """What answers one page: keeps the teeth that stand, and computes what a state asks for.
 
-Where the jaw stands is answered at once, in the thread of the page. What takes longer, the
+Where the jaw stands is answered first, in the thread of the page. What takes longer, the
 excursions and all that is judged by them, goes on beside it as long as the settings stay the same,
 however often the jaw is moved meanwhile.
 """
@@ -120,10 +120,10 @@ class Desk:
             yield teeth_answer(show.number, standing.scene, standing.casts, case.replacement_teeth)
             self._told.add("teeth")
         excursion = _excursion_named(show, case)
-        if self._following is None:
-            # Begun before the pose is sought, so that neither thread waits for the other.
-            self._following = Following(case, standing.casts, self._threads)
         yield self._pose(show, standing, excursion, stop)
+        if self._following is None:
+            # Not beside the pose: both use all threads, and whoever moves a setting waits for it.
+            self._following = Following(case, standing.casts, self._threads)
         yield from self._results(show, standing, excursion, stop)
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
