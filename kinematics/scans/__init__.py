@@ -1,0 +1,1 @@
+"""Scans of teeth from files: read as they are, put into millimetres, cleaned with a report."""
