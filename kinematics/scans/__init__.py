@@ -1,1 +1,1 @@
-"""Scans of teeth from files: read as they are, put into millimetres, cleaned with a report."""
+"""Scanned casts: files read and cleaned, teeth told by labels, mounted and seated."""
