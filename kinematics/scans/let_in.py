@@ -1,0 +1,132 @@
+"""Arches whose surfaces yield where they overlap at the bite, and a record of how much they do."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from kinematics.casts.casts import Arch, carried
+from kinematics.contact.gap_maps import arc_map
+from kinematics.contact.pair import Pair, lower_tree, prepare
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats
+from kinematics.geometry.meshes import Mesh, mesh_of
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.scans.seating import DEEPEST_MM, Seating, seat
+
+
+@dataclass(frozen=True)
+class ToothOverlap:
+    """The deepest overlap of one tooth, mm: in the bite as scanned, and what was let in."""
+
+    code: int
+    as_scanned_mm: float
+    let_in_mm: float
+
+
+@dataclass(frozen=True)
+class SeatingRecord:
+    """How the lower cast was seated at the bite.
+
+    Attributes
+    ----------
+    allowance_mm : float
+        Overlap that may be let in.
+    as_scanned_mm, seated_mm : float
+        Deepest overlap in the bite as scanned or recorded, and after the lower was moved.
+    move : ndarray, shape (4, 4)
+        Motion of the lower in the hinge frame, before the jaw closes.
+    moved_mm : float
+        Greatest distance by which that moves a vertex of the lower.
+    by_tooth : tuple of ToothOverlap
+        Teeth that overlap in the bite as scanned or after it.
+    """
+
+    allowance_mm: float
+    as_scanned_mm: float
+    seated_mm: float
+    move: Floats
+    moved_mm: float
+    by_tooth: tuple[ToothOverlap, ...]
+
+
+def let_in(
+    upper: Arch, lower: Arch, pose: Floats, allowance_mm: float, workers: Workers
+) -> tuple[Arch, Arch, SeatingRecord]:
+    """Seat the lower at the bite, and let surfaces yield where they still overlap.
+
+    Parameters
+    ----------
+    upper, lower : Arch
+        In the hinge frame, the lower in the bite as scanned or recorded.
+    pose : ndarray, shape (4, 4)
+        hinge_from_lower in MI, at opening 0: says where the hinge axis lies there.
+    allowance_mm : float
+        Overlap that may be let in. At 0 nothing is moved and nothing yields: the rigid answer.
+    workers : Workers
+        Threads.
+
+    Returns
+    -------
+    upper, lower : Arch
+        In the hinge frame, the lower seated.
+    record : SeatingRecord
+        What was done; overlaps are told at an allowance of 0 too.
+    """
+    standing = carried(lower, inverse(pose))
+    pair = prepare(upper, standing, workers.threads)
+    measured_only = allowance_mm == 0.0
+    limit_mm = np.inf if measured_only else allowance_mm
+    found = seat(upper.mesh, standing.mesh, pair, pose, limit_mm, workers)
+    if measured_only:
+        return upper, lower, _record(upper, lower, found, allowance_mm)
+    below = carried(carried(lower, found.move), inverse(pose))
+    # The lower yields first, as its vertices stand against the upper; what then still sticks out
+    # between them is the upper's to yield. Edges that cross are left: some micrometres at the
+    # resolution of scans, by which the jaw then stays open.
+    pair = Pair(pair.upper, lower_tree(below))
+    past = arc_map(pair, pose, DEEPEST_MM, workers).lower_mm
+    below = replace(below, mesh=_back_along_arcs(below.mesh, past, np.eye(4), 1.0))
+    pair = Pair(pair.upper, lower_tree(below))
+    past = arc_map(pair, pose, DEEPEST_MM, workers).upper_mm
+    above = replace(upper, mesh=_back_along_arcs(upper.mesh, past, inverse(pose), -1.0))
+    return above, carried(below, pose), _record(upper, lower, found, allowance_mm)
+
+
+def _back_along_arcs(mesh: Mesh, arc_gap_mm: Floats, to_axis: Floats, way: float) -> Mesh:
+    """Return a mesh with vertices that are past the other arch moved back to where they met it.
+
+    `to_axis` brings vertices into the frame whose y axis is the hinge axis; `way` is 1 for those
+    that open with the jaw, -1 for those the jaw leaves.
+    """
+    past = np.isfinite(arc_gap_mm) & (arc_gap_mm < 0.0)
+    points = move_points(to_axis, mesh.vertices[past])
+    angle = -way * arc_gap_mm[past] / np.hypot(points[:, 0], points[:, 2])
+    cos, sin = np.cos(angle), np.sin(angle)
+    x, z = points[:, 0].copy(), points[:, 2].copy()
+    points[:, 0], points[:, 2] = cos * x + sin * z, cos * z - sin * x
+    vertices = mesh.vertices.copy()
+    vertices[past] = move_points(inverse(to_axis), points)
+    return mesh_of(vertices, mesh.faces)
+
+
+def _record(upper: Arch, lower: Arch, found: Seating, allowance_mm: float) -> SeatingRecord:
+    """Tell what seating found and did, tooth by tooth."""
+    moved = move_points(found.move, lower.mesh.vertices) - lower.mesh.vertices
+    rows = []
+    for arch, name in ((upper, "upper_mm"), (lower, "lower_mm")):
+        for code in arch.codes:
+            used = np.unique(arch.mesh.faces[arch.tooth_of_face == code])
+            deepest = [
+                float(getattr(overlaps, name)[used].max())
+                for overlaps in (found.as_scanned, found.seated)
+            ]
+            if max(deepest) > 0.0:
+                rows.append(ToothOverlap(code, deepest[0], deepest[1] if allowance_mm else 0.0))
+    return SeatingRecord(
+        allowance_mm,
+        found.as_scanned.deepest_mm,
+        found.seated.deepest_mm,
+        found.move,
+        float(np.linalg.norm(moved, axis=1).max()),
+        tuple(rows),
+    )
