@@ -15,6 +15,7 @@ from kinematics.guidance.mandible import place
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.scans.settings import ScanSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
 
@@ -58,6 +59,8 @@ class Case:
     dentition : DentitionSettings
         The built-in teeth. Its `replacements` may be left out: the teeth of the denture bases are
         meant.
+    scans : ScanSettings, optional
+        Scanned casts in place of the built-in teeth.
     maximal_intercuspation : MaximalIntercuspation
         MI relative to CR.
     sweep : SweepSettings
@@ -82,6 +85,7 @@ class Case:
     note: Annotated[str, Field(max_length=2000)] = ""
     guidance: GuidanceSettings = GuidanceSettings()
     dentition: DentitionSettings = DentitionSettings()
+    scans: ScanSettings | None = None
     maximal_intercuspation: MaximalIntercuspation = MaximalIntercuspation()
     sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
@@ -107,6 +111,14 @@ class Case:
         """ISO 3950 numbers of the pontics of all bridges, in their order."""
         return tuple(code for bridge in self.bridges for code in bridge.pontics)
 
+    @property
+    def named_teeth(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of the teeth that bases, splints and bridges name, once each."""
+        bases = [code for base in self.denture_bases for code in (*base.teeth, *base.abutments)]
+        units: tuple[Joined, ...] = (*self.splints, *self.bridges)
+        joined = [code for unit in units for code in unit.joined]
+        return tuple(dict.fromkeys([*bases, *joined]))
+
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
         refuse(
@@ -117,10 +129,28 @@ class Case:
                 *self._formed_contradictions(),
                 *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
                 *self._joined_contradictions(),
+                *self._scan_contradictions(),
                 *self._pontic_contradictions(),
             ]
         )
         return self
+
+    def _may_have(self, code: int) -> bool:
+        """Tell whether there may be such a tooth; what scans hold is known when they are read."""
+        made = code in self.dentition.made and code not in self.dentition.missing
+        return made or self.scans is not None
+
+    def _scan_contradictions(self) -> Iterator[Contradiction]:
+        """Yield what is said of built-in teeth where scanned ones take their place."""
+        if self.scans is None:
+            return
+        for key, default in (("dentition", DentitionSettings()), ("generated_path", None)):
+            if getattr(self, key) != default:
+                yield (
+                    (key, "scans"),
+                    f"{key} is about the built-in teeth, but scans are given: leave one of them "
+                    "out",
+                )
 
     def _jaw_contradictions(self) -> Iterator[Contradiction]:
         """Yield what guidance alone, or guidance and MI, cannot be made into."""
@@ -165,7 +195,7 @@ class Case:
     def _formed_contradictions(self) -> Iterator[Contradiction]:
         path = self.generated_path
         for code in (*path.teeth, *path.spared) if path else ():
-            if code not in self.dentition.made or code in self.dentition.missing:
+            if not self._may_have(code):
                 yield (
                     ("generated_path", "dentition.missing"),
                     f"generated_path: the dentition has no tooth {code}; name only upper "
@@ -185,7 +215,7 @@ class Case:
         """Yield what the dentition, or another base, does not leave to a base."""
         where = f"denture base '{base.name}'"
         for code in (*base.teeth, *base.abutments):
-            if code not in self.dentition.made or code in self.dentition.missing:
+            if not self._may_have(code):
                 yield (
                     (),
                     f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
@@ -215,7 +245,7 @@ class Case:
                 yield (), f"{name} stands {count} times; give each its own name"
         for unit in units:
             for code in unit.joined:
-                if code not in self.dentition.made or code in self.dentition.missing:
+                if not self._may_have(code):
                     yield (
                         (),
                         f"{unit.called}: the dentition has no tooth {code}; name teeth that are "

@@ -1,5 +1,6 @@
 """A case from a TOML file, and as one."""
 
+import dataclasses
 import json
 import re
 import tomllib
@@ -24,7 +25,8 @@ def read_case(path: Path) -> Case:
     Parameters
     ----------
     path : Path
-        A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`.
+        A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`. Scans
+        are looked for from its folder.
 
     Raises
     ------
@@ -55,7 +57,10 @@ def read_case(path: Path) -> Case:
             f"{path}: byte {error.start + 1} is not {_ENCODING_NAMES[encoding]} text; save the file"
             " as UTF-8"
         ) from error
-    return parse_case(text, str(path))
+    case = parse_case(text, str(path))
+    if case.scans is None:
+        return case
+    return dataclasses.replace(case, scans=case.scans.located(path.absolute().parent))
 
 
 def parse_case(text: str, name: str) -> Case:

@@ -1,7 +1,7 @@
 """From a case to its findings: the whole run."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kinematics.case import Case
 from kinematics.casts.casts import Arch
@@ -33,6 +33,7 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.wording import excursion_words
+from kinematics.scans.scanned_casts import ScansRecord
 
 
 @dataclass(frozen=True)
@@ -66,6 +67,8 @@ class Checkup:
         Gravest first.
     raised : RaisedBite or None
         The bite as the incisal pin raises it; None where it does not.
+    scans : ScansRecord or None
+        Where the casts came from; None for built-in teeth.
     """
 
     upper: Arch
@@ -81,6 +84,7 @@ class Checkup:
     replacement: tuple[ReplacementContact, ...]
     findings: tuple[Finding, ...]
     raised: RaisedBite | None = None
+    scans: ScansRecord | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -115,11 +119,13 @@ def run(
     NotConverged
         A dentition that does not settle.
     """
-    warm_up(progress)
-    casts = remounted(teeth_for(case, progress, threads), case, threads=threads)
+    warm_up(progress, maps=case.scans is not None)
+    teeth = teeth_for(case, progress, threads)
+    casts = remounted(teeth, case, threads=threads)
     borders = border_tracks(casts)
     built(casts, borders)
-    return examined(case, casts, borders, Workers(threads), progress, followed)
+    found = examined(case, casts, borders, Workers(threads), progress, followed)
+    return replace(found, scans=teeth.scans)
 
 
 def examined(

@@ -1,9 +1,8 @@
 """The teeth of a case, built once, and mounted on whatever guidance they are to move on."""
 
-import dataclasses
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -19,9 +18,12 @@ from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.guidance import prepare as prepare_guidance
 from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.scans.let_in import let_in
+from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
 from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 from kinematics.teeth.generated_path import formed
+from kinematics.tooth_codes import is_upper
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,8 @@ class Teeth:
         Lower incisal point in the same lower coordinates, mm.
     pose : ndarray, shape (4, 4)
         hinge_from_lower in MI, at opening 0, as mounted first.
+    scans : ScansRecord or None
+        Where the arches came from; None for built-in teeth.
     """
 
     upper: Arch
@@ -47,6 +51,7 @@ class Teeth:
     pair: Pair
     incisal_point: Floats
     pose: Floats
+    scans: ScansRecord | None = None
 
 
 def same_teeth(case: Case, other: Case) -> bool:
@@ -63,7 +68,8 @@ def _made_from(case: Case) -> tuple[object, ...]:
     at = case.maximal_intercuspation
     guidance = case.guidance if case.generated_path else _nominal_guidance(case)
     given = case.dentition_with_replacements(), case.replacement_teeth, case.generated_path
-    return (*given, at, guidance)
+    plane = case.guidance.reference_plane if case.scans else None  # scans are mounted to it
+    return (*given, at, guidance, case.scans, plane)
 
 
 def _nominal_guidance(case: Case) -> GuidanceSettings:
@@ -108,26 +114,59 @@ def teeth_for(
     NotConverged
         A dentition that does not settle.
     """
-    path = ", forming them by the generated path" if case.generated_path else ""
-    progress(f"building the teeth and settling them into maximal intercuspation{path}")
     pose = pose_at(prepare_guidance(_nominal_guidance(case)), _in_mi(case))
-    dentition = build(case.dentition_with_replacements(), pose)
-    incisal_point = move_points(inverse(pose), dentition.incisal_point[None])[0]
-    standing, replaced = carried(dentition.lower, inverse(pose)), case.replacement_teeth
+    workers = Workers(threads, watched)
+    made = _scanned(case, pose, progress, workers) if case.scans else _built(case, pose, progress)
+    back = inverse(pose)
+    standing = carried(made.lower, back)
     with ThreadPoolExecutor(threads) as pool:
         # Trees are of teeth alone; one is built while the body of a cast is made.
-        above = pool.submit(upper_tree, dentition.upper)
-        upper = pool.submit(with_body, dentition.upper, replaced)
+        above = pool.submit(upper_tree, made.upper)
+        upper = pool.submit(made.with_body, made.upper)
         below = pool.submit(lower_tree, standing)
-        lower = pool.submit(lambda: carried(with_body(dentition.lower, replaced), inverse(pose)))
+        lower = pool.submit(lambda: carried(made.with_body(made.lower), back))
     pair = Pair(above.result(), below.result())
-    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose)
+    incisal_point = move_points(back, made.incisal_point[None])[0]
+    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose, made.scans)
     if case.generated_path is None:
         return settled
     casts = remounted(settled, case)
-    casts = formed(casts, case.generated_path, Workers(threads, watched))
+    casts = formed(casts, case.generated_path, workers)
     pose = pose_at(casts.guidance, _in_mi(case))
     return Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
+
+
+@dataclass(frozen=True)
+class _InMI:
+    """Both arches and the lower incisal point in the hinge frame, in MI, and their bodies."""
+
+    upper: Arch
+    lower: Arch
+    incisal_point: Floats
+    with_body: Callable[[Arch], Arch]
+    scans: ScansRecord | None = None
+
+
+def _built(case: Case, pose: Floats, progress: Callable[[str], None]) -> _InMI:
+    """Build the built-in teeth of a case, settled into MI."""
+    path = ", forming them by the generated path" if case.generated_path else ""
+    progress(f"building the teeth and settling them into maximal intercuspation{path}")
+    made, replaced = build(case.dentition_with_replacements(), pose), case.replacement_teeth
+    return _InMI(made.upper, made.lower, made.incisal_point, lambda arch: with_body(arch, replaced))
+
+
+def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers: Workers) -> _InMI:
+    """Read the scans of a case and seat them at the bite; gums are their bodies."""
+    assert case.scans is not None
+    casts = scanned_casts(case.scans, case.guidance.reference_plane, progress)
+    for code in case.named_teeth:
+        (casts.upper if is_upper(code) else casts.lower).tooth(code)
+    progress("seating the casts at the bite")
+    allowance_mm = 1e-3 * case.scans.allowance_um
+    upper, lower, seating = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
+    record = replace(casts.record, seating=seating)
+    incisal_point = move_points(seating.move, casts.incisal_point[None])[0]
+    return _InMI(upper, lower, incisal_point, lambda arch: arch, record)
 
 
 def remounted(
@@ -177,19 +216,19 @@ def lower_moved(teeth: Teeth, casts: MountedCasts) -> Floats:
 
     Distances under a pose of the casts are those of the teeth under this motion and then the pose.
     """
-    at_zero = dataclasses.replace(casts.mi, opening_rad=0.0)
+    at_zero = replace(casts.mi, opening_rad=0.0)
     return np.asarray(inverse(pose_at(casts.guidance, at_zero)) @ teeth.pose)
 
 
 def _stands(casts: MountedCasts, pose: Floats) -> bool:
     """Tell whether casts stand in MI, at opening 0, in a pose (4, 4)."""
-    at_zero = dataclasses.replace(casts.mi, opening_rad=0.0)
+    at_zero = replace(casts.mi, opening_rad=0.0)
     return np.array_equal(pose_at(casts.guidance, at_zero), pose)
 
 
 def _guided(casts: MountedCasts, guidance: Guidance) -> MountedCasts:
     """Return the same casts in the same MI on another guidance."""
-    return dataclasses.replace(casts, guidance=guidance)
+    return replace(casts, guidance=guidance)
 
 
 def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:

@@ -115,7 +115,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
             "x anterior, y to the patient's left, z superior; mm. Angles refer to the reference "
             "plane of the case."
         ),
-        "case": case,
+        "case": _without_folders(case),
         "triangles": {
             "upper": len(checkup.upper.mesh.faces),
             "lower": len(checkup.lower.mesh.faces),
@@ -148,7 +148,16 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
     }
     if checkup.raised is not None:
         document["raised_bite"] = checkup.raised
+    if checkup.scans is not None:
+        document["scans"] = checkup.scans
     return dict(plain(document))
+
+
+def _without_folders(case: Case) -> Case:
+    """Return the case with its scans named alone: results tell nothing of the machine."""
+    if case.scans is None:
+        return case
+    return dataclasses.replace(case, scans=case.scans.names_alone())
 
 
 def json_text(document: dict[str, Any]) -> str:

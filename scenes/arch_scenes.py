@@ -60,6 +60,7 @@ def body_parts(body: CastBody | None) -> tuple[Part, ...]:
     parts = [
         replace(_part(body.mesh, role, chosen), around_teeth=True, vertex_of=_NO_VERTEX)
         for role, chosen in zip(roles, kinds, strict=True)
+        if chosen.any()  # a scan has no stone
     ]
     base = body.denture_base
     if base is not None:

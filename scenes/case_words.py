@@ -23,6 +23,10 @@ _MADE_TEETH: Final = (
     "The teeth of this case are made by the program from published sizes and invented details; "
     "they stand for no patient."
 )
+_SCANNED_TEETH: Final = (
+    "The teeth of this case were read from scans; whose they are is not known to the program, and "
+    "the files stay where they are. Keep to the rules that protect a patient's data."
+)
 _NO_SCATTER: Final = (
     "The records of this case are taken as exact (record_scatter_mm = 0), so no finding is marked "
     "as not determined for their scatter, not even one within micrometres of its limit; where it "
@@ -102,9 +106,17 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
         yield from _rows(f"{group}, {name}" if group else name, value)
 
 
+def _rows_of(case: Case) -> tuple[SettingRow, ...]:
+    """Return all settings in force: of built-in teeth only where there are no scans."""
+    if case.scans is None:
+        return tuple(_rows("", case))
+    named = dataclasses.replace(case, scans=case.scans.names_alone())
+    return tuple(row for row in _rows("", named) if row.group != "dentition")
+
+
 def setting_changes(case: Case, made_from: Case) -> tuple[ChangedSetting, ...]:
     """Return in which settings a case differs from the one it was made from."""
-    return changed_settings(tuple(_rows("", made_from)), tuple(_rows("", case)))
+    return changed_settings(_rows_of(made_from), _rows_of(case))
 
 
 def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
@@ -118,7 +130,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         Another from which it was made by changing settings: the report then names them.
     """
     scatter = case.judging.record_scatter_mm
-    settings, defaults = tuple(_rows("", case)), {*_rows("", Case())}
+    settings, defaults = _rows_of(case), {*_rows_of(Case())}
     return CaseWords(
         title=case.title,
         note=case.note,
@@ -130,7 +142,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         readings_mm=case.judging.readings_mm,
         cautions=(
             *implausible_settings(case.guidance),
-            _MADE_TEETH,
+            _SCANNED_TEETH if case.scans else _MADE_TEETH,
             *((_NO_SCATTER,) if scatter == 0.0 else ()),
         ),
         judging=case.judging,

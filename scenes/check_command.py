@@ -21,6 +21,8 @@ from scenes.report import orders_for, write_html
 from scenes.summary import summary
 
 REPORT_FILE: Final = "report.html"
+#: What a folder of a case holds it in.
+CASE_FILE: Final = "case.toml"
 
 
 @dataclass(frozen=True)
@@ -53,6 +55,8 @@ def find_case(given: str | None) -> Case:
     if given is None:
         return builtin_case(DEFAULT_CASE)
     path = Path(given)
+    if path.is_dir() and (path / CASE_FILE).exists():
+        return read_case(path / CASE_FILE)
     if given in case_names() and not path.exists():
         return builtin_case(given)
     if not path.exists():

@@ -29,6 +29,7 @@ from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
+from scenes.scan_words import scan_words
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
 from scenes.told_findings import notes_of, told_groups
@@ -182,6 +183,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         excursions=list(_excursion_sections(checkup, words, ordered)),
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
+        scans=scan_words(checkup.scans, words.reference_plane),
         limits=record_limits(checkup, words.judging, words.at_default),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),

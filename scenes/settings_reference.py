@@ -65,8 +65,15 @@ def meaning_of(kind: type, name: str) -> str:
 
 
 def _about(kind: type) -> Mapping[str, _About]:
-    """Return what the Attributes section of a docstring says, by name."""
-    found = _ATTRIBUTES.search(inspect.getdoc(kind) or "")
+    """Return what the Attributes sections say, by name: of a group, and of what it builds on."""
+    about: dict[str, _About] = {}
+    for part in reversed(kind.__mro__):
+        about |= _about_own(part)
+    return about
+
+
+def _about_own(kind: type) -> Mapping[str, _About]:
+    found = _ATTRIBUTES.search(inspect.cleandoc(kind.__doc__ or ""))
     about: dict[str, _About] = {}
     for entry in _ENTRY.split(found[1]) if found else ():
         head, _, text = entry.partition("\n")

@@ -5,7 +5,6 @@ from io import BytesIO
 from typing import Final
 
 import numpy as np
-from trimesh.exchange.stl import load_stl_binary
 
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
@@ -101,6 +100,9 @@ def _binary(file: ScanFile) -> Scan:
     refuse_too_many(announced, file.path)
     if not announced:
         return scan_of(file, "binary STL", np.empty((0, 3)), np.empty((0, 3), dtype=np.int64))
+    # Fetched when it is needed: it brings libraries that a case without scans can do without.
+    from trimesh.exchange.stl import load_stl_binary
+
     corners = load_stl_binary(BytesIO(file.content))["vertices"]
     with np.errstate(invalid="ignore"):  # not-a-number of a kind that warns stays what it is
         return _scan(file, "binary STL", corners.astype(np.float64), ())

@@ -1,0 +1,91 @@
+"""Which triangle of a cleaned scan belongs to which tooth, from whatever says so."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from kinematics.checks import InputError
+from kinematics.conventions import Ints
+from kinematics.scans.cleaning import Cleaned
+from kinematics.scans.label_sources import (
+    labels_from_json,
+    labels_from_parts,
+    labels_from_scalars,
+)
+from kinematics.scans.labels import check_arch, face_labels, without_strays
+from kinematics.scans.scan import Scan
+from kinematics.scans.settings import ScanFiles, Side
+
+
+class NoLabels(InputError):
+    """Nothing says which triangle of a scan belongs to which tooth."""
+
+
+@dataclass(frozen=True)
+class LabelRecord:
+    """Where tooth numbers came from.
+
+    Attributes
+    ----------
+    source : str
+        In words: the JSON file, the scalar, or the meshes of the scan file.
+    strays : dict of tooth number to int
+        Triangles of small separate pieces that were given to what surrounds them.
+    """
+
+    source: str
+    strays: dict[int, int]
+
+
+def tooth_of_face(
+    scan: Scan, clean: Cleaned, files: ScanFiles, side: Side
+) -> tuple[Ints, LabelRecord]:
+    """Return the tooth number of every triangle (m,) of a cleaned scan, 0 for none.
+
+    Parameters
+    ----------
+    scan, clean : Scan, Cleaned
+        The file as read, and what cleaning left of it.
+    files : ScanFiles
+        What names the labels.
+    side : "upper" or "lower"
+        Which arch it is meant to be.
+
+    Raises
+    ------
+    NoLabels
+        Nothing says which triangle belongs to which tooth.
+    InputError
+        What says it cannot be used.
+    """
+    labels, source = _as_given(scan, files, side)
+    mended = without_strays(labels[clean.face_of], clean.mesh.faces)
+    check_arch(mended.tooth_of_face, side, scan.name)
+    return mended.tooth_of_face, LabelRecord(source, mended.moved)
+
+
+def _as_given(scan: Scan, files: ScanFiles, side: Side) -> tuple[Ints, str]:
+    """Return the label of every triangle of a scan file, and where it came from."""
+    listed = getattr(files, f"{side}_labels")
+    if listed is not None:
+        path = Path(listed)
+        return face_labels(labels_from_json(path, len(scan.vertices)), scan.faces), path.name
+    key = files.label_scalar
+    if key is not None or scan.vertex_scalars or scan.face_scalars:
+        kind, labels = labels_from_scalars(scan.vertex_scalars, scan.face_scalars, key)
+        of_faces = face_labels(labels, scan.faces) if kind == "vertex" else labels
+        return of_faces, f"a scalar of each {kind} of the file"
+    if scan.parts:
+        return labels_from_parts(_parts(scan), len(scan.faces)), "names of the meshes in the file"
+    raise NoLabels(
+        f"{scan.name}: nothing says which triangle belongs to which tooth; give scans.{side}_labels"
+        " (a JSON list with the ISO 3950 number of every vertex), a PLY file with a scalar of"
+        " tooth numbers, or a file with one mesh for each tooth, named by its number"
+    )
+
+
+def _parts(scan: Scan) -> Iterator[tuple[str, Ints]]:
+    for part in scan.parts:
+        yield part.name, np.arange(part.first_face, part.last_face + 1)

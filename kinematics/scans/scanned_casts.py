@@ -1,0 +1,297 @@
+"""From two scan files to two arches in the hinge frame, the jaw in MI, and how that was done."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.cast_bodies import GUM, CastBody
+from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
+from kinematics.checks import InputError, rigid_poses
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of, moved_mesh
+from kinematics.geometry.poses import move_points
+from kinematics.scans.cleaning import Cleaned, cleaned
+from kinematics.scans.cleaning_report import CleaningReport
+from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.scans.let_in import SeatingRecord
+from kinematics.scans.scan import Scan
+from kinematics.scans.scan_files import read_scan
+from kinematics.scans.scan_labels import LabelRecord, tooth_of_face
+from kinematics.scans.settings import SIDES, MountingKind, ScanFiles, ScanSettings, Side
+from kinematics.scans.standing import check_standing, tooth_middles
+from kinematics.scans.tooth_landmarks import landmarks_of_teeth
+from kinematics.scans.units import in_millimetres
+
+#: Which way crowns point in the hinge frame.
+_TOWARDS_OTHER: Final[dict[Side, float]] = {"upper": -1.0, "lower": 1.0}
+
+
+@dataclass(frozen=True)
+class ScanRecord:
+    """Where one arch came from.
+
+    Attributes
+    ----------
+    file, kind, sha256 : str
+        Name of the file, what it was read as, and its fingerprint.
+    triangles : int
+        How many it holds.
+    cleaning : CleaningReport
+        What was done to them.
+    labels : LabelRecord
+        Where the tooth numbers came from, and what was mended about them.
+    guessed : dict of tooth number to tuple of str
+        Cusps that could not be told and were put at the highest place of their part of the crown.
+    """
+
+    file: str
+    kind: str
+    sha256: str
+    triangles: int
+    cleaning: CleaningReport
+    labels: LabelRecord
+    guessed: dict[int, tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class ScansRecord:
+    """Where both arches came from, and how they were mounted.
+
+    Attributes
+    ----------
+    upper, lower : ScanRecord
+        The two files.
+    mounting : "transform", "hinge axis" or "mean values"
+        How the hinge frame was found.
+    hinge_from_scan : ndarray, shape (4, 4)
+        Pose that brought the coordinates of the upper scan into it.
+    by_bite_record : bool
+        Whether the lower cast was moved into MI by a bite record; else MI is as scanned.
+    seating : SeatingRecord or None
+        How they were seated there; None before that.
+    """
+
+    upper: ScanRecord
+    lower: ScanRecord
+    mounting: MountingKind
+    hinge_from_scan: Floats
+    by_bite_record: bool
+    seating: SeatingRecord | None = None
+
+
+@dataclass(frozen=True)
+class ScannedCasts:
+    """Both casts, mounted.
+
+    Attributes
+    ----------
+    upper, lower : Arch
+        In the hinge frame, the jaw in MI as scanned or recorded. Gums are bodies, and take no part
+        in contacts.
+    incisal_point : ndarray, shape (3,)
+        Lower incisal point in the hinge frame, mm.
+    record : ScansRecord
+        Where they came from.
+    """
+
+    upper: Arch
+    lower: Arch
+    incisal_point: Floats
+    record: ScansRecord
+
+
+def scanned_casts(
+    scans: ScanSettings, reference_plane: str, progress: Callable[[str], None]
+) -> ScannedCasts:
+    """Read, clean, label and mount both scans.
+
+    Parameters
+    ----------
+    scans : ScanSettings
+        Files and mounting; relative names are taken from the current folder.
+    reference_plane : str
+        Plane of the hinge frame.
+    progress : callable
+        Gets the name of the step when it begins.
+
+    Raises
+    ------
+    InputError
+        Files that cannot be read, or do not hold two labelled arches that stand as in a mouth.
+    """
+    hinge = hinge_from_scan(scans.mounting, reference_plane)
+    from_lower = hinge
+    if scans.scan_from_lower is not None:
+        bite = np.array(scans.scan_from_lower)
+        from_lower = hinge @ rigid_poses(bite, "scans.scan_from_lower", (4, 4))
+    read = {side: labelled(read_cast(scans, side, progress), scans, side) for side in SIDES}
+    poses = {"upper": hinge, "lower": from_lower}
+    placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
+    middles = [tooth_middles(placed[side], read[side].codes) for side in SIDES]
+    check_standing(*middles)
+    found = {side: _arch_of(read[side], placed[side], side, progress) for side in SIDES}
+    (upper, upper_record), (lower, lower_record) = found["upper"], found["lower"]
+    record = ScansRecord(
+        upper_record, lower_record, scans.mounting.kind, hinge, scans.scan_from_lower is not None
+    )
+    return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record)
+
+
+@dataclass(frozen=True)
+class CleanCast:
+    """One scan as read and cleaned, in its own coordinates.
+
+    Attributes
+    ----------
+    scan : Scan
+        The file.
+    cleaned : Cleaned
+        What cleaning left of it, mm.
+    """
+
+    scan: Scan
+    cleaned: Cleaned
+
+
+@dataclass(frozen=True)
+class LabelledCast:
+    """One cleaned scan whose teeth are known, in its own coordinates.
+
+    Attributes
+    ----------
+    scan : Scan
+        The file.
+    cleaned : Cleaned
+        Its triangles, mm.
+    codes : ndarray, shape (m,)
+        Tooth number of every triangle, 0 for none.
+    labels : LabelRecord
+        Where they came from.
+    """
+
+    scan: Scan
+    cleaned: Cleaned
+    codes: Ints
+    labels: LabelRecord
+
+    @property
+    def mesh(self) -> Mesh:
+        """The cleaned triangles."""
+        return self.cleaned.mesh
+
+
+def read_cast(files: ScanFiles, side: Side, progress: Callable[[str], None]) -> CleanCast:
+    """Read and clean one scan.
+
+    Raises
+    ------
+    InputError
+        A file that cannot be used.
+    """
+    path = Path(getattr(files, side))
+    progress(f"reading {path.name}, the {side} cast")
+    scan = read_scan(path)
+    return CleanCast(scan, cleaned(scan, in_millimetres(scan.vertices, files.units, scan.name)))
+
+
+def labelled(cast: CleanCast, files: ScanFiles, side: Side) -> LabelledCast:
+    """Tell the teeth of a cast.
+
+    Raises
+    ------
+    NoLabels
+        Nothing says which triangle belongs to which tooth.
+    InputError
+        What says it cannot be used.
+    """
+    codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side)
+    return LabelledCast(cast.scan, cast.cleaned, codes, labels)
+
+
+def _arch_of(
+    cast: LabelledCast, mesh: Mesh, side: Side, progress: Callable[[str], None]
+) -> tuple[Arch, ScanRecord]:
+    """Make a cast, placed in the hinge frame, into an arch."""
+    progress(f"finding the landmarks of the {side} teeth")
+    crowns, codes, gums = parted(mesh, cast.codes, side)
+    scan = cast.scan
+    found = landmarks_of_teeth(crowns, codes, side, scan.name)
+    record = ScanRecord(
+        scan.name,
+        scan.kind,
+        scan.sha256,
+        len(scan.faces),
+        cast.cleaned.report,
+        cast.labels,
+        found.guessed,
+    )
+    return Arch(crowns, codes, found.teeth, gums), record
+
+
+def parted(mesh: Mesh, codes: Ints, side: Side) -> tuple[Mesh, Ints, CastBody | None]:
+    """Return the crowns of a placed cast, facing the other arch, their numbers, and the gums.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        One cast, z superior.
+    codes : ndarray, shape (m,)
+        Tooth number of every triangle, 0 for none.
+    side : "upper" or "lower"
+        Which arch it is.
+    """
+    mesh = _facing_out(mesh, codes, _TOWARDS_OTHER[side])
+    gum = codes == NO_TOOTH
+    gums = _gums(_part(mesh, gum)) if gum.any() else None
+    return _part(mesh, ~gum), codes[~gum], gums
+
+
+def _gums(mesh: Mesh) -> CastBody:
+    return CastBody(mesh, np.full(len(mesh.faces), GUM, dtype=np.int64))
+
+
+def _part(mesh: Mesh, chosen: Bools) -> Mesh:
+    """Return some triangles of a mesh, in their order, with the vertices they have."""
+    used, faces = np.unique(mesh.faces[chosen], return_inverse=True)
+    return mesh_of(mesh.vertices[used], faces.reshape(-1, 3))
+
+
+def _facing_out(mesh: Mesh, codes: Ints, towards: float) -> Mesh:
+    """Return the mesh wound so that crowns face the other arch, as a whole."""
+    areas, normals = face_areas_normals(mesh)
+    crowns = codes != NO_TOOTH
+    if towards * float((areas * normals[:, 2])[crowns].sum()) >= 0.0:
+        return mesh
+    return Mesh(mesh.vertices, np.ascontiguousarray(mesh.faces[:, ::-1]))
+
+
+def _incisal_point(scans: ScanSettings, lower: Arch, hinge: Floats) -> Floats:
+    """Return the lower incisal point in the hinge frame: as given, or between 31 and 41.
+
+    Raises
+    ------
+    InputError
+        It is not given and neither tooth is there.
+    """
+    given = scans.lower_incisal_point or scans.mounting.incisal_point
+    if given is not None:
+        return np.asarray(move_points(hinge, np.array([given]))[0])
+    point = incisal_point_of(lower.teeth)
+    if point is None:
+        raise InputError(
+            "scans.lower_incisal_point: missing; the lower cast has neither 31 nor 41, so give the "
+            "point between them, in the coordinates of the scans, mm"
+        )
+    return point
+
+
+def incisal_point_of(teeth: tuple[Tooth, ...]) -> Floats | None:
+    """Return the point (3,) between the mesial corners of 31 and 41, None where both are missing.
+
+    Of one alone it is its own corner.
+    """
+    corners = [tooth.edge[0] for tooth in teeth if tooth.code in (31, 41)]
+    return np.asarray(np.mean(corners, axis=0)) if corners else None

@@ -1,0 +1,181 @@
+"""From two scan files to findings: what scans of known teeth say, against the teeth themselves."""
+
+import json
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kinematics.case_file import read_case
+from kinematics.casts.casts import carried
+from kinematics.checks import InputError
+from kinematics.checkup import run
+from kinematics.geometry.poses import inverse
+from kinematics.mounting import mounted_casts, teeth_for
+from kinematics.scans.settings import ScanFiles
+from scenes.builtin_cases import builtin_case
+from scenes.case_words import case_words
+from scenes.new_command import new
+from scenes.report import html_report
+from tests.scanner_like import any_place, moved, scanned, write_obj, write_ply
+
+TRIANGLES = 30_000
+
+
+def silent(_step):
+    """Tell nobody."""
+
+
+@pytest.fixture(scope="module")
+def truth():
+    """Return a built-in case, its casts in MI, and what a run says of them."""
+    case = builtin_case("upper_distal_extension")
+    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=TRIANGLES))
+    casts = mounted_casts(case)
+    return case, casts.upper, carried(casts.lower, casts.mi_pose)
+
+
+def write_case(folder, truth, place, noise_um=4.0, waves_um=4.0):
+    """Write scans of the casts in some place, and a case mounted by the transform back."""
+    _, upper, lower = truth
+    folder.mkdir()
+    for name, arch, towards, seed in (("upper", upper, -1.0, 1), ("lower", lower, 1.0, 2)):
+        scan = moved(scanned(arch, towards, seed, noise_um, waves_um), place)
+        (write_obj if name == "upper" else write_ply)(
+            folder / f"{name}.{'obj' if name == 'upper' else 'ply'}", scan
+        )
+    back = json.dumps(inverse(place).tolist())
+    (folder / "case.toml").write_text(
+        'title = "Scans of invented teeth"\n[scans]\nupper = "upper.obj"\nlower = "lower.ply"\n'
+        f'upper_labels = "upper.json"\n[scans.mounting]\nhinge_from_scan = {back}\n'
+        "[judging]\nstop_tolerance_mm = 0.02\n"
+        '[[denture_bases]]\nname = "upper right base"\nteeth = [15, 16, 17]\nabutments = [14, 13]\n'
+    )
+    return read_case(folder / "case.toml")
+
+
+@pytest.fixture(scope="module")
+def from_scans(truth, tmp_path_factory):
+    """Return the case of the scans, and what a run says of it."""
+    case = write_case(tmp_path_factory.mktemp("scans") / "case", truth, any_place(3))
+    return case, run(case, silent)
+
+
+def guiding(checkup):
+    """Return which pairs of teeth carry load in each main excursion beyond 0.5 mm, by travel."""
+    found = {}
+    for sweep in checkup.sweeps[:3]:
+        judged = (sweep.travel_mm > 0.5) & ~sweep.crossover
+        pairs = zip(
+            sweep.closures.tooth_upper[judged], sweep.closures.tooth_lower[judged], strict=True
+        )
+        found[sweep.excursion.name] = [(int(a), int(b)) for a, b in pairs]
+    return found
+
+
+def test_scans_say_what_the_teeth_say(truth, from_scans):
+    """Guiding pairs, the slide and the graver findings are those of the teeth that were scanned."""
+    plain, (_, found) = run(truth[0], silent), from_scans
+    wanted, seen = guiding(plain), guiding(found)
+    for name, pairs in wanted.items():
+        shared = set(pairs) & set(seen[name])
+        assert sum(pair in shared for pair in pairs) >= 0.8 * len(pairs), name
+    assert {tooth for stop in found.stops for tooth in (stop.tooth_upper, stop.tooth_lower)} >= {
+        16, 46, 17, 47, 26, 36, 27, 37,
+    }  # fmt: skip
+    graver = [item for item in plain.findings if item.severity == "serious"]
+    assert graver
+    kinds = {(item.kind, item.excursion) for item in found.findings}
+    assert {(item.kind, item.excursion) for item in graver} <= kinds
+
+
+def test_openings_differ_by_what_the_scanner_adds(truth, from_scans):
+    """Travel by travel, the jaw of the scans stands within 0.1 mm of that of the teeth."""
+    plain, (_, found) = run(truth[0], silent), from_scans
+    for one, other in zip(plain.sweeps[:3], found.sweeps[:3], strict=True):
+        travels = np.arange(0.5, 3.0, 0.5)
+        heights = [
+            np.interp(travels, sweep.travel_mm, sweep.incisal_point[:, 2]) for sweep in (one, other)
+        ]
+        assert np.abs(heights[0] - heights[1]).max() < 0.1
+
+
+def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path):
+    """Another rigid motion of the scan coordinates gives the same teeth to a micrometre."""
+    first = teeth_for(from_scans[0], silent)
+    other = teeth_for(write_case(tmp_path / "again", truth, any_place(8)), silent)
+    assert first.upper.codes == other.upper.codes
+    for side in ("upper", "lower"):
+        one, two = (getattr(teeth, side) for teeth in (first, other))
+        middles = [[tooth.centre for tooth in arch.teeth] for arch in (one, two)]
+        assert np.abs(np.array(middles[0]) - np.array(middles[1])).max() < 0.02
+    assert first.scans.seating.as_scanned_mm == pytest.approx(
+        other.scans.seating.as_scanned_mm, abs=2e-3
+    )
+
+
+def test_the_report_tells_of_the_scans(from_scans):
+    """Files, mounting, seating and doubts stand in a section of their own."""
+    case, found = from_scans
+    page = html_report(found, case_words(case))
+    for words in (
+        "Scans, mounting and bite",
+        "upper.obj",
+        "lower.ply",
+        "The hinge frame was given as a transform",
+        "Maximal intercuspation (MI) is the bite in which the casts were scanned.",
+        "What these scans cannot tell",
+        "The teeth of this case were read from scans",
+    ):
+        assert words in page, words
+    assert str(case.scans.upper) not in page  # no folder of this machine
+
+
+def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):
+    """Settings of the built-in teeth beside scans are refused, not passed over."""
+    write_case(tmp_path / "case", truth, np.eye(4))
+    path = tmp_path / "case" / "case.toml"
+    path.write_text(path.read_text() + "[dentition]\noverbite_mm = 3.0\n")
+    with pytest.raises(InputError, match="dentition is about the built-in teeth"):
+        read_case(path)
+
+
+def test_a_base_on_teeth_that_the_scan_lacks_is_refused(tmp_path, truth):
+    """The tooth is named, with those there are."""
+    case = write_case(tmp_path / "case", truth, np.eye(4))
+    bases = tuple(replace(base, abutments=(18,)) for base in case.denture_bases)
+    with pytest.raises(InputError, match="tooth 18: the upper arch has 17, 16"):
+        teeth_for(replace(case, denture_bases=bases), silent)
+
+
+def test_a_new_case_runs_as_it_is_written(tmp_path, truth):
+    """Labelled scans find their landmarks; the folder holds copies and a case that can be read."""
+    write_case(tmp_path / "given", truth, any_place(4))
+    files = ScanFiles(
+        upper=str(tmp_path / "given" / "upper.obj"), lower=str(tmp_path / "given" / "lower.ply")
+    )
+    begun = new(tmp_path / "made", files, silent)
+    assert begun.ready
+    assert {path.name for path in (tmp_path / "made").iterdir()} == {
+        "case.toml", "upper.obj", "lower.ply", "upper_labels.json",
+    }  # fmt: skip
+    case = read_case(tmp_path / "made" / "case.toml")
+    teeth = teeth_for(case, silent)
+    assert teeth.scans.mounting == "mean values"
+    assert 80.0 < np.hypot(teeth.incisal_point[0], teeth.incisal_point[2]) < 100.0
+    with pytest.raises(InputError, match="is not empty, and nothing in it is replaced"):
+        new(tmp_path / "made", files, silent)
+
+
+def test_a_new_case_without_labels_says_what_is_left_to_do(tmp_path, truth):
+    """It is written all the same; running it is refused with the ways to give labels."""
+    write_case(tmp_path / "given", truth, any_place(4))
+    (tmp_path / "given" / "upper.json").unlink()
+    files = ScanFiles(
+        upper=str(tmp_path / "given" / "upper.obj"), lower=str(tmp_path / "given" / "lower.ply")
+    )
+    begun = new(tmp_path / "made", files, silent)
+    assert not begun.ready
+    assert any("nothing says which triangle belongs to which tooth" in line for line in begun.lines)
+    with pytest.raises(InputError, match="says nothing yet about where the hinge axis lies"):
+        read_case(tmp_path / "made" / "case.toml")
