@@ -40,6 +40,7 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
     _add_page(commands)
+    _add_new(commands)
     _add_cases(commands)
     settings = commands.add_parser(
         "settings",
@@ -125,6 +126,43 @@ def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         "--no-browser", action="store_true", help="print the address and open no browser"
     )
     _add_threads_and_traceback(page)
+
+
+def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    new = commands.add_parser(
+        "new",
+        help="begin a case from two scans",
+        description="Reads two scan files, says what was found and mended, and writes a folder with"
+        " copies of them and a commented case file, in which the lines with CHECK are yours.",
+        epilog="example:\n  cuspway new my-case --upper upper.stl --lower lower.stl\n"
+        "  cuspway check my-case --out my-report\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    new.add_argument("folder", type=Path, metavar="DIR", help="folder for the case: new or empty")
+    for side in ("upper", "lower"):
+        new.add_argument(
+            f"--{side}",
+            required=True,
+            metavar="FILE",
+            help=f"scan of the {side} teeth: STL, PLY, OBJ or GLB",
+        )
+    for side in ("upper", "lower"):
+        new.add_argument(
+            f"--{side}-labels",
+            metavar="FILE",
+            help=f"JSON list with the tooth number of every vertex of the {side} scan (default: the"
+            " file beside the scan that is called like it, or what the scan itself says)",
+        )
+    new.add_argument(
+        "--units",
+        choices=("mm", "cm", "m", "inch", "um"),
+        default="mm",
+        help="unit of the coordinates in both files (default: mm)",
+    )
+    new.add_argument(
+        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    )
 
 
 def _add_threads_and_traceback(command: argparse.ArgumentParser) -> None:

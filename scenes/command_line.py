@@ -125,6 +125,31 @@ def _page(arguments: argparse.Namespace) -> int:
     return FINISHED
 
 
+def _new(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError
+    from kinematics.scans.settings import ScanFiles
+    from scenes.new_command import new
+
+    files = ScanFiles(
+        upper=arguments.upper,
+        lower=arguments.lower,
+        units=arguments.units,
+        upper_labels=arguments.upper_labels,
+        lower_labels=arguments.lower_labels,
+    )
+    folder = arguments.folder
+    try:
+        begun = new(folder, files, _Progress())
+    except InputError as error:
+        return _refused(error)
+    then = (
+        f"Written to {folder}: read case.toml in it, then run\n"
+        f"  cuspway check {folder} --out {folder}-report"
+    )
+    print("\n".join((*begun.lines, "", then)), flush=True)
+    return FINISHED
+
+
 def _cases(arguments: argparse.Namespace) -> int:
     from kinematics.checks import InputError
     from scenes.builtin_cases import case_names, case_text
@@ -219,7 +244,13 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         parser.print_help()
         return FINISHED
     try:
-        commands = {"check": _check, "page": _page, "cases": _cases, "settings": _settings}
+        commands = {
+            "check": _check,
+            "page": _page,
+            "new": _new,
+            "cases": _cases,
+            "settings": _settings,
+        }
         return commands[arguments.command](arguments)
     except BrokenPipeError:  # the reader of our output left, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

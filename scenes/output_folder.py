@@ -8,13 +8,17 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Final
 
 from kinematics.checks import InputError
 from kinematics.result_files import FINDINGS_FILE, SCHEMA
 
+#: The argument that names a folder of results.
+OUT: Final = "--out"
+
 
 @contextmanager
-def write_errors_said_plainly(out: Path) -> Iterator[None]:
+def write_errors_said_plainly(out: Path, called: str = OUT) -> Iterator[None]:
     """Turn what the operating system refuses while writing into an `InputError`.
 
     Raises
@@ -29,7 +33,7 @@ def write_errors_said_plainly(out: Path) -> Iterator[None]:
         full = error.errno in (errno.ENOSPC, errno.EDQUOT)
         remedy = "make room or give another folder" if full else "give a folder you may write to"
         raise InputError(
-            f"--out {out}: cannot be written ({error.strerror or error}{where}); {remedy}"
+            f"{called} {out}: cannot be written ({error.strerror or error}{where}); {remedy}"
         ) from error
 
 
@@ -45,7 +49,7 @@ def _names_written(folder: Path) -> set[str] | None:
     return {str(name) for name in files} if isinstance(files, list) else None
 
 
-def refuse_unless_replaceable(target: Path) -> None:
+def refuse_unless_replaceable(target: Path, called: str = OUT) -> None:
     """Check that `target` does not exist, is empty, or holds nothing but our own results.
 
     Raises
@@ -57,33 +61,34 @@ def refuse_unless_replaceable(target: Path) -> None:
         return
     if not target.is_dir():
         raise InputError(
-            f"--out {target}: this is a file; give a folder that is new, empty or ours"
+            f"{called} {target}: this is a file; give a folder that is new, empty or ours"
         )
     if Path.cwd().is_relative_to(target):
         raise InputError(
-            f"--out {target}: the command runs inside this folder, so it cannot be replaced; "
+            f"{called} {target}: the command runs inside this folder, so it cannot be replaced; "
             "give the name of a new folder in it, such as --out cuspway-report"
         )
-    with write_errors_said_plainly(target):
+    with write_errors_said_plainly(target, called):
         present = {entry.name for entry in target.iterdir()}
     if not present:
         return
     ours = _names_written(target)
     if ours is None:
         raise InputError(
-            f"--out {target}: the folder holds other files (such as {min(present)}) and was not "
+            f"{called} {target}: the folder holds other files (such as {min(present)}) and was not "
             "written by cuspway, so it is left alone; give a new or an empty folder"
         )
     if strange := present - ours:
         raise InputError(
-            f"--out {target}: beside our own results the folder holds {', '.join(sorted(strange))};"
-            " replacing it would delete that; move it away or give another folder"
+            f"{called} {target}: beside our own results the folder holds "
+            f"{', '.join(sorted(strange))}; replacing it would delete that; move it away or give "
+            "another folder"
         )
 
 
-def _put_in_place(new: Path, target: Path, aside: Path) -> None:
+def _put_in_place(new: Path, target: Path, aside: Path, called: str) -> None:
     """Rename `new` to `target`; what stood there goes to `aside`, or back if that fails."""
-    refuse_unless_replaceable(target)
+    refuse_unless_replaceable(target, called)
     if not target.exists():
         new.rename(target)
         return
@@ -96,7 +101,7 @@ def _put_in_place(new: Path, target: Path, aside: Path) -> None:
 
 
 @contextmanager
-def folder_in_one_piece(out: Path) -> Iterator[Path]:
+def folder_in_one_piece(out: Path, called: str = OUT) -> Iterator[Path]:
     """Give a new folder to fill; when the block ends well it is renamed to `out`.
 
     The new folder is made beside its final place, so that the last step is a rename. If the block
@@ -106,6 +111,8 @@ def folder_in_one_piece(out: Path) -> Iterator[Path]:
     ----------
     out : Path
         Where the results are wanted.
+    called : str
+        The argument that named it, for messages.
 
     Yields
     ------
@@ -118,18 +125,18 @@ def folder_in_one_piece(out: Path) -> Iterator[Path]:
         `out` must not be replaced, or cannot be written.
     """
     target = Path(os.path.realpath(out))
-    refuse_unless_replaceable(target)
+    refuse_unless_replaceable(target, called)
     new_parents = [place for place in target.parents if not place.exists()]
     holder: Path | None = None
     try:
-        with write_errors_said_plainly(out):
+        with write_errors_said_plainly(out, called):
             target.parent.mkdir(parents=True, exist_ok=True)
             holder = Path(tempfile.mkdtemp(prefix=".cuspway-", dir=target.parent))
             new = holder / "new"
             new.mkdir()
         yield new
-        with write_errors_said_plainly(out):
-            _put_in_place(new, target, holder / "old")
+        with write_errors_said_plainly(out, called):
+            _put_in_place(new, target, holder / "old", called)
     finally:
         if holder is not None:
             shutil.rmtree(holder, ignore_errors=True)
