@@ -12,6 +12,7 @@ from typing import Any, Final
 from kinematics.case import Case
 from kinematics.case_values import Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
+from kinematics.file_content import content_of
 
 #: A case file is a page of text; more than this was meant to be something else.
 LARGEST_BYTES: Final = 1_000_000
@@ -33,21 +34,12 @@ def read_case(path: Path) -> Case:
     InputError
         The file cannot be read or its content cannot be used; all faults in one message.
     """
-    try:
-        with path.open("rb") as file:
-            content = file.read(LARGEST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise InputError(f"{path}: there is no such file") from error
-    except IsADirectoryError as error:
-        raise InputError(f"{path}: is a folder; give the case file in it") from error
-    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        reason = getattr(error, "strerror", None) or error
-        raise InputError(f"{path}: cannot be read ({reason})") from error
-    if len(content) > LARGEST_BYTES:
-        raise InputError(
-            f"{path}: larger than {LARGEST_BYTES / 1e6:g} MB; a case file is a page of TOML text, "
-            "was another file meant?"
-        )
+    content = content_of(
+        path,
+        LARGEST_BYTES,
+        "give the case file in it",
+        "a case file is a page of TOML text, was another file meant?",
+    )
     # Windows writes marks: editors that of UTF-8, the ">" of its older shell that of UTF-16.
     encoding = "utf-16" if content.startswith((BOM_UTF16_LE, BOM_UTF16_BE)) else "utf-8-sig"
     try:

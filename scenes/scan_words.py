@@ -139,9 +139,10 @@ def _bite_lines(record: ScansRecord) -> Iterator[str]:
             " alone, and the jaw stays open by as much."
         )
         return
+    moved = f"was moved by {length(seating.moved_mm)} at most"
     yield (
         f"An allowance of {length(seating.allowance_mm)} is made for teeth that yield and for the"
-        f" error of scans: the lower cast was moved by {length(seating.moved_mm)} at most, and"
+        f" error of scans: the lower cast {moved if seating.moved_mm else 'was not moved'}, and"
         f" overlaps of up to {length(seating.seated_mm)} were let in, by which the surfaces of the"
         " casts differ from the scans."
     )

@@ -13,6 +13,7 @@ from kinematics.casts.casts import NO_TOOTH
 from kinematics.checks import InputError, nearest_word
 from kinematics.conventions import Bools, Ints
 from kinematics.scans.labels import tooth_numbers
+from kinematics.scans.limits import ordinary_content
 from kinematics.tooth_codes import DECIDUOUS, PERMANENT, is_upper
 
 Kind = Literal["vertex", "face"]
@@ -71,21 +72,12 @@ def labels_from_json(path: Path, vertex_count: int) -> Ints:
 
 def _content(path: Path) -> str:
     """Return the text of a file."""
-    try:
-        with path.open("rb") as file:
-            content = file.read(LARGEST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise InputError(f"{path}: there is no such file") from error
-    except IsADirectoryError as error:
-        raise InputError(f"{path}: is a folder; give the file of labels in it") from error
-    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        reason = getattr(error, "strerror", None) or error
-        raise InputError(f"{path}: cannot be read ({reason})") from error
-    if len(content) > LARGEST_BYTES:
-        raise InputError(
-            f"{path}: larger than {LARGEST_BYTES / 1e6:g} MB; labels are one number a vertex, was "
-            "another file meant?"
-        )
+    content = ordinary_content(
+        path,
+        LARGEST_BYTES,
+        "give the file of labels in it",
+        "labels are one number a vertex, was another file meant?",
+    )
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:

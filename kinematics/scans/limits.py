@@ -1,11 +1,13 @@
 """How large a scan file may be, and its content if it is not larger."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
 from kinematics.checks import InputError
+from kinematics.file_content import content_of
 
 #: Scans of one arch have 50 thousand to 500 thousand triangles; more than this only costs time.
 LARGEST_TRIANGLES: Final = 2_000_000
@@ -47,28 +49,28 @@ def read_file(path: Path) -> ScanFile:
     InputError
         There is none, it is no ordinary file, it cannot be read, it is empty or too large.
     """
-    try:
-        # A device or pipe could be endless, or never answer.
-        if path.exists() and not path.is_file():
-            what = "is a folder" if path.is_dir() else "is not an ordinary file"
-            raise InputError(f"{path}: {what}; give a scan file: STL, PLY, OBJ or GLB")
-        with path.open("rb") as file:
-            content = file.read(LARGEST_BYTES + 1)
-    except FileNotFoundError as error:
-        raise InputError(f"{path}: there is no such file") from error
-    except InputError:
-        raise
-    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
-        reason = getattr(error, "strerror", None) or error
-        raise InputError(f"{path}: cannot be read ({reason})") from error
+    content = ordinary_content(
+        path,
+        LARGEST_BYTES,
+        "give a scan file: STL, PLY, OBJ or GLB",
+        "export it with fewer triangles, or as binary STL or PLY",
+    )
     if not content:
         raise InputError(f"{path}: is empty (0 bytes); was its export or download broken off?")
-    if len(content) > LARGEST_BYTES:
-        raise InputError(
-            f"{path}: larger than {LARGEST_BYTES / 1e6:g} MB; export it with fewer triangles, or "
-            "as binary STL or PLY"
-        )
     return ScanFile(str(path), path.name, sha256(content).hexdigest(), content)
+
+
+def ordinary_content(path: Path, largest_bytes: int, if_folder: str, if_larger: str) -> bytes:
+    """Return all bytes of an ordinary file: a device or a pipe could be endless, or never answer.
+
+    See `content_of`.
+    """
+    strange = False
+    with suppress(OSError, ValueError):  # said better by whoever opens it
+        strange = path.exists() and not (path.is_file() or path.is_dir())
+    if strange:
+        raise InputError(f"{path}: is not an ordinary file; {if_folder}")
+    return content_of(path, largest_bytes, if_folder, if_larger)
 
 
 def refuse_too_many(triangles: int, name: str) -> None:
