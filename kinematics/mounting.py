@@ -3,11 +3,14 @@
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 
 from kinematics.case import Case
 from kinematics.casts.casts import Arch, carried
+from kinematics.checks import InputError
+from kinematics.contact.closure import close
 from kinematics.contact.mounted import MountedCasts, mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
 from kinematics.contact.workers import Progress, Workers
@@ -24,6 +27,10 @@ from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 from kinematics.teeth.generated_path import formed
 from kinematics.tooth_codes import is_upper
+
+#: Scanned casts that meet farther from their bite than this, mm at the incisal point, are not in a
+#: bite. Chosen for this program: many times the error of scanned bites.
+FARTHEST_REST_MM: Final = 1.0
 
 
 @dataclass(frozen=True)
@@ -127,13 +134,39 @@ def teeth_for(
         lower = pool.submit(lambda: carried(made.with_body(made.lower), back))
     pair = Pair(above.result(), below.result())
     incisal_point = move_points(back, made.incisal_point[None])[0]
-    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose, made.scans)
+    scans = made.scans and replace(made.scans, rest_mm=_rest_mm(pair, pose, incisal_point))
+    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose, scans)
     if case.generated_path is None:
         return settled
     casts = remounted(settled, case)
     casts = formed(casts, case.generated_path, workers)
     pose = pose_at(casts.guidance, _in_mi(case))
     return Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
+
+
+def _rest_mm(pair: Pair, pose: Floats, incisal_point: Floats) -> float:
+    """Return by how much scanned casts meet before their bite, at the incisal point, mm.
+
+    Raises
+    ------
+    InputError
+        They meet far from it: what was scanned is no bite.
+    """
+    found = close(pair, pose[None])
+    radius_mm = float(np.hypot(incisal_point[0], incisal_point[2]))
+    rest_mm = float(found.opening_rad[0]) * radius_mm
+    if abs(rest_mm) <= FARTHEST_REST_MM:
+        return rest_mm
+    how = (
+        f"stand in each other: the jaw would stay {rest_mm:.2f} mm open"
+        if rest_mm > 0.0
+        else f"do not meet: the jaw would close by {-rest_mm:.2f} mm more"
+    )
+    raise InputError(
+        f"scans: in the bite as scanned or recorded the casts {how} at the incisal point; accepted "
+        f"are {FARTHEST_REST_MM:g} mm. Do both files lie in the coordinates of one bite, and is "
+        "scans.scan_from_lower right, if it is given?"
+    )
 
 
 @dataclass(frozen=True)

@@ -129,7 +129,16 @@ def _bite_lines(record: ScansRecord) -> Iterator[str]:
         if record.by_bite_record
         else "Maximal intercuspation (MI) is the bite in which the casts were scanned."
     )
-    seating = record.seating
+    yield from _seating_lines(record.seating)
+    way = "before" if record.rest_mm >= 0.0 else "beyond"
+    yield (
+        f"Closed about the hinge axis, they meet {length(abs(record.rest_mm))} {way} that bite,"
+        " measured at the incisal point."
+    )
+
+
+def _seating_lines(seating: SeatingRecord | None) -> Iterator[str]:
+    """Yield how far the casts overlap at the bite, and what was done about it."""
     if seating is None:
         return
     yield f"There the casts stand in each other by {length(seating.as_scanned_mm)} at most."

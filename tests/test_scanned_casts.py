@@ -179,3 +179,17 @@ def test_a_new_case_without_labels_says_what_is_left_to_do(tmp_path, truth):
     assert any("nothing says which triangle belongs to which tooth" in line for line in begun.lines)
     with pytest.raises(InputError, match="says nothing yet about where the hinge axis lies"):
         read_case(tmp_path / "made" / "case.toml")
+
+
+@pytest.mark.parametrize(
+    ("height_mm", "says"),
+    [(1.6, "stand in each other: the jaw would stay"), (-1.6, "do not meet: the jaw would close")],
+)
+def test_scans_that_are_in_no_bite_are_refused(tmp_path, truth, height_mm, says):
+    """Casts pushed into each other, or held apart, are not closed as if nothing were wrong."""
+    case = write_case(tmp_path / "case", truth, np.eye(4))
+    off = np.eye(4)
+    off[2, 3] = height_mm
+    scans = replace(case.scans, scan_from_lower=tuple(map(tuple, off.tolist())))
+    with pytest.raises(InputError, match=says):
+        teeth_for(replace(case, scans=scans), silent)

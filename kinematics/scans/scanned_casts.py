@@ -72,6 +72,9 @@ class ScansRecord:
         Whether the lower cast was moved into MI by a bite record; else MI is as scanned.
     seating : SeatingRecord or None
         How they were seated there; None before that.
+    rest_mm : float
+        By how much the casts, closed about the hinge, then meet before that bite, at the incisal
+        point; negative where they close beyond it.
     """
 
     upper: ScanRecord
@@ -80,6 +83,7 @@ class ScansRecord:
     hinge_from_scan: Floats
     by_bite_record: bool
     seating: SeatingRecord | None = None
+    rest_mm: float = 0.0
 
 
 @dataclass(frozen=True)
