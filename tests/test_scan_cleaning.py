@@ -1,6 +1,5 @@
 """Cleaning removes what is no surface and tells it; planted defects are all found."""
 
-from collections import Counter, defaultdict
 from dataclasses import replace
 
 import numpy as np
@@ -11,6 +10,7 @@ from kinematics.checks import InputError
 from kinematics.scans.cleaning import cleaned
 from kinematics.scans.cleaning_report import cleaning_words
 from kinematics.scans.scan import Scan
+from tests.slow_cleaning import slow_report
 
 #: Of every kind, in every mesh.
 PLANTED = 50
@@ -49,46 +49,6 @@ def _same_surface(one, other):
         return sorted(tuple(row[s:] + row[:s]) for row, s in zip(rows, starts, strict=True))
 
     return wound(one) == wound(other)
-
-
-def _slow_report(vertices, faces, result):
-    """Count edges, loops and pieces of what was kept, one triangle after the other."""
-    sharing = defaultdict(list)
-    kept = [tuple(row) for row in result.mesh.faces.tolist()]
-    for number, corners in enumerate(kept):
-        for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
-            sharing[frozenset((a, b))].append((number, a < b))
-    counts = Counter(min(len(faces), 3) for faces in sharing.values())
-    near = defaultdict(set)
-    for faces_of_edge in sharing.values():
-        for one, _ in faces_of_edge:
-            near[one].update(other for other, _ in faces_of_edge)
-    touching = defaultdict(set)
-    for edge, faces_of_edge in sharing.items():
-        if len(faces_of_edge) == 1:
-            for vertex in edge:
-                touching[vertex].update(edge)
-    against = sum(len(f) == 2 and f[0][1] == f[1][1] for f in sharing.values())
-    loops = len(_groups(touching))
-    return {
-        "open_edges": counts[1],
-        "shared_by_many": counts[3],
-        "pieces": len(_groups(near)),
-        "holes": max(loops - 1, 0),
-    }, against
-
-
-def _groups(near):
-    """Return the sets of things that hang together."""
-    left, groups = set(near), []
-    while left:
-        group, new = set(), {next(iter(left))}
-        while new:
-            group |= new
-            new = set().union(*(near[one] for one in new)) - group
-        groups.append(group)
-        left -= group
-    return groups
 
 
 def _planted(seed):
@@ -181,7 +141,7 @@ def test_planted_defects_are_found_to_the_last(seed):
     assert (result.face_of[copies] % 2 == 0).all()
     wanted["turned"] += copies.sum()
     assert {key: report[key] for key in wanted} == wanted
-    slow, against = _slow_report(vertices, faces, result)
+    slow, against = slow_report(vertices, faces, result)
     assert {key: report[key] for key in slow} == slow
     assert against == 0
     assert (

@@ -1,6 +1,7 @@
 """How labelled scans lie: a frame like that of a head, from the places of their teeth alone."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -39,9 +40,40 @@ def head_from_scan(upper: Mapping[int, Floats], lower: Mapping[int, Floats]) -> 
             "transform or hinge axis"
         )
     right, left = (np.mean(back[side], axis=0) for side in (True, False))
-    across = (left - right) / np.linalg.norm(left - right)
-    ahead = np.mean(front, axis=0) - 0.5 * (left + right)
-    ahead -= (ahead @ across) * across
-    ahead /= np.linalg.norm(ahead)
+    ways = directions(right, left, np.mean(front, axis=0))
+    return frame_at(np.mean([place for _, place in teeth], axis=0), ways.ahead, ways.across)
+
+
+@dataclass(frozen=True)
+class Directions:
+    """How three points lie: from the right one to the left, and from their line to the front one.
+
+    Attributes
+    ----------
+    across, ahead : ndarray, shape (3,)
+        Unit vectors, square to each other.
+    apart_mm, ahead_mm : float
+        Distance of right and left, and of the front point from the line through them.
+    """
+
+    across: Floats
+    ahead: Floats
+    apart_mm: float
+    ahead_mm: float
+
+
+def directions(right: Floats, left: Floats, front: Floats) -> Directions:
+    """Return how three points (3,) lie; of equal ones, or of three on a line, nan directions."""
+    apart = float(np.linalg.norm(left - right))
+    with np.errstate(divide="ignore", invalid="ignore"):
+        across = (left - right) / apart
+        ahead = front - 0.5 * (left + right)
+        ahead = ahead - (ahead @ across) * across
+        distance = float(np.linalg.norm(ahead))
+        return Directions(across, ahead / distance, apart, distance)
+
+
+def frame_at(origin: Floats, ahead: Floats, across: Floats) -> Floats:
+    """Return the pose (4, 4) into the frame with this origin, x ahead and y across to the left."""
     axes = np.stack([ahead, across, np.cross(ahead, across)], axis=1)
-    return inverse(pose_of(axes, np.mean([place for _, place in teeth], axis=0)))
+    return inverse(pose_of(axes, origin))

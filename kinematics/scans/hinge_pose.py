@@ -4,6 +4,7 @@ Each way returns hinge_from_scan, the pose that brings points of the scans into 
 """
 
 import math
+from collections.abc import Iterator
 from typing import Final
 
 import numpy as np
@@ -11,7 +12,7 @@ from numpy.typing import ArrayLike
 
 from kinematics.checks import InputError, finite_array, rigid_poses
 from kinematics.conventions import Floats
-from kinematics.geometry.poses import inverse, pose_of
+from kinematics.scans.head_frame import directions, frame_at
 from kinematics.scans.settings import ScanMounting
 
 #: Inclination of each reference plane to the occlusal plane, degrees, rising towards the front:
@@ -83,28 +84,18 @@ def by_axis_points(
     InputError
         Points too near to each other, or too far apart, to be what they are called.
     """
-    right, left, front = (
-        finite_array(point, f"scans.mounting.{name}", (3,))
-        for name, point in (
-            ("axis_right", axis_right),
-            ("axis_left", axis_left),
-            ("reference_point", reference_point),
-        )
+    right, left, front = _points(
+        axis_right=axis_right, axis_left=axis_left, reference_point=reference_point
     )
-    apart = float(np.linalg.norm(left - right))
-    _within("axis_right and axis_left", apart, _AXIS_POINTS_MM, "lie", "apart")
-    across = (left - right) / apart
-    middle = 0.5 * (left + right)
-    ahead = front - middle
-    ahead -= (ahead @ across) * across
-    distance = float(np.linalg.norm(ahead))
-    if distance < _REFERENCE_MM:
+    ways = directions(right, left, front)
+    _within("axis_right and axis_left", ways.apart_mm, _AXIS_POINTS_MM, "lie", "apart")
+    if ways.ahead_mm < _REFERENCE_MM:
         raise InputError(
-            f"scans.mounting.reference_point: lies {distance:.1f} mm from the hinge axis; wanted at"
-            f" least {_REFERENCE_MM:g} mm, or the plane would be too uncertain; is it a point near "
-            "the nose or the orbit, in the coordinates of the scans, in mm?"
+            f"scans.mounting.reference_point: lies {ways.ahead_mm:.1f} mm from the hinge axis; "
+            f"wanted at least {_REFERENCE_MM:g} mm, or the plane would be too uncertain; is it a "
+            "point near the nose or the orbit, in the coordinates of the scans, in mm?"
         )
-    return _frame(middle, ahead / distance, across)
+    return frame_at(0.5 * (left + right), ways.ahead, ways.across)
 
 
 def by_mean_values(
@@ -137,34 +128,26 @@ def by_mean_values(
     InputError
         Landmarks that no dental arch has.
     """
-    front, right, left = (
-        finite_array(point, f"scans.mounting.{name}", (3,))
-        for name, point in (
-            ("incisal_point", incisal_point),
-            ("molar_right", molar_right),
-            ("molar_left", molar_left),
-        )
+    front, right, left = _points(
+        incisal_point=incisal_point, molar_right=molar_right, molar_left=molar_left
     )
-    apart = float(np.linalg.norm(left - right))
-    _within("molar_right and molar_left", apart, _MOLARS_MM, "lie", "apart")
-    across = (left - right) / apart
-    ahead = front - 0.5 * (left + right)
-    ahead -= (ahead @ across) * across
-    distance = float(np.linalg.norm(ahead))
-    _within("incisal_point", distance, _AHEAD_MM, "lies", "ahead of the line of the molars")
-    forward = ahead / distance
-    upward = np.cross(forward, across)
+    ways = directions(right, left, front)
+    _within("molar_right and molar_left", ways.apart_mm, _MOLARS_MM, "lie", "apart")
+    where = "ahead of the line of the molars"
+    _within("incisal_point", ways.ahead_mm, _AHEAD_MM, "lies", where)
+    forward = ways.ahead
+    upward = np.cross(forward, ways.across)
     back_mm = axis_incisal_mm * math.cos(balkwill_rad)
     above_mm = axis_incisal_mm * math.sin(balkwill_rad)
     origin = front - back_mm * forward + above_mm * upward
     turn = plane_to_occlusal_rad
-    return _frame(origin, math.cos(turn) * forward + math.sin(turn) * upward, across)
+    return frame_at(origin, math.cos(turn) * forward + math.sin(turn) * upward, ways.across)
 
 
-def _frame(origin: Floats, forward: Floats, across: Floats) -> Floats:
-    """Return the pose into the frame with this origin, x forward and y across to the left."""
-    axes = np.stack([forward, across, np.cross(forward, across)], axis=1)
-    return inverse(pose_of(axes, origin))
+def _points(**given: ArrayLike) -> Iterator[Floats]:
+    """Yield points (3,) of a mounting, by the names of their keys."""
+    for name, point in given.items():
+        yield finite_array(point, f"scans.mounting.{name}", (3,))
 
 
 def _within(
