@@ -17,6 +17,7 @@ from kinematics.scans.cleaning import Cleaned, cleaned
 from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.let_in import SeatingRecord
+from kinematics.scans.mean_values import MeanValue, mean_values
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
 from kinematics.scans.scan_labels import LabelRecord, tooth_of_face
@@ -75,6 +76,8 @@ class ScansRecord:
     rest_mm : float
         By how much the casts, closed about the hinge, then meet before that bite, at the incisal
         point; negative where they close beyond it.
+    mean_values : tuple of MeanValue
+        What people may differ from; none unless mounted by mean values.
     """
 
     upper: ScanRecord
@@ -84,6 +87,7 @@ class ScansRecord:
     by_bite_record: bool
     seating: SeatingRecord | None = None
     rest_mm: float = 0.0
+    mean_values: tuple[MeanValue, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -139,7 +143,12 @@ def scanned_casts(
     found = {side: _arch_of(read[side], placed[side], side, progress) for side in SIDES}
     (upper, upper_record), (lower, lower_record) = found["upper"], found["lower"]
     record = ScansRecord(
-        upper_record, lower_record, scans.mounting.kind, hinge, scans.scan_from_lower is not None
+        upper_record,
+        lower_record,
+        scans.mounting.kind,
+        hinge,
+        scans.scan_from_lower is not None,
+        mean_values=mean_values(scans.mounting),
     )
     return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record)
 
