@@ -1,25 +1,20 @@
 """From two scan files to findings: what scans of known teeth say, against the teeth themselves."""
 
-import json
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from kinematics.case_file import read_case
-from kinematics.casts.casts import carried
 from kinematics.checks import InputError
 from kinematics.checkup import run
-from kinematics.geometry.poses import inverse
-from kinematics.mounting import mounted_casts, teeth_for
+from kinematics.mounting import teeth_for
 from kinematics.scans.settings import ScanFiles
-from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.new_command import new
 from scenes.report import html_report
-from tests.scanner_like import any_place, moved, scanned, write_obj, write_ply
-
-TRIANGLES = 30_000
+from tests.scanned_teeth import guiding, true_teeth, write_case
+from tests.scanner_like import any_place
 
 
 def silent(_step):
@@ -28,30 +23,8 @@ def silent(_step):
 
 @pytest.fixture(scope="module")
 def truth():
-    """Return a built-in case, its casts in MI, and what a run says of them."""
-    case = builtin_case("upper_distal_extension")
-    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=TRIANGLES))
-    casts = mounted_casts(case)
-    return case, casts.upper, carried(casts.lower, casts.mi_pose)
-
-
-def write_case(folder, truth, place, noise_um=4.0, waves_um=4.0):
-    """Write scans of the casts in some place, and a case mounted by the transform back."""
-    _, upper, lower = truth
-    folder.mkdir()
-    for name, arch, towards, seed in (("upper", upper, -1.0, 1), ("lower", lower, 1.0, 2)):
-        scan = moved(scanned(arch, towards, seed, noise_um, waves_um), place)
-        (write_obj if name == "upper" else write_ply)(
-            folder / f"{name}.{'obj' if name == 'upper' else 'ply'}", scan
-        )
-    back = json.dumps(inverse(place).tolist())
-    (folder / "case.toml").write_text(
-        'title = "Scans of invented teeth"\n[scans]\nupper = "upper.obj"\nlower = "lower.ply"\n'
-        f'upper_labels = "upper.json"\n[scans.mounting]\nhinge_from_scan = {back}\n'
-        "[judging]\nstop_tolerance_mm = 0.02\n"
-        '[[denture_bases]]\nname = "upper right base"\nteeth = [15, 16, 17]\nabutments = [14, 13]\n'
-    )
-    return read_case(folder / "case.toml")
+    """Return a built-in case and its casts in MI."""
+    return true_teeth()
 
 
 @pytest.fixture(scope="module")
@@ -59,18 +32,6 @@ def from_scans(truth, tmp_path_factory):
     """Return the case of the scans, and what a run says of it."""
     case = write_case(tmp_path_factory.mktemp("scans") / "case", truth, any_place(3))
     return case, run(case, silent)
-
-
-def guiding(checkup):
-    """Return which pairs of teeth carry load in each main excursion beyond 0.5 mm, by travel."""
-    found = {}
-    for sweep in checkup.sweeps[:3]:
-        judged = (sweep.travel_mm > 0.5) & ~sweep.crossover
-        pairs = zip(
-            sweep.closures.tooth_upper[judged], sweep.closures.tooth_lower[judged], strict=True
-        )
-        found[sweep.excursion.name] = [(int(a), int(b)) for a, b in pairs]
-    return found
 
 
 def test_scans_say_what_the_teeth_say(truth, from_scans):
