@@ -61,18 +61,21 @@ def test_openings_differ_by_what_the_scanner_adds(truth, from_scans):
         assert np.abs(heights[0] - heights[1]).max() < 0.1
 
 
-def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path):
-    """Another rigid motion of the scan coordinates gives the same teeth to a micrometre."""
-    first = teeth_for(from_scans[0], silent)
-    other = teeth_for(write_case(tmp_path / "again", truth, any_place(8)), silent)
-    assert first.upper.codes == other.upper.codes
+@pytest.mark.parametrize("seed", [8, 9])
+def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path, seed):
+    """Another rigid motion of the scan coordinates gives the same teeth, findings and words."""
+    _, first = from_scans
+    other = run(write_case(tmp_path / "again", truth, any_place(seed)), silent)
+    assert other.findings
+    assert [item.text for item in other.findings] == [item.text for item in first.findings]
     for side in ("upper", "lower"):
-        one, two = (getattr(teeth, side) for teeth in (first, other))
+        one, two = (getattr(checkup, side) for checkup in (first, other))
         middles = [[tooth.centre for tooth in arch.teeth] for arch in (one, two)]
-        assert np.abs(np.array(middles[0]) - np.array(middles[1])).max() < 0.02
-    assert first.scans.seating.as_scanned_mm == pytest.approx(
-        other.scans.seating.as_scanned_mm, abs=2e-3
-    )
+        assert np.array(middles[0]) == pytest.approx(np.array(middles[1]), abs=1e-9)
+    for one, two in zip(first.sweeps, other.sweeps, strict=True):
+        assert one.incisal_point == pytest.approx(two.incisal_point, abs=1e-9)
+    overlaps = [checkup.scans.seating.as_scanned_mm for checkup in (first, other)]
+    assert overlaps[0] == pytest.approx(overlaps[1], abs=1e-9)
 
 
 def test_the_report_tells_of_the_scans(from_scans):
