@@ -11,10 +11,16 @@ from pydantic.dataclasses import dataclass
 from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.mandible import place
+from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.scans.centric_records import (
+    KEY,
+    MOST_ADVANCE_MM,
+    MOST_SHIFT_MM,
+    place_by_record,
+)
 from kinematics.scans.settings import ScanSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
@@ -35,9 +41,9 @@ class MaximalIntercuspation:
         Immediate side shift used; positive to the patient's left.
     """
 
-    advance_right_mm: Annotated[float, Field(ge=0.0, le=5.0)] = 0.3
-    advance_left_mm: Annotated[float, Field(ge=0.0, le=5.0)] = 0.3
-    shift_mm: Annotated[float, Field(ge=-3.0, le=3.0)] = 0.0
+    advance_right_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
+    advance_left_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
+    shift_mm: Annotated[float, Field(ge=-MOST_SHIFT_MM, le=MOST_SHIFT_MM)] = 0.0
 
 
 #: Direction of a lateroprotrusion; the pure movements have commands of their own.
@@ -62,7 +68,7 @@ class Case:
     scans : ScanSettings, optional
         Scanned casts in place of the built-in teeth.
     maximal_intercuspation : MaximalIntercuspation
-        MI relative to CR.
+        MI relative to CR; with `scans.centric_records` it follows from them, and is left out.
     sweep : SweepSettings
         How finely and how far excursions are followed.
     judging : JudgingSettings
@@ -95,6 +101,25 @@ class Case:
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
+
+    @property
+    def mi(self) -> GuidanceCoordinates:
+        """MI along the condylar paths, at opening 0: by a record of CR if given, else as set.
+
+        Raises
+        ------
+        InputError
+            Guidance or a record that cannot be used.
+        """
+        if self.scans is not None and self.mi_is_recorded:
+            return place_by_record(self.scans, prepare(self.guidance)).mi
+        at = self.maximal_intercuspation
+        return GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
+
+    @property
+    def mi_is_recorded(self) -> bool:
+        """Whether MI follows from a record of CR."""
+        return self.scans is not None and len(self.scans.centric_records) > 0
 
     @property
     def replacement_teeth(self) -> tuple[int, ...]:
@@ -159,12 +184,27 @@ class Case:
         except InputError as error:
             yield ("guidance",), str(error)
             return
-        at = self.maximal_intercuspation
+        if self.mi_is_recorded:
+            yield from self._record_contradictions()
+            return
         try:
-            place(guidance, at.advance_right_mm, at.advance_left_mm, at.shift_mm)
+            place_at(guidance, self.mi)
         except InputError as error:
             fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
             yield ("guidance", "maximal_intercuspation"), f"maximal_intercuspation.{fault}"
+
+    def _record_contradictions(self) -> Iterator[Contradiction]:
+        """Yield what keeps records of CR from telling where MI lies."""
+        if self.maximal_intercuspation != MaximalIntercuspation():
+            yield (
+                ("maximal_intercuspation", KEY),
+                f"maximal_intercuspation and {KEY} both say where maximal intercuspation lies from "
+                "centric relation: leave one of them out",
+            )
+        try:
+            _ = self.mi
+        except InputError as error:
+            yield (KEY, "scans.mounting", "scans.scan_from_lower", "guidance"), str(error)
 
     def _reading_contradictions(self) -> Iterator[Contradiction]:
         near, last = self.judging.near_mi_mm, self.sweep.travel_mm
@@ -201,9 +241,9 @@ class Case:
                     f"generated_path: the dentition has no tooth {code}; name only upper "
                     "teeth that are there",
                 )
-        at = self.maximal_intercuspation
-        in_cr = (at.advance_right_mm, at.advance_left_mm, at.shift_mm) == (0.0, 0.0, 0.0)
-        if self.generated_path and RETRUSIVE in self.generated_path.contacts and in_cr:
+        asks = self.generated_path and RETRUSIVE in self.generated_path.contacts
+        # Teeth of scans are not formed; that is refused elsewhere.
+        if asks and self.scans is None and self.mi.in_cr:
             yield (
                 ("generated_path.contacts", "maximal_intercuspation"),
                 'generated_path.contacts: "retrusion" follows the way from maximal intercuspation '

@@ -26,6 +26,7 @@ from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.mounting import remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
+from kinematics.planning.centric_findings import centric_finding
 from kinematics.planning.findings import Finding
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
@@ -33,6 +34,7 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.wording import excursion_words
+from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
 
 
@@ -69,6 +71,8 @@ class Checkup:
         The bite as the incisal pin raises it; None where it does not.
     scans : ScansRecord or None
         Where the casts came from; None for built-in teeth.
+    centric : CentricRecords or None
+        What records of CR say; None where there are none.
     """
 
     upper: Arch
@@ -85,6 +89,7 @@ class Checkup:
     findings: tuple[Finding, ...]
     raised: RaisedBite | None = None
     scans: ScansRecord | None = None
+    centric: CentricRecords | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -189,8 +194,7 @@ def excursions_of(case: Case) -> tuple[Excursion, ...]:
     """Return the excursions of a case: from MI, and where that differs also from CR."""
     from_mi = [protrusion(), right_lateral(), left_lateral()]
     from_mi += [lateroprotrusion(azimuth) for azimuth in case.lateroprotrusion_azimuths_deg]
-    at = case.maximal_intercuspation
-    if (at.advance_right_mm, at.advance_left_mm, at.shift_mm) == (0.0, 0.0, 0.0):
+    if case.mi.in_cr:
         return (*from_mi, retrusion())
     from_cr = (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
     return (*from_mi, retrusion(), *from_cr)
@@ -228,6 +232,7 @@ def judged(
     workers: Workers,
     slide: CentricSlide | None = None,
     raised: RaisedBite | None = None,
+    centric: CentricRecords | None = None,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -245,6 +250,8 @@ def judged(
         From first contact in CR to MI; nothing is said about it if not given.
     raised : RaisedBite, optional
         The bite as the incisal pin raises it.
+    centric : CentricRecords, optional
+        What records of CR say; nothing is said about them if not given.
     """
     occlusion = Occlusion(
         casts,
@@ -259,7 +266,9 @@ def judged(
     verdicts = tuple(
         verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
     )
-    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised)
+    differ = None if centric is None else centric_finding(centric, case.judging)
+    of_the_records = () if differ is None else (differ,)
+    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, of_the_records)
     return Judged(sweeps, verdicts, stops, contacts, findings)
 
 
@@ -274,7 +283,10 @@ def _checkup_of(
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
     slide = centric_slide(back, case.judging.stop_tolerance_mm)
     raised = raised_bite(casts, case.pin_opening_mm) if case.pin_opening_mm > 0.0 else None
-    said = judged(case, casts, sweeps, workers, slide, raised)
+    centric = None
+    if case.scans is not None and case.mi_is_recorded:
+        centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
+    said = judged(case, casts, sweeps, workers, slide, raised, centric)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,
@@ -289,4 +301,5 @@ def _checkup_of(
         replacement=said.replacement,
         findings=said.findings,
         raised=raised,
+        centric=centric,
     )

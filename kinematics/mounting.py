@@ -19,7 +19,7 @@ from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
 from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.guidance import prepare as prepare_guidance
-from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
+from kinematics.guidance.mandible import pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.let_in import let_in
 from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
@@ -72,11 +72,10 @@ def same_teeth(case: Case, other: Case) -> bool:
 
 def _made_from(case: Case) -> tuple[object, ...]:
     """Return all settings that the teeth depend on."""
-    at = case.maximal_intercuspation
     guidance = case.guidance if case.generated_path else _nominal_guidance(case)
     given = case.dentition_with_replacements(), case.replacement_teeth, case.generated_path
     plane = case.guidance.reference_plane if case.scans else None  # scans are mounted to it
-    return (*given, at, guidance, case.scans, plane)
+    return (*given, case.mi, guidance, case.scans, plane)
 
 
 def _nominal_guidance(case: Case) -> GuidanceSettings:
@@ -84,15 +83,9 @@ def _nominal_guidance(case: Case) -> GuidanceSettings:
 
     A default path is longer than any advance in MI, so that it takes every MI a case can have.
     """
-    shift_mm = abs(case.maximal_intercuspation.shift_mm)
+    shift_mm = abs(case.mi.shift_mm)
     side = SideGuidance(immediate_shift_mm=shift_mm)
     return GuidanceSettings(right=side, left=side)
-
-
-def _in_mi(case: Case) -> GuidanceCoordinates:
-    """Return where the condyles stand in MI, at opening 0."""
-    at = case.maximal_intercuspation
-    return GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
 
 
 def teeth_for(
@@ -121,7 +114,7 @@ def teeth_for(
     NotConverged
         A dentition that does not settle.
     """
-    pose = pose_at(prepare_guidance(_nominal_guidance(case)), _in_mi(case))
+    pose = pose_at(prepare_guidance(_nominal_guidance(case)), case.mi)
     workers = Workers(threads, watched)
     made = _scanned(case, pose, progress, workers) if case.scans else _built(case, pose, progress)
     back = inverse(pose)
@@ -140,7 +133,7 @@ def teeth_for(
         return settled
     casts = remounted(settled, case)
     casts = formed(casts, case.generated_path, workers)
-    pose = pose_at(casts.guidance, _in_mi(case))
+    pose = pose_at(casts.guidance, case.mi)
     return Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
 
 
@@ -227,7 +220,7 @@ def remounted(
     InputError
         The casts do not meet in MI.
     """
-    guidance, mi = prepare_guidance(case.guidance), _in_mi(case)
+    guidance, mi = prepare_guidance(case.guidance), case.mi
     pose = pose_at(guidance, mi)
     if np.array_equal(pose, teeth.pose):
         return mount(teeth.upper, teeth.lower, teeth.pair, guidance, mi, teeth.incisal_point)

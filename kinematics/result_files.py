@@ -150,7 +150,12 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["raised_bite"] = checkup.raised
     if checkup.scans is not None:
         document["scans"] = checkup.scans
-    return dict(plain(document))
+    if checkup.centric is not None:
+        document["centric_records"] = checkup.centric
+    told = dict(plain(document))
+    if case.mi_is_recorded:
+        del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
+    return told
 
 
 def _without_folders(case: Case) -> Case:

@@ -111,7 +111,8 @@ def _rows_of(case: Case) -> tuple[SettingRow, ...]:
     if case.scans is None:
         return tuple(_rows("", case))
     named = dataclasses.replace(case, scans=case.scans.names_alone())
-    return tuple(row for row in _rows("", named) if row.group != "dentition")
+    unused = ("dentition", *(("maximal intercuspation",) if case.mi_is_recorded else ()))
+    return tuple(row for row in _rows("", named) if row.group not in unused)
 
 
 def setting_changes(case: Case, made_from: Case) -> tuple[ChangedSetting, ...]:

@@ -43,6 +43,11 @@ _MOUNTING_OPEN: Final = """\
 # molar_right = [0, 0, 0]           # distobuccal cusp tip of 47
 # molar_left = [0, 0, 0]            # distobuccal cusp tip of 37
 """
+_RECORDS: Final = """\
+# With records of centric relation, give of each where the lower scan stands in it, as the transform
+# that moves it there in the coordinates of the upper scan, mm; up to five, the first counts:
+# centric_records = [[[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]]]
+"""
 _REST: Final = """
 [guidance]                          # CHECK: these are mean values until records are given
 reference_plane = "occlusal"        # plane to which all inclinations refer
@@ -56,7 +61,8 @@ progressive_shift_deg = 9.0
 condylar_inclination_deg = 35.0
 progressive_shift_deg = 9.0
 
-[maximal_intercuspation]            # CHECK: how far the condyles stand from centric relation
+[maximal_intercuspation]            # CHECK: how far the condyles stand from centric relation;
+                                    # leave out where scans.centric_records is given
 advance_right_mm = 0.3
 advance_left_mm = 0.3
 
@@ -155,7 +161,7 @@ def _case_text(files: ScanFiles, proposal: Proposal | None, why: str) -> str:
     for key in (*FILE_KEYS, "units"):
         if (value := getattr(files, key)) is not None:
             lines.append(f"{key} = {toml_value(value)}")
-    lines.append("")
+    lines.append(_RECORDS)
     if proposal is None or why:
         lines += [_MOUNTING_OPEN.format(why=" ".join(why.split()))]
         lines.insert(-1, "[scans.mounting]")

@@ -97,7 +97,8 @@ def hidden_controls(case: Case) -> list[str]:
         for group in control_groups()
         for control in group["controls"]
         for key in control["keys"].values()
-        if key.startswith("denture_bases[") and int(key[len("denture_bases[")]) >= bases
+        if (key.startswith("denture_bases[") and int(key[len("denture_bases[")]) >= bases)
+        or (key.startswith("maximal_intercuspation.") and case.mi_is_recorded)
     ]
 
 

@@ -45,6 +45,9 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     "scheme not reached": _Saying(
         "When your lower jaw slides {moves}, other teeth lead the way than was planned."
     ),
+    "centric records differ": _Saying(
+        "The records of how your jaws meet do not quite agree. They may be taken again."
+    ),
     "deflective contact": _Saying(
         "When your jaw closes far back, {teeth} meet first. To close fully, your jaw then slides a"
         " little.",

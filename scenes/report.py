@@ -17,6 +17,7 @@ from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
+from scenes.centric_words import centric_words
 from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
 from scenes.drawing_processes import InLine
@@ -184,6 +185,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),
+        centric=centric_words(checkup.centric, words.judging.record_scatter_mm),
         limits=record_limits(checkup, words.judging, words.at_default),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),

@@ -8,11 +8,15 @@ import pytest
 from kinematics.case_file import read_case
 from kinematics.checks import InputError
 from kinematics.checkup import run
+from kinematics.geometry.poses import inverse, pose_of
+from kinematics.guidance.guidance import prepare
 from kinematics.mounting import teeth_for
+from kinematics.result_files import findings_document
 from kinematics.scans.settings import ScanFiles
 from scenes.case_words import case_words
 from scenes.new_command import new
 from scenes.report import html_report
+from tests.made_records import record_of, rows, two_records
 from tests.scanned_teeth import guiding, true_teeth, write_case
 from tests.scanner_like import any_place
 
@@ -79,20 +83,46 @@ def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path, seed):
 
 
 def test_the_report_tells_of_the_scans(from_scans):
-    """Files, mounting, seating and doubts stand in a section of their own."""
+    """Files, mounting, seating, records and doubts stand in a section of their own."""
     case, found = from_scans
-    page = html_report(found, case_words(case))
+    page = html_report(replace(found, centric=two_records(0.4)), case_words(case))
     for words in (
         "Scans, mounting and bite",
         "upper.obj",
         "lower.ply",
         "The hinge frame was given as a transform",
         "Maximal intercuspation (MI) is the bite in which the casts were scanned.",
+        "known from the first of 2 records of it",
+        "The largest difference is 0.40 mm, more than the scatter",
         "What these scans cannot tell",
         "The teeth of this case were read from scans",
     ):
         assert words in page, words
     assert str(case.scans.upper) not in page  # no folder of this machine
+
+
+def test_a_record_says_what_the_same_slide_in_numbers_says(from_scans):
+    """A record made from the slide gives the same findings; a second one is told with its scatter.
+
+    The result file says what was derived, and no longer the number it takes the place of.
+    """
+    case, plain = from_scans
+    guidance, hinge = prepare(case.guidance), inverse(any_place(3))
+    off = pose_of(np.eye(3), np.array([0.4, 0.0, 0.0]))
+    made = [record_of(guidance, case.mi, hinge, np.eye(4), 0.05, by) for by in (None, off)]
+    scans = replace(case.scans, centric_records=tuple(map(rows, made)))
+    case = replace(case, scans=scans)
+    found = run(case, silent)
+    (differ,) = (item for item in found.findings if item.kind == "centric records differ")
+    assert "0.40 mm forward" in differ.text
+    others = [item for item in found.findings if item is not differ]
+    assert [(item.kind, item.text) for item in others] == [
+        (item.kind, item.text) for item in plain.findings
+    ]
+    document = findings_document(case, found, ())
+    assert document["maximal_intercuspation"]["advance_right_mm"] == pytest.approx(0.3, abs=1e-6)
+    assert "maximal_intercuspation" not in document["case"]
+    assert document["centric_records"]["others"][0]["condyle_left_mm"] == pytest.approx([0.4, 0, 0])
 
 
 def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):

@@ -83,6 +83,11 @@ class GuidanceCoordinates:
     residual_mm: float = 0.0
     residual_rad: float = 0.0
 
+    @property
+    def in_cr(self) -> bool:
+        """Whether both condyles are seated, whatever the opening."""
+        return (self.advance_right_mm, self.advance_left_mm, self.shift_mm) == (0.0, 0.0, 0.0)
+
 
 #: Both condyles seated, no shift, opening 0.
 CENTRIC_RELATION: Final = GuidanceCoordinates(0.0, 0.0, 0.0, 0.0)
@@ -136,7 +141,7 @@ def place(
         shift,
         condyles[RIGHT],
         condyles[LEFT],
-        _pose_at_zero(condyles[RIGHT], condyles[LEFT]),
+        pose_on_condyles(condyles[RIGHT], condyles[LEFT]),
         side,
         np.where(apart, slide, 0.0),
         medial,
@@ -171,8 +176,11 @@ def pose_at(guidance: Guidance, coordinates: GuidanceCoordinates) -> Floats:
     return np.asarray(opened(place_at(guidance, coordinates), coordinates.opening_rad)[0])
 
 
-def _pose_at_zero(condyle_right: Floats, condyle_left: Floats) -> Floats:
-    """Return poses (n, 4, 4): the smallest rotation that brings the lower's axis onto the line."""
+def pose_on_condyles(condyle_right: Floats, condyle_left: Floats) -> Floats:
+    """Return hinge_from_lower (n, 4, 4) at opening 0 from condyle centres (n, 3), mm.
+
+    The smallest rotation that brings the axis of the lower onto their line.
+    """
     line = condyle_left - condyle_right
     line /= np.linalg.norm(line, axis=1, keepdims=True)
     start = np.broadcast_to([0.0, 1.0, 0.0], line.shape)

@@ -29,6 +29,7 @@ def all_findings(
     slide: CentricSlide | None,
     replacement: tuple[ReplacementContact, ...],
     raised: RaisedBite | None = None,
+    of_the_records: tuple[Finding, ...] = (),
 ) -> tuple[Finding, ...]:
     """Assemble the findings of a case.
 
@@ -46,6 +47,8 @@ def all_findings(
         What replacement teeth do in the same excursions.
     raised : RaisedBite, optional
         The bite as the incisal pin raises it.
+    of_the_records : tuple of Finding
+        What is said of the records that the case rests on, not of its contacts.
 
     Returns
     -------
@@ -64,6 +67,7 @@ def all_findings(
     by_label = {excursion_label(sweep.excursion): sweep for sweep in sweeps}
     # Before all others of its severity: it says which bite they are for.
     found = [] if raised is None else [Weighed(raised_bite_finding(raised), math.inf)]
+    found += [Weighed(item) for item in of_the_records]
     found += _of_replacements(occlusion, by_label, replacement)
     for sweep in sweeps:
         found += [

@@ -47,6 +47,12 @@ _WORDS: Final[dict[str, KindWords]] = {
         "settle the height of the bite; everything else is judged at it",
         _RECORDS,
     ),
+    "centric records differ": KindWords(
+        "the records of centric relation do not agree (scatter of the records)",
+        "take centric relation again, or reckon with the scatter found; what is said of CR rests"
+        " on it",
+        _RECORDS,
+    ),
     "deflective contact": KindWords(
         "one tooth meets first and pushes the jaw aside (deflective contact in CR)",
         "take a second record of centric relation; if {teeth} still meet first, decide whether to"

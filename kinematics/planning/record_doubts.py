@@ -37,6 +37,7 @@ _ABOUT_CR: Final = (
     "CR and MI agree",
     "intercuspal contact area",
     "raised bite",
+    "centric records differ",
 )
 
 

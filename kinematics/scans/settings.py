@@ -168,6 +168,11 @@ class ScanSettings(ScanFiles):
         Bite record: where the lower scan stands in maximal intercuspation, as the transform that
         moves it there in the coordinates of the upper scan, mm. Left out where both were scanned
         in that place.
+    centric_records : list of up to 5 transforms of 4 rows of 4 numbers
+        Records of centric relation (CR), each as `scan_from_lower`: where the lower scan stands in
+        the record, which may hold the jaw open about the hinge. From the first follows how far the
+        condyles stand from CR in maximal intercuspation, in place of `maximal_intercuspation`; the
+        others tell how well the records agree. The mounting then is that of CR.
     allowance_um : float, 0 to 300
         By how much surfaces may stand in each other at the bite, micrometres, since teeth yield and
         scans are off: the lower cast is moved in all freedoms until no overlap is deeper, and the
@@ -178,4 +183,5 @@ class ScanSettings(ScanFiles):
     mounting: ScanMounting
     lower_incisal_point: Point | None = None
     scan_from_lower: Matrix | None = None
+    centric_records: Annotated[tuple[Matrix, ...], Field(max_length=5)] = ()
     allowance_um: Annotated[float, Field(ge=0.0, le=300.0)] = 50.0
