@@ -21,6 +21,7 @@ from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.guidance import prepare as prepare_guidance
 from kinematics.guidance.mandible import pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.let_in import let_in
 from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
 from kinematics.teeth.cast_body import with_body
@@ -75,7 +76,8 @@ def _made_from(case: Case) -> tuple[object, ...]:
     guidance = case.guidance if case.generated_path else _nominal_guidance(case)
     given = case.dentition_with_replacements(), case.replacement_teeth, case.generated_path
     plane = case.guidance.reference_plane if case.scans else None  # scans are mounted to it
-    return (*given, case.mi, guidance, case.scans, plane)
+    mi = None if case.mi_is_recorded else case.mi  # a record is part of the scans
+    return (*given, mi, guidance, case.scans, plane)
 
 
 def _nominal_guidance(case: Case) -> GuidanceSettings:
@@ -83,9 +85,18 @@ def _nominal_guidance(case: Case) -> GuidanceSettings:
 
     A default path is longer than any advance in MI, so that it takes every MI a case can have.
     """
-    shift_mm = abs(case.mi.shift_mm)
+    shift_mm = 0.0 if case.mi_is_recorded else abs(case.mi.shift_mm)
     side = SideGuidance(immediate_shift_mm=shift_mm)
     return GuidanceSettings(right=side, left=side)
+
+
+def _pose_in_mi(case: Case) -> Floats:
+    """Return hinge_from_lower (4, 4) in which teeth are made to stand in MI, at opening 0."""
+    nominal = prepare_guidance(_nominal_guidance(case))
+    if case.scans is not None and case.mi_is_recorded:
+        plane = case.guidance.reference_plane
+        return pose_by_record(case.scans, plane, nominal.half_distance_mm)
+    return pose_at(nominal, case.mi)
 
 
 def teeth_for(
@@ -114,7 +125,7 @@ def teeth_for(
     NotConverged
         A dentition that does not settle.
     """
-    pose = pose_at(prepare_guidance(_nominal_guidance(case)), case.mi)
+    pose = _pose_in_mi(case)
     workers = Workers(threads, watched)
     made = _scanned(case, pose, progress, workers) if case.scans else _built(case, pose, progress)
     back = inverse(pose)

@@ -19,6 +19,7 @@ from kinematics.geometry.poses import opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.mounting import same_teeth
 from kinematics.planning.centric_findings import SCATTER_SOURCE, centric_finding
 from kinematics.planning.judging import JudgingSettings
 from kinematics.scans.centric_records import centric_records, place_by_record
@@ -240,6 +241,16 @@ def test_case_file_and_page_know_that_mi_is_recorded():
     assert refused.value.keys == ("maximal_intercuspation.advance_right_mm",)
     steeper = changed_case(case, {"guidance.right.condylar_inclination_deg": 45.0})
     assert 0.0 < steeper.mi.residual_mm < 0.1  # found anew along the path that is set
+
+
+def test_moved_guidance_leaves_the_teeth_of_a_record_as_they_are():
+    """Scans are not read anew when a condylar path is set otherwise, though MI lies otherwise."""
+    case = case_with()
+    steeper = changed_case(case, {"guidance.right.condylar_inclination_deg": 45.0})
+    assert steeper.mi != case.mi
+    assert same_teeth(case, steeper)
+    other = replace(case, scans=replace(case.scans, allowance_um=10.0))
+    assert not same_teeth(case, other)
 
 
 def test_the_report_tells_what_does_not_fit():

@@ -131,7 +131,7 @@ def centric_records(
     place = place_by_record(scans, guidance)
     radius_mm = math.hypot(incisal_point[0], incisal_point[2])
     chord_mm = 2.0 * radius_mm * math.sin(0.5 * math.radians(place.held_open_deg))
-    hinge = _hinge(scans, guidance)
+    hinge = _hinge(scans, guidance.reference_plane)
     first, *others = _records(scans)
     moves = [hinge @ other @ inverse(first) @ inverse(hinge) for other in others]
     return CentricRecords(
@@ -162,11 +162,8 @@ def place_by_record(scans: ScanSettings, guidance: Guidance) -> PlaceByRecord:
     InputError
         Transforms that are not rigid; a place of MI that is none along these paths.
     """
-    hinge = _hinge(scans, guidance)
-    bite = np.eye(4) if scans.scan_from_lower is None else np.array(scans.scan_from_lower)
-    bite = _rigid(rigid_poses(bite, "scans.scan_from_lower", (4, 4)))
-    to_mi = hinge @ bite @ inverse(_records(scans)[0]) @ inverse(hinge)
-    found = coordinates_of(guidance, _rigid(to_mi))
+    to_mi = _from_record_to_mi(scans, _hinge(scans, guidance.reference_plane))
+    found = coordinates_of(guidance, to_mi)
     # Rounded, so that a record in MI itself says "no advance" and not some rounding error.
     mi = GuidanceCoordinates(
         _rounded(found.advance_right_mm),
@@ -177,13 +174,37 @@ def place_by_record(scans: ScanSettings, guidance: Guidance) -> PlaceByRecord:
         found.residual_rad,
     )
     placed = place_at(guidance, found)
-    wanted = move_points(to_mi, _centres(guidance))
+    wanted = move_points(to_mi, _centres(guidance.half_distance_mm))
     beside = wanted - np.stack([placed.condyle_right[0], placed.condyle_left[0]])
     place = PlaceByRecord(
         mi, _vector(beside[0]), _vector(beside[1]), -math.degrees(found.opening_rad)
     )
     _refuse_impossible(place)
     return place
+
+
+def pose_by_record(scans: ScanSettings, reference_plane: str, half_distance_mm: float) -> Floats:
+    """Return hinge_from_lower (4, 4) in MI, at opening 0, by the first record of CR alone.
+
+    No condylar path is asked, so that it stays where it is when their settings change.
+
+    Parameters
+    ----------
+    scans : ScanSettings
+        Mounting, bite and at least one record.
+    reference_plane : str
+        Plane of the hinge frame.
+    half_distance_mm : float
+        Of each condyle centre from the midline.
+
+    Raises
+    ------
+    InputError
+        Transforms that are not rigid.
+    """
+    to_mi = _from_record_to_mi(scans, _hinge(scans, reference_plane))
+    right, left = move_points(to_mi, _centres(half_distance_mm))
+    return np.asarray(pose_on_condyles(right[None], left[None])[0])
 
 
 def direction_words(vector: Vector) -> tuple[tuple[float, str], ...]:
@@ -194,9 +215,16 @@ def direction_words(vector: Vector) -> tuple[tuple[float, str], ...]:
     )
 
 
-def _hinge(scans: ScanSettings, guidance: Guidance) -> Floats:
+def _hinge(scans: ScanSettings, reference_plane: str) -> Floats:
     """Return hinge_from_scan (4, 4) of the mounting."""
-    return _rigid(hinge_from_scan(scans.mounting, guidance.reference_plane))
+    return _rigid(hinge_from_scan(scans.mounting, reference_plane))
+
+
+def _from_record_to_mi(scans: ScanSettings, hinge: Floats) -> Floats:
+    """Return the motion (4, 4) of the lower from the first record to MI, in the hinge frame."""
+    bite = np.eye(4) if scans.scan_from_lower is None else np.array(scans.scan_from_lower)
+    bite = _rigid(rigid_poses(bite, "scans.scan_from_lower", (4, 4)))
+    return _rigid(hinge @ bite @ inverse(_records(scans)[0]) @ inverse(hinge))
 
 
 def _records(scans: ScanSettings) -> Floats:
@@ -212,15 +240,14 @@ def _rigid(pose: Floats) -> Floats:
     return rigid
 
 
-def _centres(guidance: Guidance) -> Floats:
+def _centres(half_distance_mm: float) -> Floats:
     """Return right and left condyle centre in CR, (2, 3)."""
-    half = guidance.half_distance_mm
-    return np.array([[0.0, -half, 0.0], [0.0, half, 0.0]])
+    return np.array([[0.0, -half_distance_mm, 0.0], [0.0, half_distance_mm, 0.0]])
 
 
 def _scatter(number: int, move: Floats, guidance: Guidance, incisal_point: Floats) -> RecordScatter:
     """Compare a record with the first: `move` (4, 4) leads the lower from that to this one."""
-    seated = _centres(guidance)
+    seated = _centres(guidance.half_distance_mm)
     there = move_points(move, seated)
     closed = pose_on_condyles(there[:1], there[1:])[0]
     aside = move_points(closed, incisal_point[None])[0] - incisal_point
