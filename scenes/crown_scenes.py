@@ -6,6 +6,7 @@ import numpy as np
 
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.conventions import Floats
+from kinematics.geometry.meshes import part_of
 from kinematics.tooth_codes import is_right
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.scene import Note, Part, Scene, View
@@ -73,15 +74,13 @@ def _names(
 
 def _crown(arch: Arch, tooth: Tooth, side: str, x: float, rows_at: list[float]) -> list[Part]:
     """Return a crown turned four times, with its middle at (x, row)."""
-    faces = arch.mesh.faces[arch.tooth_of_face == tooth.code]
-    used, numbers = np.unique(faces, return_inverse=True)
-    crown = arch.mesh.vertices[used]
+    crown, _ = part_of(arch.mesh, arch.tooth_of_face == tooth.code)
     parts = []
     for (towards, up), y in zip(_looks(arch, tooth, side), rows_at, strict=True):
-        seen = crown @ np.stack([np.cross(towards, up), up, -towards], axis=1)
+        seen = crown.vertices @ np.stack([np.cross(towards, up), up, -towards], axis=1)
         middle = 0.5 * (seen.min(axis=0) + seen.max(axis=0))
         moved = seen - middle + np.array([x, y, 0.0])
-        parts.append(Part(f"{side} tooth", moved, numbers.reshape(-1, 3)))
+        parts.append(Part(f"{side} tooth", moved, crown.faces))
     return parts
 
 

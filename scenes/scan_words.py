@@ -194,6 +194,11 @@ def _seating_lines(seating: SeatingRecord | None) -> Iterator[str]:
         f" overlaps of up to {length(seating.seated_mm)} were let in, by which the surfaces of the"
         " casts differ from the scans."
     )
+    if seating.edges_mm > 0.0:
+        yield (
+            "Where edges still crossed between the points of the scans, each cast yielded by up to"
+            f" {length(seating.edges_mm)} more."
+        )
     if seating.seated_mm > seating.allowance_mm + 0.001:
         yield (
             "Some overlap is deeper than the allowance however the casts are seated: the bite, or a"

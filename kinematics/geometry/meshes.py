@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from kinematics.checks import InputError, finite_array
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.poses import move_points
 
 
@@ -61,6 +61,27 @@ def moved_mesh(mesh: Mesh, pose: Floats) -> Mesh:
     points = move_points(pose, mesh.vertices)
     points.setflags(write=False)
     return Mesh(points, mesh.faces)
+
+
+def part_of(mesh: Mesh, chosen: Bools) -> tuple[Mesh, Ints]:
+    """Return some triangles of a mesh, in their order, with the vertices they have.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        The whole.
+    chosen : ndarray, shape (m,)
+        True for every triangle of the part.
+
+    Returns
+    -------
+    part : Mesh
+        At least one triangle.
+    used : ndarray, shape (p,)
+        Numbers of its vertices in the whole.
+    """
+    used, faces = np.unique(mesh.faces[chosen], return_inverse=True)
+    return mesh_of(mesh.vertices[used], faces.reshape(-1, 3)), used
 
 
 def joined(meshes: list[Mesh]) -> Mesh:

@@ -9,9 +9,9 @@ from kinematics.contact.gap_maps import arc_map
 from kinematics.contact.pair import Pair, lower_tree, prepare
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
-from kinematics.geometry.meshes import Mesh, mesh_of
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.scans.seating import DEEPEST_MM, Seating, seat
+from kinematics.scans.yielding import back_along_arcs, edges_parted
 
 
 @dataclass(frozen=True)
@@ -39,6 +39,8 @@ class SeatingRecord:
         Greatest distance by which that moves a vertex of the lower.
     by_tooth : tuple of ToothOverlap
         Teeth that overlap in the bite as scanned or after it.
+    edges_mm : float
+        By how much either side yielded besides, at most, where edges crossed between vertices.
     """
 
     allowance_mm: float
@@ -47,6 +49,7 @@ class SeatingRecord:
     move: Floats
     moved_mm: float
     by_tooth: tuple[ToothOverlap, ...]
+    edges_mm: float = 0.0
 
 
 def let_in(
@@ -81,32 +84,16 @@ def let_in(
         return upper, lower, _record(upper, lower, found, allowance_mm)
     below = carried(carried(lower, found.move), inverse(pose))
     # The lower yields first, as its vertices stand against the upper; what then still sticks out
-    # between them is the upper's to yield. Edges that cross are left: some micrometres at the
-    # resolution of scans, by which the jaw then stays open.
+    # between them is the upper's to yield, and edges that cross are parted last.
     pair = Pair(pair.upper, lower_tree(below))
     past = arc_map(pair, pose, DEEPEST_MM, workers).lower_mm
-    below = replace(below, mesh=_back_along_arcs(below.mesh, past, np.eye(4), 1.0))
+    below = replace(below, mesh=back_along_arcs(below.mesh, past, np.eye(4), 1.0))
     pair = Pair(pair.upper, lower_tree(below))
     past = arc_map(pair, pose, DEEPEST_MM, workers).upper_mm
-    above = replace(upper, mesh=_back_along_arcs(upper.mesh, past, inverse(pose), -1.0))
-    return above, carried(below, pose), _record(upper, lower, found, allowance_mm)
-
-
-def _back_along_arcs(mesh: Mesh, arc_gap_mm: Floats, to_axis: Floats, way: float) -> Mesh:
-    """Return a mesh with vertices that are past the other arch moved back to where they met it.
-
-    `to_axis` brings vertices into the frame whose y axis is the hinge axis; `way` is 1 for those
-    that open with the jaw, -1 for those the jaw leaves.
-    """
-    past = np.isfinite(arc_gap_mm) & (arc_gap_mm < 0.0)
-    points = move_points(to_axis, mesh.vertices[past])
-    angle = -way * arc_gap_mm[past] / np.hypot(points[:, 0], points[:, 2])
-    cos, sin = np.cos(angle), np.sin(angle)
-    x, z = points[:, 0].copy(), points[:, 2].copy()
-    points[:, 0], points[:, 2] = cos * x + sin * z, cos * z - sin * x
-    vertices = mesh.vertices.copy()
-    vertices[past] = move_points(inverse(to_axis), points)
-    return mesh_of(vertices, mesh.faces)
+    above = replace(upper, mesh=back_along_arcs(upper.mesh, past, inverse(pose), -1.0))
+    above, below, yielded_mm = edges_parted(above, below, pose, workers)
+    record = _record(upper, lower, found, allowance_mm)
+    return above, carried(below, pose), replace(record, edges_mm=yielded_mm)
 
 
 def _record(upper: Arch, lower: Arch, found: Seating, allowance_mm: float) -> SeatingRecord:

@@ -10,8 +10,8 @@ import numpy as np
 from kinematics.casts.cast_bodies import GUM, CastBody
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
 from kinematics.checks import InputError, rigid_poses
-from kinematics.conventions import Bools, Floats, Ints
-from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of, moved_mesh
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.meshes import Mesh, face_areas_normals, moved_mesh, part_of
 from kinematics.geometry.poses import move_points
 from kinematics.scans.cleaning import Cleaned, cleaned
 from kinematics.scans.cleaning_report import CleaningReport
@@ -258,18 +258,12 @@ def parted(mesh: Mesh, codes: Ints, side: Side) -> tuple[Mesh, Ints, CastBody | 
     """
     mesh = _facing_out(mesh, codes, _TOWARDS_OTHER[side])
     gum = codes == NO_TOOTH
-    gums = _gums(_part(mesh, gum)) if gum.any() else None
-    return _part(mesh, ~gum), codes[~gum], gums
+    gums = _gums(part_of(mesh, gum)[0]) if gum.any() else None
+    return part_of(mesh, ~gum)[0], codes[~gum], gums
 
 
 def _gums(mesh: Mesh) -> CastBody:
     return CastBody(mesh, np.full(len(mesh.faces), GUM, dtype=np.int64))
-
-
-def _part(mesh: Mesh, chosen: Bools) -> Mesh:
-    """Return some triangles of a mesh, in their order, with the vertices they have."""
-    used, faces = np.unique(mesh.faces[chosen], return_inverse=True)
-    return mesh_of(mesh.vertices[used], faces.reshape(-1, 3))
 
 
 def _facing_out(mesh: Mesh, codes: Ints, towards: float) -> Mesh:
