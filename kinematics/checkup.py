@@ -33,6 +33,7 @@ from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
+from kinematics.planning.tripod_findings import tripod_finding
 from kinematics.planning.wording import excursion_words
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
@@ -266,9 +267,17 @@ def judged(
     verdicts = tuple(
         verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
     )
-    differ = None if centric is None else centric_finding(centric, case.judging)
-    of_the_records = () if differ is None else (differ,)
-    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, of_the_records)
+    said = (
+        None if centric is None else centric_finding(centric, case.judging),
+        tripod_finding(
+            stops,
+            occlusion.replacement_teeth | occlusion.pontics,
+            case.judging,
+            rests_on_hand=case.scans is not None and case.scans.scan_from_lower is None,
+        ),
+    )
+    records = tuple(finding for finding in said if finding is not None)
+    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records)
     return Judged(sweeps, verdicts, stops, contacts, findings)
 
 

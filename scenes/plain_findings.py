@@ -48,6 +48,10 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     "centric records differ": _Saying(
         "The records of how your jaws meet do not quite agree. They may be taken again."
     ),
+    "no bilateral tripod": _Saying(
+        "Too few of your own teeth meet to hold the models of your jaws in place. The way your jaws"
+        " meet will be checked again."
+    ),
     "deflective contact": _Saying(
         "When your jaw closes far back, {teeth} meet first. To close fully, your jaw then slides a"
         " little.",

@@ -53,6 +53,12 @@ _WORDS: Final[dict[str, KindWords]] = {
         " on it",
         _RECORDS,
     ),
+    "no bilateral tripod": KindWords(
+        "the casts have no certain place on each other (no bilateral tripod of stops)",
+        "compare the bite of the casts with the mouth, or take the record of MI again with record"
+        " bases",
+        _RECORDS,
+    ),
     "deflective contact": KindWords(
         "one tooth meets first and pushes the jaw aside (deflective contact in CR)",
         "take a second record of centric relation; if {teeth} still meet first, decide whether to"
