@@ -15,6 +15,11 @@ from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.observed_marks import (
+    ObservedMarks,
+    mark_contradictions,
+    movement_names,
+)
 from kinematics.scans.centric_records import (
     KEY,
     MOST_ADVANCE_MM,
@@ -85,6 +90,8 @@ class Case:
     pin_opening_mm : float, 0 to 8
         By how much the bite is raised on the incisal pin, condyles in CR: drop of the lower incisal
         point from its height in MI, square to the reference plane. 0: the bite stays as it is.
+    observed_marks : tuple of ObservedMarks
+        Marks of foil found in the mouth, compared with those that the casts let expect.
     """
 
     title: Annotated[str, Field(min_length=1, max_length=200)] = "Untitled case"
@@ -101,6 +108,7 @@ class Case:
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
+    observed_marks: tuple[ObservedMarks, ...] = ()
 
     @property
     def mi(self) -> GuidanceCoordinates:
@@ -138,11 +146,12 @@ class Case:
 
     @property
     def named_teeth(self) -> tuple[int, ...]:
-        """ISO 3950 numbers of the teeth that bases, splints and bridges name, once each."""
+        """ISO 3950 numbers of the teeth that bases, splints, bridges and marks name, once each."""
         bases = [code for base in self.denture_bases for code in (*base.teeth, *base.abutments)]
         units: tuple[Joined, ...] = (*self.splints, *self.bridges)
         joined = [code for unit in units for code in unit.joined]
-        return tuple(dict.fromkeys([*bases, *joined]))
+        marks = [code for marks in self.observed_marks for code in marks.teeth]
+        return tuple(dict.fromkeys([*bases, *joined, *marks]))
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
@@ -156,6 +165,11 @@ class Case:
                 *self._joined_contradictions(),
                 *self._scan_contradictions(),
                 *self._pontic_contradictions(),
+                *mark_contradictions(
+                    self.observed_marks,
+                    movement_names(self.lateroprotrusion_azimuths_deg),
+                    self._may_have,
+                ),
             ]
         )
         return self

@@ -28,6 +28,8 @@ from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.centric_findings import centric_finding
 from kinematics.planning.findings import Finding
+from kinematics.planning.observed_findings import marks_finding
+from kinematics.planning.observed_marks import ComparedMarks, all_compared
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
@@ -74,6 +76,8 @@ class Checkup:
         Where the casts came from; None for built-in teeth.
     centric : CentricRecords or None
         What records of CR say; None where there are none.
+    marks : tuple of ComparedMarks
+        Marks found in the mouth against those that the casts let expect.
     """
 
     upper: Arch
@@ -91,6 +95,7 @@ class Checkup:
     raised: RaisedBite | None = None
     scans: ScansRecord | None = None
     centric: CentricRecords | None = None
+    marks: tuple[ComparedMarks, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -217,6 +222,8 @@ class Judged:
         Replacement teeth that touch or come near in one of them.
     findings : tuple of Finding
         Gravest first.
+    marks : tuple of ComparedMarks
+        Marks found in the mouth, of MI, of these excursions and, with a slide, of CR.
     """
 
     sweeps: tuple[Sweep, ...]
@@ -224,6 +231,7 @@ class Judged:
     stops: tuple[Stop, ...]
     replacement: tuple[ReplacementContact, ...]
     findings: tuple[Finding, ...]
+    marks: tuple[ComparedMarks, ...]
 
 
 def judged(
@@ -267,6 +275,7 @@ def judged(
     verdicts = tuple(
         verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
     )
+    marks = all_compared(case.observed_marks, sweeps, case.judging, slide)
     said = (
         None if centric is None else centric_finding(centric, case.judging),
         tripod_finding(
@@ -275,10 +284,11 @@ def judged(
             case.judging,
             rests_on_hand=case.scans is not None and case.scans.scan_from_lower is None,
         ),
+        *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
     findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records)
-    return Judged(sweeps, verdicts, stops, contacts, findings)
+    return Judged(sweeps, verdicts, stops, contacts, findings, marks)
 
 
 def _checkup_of(
@@ -311,4 +321,5 @@ def _checkup_of(
         findings=said.findings,
         raised=raised,
         centric=centric,
+        marks=said.marks,
     )

@@ -152,6 +152,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["scans"] = checkup.scans
     if checkup.centric is not None:
         document["centric_records"] = checkup.centric
+    if checkup.marks:
+        document["observed_marks"] = checkup.marks
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from

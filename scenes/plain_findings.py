@@ -52,6 +52,10 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         "Too few of your own teeth meet to hold the models of your jaws in place. The way your jaws"
         " meet will be checked again."
     ),
+    "marks differ from the casts": _Saying(
+        "The marks on your teeth are not quite those of the models. Why that is will be found out"
+        " before any tooth is changed."
+    ),
     "deflective contact": _Saying(
         "When your jaw closes far back, {teeth} meet first. To close fully, your jaw then slides a"
         " little.",

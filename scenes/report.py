@@ -23,6 +23,7 @@ from scenes.charts import Reach, start_only
 from scenes.drawing_processes import InLine
 from scenes.first_page import first_page
 from scenes.laboratory import laboratory_page
+from scenes.observed_words import observed_table
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.plain_guidance import plain_guidance
@@ -187,6 +188,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         scans=scan_words(checkup.scans, words.reference_plane),
         centric=centric_words(checkup.centric, words.judging.record_scatter_mm),
         limits=record_limits(checkup, words.judging, words.at_default),
+        observed=observed_table(checkup.marks),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(

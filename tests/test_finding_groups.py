@@ -164,3 +164,13 @@ def test_interferences_of_one_kind_at_many_teeth_have_one_cause():
         ("working interference", 1),
     ]
     assert groups[0].teeth == (15, 16, 26, 36, 45, 46)
+
+
+def test_marks_of_every_movement_stand_alone():
+    """Each names many teeth in one movement: two of them are told one by one, the step once."""
+    kind = "marks differ from the casts"
+    found = [Finding(kind, "attention", f"In {where} 27 differs.") for where in ("MI", "CR")]
+    groups = finding_groups(found)
+    assert [group.findings for group in groups] == [(found[0],), (found[1],)]
+    assert [group_sentence(group) for group in groups] == ["In MI 27 differs.", "In CR 27 differs."]
+    assert len(next_steps(groups)) == 1

@@ -11,6 +11,7 @@ from kinematics.checkup import run
 from kinematics.geometry.poses import inverse, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.mounting import teeth_for
+from kinematics.planning.observed_marks import ComparedMarks, ObservedMarks
 from kinematics.result_files import findings_document
 from kinematics.scans.settings import ScanFiles
 from scenes.case_words import case_words
@@ -83,9 +84,15 @@ def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path, seed):
 
 
 def test_the_report_tells_of_the_scans(from_scans):
-    """Files, mounting, seating, records and doubts stand in a section of their own."""
+    """Files, mounting, seating, records and doubts stand in a section of their own.
+
+    Marks found in the mouth stand on the page for the chair.
+    """
     case, found = from_scans
-    page = html_report(replace(found, centric=two_records(0.4)), case_words(case))
+    marks = (ComparedMarks("MI", (16,), (), (17,), ()),)
+    page = html_report(replace(found, centric=two_records(0.4), marks=marks), case_words(case))
+    assert page.index("Check list at the chair") < page.index("Marks found in the mouth")
+    assert "<b>Casts and mouth differ.</b>" in page
     for words in (
         "Scans, mounting and bite",
         "upper.obj",
@@ -132,6 +139,14 @@ def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):
     path.write_text(path.read_text() + "[dentition]\noverbite_mm = 3.0\n")
     with pytest.raises(InputError, match="dentition is about the built-in teeth"):
         read_case(path)
+
+
+def test_marks_on_teeth_that_the_scan_lacks_are_refused(tmp_path, truth):
+    """What the scans hold is known only when they are read; the tooth is named then."""
+    case = write_case(tmp_path / "case", truth, np.eye(4))
+    marks = (ObservedMarks("MI", (18,)),)
+    with pytest.raises(InputError, match="tooth 18: the upper arch has 17, 16"):
+        teeth_for(replace(case, observed_marks=marks), silent)
 
 
 def test_a_base_on_teeth_that_the_scan_lacks_is_refused(tmp_path, truth):

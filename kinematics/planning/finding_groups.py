@@ -24,6 +24,9 @@ _BY_TEETH: Final = (
     "interference",
 )
 
+#: Kinds of which every finding stands alone: each speaks of many teeth in one movement.
+_ALONE: Final = ("marks differ from the casts",)
+
 #: More pairs of teeth than this with one kind of interference make one group.
 MOST_APART: Final = 2
 
@@ -139,6 +142,8 @@ def _pairs(finding: Finding) -> tuple[tuple[int, int], ...]:
 def _cause(finding: Finding, base: DentureBase | None) -> tuple[object, ...]:
     if base is not None:
         return (base.name, *base.teeth)
+    if finding.kind in _ALONE:
+        return (finding.text,)
     by_teeth = finding.kind in (*_BY_BASE, *_BY_TEETH)
     return tuple(sorted(_pairs(finding))) if by_teeth else ()
 

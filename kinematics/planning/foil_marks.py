@@ -93,19 +93,19 @@ def marks_in_mi(crowns: Crowns, mi: Sweep) -> tuple[FoilMark, ...]:
         Any excursion that starts in MI; its first pose is read, at its contact tolerance.
     """
     patches, pose = mi.patches, mi.poses[0]
-    found: dict[Pair, list[Floats]] = {}
-    for row in np.flatnonzero(patches.pose == 0):
-        pair = int(patches.tooth_upper[row]), int(patches.tooth_lower[row])
-        if min(pair) > 0:
-            found.setdefault(pair, []).append(patches.centroid[row])
+
+    def centroids(pair: Pair) -> Floats:
+        ours = (patches.tooth_upper == pair[0]) & (patches.tooth_lower == pair[1])
+        return np.asarray(patches.centroid[ours & (patches.pose == 0)])
+
     return tuple(
         FoilMark(
             *pair,
-            tuple(crowns.place_on(pair[0], point, pose) for point in found[pair]),
-            tuple(crowns.place_on(pair[1], point, pose) for point in found[pair]),
+            tuple(crowns.place_on(pair[0], point, pose) for point in centroids(pair)),
+            tuple(crowns.place_on(pair[1], point, pose) for point in centroids(pair)),
             role(pair, 0),
         )
-        for pair in sorted(found, key=lambda p: _order(mi, p))
+        for pair in pairs_in_mi(mi)
     )
 
 
@@ -123,7 +123,7 @@ def marks_along(crowns: Crowns, sweep: Sweep, settings: JudgingSettings) -> tupl
     """
     beyond, side = judged(sweep, settings), working_side(sweep.excursion)
     marks = []
-    for pair in pairs_within(sweep, beyond, sweep.tolerance_mm):
+    for pair in pairs_along(sweep, settings):
         touching = pair_gaps_of(sweep, *pair) <= sweep.tolerance_mm
         touching = reaching(touching & upto_edge(sweep, settings), beyond)
         ends = np.flatnonzero(touching)[[0, -1]]
@@ -154,7 +154,6 @@ def marks_in_cr(crowns: Crowns, retrusion: Sweep, slide: CentricSlide) -> tuple[
         What meets first.
     """
     last = np.array([len(retrusion.poses) - 1])
-    pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
     return tuple(
         FoilMark(
             *pair,
@@ -162,9 +161,28 @@ def marks_in_cr(crowns: Crowns, retrusion: Sweep, slide: CentricSlide) -> tuple[
             _line_on(crowns, retrusion, last, pair, pair[1]),
             role(pair, 0),
         )
-        for pair in pairs
-        if min(pair) > 0
+        for pair in pairs_in_cr(slide)
     )
+
+
+def pairs_in_mi(mi: Sweep) -> tuple[Pair, ...]:
+    """Return the tooth pairs that leave marks in MI, in the order of the upper arch."""
+    patches = mi.patches
+    first = patches.pose == 0
+    uppers, lowers = patches.tooth_upper[first].tolist(), patches.tooth_lower[first].tolist()
+    found = {pair for pair in zip(uppers, lowers, strict=True) if min(pair) > 0}
+    return tuple(sorted(found, key=lambda pair: _order(mi, pair)))
+
+
+def pairs_along(sweep: Sweep, settings: JudgingSettings) -> tuple[Pair, ...]:
+    """Return those that leave marks in an excursion beyond the near-MI length."""
+    return pairs_within(sweep, judged(sweep, settings), sweep.tolerance_mm)
+
+
+def pairs_in_cr(slide: CentricSlide) -> tuple[Pair, ...]:
+    """Return those that meet first in CR."""
+    pairs = ((slide.first_contact_upper, slide.first_contact_lower), *slide.together)
+    return tuple(pair for pair in pairs if min(pair) > 0)
 
 
 def _line_on(crowns: Crowns, sweep: Sweep, ends: Ints, pair: Pair, code: int) -> tuple[str, ...]:

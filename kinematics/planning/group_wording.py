@@ -59,6 +59,12 @@ _WORDS: Final[dict[str, KindWords]] = {
         " bases",
         _RECORDS,
     ),
+    "marks differ from the casts": KindWords(
+        "marks in the mouth are not those of the casts (marks of foil)",
+        "find out why marks in the mouth are not those of the casts (mounting, records, worn or"
+        " moved teeth); grind nothing before they agree",
+        _RECORDS,
+    ),
     "deflective contact": KindWords(
         "one tooth meets first and pushes the jaw aside (deflective contact in CR)",
         "take a second record of centric relation; if {teeth} still meet first, decide whether to"

@@ -1,0 +1,202 @@
+"""Marks found in the mouth, as a user gives them, against those that the casts let expect."""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass as plain_dataclass
+from typing import Annotated, Final
+
+from pydantic import ConfigDict, Field, model_validator
+from pydantic.dataclasses import dataclass
+
+from kinematics.checks import Contradiction, InputError, nearest_word, refuse
+from kinematics.contact.sweep import Sweep
+from kinematics.guidance.excursions import (
+    RETRUSION,
+    Excursion,
+    lateroprotrusion,
+    left_lateral,
+    protrusion,
+    right_lateral,
+)
+from kinematics.planning.foil_marks import pairs_along, pairs_in_cr, pairs_in_mi
+from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.slide import NO_SLIDE, CentricSlide
+from kinematics.tooth_codes import check_code
+
+_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+KEY: Final = "observed_marks"
+IN_MI: Final = "MI"
+IN_CR: Final = "CR"
+
+
+@dataclass(frozen=True, config=_STRICT)
+class ObservedMarks:
+    """Which teeth foil marked in the mouth in one position or movement, and which it did not.
+
+    Attributes
+    ----------
+    movement : text
+        "MI", "CR" (the first touch), "protrusion", "right lateral", "left lateral", or
+        "lateroprotrusion 45" with an azimuth of `lateroprotrusion_azimuths_deg`. Of movements,
+        marks that end within `near_mi_mm` of MI do not count.
+    marked, unmarked : tuple of int
+        ISO 3950 numbers. Nothing is said about teeth in neither list.
+    """
+
+    movement: Annotated[str, Field(min_length=1, max_length=80)]
+    marked: tuple[int, ...] = ()
+    unmarked: tuple[int, ...] = ()
+
+    @property
+    def teeth(self) -> tuple[int, ...]:
+        """All teeth that are named."""
+        return (*self.marked, *self.unmarked)
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> "ObservedMarks":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        for code in self.teeth:
+            try:
+                check_code(code)
+            except InputError as error:
+                yield ("marked", "unmarked"), str(error)
+        if not self.teeth:
+            yield (), "names no tooth; give the teeth that are marked, those that are not, or both"
+        for code, count in Counter(self.teeth).items():
+            if count > 1:
+                both = code in self.marked and code in self.unmarked
+                where = "both as marked and as unmarked" if both else f"{count} times"
+                yield ("marked", "unmarked"), f"{code} stands there {where}; name it once"
+
+
+def movement_names(azimuths_deg: Iterable[float]) -> tuple[str, ...]:
+    """Return what marks may be given of: MI, the excursions of a case from there, and CR."""
+    excursions = (
+        protrusion(),
+        right_lateral(),
+        left_lateral(),
+        *map(lateroprotrusion, azimuths_deg),
+    )
+    return (IN_MI, *dict.fromkeys(excursion.name for excursion in excursions), IN_CR)
+
+
+def excursion_named(movement: str) -> Excursion:
+    """Return the excursion from MI that a movement of `movement_names` is."""
+    for excursion in (protrusion(), right_lateral(), left_lateral()):
+        if excursion.name == movement:
+            return excursion
+    return lateroprotrusion(float(movement.split()[-1]))
+
+
+def mark_contradictions(
+    observed: Sequence[ObservedMarks],
+    movements: Sequence[str],
+    may_have: Callable[[int], bool],
+) -> Iterator[Contradiction]:
+    """Yield what the rest of a case does not leave to marks.
+
+    Parameters
+    ----------
+    observed : sequence of ObservedMarks
+        One a movement.
+    movements : sequence of str
+        What the case follows.
+    may_have : callable
+        Tells whether there may be a tooth.
+    """
+    for number, marks in enumerate(observed):
+        at = f"{KEY}[{number}]"
+        if marks.movement not in movements:
+            hint = nearest_word(marks.movement, movements)
+            yield (
+                (KEY, "lateroprotrusion_azimuths_deg"),
+                f"{at}.movement = '{marks.movement}': not followed in this case; accepted are "
+                f"{', '.join(movements)}{hint}",
+            )
+        for code in marks.teeth:
+            if not may_have(code):
+                yield (
+                    (KEY, "dentition"),
+                    f"{at}: the dentition has no tooth {code}; name teeth that are there",
+                )
+    for movement, count in Counter(marks.movement for marks in observed).items():
+        if count > 1:
+            yield (KEY,), f"{KEY}: '{movement}' stands {count} times; put its teeth together in one"
+
+
+@plain_dataclass(frozen=True)
+class ComparedMarks:
+    """Marks of one movement: of the casts, and found in the mouth; named teeth only.
+
+    Attributes
+    ----------
+    movement : str
+        "MI", "CR" or the name of an excursion.
+    agreed, agreed_bare : tuple of int
+        Teeth that touch on the casts and are marked; that do neither.
+    not_found : tuple of int
+        Teeth that touch on the casts and are not marked in the mouth.
+    not_expected : tuple of int
+        Teeth that are marked in the mouth and do not touch on the casts.
+    """
+
+    movement: str
+    agreed: tuple[int, ...]
+    agreed_bare: tuple[int, ...]
+    not_found: tuple[int, ...]
+    not_expected: tuple[int, ...]
+
+    @property
+    def agree(self) -> bool:
+        """Whether casts and mouth say the same of every tooth that is named."""
+        return not (self.not_found or self.not_expected)
+
+
+def compared(observed: ObservedMarks, pairs: Iterable[Pair]) -> ComparedMarks:
+    """Compare the marks of one movement with the tooth pairs that touch in it on the casts."""
+    expected = {code for pair in pairs for code in pair}
+    return ComparedMarks(
+        observed.movement,
+        agreed=tuple(code for code in observed.marked if code in expected),
+        agreed_bare=tuple(code for code in observed.unmarked if code not in expected),
+        not_found=tuple(code for code in observed.unmarked if code in expected),
+        not_expected=tuple(code for code in observed.marked if code not in expected),
+    )
+
+
+def all_compared(
+    observed: Iterable[ObservedMarks],
+    sweeps: Sequence[Sweep],
+    settings: JudgingSettings,
+    slide: CentricSlide | None,
+) -> tuple[ComparedMarks, ...]:
+    """Compare all marks with what the casts let expect, in their order.
+
+    Parameters
+    ----------
+    observed : iterable of ObservedMarks
+        Marks found in the mouth.
+    sweeps : sequence of Sweep
+        Excursions, the first from MI; movements that are not among them are left out.
+    settings : JudgingSettings
+        Near-MI length and last reading.
+    slide : CentricSlide or None
+        From first contact in CR to MI; None leaves CR out.
+    """
+    from_mi = {sweep.excursion.name: sweep for sweep in sweeps if sweep.excursion.start == IN_MI}
+    from_mi.pop(RETRUSION, None)
+    pairs: dict[str, Sequence[Pair]] = {IN_MI: pairs_in_mi(sweeps[0])}
+    if slide is not None:
+        pairs[IN_CR] = pairs[IN_MI] if slide.kind == NO_SLIDE else pairs_in_cr(slide)
+    found = []
+    for marks in observed:
+        if marks.movement in from_mi:
+            pairs[marks.movement] = pairs_along(from_mi[marks.movement], settings)
+        if marks.movement in pairs:
+            found.append(compared(marks, pairs[marks.movement]))
+    return tuple(found)
