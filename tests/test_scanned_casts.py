@@ -170,6 +170,11 @@ def test_a_new_case_runs_as_it_is_written(tmp_path, truth):
     }  # fmt: skip
     case = read_case(tmp_path / "made" / "case.toml")
     teeth = teeth_for(case, silent)
+    path = tmp_path / "made" / "case.toml"
+    path.write_text(
+        path.read_text("utf-8").replace("# centric_records", "centric_records"), "utf-8"
+    )
+    assert read_case(path).mi.in_cr  # its line is a place for a record, as yet in the bite
     assert teeth.scans.mounting == "mean values"
     assert 80.0 < np.hypot(teeth.incisal_point[0], teeth.incisal_point[2]) < 100.0
     with pytest.raises(InputError, match="is not empty, and nothing in it is replaced"):
