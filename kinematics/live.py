@@ -178,8 +178,9 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     """Follow protrusion and both lateral excursions from MI, and say what they mean.
 
     Findings are those that a whole run has about these excursions and MI, but for what lies
-    between two of its poses; the slide from CR is left out. Between the reading positions poses
-    may stand some micrometres beside those of a whole run; each is exact for its own travel.
+    between two of its poses; the slide from CR and records of it are left out. Between the reading
+    positions poses may stand some micrometres beside those of a whole run; each is exact for its
+    own travel.
 
     Parameters
     ----------

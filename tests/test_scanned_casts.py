@@ -1,5 +1,6 @@
 """From two scan files to findings: what scans of known teeth say, against the teeth themselves."""
 
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -171,10 +172,11 @@ def test_a_new_case_runs_as_it_is_written(tmp_path, truth):
     case = read_case(tmp_path / "made" / "case.toml")
     teeth = teeth_for(case, silent)
     path = tmp_path / "made" / "case.toml"
-    path.write_text(
-        path.read_text("utf-8").replace("# centric_records", "centric_records"), "utf-8"
-    )
-    assert read_case(path).mi.in_cr  # its line is a place for a record, as yet in the bite
+    signs = r"^# (?=centric_records|\[\[observed|movement|marked|unmarked)"
+    path.write_text(re.sub(signs, "", path.read_text("utf-8"), flags=re.MULTILINE), "utf-8")
+    filled = read_case(path)
+    assert filled.mi.in_cr  # its line is a place for a record, as yet in the bite
+    assert filled.observed_marks == (ObservedMarks("MI", (16, 46), (27,)),)
     assert teeth.scans.mounting == "mean values"
     assert 80.0 < np.hypot(teeth.incisal_point[0], teeth.incisal_point[2]) < 100.0
     with pytest.raises(InputError, match="is not empty, and nothing in it is replaced"):
