@@ -130,7 +130,7 @@ def run(
     NotConverged
         A dentition that does not settle.
     """
-    warm_up(progress, maps=case.scans is not None)
+    warm_up(progress, scans=case.scans is not None)
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
     borders = border_tracks(casts)

@@ -164,9 +164,10 @@ class Desk:
             self._told &= {"teeth"}
             return
         look = unless_stale(stop)
-        if is_first_run():
+        scanned = case.scans is not None
+        if is_first_run(maps=True, scans=scanned):
             yield progress(number, _COMPILING)
-        warm_up(look, maps=True)
+        warm_up(look, maps=True, scans=scanned)
         yield progress(number, _FORMING if case.generated_path else f"{_MAKING}: {_LONG}")
         teeth = teeth_for(case, look, self._threads)
         look()

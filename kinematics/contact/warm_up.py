@@ -1,25 +1,32 @@
 """Compile all kernels at once, on the smallest pair there is, telling what is going on."""
 
 from collections.abc import Callable
+from typing import Final
 
 import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import pair_gaps, patches
-from kinematics.contact.gap_maps import distance_map
+from kinematics.contact.gap_maps import arc_map, distance_map, gap_map
 from kinematics.contact.pair import prepare
-from kinematics.geometry.kernels.compiling import compiled_before, note_all_compiled
+from kinematics.contact.touching_faces import touching_faces
+from kinematics.geometry.kernels.compiling import compiled_before, note_compiled
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses
 
+#: What every run needs; what maps and scans need besides.
+_ALWAYS: Final = "everything"
+_MAPS: Final = "maps"
+_SCANS: Final = "scans"
 
-def is_first_run() -> bool:
-    """Tell whether kernels must be compiled yet, which takes about a minute."""
-    return not compiled_before()
+
+def is_first_run(maps: bool = False, scans: bool = False) -> bool:
+    """Tell whether kernels must be compiled yet, which takes about a minute; see `warm_up`."""
+    return not all(map(compiled_before, _parts(maps, scans)))
 
 
-def warm_up(progress: Callable[[str], None], maps: bool = False) -> None:
+def warm_up(progress: Callable[[str], None], maps: bool = False, scans: bool = False) -> None:
     """Compile what is not compiled yet; quick on every run but the first.
 
     Parameters
@@ -28,28 +35,41 @@ def warm_up(progress: Callable[[str], None], maps: bool = False) -> None:
         Gets the name of every step when it begins; not called where nothing needs compiling.
     maps : bool
         Whether gap maps will be asked for as well; theirs take some ten seconds more.
+    scans : bool
+        Whether scanned casts will be seated at their bite, which takes maps and some more.
     """
-    first = is_first_run()
-
-    def step(name: str) -> None:
+    if is_first_run():
+        progress(_compiling("trees"))
+    one, pair = identity_poses(1), prepare(_triangle(11, 1e-3), _triangle(41, 0.0))
+    steps: dict[str, tuple[tuple[str, Callable[[], object]], ...]] = {
+        _ALWAYS: (
+            ("closure", lambda: close(pair, one)),
+            ("gaps", lambda: pair_gaps(pair, one, 1.0, (11,), (41,))),
+            ("contact patches", lambda: patches(pair, one, 0.02)),
+        ),
+        _MAPS: (("gap maps", lambda: distance_map(pair, one, 1.0)),),
+        _SCANS: (
+            ("maps of overlaps", lambda: (gap_map(pair, one, 1.0), arc_map(pair, one, 1.0))),
+            ("crossing edges", lambda: touching_faces(pair, one, 0.02)),
+        ),
+    }
+    for part in _parts(maps, scans):
+        first = not compiled_before(part)
+        for name, work in steps[part]:
+            if first:
+                progress(_compiling(name))
+            work()
         if first:
-            progress(f"compiling {name} (only on the first run; about a minute in all)")
+            note_compiled(part)
 
-    upper = _triangle(11, 1e-3)
-    lower = _triangle(41, 0.0)
-    step("trees")
-    pair = prepare(upper, lower)
-    step("closure")
-    close(pair, identity_poses(1))
-    step("gaps")
-    pair_gaps(pair, identity_poses(1), 1.0, (11,), (41,))
-    step("contact patches")
-    patches(pair, identity_poses(1), 0.02)
-    if maps:
-        step("gap maps")
-        distance_map(pair, identity_poses(1), 1.0)
-    if first:
-        note_all_compiled()
+
+def _compiling(name: str) -> str:
+    return f"compiling {name} (only on the first run; about a minute in all)"
+
+
+def _parts(maps: bool, scans: bool) -> tuple[str, ...]:
+    more = (_MAPS, _SCANS) if scans else (_MAPS,) if maps else ()
+    return (_ALWAYS, *more)
 
 
 def _triangle(code: int, height_mm: float) -> Arch:

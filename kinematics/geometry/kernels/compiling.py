@@ -43,9 +43,9 @@ def _cache_folder() -> str:
 
 
 CACHE_FOLDER = _cache_folder()
-#: Lies there once everything has been compiled: kernels alone may be those of a run that was ended
-#: amid it, or of one that is still at it.
-_ALL_DONE: Final = "everything-compiled"
+#: Lies there, by the name of a part, once all of it has been compiled: kernels alone may be those
+#: of a run that was ended amid it, or of one that is still at it.
+_DONE: Final = "{part}-compiled"
 
 
 def kernel(function: _Function) -> _Function:
@@ -87,13 +87,13 @@ def inner_kernel(function: _Function) -> _Function:
     return compiled
 
 
-def compiled_before() -> bool:
-    """Tell whether all kernels of exactly these sources lie compiled in the cache."""
-    return bool(CACHE_FOLDER) and Path(CACHE_FOLDER, _ALL_DONE).exists()
+def compiled_before(part: str = "everything") -> bool:
+    """Tell whether all kernels of a part of exactly these sources lie compiled in the cache."""
+    return bool(CACHE_FOLDER) and Path(CACHE_FOLDER, _DONE.format(part=part)).exists()
 
 
-def note_all_compiled() -> None:
-    """Remember in the cache that everything was compiled."""
+def note_compiled(part: str) -> None:
+    """Remember in the cache that all of a part was compiled."""
     if CACHE_FOLDER:
         with suppress(OSError):  # then the next run says again that it compiles, and is quick
-            Path(CACHE_FOLDER, _ALL_DONE).touch()
+            Path(CACHE_FOLDER, _DONE.format(part=part)).touch()
