@@ -23,7 +23,7 @@ from kinematics.guidance.excursions import (
     right_lateral,
 )
 from kinematics.guidance.mandible import GuidanceCoordinates
-from kinematics.mounting import remounted, teeth_for
+from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.centric_findings import centric_finding
@@ -33,6 +33,7 @@ from kinematics.planning.observed_marks import ComparedMarks, all_compared
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
+from kinematics.planning.rim_contacts import RimShare, rim_contacts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.tripod_findings import tripod_finding
@@ -78,6 +79,8 @@ class Checkup:
         What records of CR say; None where there are none.
     marks : tuple of ComparedMarks
         Marks found in the mouth against those that the casts let expect.
+    on_rims : tuple of RimShare
+        Of scanned casts, how many closing contacts of each excursion lie on a rim.
     """
 
     upper: Arch
@@ -96,6 +99,7 @@ class Checkup:
     scans: ScansRecord | None = None
     centric: CentricRecords | None = None
     marks: tuple[ComparedMarks, ...] = ()
+    on_rims: tuple[RimShare, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -136,7 +140,27 @@ def run(
     borders = border_tracks(casts)
     built(casts, borders)
     found = examined(case, casts, borders, Workers(threads), progress, followed)
-    return replace(found, scans=teeth.scans)
+    return on_scans(found, teeth, casts)
+
+
+def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
+    """Say of what was found on scanned casts how far it rests on what was scanned.
+
+    Parameters
+    ----------
+    found : Checkup
+        What `examined` returned for the casts.
+    teeth : Teeth
+        Of built-in ones there is nothing to say.
+    casts : MountedCasts
+        The same teeth, mounted.
+    """
+    if teeth.surfaces is None:
+        return found
+    rims = rim_contacts(casts, teeth.surfaces, found.sweeps, found.stops, found.findings)
+    return replace(
+        found, findings=rims.findings, stops=rims.stops, scans=teeth.scans, on_rims=rims.shares
+    )
 
 
 def examined(

@@ -8,6 +8,7 @@ is a positive rotation about the line from the right to the left condyle centre:
 the axis go down.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -20,6 +21,9 @@ Bools = NDArray[np.bool_]
 
 RIGHT: Final = -1
 LEFT: Final = 1
+
+#: Metadata of fields of results that files have only where they say something.
+TOLD_IF_SET: Final[Mapping[str, bool]] = {"told if set": True}
 
 
 @dataclass(frozen=True)

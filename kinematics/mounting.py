@@ -24,6 +24,7 @@ from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.let_in import let_in
 from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
+from kinematics.scans.scanned_surfaces import ScannedSurface, ScannedSurfaces
 from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 from kinematics.teeth.generated_path import formed
@@ -52,6 +53,8 @@ class Teeth:
         hinge_from_lower in MI, at opening 0, as mounted first.
     scans : ScansRecord or None
         Where the arches came from; None for built-in teeth.
+    surfaces : ScannedSurfaces or None
+        Their crowns as scanned; None for built-in teeth.
     """
 
     upper: Arch
@@ -60,6 +63,7 @@ class Teeth:
     incisal_point: Floats
     pose: Floats
     scans: ScansRecord | None = None
+    surfaces: ScannedSurfaces | None = None
 
 
 def same_teeth(case: Case, other: Case) -> bool:
@@ -139,7 +143,7 @@ def teeth_for(
     pair = Pair(above.result(), below.result())
     incisal_point = move_points(back, made.incisal_point[None])[0]
     scans = made.scans and replace(made.scans, rest_mm=_rest_mm(pair, pose, incisal_point))
-    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose, scans)
+    settled = Teeth(upper.result(), lower.result(), pair, incisal_point, pose, scans, made.surfaces)
     if case.generated_path is None:
         return settled
     casts = remounted(settled, case)
@@ -182,6 +186,7 @@ class _InMI:
     incisal_point: Floats
     with_body: Callable[[Arch], Arch]
     scans: ScansRecord | None = None
+    surfaces: ScannedSurfaces | None = None
 
 
 def _built(case: Case, pose: Floats, progress: Callable[[str], None]) -> _InMI:
@@ -203,7 +208,11 @@ def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers:
     upper, lower, seating = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
     record = replace(casts.record, seating=seating)
     incisal_point = move_points(seating.move, casts.incisal_point[None])[0]
-    return _InMI(upper, lower, incisal_point, lambda arch: arch, record)
+    surfaces = ScannedSurfaces(
+        ScannedSurface(casts.upper.mesh, casts.rims["upper"]),
+        ScannedSurface(casts.lower.mesh, casts.rims["lower"]),
+    )
+    return _InMI(upper, lower, incisal_point, lambda arch: arch, record, surfaces)
 
 
 def remounted(

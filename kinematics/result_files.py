@@ -20,7 +20,7 @@ from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
-from kinematics.conventions import LEFT, RIGHT, Floats
+from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET, Floats
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -54,8 +54,8 @@ Row = list[str]
 def plain(value: Any) -> Any:
     """Return `value` as what JSON knows: dicts, lists, text, numbers, null.
 
-    Dataclasses become dicts in the order of their fields, NaN and infinity become null, and the
-    names of points get their unit.
+    Dataclasses become dicts in the order of their fields, without those that are told only where
+    they are set; NaN and infinity become null, and the names of points get their unit.
     """
     if dataclasses.is_dataclass(value):
         return {
@@ -63,6 +63,7 @@ def plain(value: Any) -> Any:
                 getattr(value, field.name)
             )
             for field in dataclasses.fields(value)
+            if field.metadata != TOLD_IF_SET or getattr(value, field.name)
         }
     if isinstance(value, dict):
         return {str(key): plain(item) for key, item in value.items()}
@@ -150,6 +151,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["raised_bite"] = checkup.raised
     if checkup.scans is not None:
         document["scans"] = checkup.scans
+    if checkup.on_rims:
+        document["contacts_on_rims"] = checkup.on_rims
     if checkup.centric is not None:
         document["centric_records"] = checkup.centric
     if checkup.marks:

@@ -63,7 +63,7 @@ def _bare(text: str, excursions: Sequence[str]) -> str:
 
 
 def _likeness(finding: Finding, excursions: Sequence[str]) -> tuple[object, ...]:
-    """Return what two findings must share to be alike: words, names of figures, and the limit."""
+    """Return what two findings must share: words, names of figures, the limit, the surface."""
     return (
         _RANGE.sub("at #", _LENGTH.sub("#", _bare(finding.text, excursions))),
         tuple(_LENGTH.sub("#", item.name) for item in finding.figures),
@@ -72,6 +72,7 @@ def _likeness(finding: Finding, excursions: Sequence[str]) -> tuple[object, ...]
         finding.determined,
         len(finding.together),
         finding.excursion is None,
+        finding.surface,
     )
 
 

@@ -52,7 +52,8 @@ def finding_card(
     sources : mapping of str to int
         Sources that are told elsewhere, under a number.
     """
-    details = [(item.name, figure(item)) for item in map(_without_sign, finding.figures)]
+    details = [("surface", finding.surface)] if finding.surface else []
+    details += [(item.name, figure(item)) for item in map(_without_sign, finding.figures)]
     source = finding.threshold_source
     if source in sources:
         source = f"source {sources[source]}"

@@ -123,7 +123,7 @@ class Desk:
         yield self._pose(show, standing, excursion, stop)
         if self._following is None:
             # Not beside the pose: both use all threads, and whoever moves a setting waits for it.
-            self._following = Following(case, standing.casts, self._threads)
+            self._following = Following(case, standing.teeth, standing.casts, self._threads)
         yield from self._results(show, standing, excursion, stop)
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:

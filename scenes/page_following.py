@@ -7,13 +7,14 @@ from typing import Final, TypeVar
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup, border_tracks, examined
+from kinematics.checkup import Checkup, border_tracks, examined, on_scans
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
 from kinematics.live import Judged, excursions_judged
+from kinematics.mounting import Teeth
 from scenes.page_lane import Stale, unless_stale
 
 T = TypeVar("T")
@@ -29,14 +30,16 @@ class Following:
     ----------
     case : Case
         What is asked for.
+    teeth : Teeth
+        Its teeth.
     casts : MountedCasts
-        Its teeth on its guidance.
+        The same on its guidance.
     threads : int
         How many threads may compute; results do not depend on it.
     """
 
-    def __init__(self, case: Case, casts: MountedCasts, threads: int) -> None:
-        self._case, self._casts = case, casts
+    def __init__(self, case: Case, teeth: Teeth, casts: MountedCasts, threads: int) -> None:
+        self._case, self._teeth, self._casts = case, teeth, casts
         self._dropped = threading.Event()
         self._look = unless_stale(self._dropped)
         self._workers = Workers(threads, progress=self._look)
@@ -75,7 +78,8 @@ class Following:
 
     def _complete(self) -> Checkup:
         borders = border_tracks(self._casts)
-        return examined(self._case, self._casts, borders, self._workers, self._look)
+        found = examined(self._case, self._casts, borders, self._workers, self._look)
+        return on_scans(found, self._teeth, self._casts)
 
     def _reach(self, result: Future[Checkup], excursion: Excursion, limit_mm: float) -> DistanceMap:
         sweeps = result.result().sweeps

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.findings import Finding
+from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
 from scenes.everyday import LEAST_MM, everyday_length
@@ -77,6 +78,9 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         "The plan is to raise your bite. Then your teeth stay farther apart when you close.",
         RAISED,
         "At the front teeth that is {amount}.",
+    ),
+    RIM_KIND: _Saying(
+        "The model of your teeth ends where {teeth} meet. It has to be looked at again."
     ),
     "anterior contact in MI": _Saying(
         "When you bite together, {teeth} touch. They were meant to stay just apart."

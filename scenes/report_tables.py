@@ -143,7 +143,7 @@ def mostly(verdict: Verdict) -> str:
 
 
 def stops_table(stops: Sequence[Stop]) -> Table:
-    """Return the stops by tooth pair."""
+    """Return the stops by tooth pair, and what is doubtful about scanned surfaces there."""
     pairs = dict.fromkeys((stop.tooth_upper, stop.tooth_lower) for stop in stops)
     rows = []
     for upper, lower in pairs:
@@ -154,6 +154,7 @@ def stops_table(stops: Sequence[Stop]) -> Table:
                 str(len(own)),
                 length(max(stop.arc_gap_mm for stop in own)),
                 ", ".join(f"{number(stop.area_mm2, 2)}" for stop in own) + " mm²",
+                "; ".join(dict.fromkeys(stop.surface for stop in own if stop.surface)),
             )
         )
     head = (
@@ -161,8 +162,10 @@ def stops_table(stops: Sequence[Stop]) -> Table:
         "stops",
         "largest gap along the closing arc",
         "area within the contact tolerance, stop by stop",
+        "surface there",
     )
-    return Table(head, tuple(rows))
+    shown = len(head) if any(row[-1] for row in rows) else len(head) - 1
+    return Table(head[:shown], tuple(row[:shown] for row in rows))
 
 
 def readings_table(verdict: Verdict) -> Table:

@@ -1,8 +1,10 @@
 """What a finding is: a statement about the case with its severity and its evidence."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
+
+from kinematics.conventions import TOLD_IF_SET
 
 Severity = Literal["note", "attention", "serious"]
 
@@ -53,6 +55,8 @@ class Finding:
         False where the difference that decides is below the scatter of the records.
     together : tuple of (int, int)
         Further tooth pairs, upper and lower, of which the same is true.
+    surface : str
+        A sentence about the scanned surface at its contact, where that is doubtful; else empty.
     """
 
     kind: str
@@ -71,6 +75,7 @@ class Finding:
     runner_up: str = ""
     determined: bool = True
     together: tuple[tuple[int, int], ...] = ()
+    surface: str = field(default="", metadata=TOLD_IF_SET)
 
 
 @dataclass(frozen=True)
@@ -109,6 +114,12 @@ def _order(item: Weighed) -> tuple[int, float, bool, bool, float]:
     severity = SEVERITIES.index(finding.severity)
     held = round(item.held_open_mm, 3)
     return -severity, -held, item.near_miss, not finding.determined, -travel
+
+
+def first_of_severity(findings: Iterable[Finding], more: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Return findings, gravest first, with some put before all others of their severity."""
+    both = (*more, *findings)
+    return tuple(sorted(both, key=lambda finding: -SEVERITIES.index(finding.severity)))
 
 
 def margin_to(value: float, threshold: Figure) -> Figure:

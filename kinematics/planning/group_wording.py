@@ -13,6 +13,7 @@ from kinematics.planning.finding_groups import (
     sides_of,
 )
 from kinematics.planning.findings import Finding
+from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration, length
 
 
@@ -63,6 +64,11 @@ _WORDS: Final[dict[str, KindWords]] = {
         "marks in the mouth are not those of the casts (marks of foil)",
         "find out why marks in the mouth are not those of the casts (mounting, records, worn or"
         " moved teeth); grind nothing before they agree",
+        _RECORDS,
+    ),
+    RIM_KIND: KindWords(
+        "the jaw is stopped at the edge of what was scanned (contact on a rim)",
+        "look at {teeth} on the casts: scan again what is missing there, or correct the labels",
         _RECORDS,
     ),
     "deflective contact": KindWords(

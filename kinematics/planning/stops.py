@@ -1,12 +1,13 @@
 """Centric stops: which teeth meet in MI, how evenly, and which are left without."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final, Literal
 
 import numpy as np
 
 from kinematics.contact.contacts import Patches
 from kinematics.contact.sweep import Sweep
+from kinematics.conventions import TOLD_IF_SET
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.judging import JudgingSettings
 
@@ -34,6 +35,8 @@ class Stop:
         Area within the contact tolerance.
     normal : tuple of float
         Unit normal with which the lower pushes on the upper, hinge frame.
+    surface : str
+        What is doubtful about the scanned surface there; empty where nothing is.
     """
 
     tooth_upper: int
@@ -42,6 +45,7 @@ class Stop:
     arc_gap_mm: float
     area_mm2: float
     normal: tuple[float, float, float]
+    surface: str = field(default="", metadata=TOLD_IF_SET)
 
 
 def centric_stops(patches: Patches, settings: JudgingSettings, pose: int = 0) -> tuple[Stop, ...]:

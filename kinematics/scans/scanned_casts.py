@@ -18,6 +18,7 @@ from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.let_in import SeatingRecord
 from kinematics.scans.mean_values import MeanValue, mean_values
+from kinematics.scans.rims import Rims, rims_of
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
 from kinematics.scans.scan_labels import LabelRecord, tooth_of_face
@@ -103,12 +104,15 @@ class ScannedCasts:
         Lower incisal point in the hinge frame, mm.
     record : ScansRecord
         Where they came from.
+    rims : dict of "upper" and "lower" to Rims
+        Open edges of their crowns.
     """
 
     upper: Arch
     lower: Arch
     incisal_point: Floats
     record: ScansRecord
+    rims: dict[Side, Rims]
 
 
 def scanned_casts(
@@ -150,7 +154,8 @@ def scanned_casts(
         scans.scan_from_lower is not None,
         mean_values=mean_values(scans.mounting),
     )
-    return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record)
+    rims = {side: rims_of(cast.mesh.faces, cast.codes != NO_TOOTH) for side, cast in read.items()}
+    return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record, rims)
 
 
 @dataclass(frozen=True)
