@@ -27,10 +27,11 @@ from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.centric_findings import centric_finding
-from kinematics.planning.findings import Finding
+from kinematics.planning.findings import Finding, first_of_severity
 from kinematics.planning.observed_findings import marks_finding
 from kinematics.planning.observed_marks import ComparedMarks, all_compared
 from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.outlier_contacts import outlier_findings
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
 from kinematics.planning.rim_contacts import RimShare, rim_contacts
@@ -158,8 +159,15 @@ def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
     if teeth.surfaces is None:
         return found
     rims = rim_contacts(casts, teeth.surfaces, found.sweeps, found.stops, found.findings)
+    seating = None if teeth.scans is None else teeth.scans.seating
+    allowance_mm = seating.allowance_mm if seating else 0.0
+    single = outlier_findings(casts, teeth.surfaces, found.sweeps, allowance_mm)
     return replace(
-        found, findings=rims.findings, stops=rims.stops, scans=teeth.scans, on_rims=rims.shares
+        found,
+        findings=first_of_severity(rims.findings, single),
+        stops=rims.stops,
+        scans=teeth.scans,
+        on_rims=rims.shares,
     )
 
 

@@ -15,6 +15,7 @@ from kinematics.contact.mounted import MountedCasts, mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
 from kinematics.contact.workers import Progress, Workers
 from kinematics.conventions import Floats
+from kinematics.geometry.meshes import Mesh
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
 from kinematics.guidance.guidance import Guidance
@@ -23,8 +24,10 @@ from kinematics.guidance.mandible import pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.let_in import let_in
+from kinematics.scans.rims import Rims
 from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
 from kinematics.scans.scanned_surfaces import ScannedSurface, ScannedSurfaces
+from kinematics.scans.single_points import roughness_mm
 from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 from kinematics.teeth.generated_path import formed
@@ -205,14 +208,18 @@ def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers:
         (casts.upper if is_upper(code) else casts.lower).tooth(code)
     progress("seating the casts at the bite")
     allowance_mm = 1e-3 * case.scans.allowance_um
-    upper, lower, seating = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
+    upper, lower, seating, overlaps = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
     record = replace(casts.record, seating=seating)
     incisal_point = move_points(seating.move, casts.incisal_point[None])[0]
     surfaces = ScannedSurfaces(
-        ScannedSurface(casts.upper.mesh, casts.rims["upper"]),
-        ScannedSurface(casts.lower.mesh, casts.rims["lower"]),
+        _as_scanned(casts.upper.mesh, casts.rims["upper"], overlaps.upper_mm),
+        _as_scanned(casts.lower.mesh, casts.rims["lower"], overlaps.lower_mm),
     )
     return _InMI(upper, lower, incisal_point, lambda arch: arch, record, surfaces)
+
+
+def _as_scanned(mesh: Mesh, rims: Rims, overlap_mm: Floats) -> ScannedSurface:
+    return ScannedSurface(mesh, rims, overlap_mm, roughness_mm(mesh))
 
 
 def remounted(

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.findings import Finding
+from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
@@ -81,6 +82,10 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     ),
     RIM_KIND: _Saying(
         "The model of your teeth ends where {teeth} meet. It has to be looked at again."
+    ),
+    OUTLIER_KIND: _Saying(
+        "A single point of the model of your teeth holds them apart at {teeth}. It may be a fault"
+        " of the model and has to be looked at again."
     ),
     "anterior contact in MI": _Saying(
         "When you bite together, {teeth} touch. They were meant to stay just apart."

@@ -26,15 +26,20 @@ stop_tolerance_mm = 0.02
 
 
 @cache
-def scans_in_mi(triangles, noise_um=4.0, waves_um=4.0, name="upper_distal_extension"):
-    """Return scans of the teeth of a built-in case as they stand in MI, in the hinge frame."""
-    case = builtin_case(name)
+def arches_in_mi(triangles):
+    """Return the teeth of a built-in case as they stand in MI, in the hinge frame."""
+    case = builtin_case("upper_distal_extension")
     case = replace(case, dentition=replace(case.dentition, triangles_per_arch=triangles))
     casts = mounted_casts(case)
-    lower = carried(casts.lower, casts.mi_pose)
+    return casts.upper, carried(casts.lower, casts.mi_pose)
+
+
+def scans_in_mi(triangles, noise_um=4.0, waves_um=4.0, seed=1):
+    """Return scans of these teeth, with noise of some seed."""
+    upper, lower = arches_in_mi(triangles)
     return (
-        scanned(casts.upper, -1.0, 1, noise_um, waves_um),
-        scanned(lower, 1.0, 2, noise_um, waves_um),
+        scanned(upper, -1.0, seed, noise_um, waves_um),
+        scanned(lower, 1.0, seed + 1, noise_um, waves_um),
     )
 
 

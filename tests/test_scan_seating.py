@@ -52,7 +52,7 @@ def test_an_overlapping_bite_shows_its_real_stops(teeth):
     for seed in range(4):
         lower = displaced(teeth.lower, seed, 0.04, 0.0)
         rigid, open_mm = stops(teeth.upper, lower)
-        upper, seated, record = let_in(teeth.upper, lower, POSE, 0.06, Workers())
+        upper, seated, record, _ = let_in(teeth.upper, lower, POSE, 0.06, Workers())
         found, left_mm = stops(upper, seated)
         assert len(rigid & wanted) < len(found & wanted)
         assert len(wanted - found) <= 1, (wanted - found, left_mm)
@@ -64,7 +64,7 @@ def test_an_overlapping_bite_shows_its_real_stops(teeth):
 def test_no_allowance_is_the_rigid_answer(teeth):
     """Arches are returned as they are; their overlap is told all the same."""
     lower = displaced(teeth.lower, 1, 0.05, 0.02)
-    upper, same, record = let_in(teeth.upper, lower, POSE, 0.0, Workers())
+    upper, same, record, _ = let_in(teeth.upper, lower, POSE, 0.0, Workers())
     assert upper is teeth.upper
     assert same is lower
     assert record.as_scanned_mm > 0.01
@@ -76,7 +76,7 @@ def test_no_allowance_is_the_rigid_answer(teeth):
 def test_the_lower_is_moved_until_no_overlap_is_too_deep(teeth, seed):
     """What is left is the allowance, and the motion is about what has to be undone, not more."""
     lower = displaced(teeth.lower, seed, 0.12, 0.03)
-    _, _, record = let_in(teeth.upper, lower, POSE, 0.03, Workers())
+    _, _, record, _ = let_in(teeth.upper, lower, POSE, 0.03, Workers())
     assert record.as_scanned_mm > 0.03
     assert record.seated_mm <= 0.031
     assert 0.2 * (record.as_scanned_mm - 0.03) < record.moved_mm < 0.35
@@ -108,7 +108,7 @@ def test_overlaps_are_those_of_the_teeth_that_overlap(teeth):
             teeth.lower.tooth_of_face,
             teeth.lower.teeth,
         )
-        _, _, record = let_in(teeth.upper, raised, POSE, 0.0, Workers())
+        _, _, record, _ = let_in(teeth.upper, raised, POSE, 0.0, Workers())
         by_tooth = {tooth.code: tooth.as_scanned_mm for tooth in record.by_tooth}
         deepest = max((code for code in by_tooth if code > 30), key=by_tooth.get, default=0)
         missed += deepest != code
@@ -119,14 +119,14 @@ def test_overlaps_are_those_of_the_teeth_that_overlap(teeth):
 def test_threads_and_order_of_triangles_do_not_matter(teeth):
     """Vertices yield by the same bits."""
     lower = displaced(teeth.lower, 2, 0.04, 0.01)
-    above, below, record = let_in(teeth.upper, lower, POSE, 0.05, Workers())
+    above, below, record, _ = let_in(teeth.upper, lower, POSE, 0.05, Workers())
     order = np.random.default_rng(4).permutation(len(lower.mesh.faces))
     other = replace(
         lower,
         mesh=mesh_of(lower.mesh.vertices, lower.mesh.faces[order]),
         tooth_of_face=lower.tooth_of_face[order],
     )
-    above_2, below_2, record_2 = let_in(teeth.upper, other, POSE, 0.05, Workers(2))
+    above_2, below_2, record_2, _ = let_in(teeth.upper, other, POSE, 0.05, Workers(2))
     assert np.array_equal(above.mesh.vertices, above_2.mesh.vertices)
     assert np.array_equal(below.mesh.vertices, below_2.mesh.vertices)
     assert record.edges_mm == record_2.edges_mm > 0.0

@@ -13,6 +13,7 @@ from kinematics.planning.finding_groups import (
     sides_of,
 )
 from kinematics.planning.findings import Finding
+from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration, length
 
@@ -69,6 +70,11 @@ _WORDS: Final[dict[str, KindWords]] = {
     RIM_KIND: KindWords(
         "the jaw is stopped at the edge of what was scanned (contact on a rim)",
         "look at {teeth} on the casts: scan again what is missing there, or correct the labels",
+        _RECORDS,
+    ),
+    OUTLIER_KIND: KindWords(
+        "the jaw is stopped by a single point of a scan (nodule, bubble or error of the scan)",
+        "look at {teeth} on the casts and scan again, or take the point off, before anything else",
         _RECORDS,
     ),
     "deflective contact": KindWords(

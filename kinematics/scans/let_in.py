@@ -10,7 +10,7 @@ from kinematics.contact.pair import Pair, lower_tree, prepare
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.scans.seating import DEEPEST_MM, Seating, seat
+from kinematics.scans.seating import DEEPEST_MM, Overlaps, Seating, seat
 from kinematics.scans.yielding import back_along_arcs, edges_parted
 
 
@@ -54,7 +54,7 @@ class SeatingRecord:
 
 def let_in(
     upper: Arch, lower: Arch, pose: Floats, allowance_mm: float, workers: Workers
-) -> tuple[Arch, Arch, SeatingRecord]:
+) -> tuple[Arch, Arch, SeatingRecord, Overlaps]:
     """Seat the lower at the bite, and let surfaces yield where they still overlap.
 
     Parameters
@@ -74,6 +74,8 @@ def let_in(
         In the hinge frame, the lower seated.
     record : SeatingRecord
         What was done; overlaps are told at an allowance of 0 too.
+    overlaps : Overlaps
+        In the bite as scanned or recorded, of every vertex.
     """
     standing = carried(lower, inverse(pose))
     pair = prepare(upper, standing, workers.threads)
@@ -81,7 +83,7 @@ def let_in(
     limit_mm = np.inf if measured_only else allowance_mm
     found = seat(upper.mesh, standing.mesh, pair, pose, limit_mm, workers)
     if measured_only:
-        return upper, lower, _record(upper, lower, found, allowance_mm)
+        return upper, lower, _record(upper, lower, found, allowance_mm), found.as_scanned
     below = carried(carried(lower, found.move), inverse(pose))
     # The lower yields first, as its vertices stand against the upper; what then still sticks out
     # between them is the upper's to yield, and edges that cross are parted last.
@@ -92,8 +94,8 @@ def let_in(
     past = arc_map(pair, pose, DEEPEST_MM, workers).upper_mm
     above = replace(upper, mesh=back_along_arcs(upper.mesh, past, inverse(pose), -1.0))
     above, below, yielded_mm = edges_parted(above, below, pose, workers)
-    record = _record(upper, lower, found, allowance_mm)
-    return above, carried(below, pose), replace(record, edges_mm=yielded_mm)
+    record = replace(_record(upper, lower, found, allowance_mm), edges_mm=yielded_mm)
+    return above, carried(below, pose), record, found.as_scanned
 
 
 def _record(upper: Arch, lower: Arch, found: Seating, allowance_mm: float) -> SeatingRecord:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from kinematics.conventions import Floats
 from kinematics.geometry.meshes import Mesh
 from kinematics.scans.rims import Rims
 
@@ -16,10 +17,17 @@ class ScannedSurface:
         As scanned: nothing has yielded yet. In the hinge frame, the jaw in MI.
     rims : Rims
         Its open edges.
+    overlap_mm : ndarray, shape (n,)
+        How far every vertex stands in the other cast, in the bite as scanned or recorded; 0 where
+        it does not.
+    roughness_mm : float
+        What `single_points.roughness_mm` says of the mesh.
     """
 
     mesh: Mesh
     rims: Rims
+    overlap_mm: Floats
+    roughness_mm: float
 
 
 @dataclass(frozen=True)
