@@ -27,14 +27,13 @@ from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.centric_findings import centric_finding
-from kinematics.planning.findings import Finding, first_of_severity
+from kinematics.planning.findings import Finding
 from kinematics.planning.observed_findings import marks_finding
 from kinematics.planning.observed_marks import ComparedMarks, all_compared
 from kinematics.planning.occlusion import Occlusion
-from kinematics.planning.outlier_contacts import outlier_findings
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
-from kinematics.planning.rim_contacts import RimShare, rim_contacts
+from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.tripod_findings import tripod_finding
@@ -80,8 +79,8 @@ class Checkup:
         What records of CR say; None where there are none.
     marks : tuple of ComparedMarks
         Marks found in the mouth against those that the casts let expect.
-    on_rims : tuple of RimShare
-        Of scanned casts, how many closing contacts of each excursion lie on a rim.
+    doubts : ScanDoubts or None
+        How far what is found rests on what was scanned; None for built-in teeth.
     """
 
     upper: Arch
@@ -100,7 +99,7 @@ class Checkup:
     scans: ScansRecord | None = None
     centric: CentricRecords | None = None
     marks: tuple[ComparedMarks, ...] = ()
-    on_rims: tuple[RimShare, ...] = ()
+    doubts: ScanDoubts | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -156,18 +155,13 @@ def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
     casts : MountedCasts
         The same teeth, mounted.
     """
-    if teeth.surfaces is None:
+    if teeth.surfaces is None or teeth.scans is None:
         return found
-    rims = rim_contacts(casts, teeth.surfaces, found.sweeps, found.stops, found.findings)
-    seating = None if teeth.scans is None else teeth.scans.seating
-    allowance_mm = seating.allowance_mm if seating else 0.0
-    single = outlier_findings(casts, teeth.surfaces, found.sweeps, allowance_mm)
+    told = scan_doubts(
+        casts, teeth.surfaces, teeth.scans, found.sweeps, found.stops, found.findings
+    )
     return replace(
-        found,
-        findings=first_of_severity(rims.findings, single),
-        stops=rims.stops,
-        scans=teeth.scans,
-        on_rims=rims.shares,
+        found, findings=told.findings, stops=told.stops, scans=teeth.scans, doubts=told.doubts
     )
 
 

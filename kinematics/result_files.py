@@ -151,8 +151,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["raised_bite"] = checkup.raised
     if checkup.scans is not None:
         document["scans"] = checkup.scans
-    if checkup.on_rims:
-        document["contacts_on_rims"] = checkup.on_rims
+    if checkup.doubts is not None:
+        document["contacts_on_rims"] = checkup.doubts.on_rims
     if checkup.centric is not None:
         document["centric_records"] = checkup.centric
     if checkup.marks:

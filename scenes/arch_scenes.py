@@ -1,6 +1,6 @@
 """From results to pictures of arches: their parts, how they are looked at, numbers and marks."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -127,20 +127,35 @@ def tooth_labels(
     arch: Arch, view: View, replacement_teeth: tuple[int, ...], offset_mm: float = 3.6
 ) -> tuple[Label, ...]:
     """Place every tooth's number outside the arch, clear of the crowns, as seen in a view."""
-    middles = np.array([tooth.centre for tooth in arch.teeth])
-    seen = view.project(middles)
-    along = np.gradient(seen, axis=0) if len(seen) > 1 else np.array([[1.0, 0.0]])
-    outward = np.stack([-along[:, 1], along[:, 0]], axis=1)
-    outward /= np.linalg.norm(outward, axis=1)[:, None]
-    outward *= np.sign(np.sum(outward * (seen - seen.mean(axis=0)), axis=1))[:, None]
     return tuple(
         Label(
             str(tooth.code),
             _beside(arch, view, tooth, direction, offset_mm),
             strong=tooth.code in replacement_teeth,
         )
-        for tooth, direction in zip(arch.teeth, outward, strict=True)
+        for tooth, direction in zip(arch.teeth, _outward(arch, view), strict=True)
     )
+
+
+def inner_labels(
+    arch: Arch, view: View, texts: Mapping[int, str], offset_mm: float = 3.6
+) -> tuple[Label, ...]:
+    """Place a text at some teeth inside the arch, clear of the crowns, as seen in a view."""
+    return tuple(
+        Label(texts[tooth.code], _beside(arch, view, tooth, -direction, offset_mm))
+        for tooth, direction in zip(arch.teeth, _outward(arch, view), strict=True)
+        if tooth.code in texts
+    )
+
+
+def _outward(arch: Arch, view: View) -> Floats:
+    """Return which way leads out of the arch at every tooth, unit directions of the picture."""
+    seen = view.project(np.array([tooth.centre for tooth in arch.teeth]))
+    along = np.gradient(seen, axis=0) if len(seen) > 1 else np.array([[1.0, 0.0]])
+    outward = np.stack([-along[:, 1], along[:, 0]], axis=1)
+    outward /= np.linalg.norm(outward, axis=1)[:, None]
+    outward *= np.sign(np.sum(outward * (seen - seen.mean(axis=0)), axis=1))[:, None]
+    return np.asarray(outward)
 
 
 def _beside(arch: Arch, view: View, tooth: Tooth, direction: Floats, offset_mm: float) -> Floats:

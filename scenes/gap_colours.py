@@ -34,13 +34,25 @@ def _painted(part: Part, gaps: Gaps) -> Part:
     """Return a part of the teeth with a colour for each vertex."""
     near_mm = gaps.upper_mm if part.cast == "upper" else gaps.lower_mm
     share = np.clip(near_mm[part.vertex_of] / gaps.limit_mm, 0.0, 1.0)
+    return replace(part, paint=shades(share, part.role))
+
+
+def shades(share: Floats, role: str) -> Floats:
+    """Return red, green and blue (n, 3) on a part of some role.
+
+    Parameters
+    ----------
+    share : ndarray, shape (n,)
+        0 where the scale is darkest, 1 at the limit, where the colour of the role is left.
+    role : str
+        Of the part.
+    """
     scale = np.array([rgb(colour) for colour in colours.GAP_SCALE])
     steps = np.linspace(0.0, 1.0, len(scale))
     plain = np.stack([np.interp(share, steps, column) for column in scale.T], axis=1)
     lighter = plain + LIGHTER * (1.0 - plain)
     strength = np.clip((1.0 - share) / (1.0 - FADE_FROM), 0.0, 1.0)[:, None]
-    paint = strength * lighter + (1.0 - strength) * rgb(colours.SURFACE[part.role])
-    return replace(part, paint=paint)
+    return np.asarray(strength * lighter + (1.0 - strength) * rgb(colours.SURFACE[role]))
 
 
 def rgb(colour: str) -> Floats:

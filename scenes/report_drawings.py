@@ -15,14 +15,22 @@ from scenes.drawing_orders import DrawnPicture, picture_of, simplified_picture_o
 from scenes.drawing_processes import DrawingProcessEndedError
 from scenes.gap_charts import back_tooth_keys, gap_chart
 from scenes.mouth_scene import mouth_marks, mouth_scene
+from scenes.overlap_scenes import (
+    overlap_legend,
+    overlap_limit_mm,
+    overlap_numbers,
+    overlap_scene,
+)
 from scenes.raised_bite_chart import raised_chart
 from scenes.scene import Marks, Scene, View
 from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart
 
 SIDES: Final = (UPPER, LOWER)
-#: Widths on paper of one arch and of the open mouth; the style of the page must agree.
+#: Widths on paper of one arch, of one that fills half the page, and of the open mouth; the style of
+#: the page must agree.
 _ARCH_MM: Final = 60.0
+_WIDE_ARCH_MM: Final = 86.0
 _MOUTH_MM: Final = 128.0
 _PROCESS_ENDED: Final = (
     "a drawing process ended unexpectedly, so simplified drawings are shown instead; "
@@ -102,6 +110,15 @@ class SweepDrawings:
 
 
 @dataclass(frozen=True)
+class OverlapDrawings:
+    """By side an arch coloured by its overlap and what is written over it, and the colours."""
+
+    arches: dict[str, OrderedPicture]
+    numbers: dict[str, OrderedSvg]
+    legend: OrderedSvg
+
+
+@dataclass(frozen=True)
 class OtherDrawings:
     """What needs all results.
 
@@ -121,6 +138,8 @@ class OtherDrawings:
         The shape of every kind of mark by its label.
     raised : OrderedSvg or None
         The raised bite from the side; None where the bite stays as it is.
+    overlaps : OverlapDrawings or None
+        Where scanned casts stand in each other; None where they do not.
     """
 
     stops: dict[str, OrderedSvg]
@@ -130,6 +149,7 @@ class OtherDrawings:
     incisal: OrderedSvg
     signs: dict[str, OrderedSvg]
     raised: OrderedSvg | None
+    overlaps: OverlapDrawings | None
 
 
 @dataclass(frozen=True)
@@ -233,6 +253,7 @@ class Orders:
             self._order_incisal(),
             self._signs,
             self._raised(checkup),
+            self._overlapping(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -240,6 +261,30 @@ class Orders:
         if checkup.raised is None:
             return None
         return self._svg(raised_chart(checkup.raised), "raised")
+
+    def _overlapping(self, checkup: Checkup) -> OverlapDrawings | None:
+        overlaps = checkup.doubts.overlaps if checkup.doubts else None
+        if overlaps is None or overlaps.deepest_mm == 0.0:
+            return None
+        limit_mm = overlap_limit_mm(overlaps)
+        own = ((UPPER, checkup.upper, overlaps.upper), (LOWER, checkup.lower, overlaps.lower))
+        scenes = {
+            side: overlap_scene(arch, side, overlap, limit_mm, self._wanted.replacement_teeth)
+            for side, arch, overlap in own
+        }
+        numbers = {
+            side: self._svg(
+                overlap_numbers(
+                    scenes[side], arch, overlap, _WIDE_ARCH_MM / scenes[side].view.width_mm
+                ),
+                f"depths-{side}",
+            )
+            for side, arch, overlap in own
+        }
+        pictures = {side: self._picture(scene) for side, scene in scenes.items()}
+        return OverlapDrawings(
+            pictures, numbers, self._svg(overlap_legend(limit_mm), "overlap-legend")
+        )
 
     def _order_incisal(self) -> OrderedSvg:
         """Order the tracks of the incisal point once all movements from MI are known."""

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.scans.bite_overlaps import LEAST_OVERLAP_MM
 from kinematics.scans.cleaning_report import cleaning_words
 from kinematics.scans.let_in import SeatingRecord
 from kinematics.scans.mean_values import RECORD_MM, MeanValue
@@ -48,6 +49,8 @@ _MEAN_VALUE_NOTE: Final = (
     " 10 mm of it change the angle between the working and the nonworking path of a molar by 5.5 to"
     " 6° (geometry)."
 )
+#: More teeth than this that overlap stand two side by side.
+_ONE_COLUMN: Final = 8
 #: What no scan shows.
 _UNSEEN: Final = (
     "Gums take no part in contacts: a tooth that would meet a ridge or a pad is not found.",
@@ -207,13 +210,16 @@ def _seating_lines(seating: SeatingRecord | None) -> Iterator[str]:
 
 
 def _overlaps(seating: SeatingRecord | None) -> Table:
-    """Return the teeth that overlap at the bite, deepest first."""
+    """Return the teeth that overlap at the bite, deepest first; of many two side by side."""
     teeth = () if seating is None else seating.by_tooth
-    order = sorted(teeth, key=lambda tooth: -tooth.as_scanned_mm)
-    return Table(
-        ("tooth", "overlap as scanned", "let in"),
-        tuple(
-            (str(tooth.code), length(tooth.as_scanned_mm), length(tooth.let_in_mm))
-            for tooth in order
-        ),
-    )
+    deep = (tooth for tooth in teeth if tooth.as_scanned_mm >= LEAST_OVERLAP_MM)
+    cells = [
+        (str(tooth.code), length(tooth.as_scanned_mm), length(tooth.let_in_mm))
+        for tooth in sorted(deep, key=lambda tooth: -tooth.as_scanned_mm)
+    ]
+    head = ("tooth", "overlap as scanned", "let in")
+    if len(cells) <= _ONE_COLUMN:
+        return Table(head, tuple(cells))
+    half = (len(cells) + 1) // 2
+    right = [*cells[half:], ("", "", "")]
+    return Table(2 * head, tuple((*cells[row], *right[row]) for row in range(half)))

@@ -95,8 +95,8 @@ def test_clean_scans_have_no_contact_on_a_rim(clean):
     case, found = clean
     assert told(found) == []
     assert not any(stop.surface for stop in found.stops)
-    assert all(share.at_scan_end == share.at_gum == 0 for share in found.on_rims)
-    assert sum(share.poses for share in found.on_rims) > 200
+    assert all(share.at_scan_end == share.at_gum == 0 for share in found.doubts.on_rims)
+    assert sum(share.poses for share in found.doubts.on_rims) > 200
     assert "on a rim" not in json_text(findings_document(case, found, []))
 
 
@@ -120,7 +120,7 @@ def test_a_hole_beside_the_contact_in_mi_is_told(clean, tmp_path):
     }
     (count,) = [item for item in found.findings if item.kind == "centric stops"]
     assert count.surface.startswith(f"{len(stops)} of these stops")
-    assert max(share.at_scan_end for share in found.on_rims) > 0
+    assert max(share.at_scan_end for share in found.doubts.on_rims) > 0
     assert finding_card(count, {}, {}).details[0] == ("surface", count.surface)
     assert stops_table(found.stops).head[-1] == "surface there"
     assert stops_table(clean[1].stops).head[-1] != "surface there"
