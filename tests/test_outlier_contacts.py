@@ -185,11 +185,15 @@ def test_a_fit_knows_nothing_of_the_vertex_it_is_compared_with(seed):
 
 def test_a_spike_deeper_than_the_allowance_is_told_by_the_seating(tmp_path):
     """A whole run: it decides how the casts are seated, and nothing is said of clean scans."""
-    upper, lower = scans_in_mi(16_000)
+    upper, lower = scans_in_mi(40_000)
     case = case_of(tmp_path / "clean", upper, lower)
     clean = run(case, silent)
     assert not [item for item in clean.findings if item.kind == OUTLIER_KIND]
-    point = clean.sweeps[0].closures.point[0]
+    # Where a stop is, and the surface is smoothest.
+    smooth = crowns(lower)
+    off, _ = cKDTree([stop.point for stop in clean.stops]).query(smooth.vertices)
+    around = np.where(off < 0.3, local_fits(smooth, np.arange(len(off))).around_mm, np.inf)
+    point = smooth.vertices[np.nanargmin(around)]
     vertex = int(np.argmin(np.linalg.norm(lower.vertices - point, axis=1)))
     spiked = lower.vertices.copy()
     spiked[vertex, 2] += 0.2
