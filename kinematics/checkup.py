@@ -146,14 +146,7 @@ def run(
 def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
     """Say of what was found on scanned casts how far it rests on what was scanned.
 
-    Parameters
-    ----------
-    found : Checkup
-        What `examined` returned for the casts.
-    teeth : Teeth
-        Of built-in ones there is nothing to say.
-    casts : MountedCasts
-        The same teeth, mounted.
+    `found` is what `examined` returned for the casts; of built-in teeth there is nothing to say.
     """
     if teeth.surfaces is None or teeth.scans is None:
         return found

@@ -153,6 +153,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["scans"] = checkup.scans
     if checkup.doubts is not None:
         document["contacts_on_rims"] = checkup.doubts.on_rims
+        document["scan_quality"] = checkup.doubts.quality
     if checkup.centric is not None:
         document["centric_records"] = checkup.centric
     if checkup.marks:

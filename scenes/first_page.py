@@ -10,6 +10,7 @@ from kinematics.checkup import Checkup
 from kinematics.planning.finding_groups import FindingGroup
 from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
 from kinematics.planning.judging import Scheme
+from kinematics.planning.scan_quality import QualityLine
 from kinematics.planning.scheme_findings import BALANCE_MISSED, SCHEME_MISSED, scheme_name
 from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
@@ -20,6 +21,8 @@ from scenes.ringed_teeth import Ring, ringed_arch
 _MOST_TOLD: Final = 5
 _MOST_LINES: Final = 13
 _LETTERS_A_LINE: Final = 115
+#: Room that a line about scans takes of a line of points: its letters are smaller.
+_OF_A_LINE: Final = 0.7
 
 
 @dataclass(frozen=True)
@@ -75,6 +78,8 @@ class FirstPage:
         What to do, in this order.
     scheme : str
         That the articulation aimed at is reached; empty where it is not.
+    rests_on : tuple of QualityLine
+        Of scanned casts, what the findings rest on; none for built-in teeth.
     """
 
     points: tuple[Point, ...]
@@ -82,6 +87,7 @@ class FirstPage:
     arches: tuple[NumberedArch, ...]
     steps: tuple[str, ...]
     scheme: str
+    rests_on: tuple[QualityLine, ...] = ()
 
 
 def point(number: int, group: FindingGroup) -> Point:
@@ -111,7 +117,9 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
     """
     urgent = [group for group in groups if group.severity != "note"]
     points = [point(number, group) for number, group in enumerate(urgent, start=1)]
-    told = _what_fits(points[:_MOST_TOLD])
+    rest = checkup.doubts.quality.lines if checkup.doubts else ()
+    taken = round(_OF_A_LINE * sum(map(_lines_of, rest)))
+    told = _what_fits(points[:_MOST_TOLD], _MOST_LINES - taken)
     numbers: dict[int, list[str]] = {}
     for number, group in enumerate(urgent[: len(told)], start=1):
         for code in group.teeth:
@@ -133,6 +141,7 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
         ),
         next_steps(urgent),
         _scheme_words(groups, scheme),
+        rest,
     )
 
 
@@ -145,11 +154,15 @@ def _scheme_words(groups: Sequence[FindingGroup], scheme: Scheme) -> str:
     )
 
 
-def _what_fits(points: Sequence[Point]) -> tuple[Point, ...]:
+def _lines_of(line: QualityLine) -> int:
+    return math.ceil(len(f"{line.name}: {line.text}; {line.meaning}.") / _LETTERS_A_LINE)
+
+
+def _what_fits(points: Sequence[Point], most_lines: int) -> tuple[Point, ...]:
     """Return the first points, as many as leave the page room for all else; at least one."""
     lines = (
         math.ceil((len(item.heading_after(before)) + len(item.text)) / _LETTERS_A_LINE)
         for before, item in zip((None, *points), points, strict=False)
     )
-    fit = sum(used <= _MOST_LINES for used in accumulate(lines))
+    fit = sum(used <= most_lines for used in accumulate(lines))
     return tuple(points[: max(fit, 1)])

@@ -41,6 +41,12 @@ def summary(case: Case, checkup: Checkup) -> str:
         lines.append(_paragraph(case.note))
     doubts = implausible_settings(case.guidance)
     lines += [_paragraph(doubt, "  caution    ", " " * 13) for doubt in doubts]
+    if checkup.doubts is not None:
+        lines += ["", "What the findings rest on"]
+        lines += [
+            _paragraph(f"{line.name}: {line.text}; {line.meaning}.", "  ", " " * 6)
+            for line in checkup.doubts.quality.lines
+        ]
     lines += ["", "What guides" if checkup.raised is None else "What guides the present bite"]
     lines += [
         _paragraph(

@@ -7,6 +7,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.planning.findings import Finding, first_of_severity
 from kinematics.planning.outlier_contacts import outlier_findings
 from kinematics.planning.rim_contacts import RimShare, rim_contacts
+from kinematics.planning.scan_quality import ScanQuality, scan_quality
 from kinematics.planning.stops import Stop
 from kinematics.scans.bite_overlaps import BiteOverlaps, cast_overlap
 from kinematics.scans.scanned_casts import ScansRecord
@@ -23,10 +24,13 @@ class ScanDoubts:
         How many closing contacts of each excursion lie on a rim.
     overlaps : BiteOverlaps
         Where the casts stand in each other at the bite, before anything is let in.
+    quality : ScanQuality
+        What mounting, bite and meshes are worth.
     """
 
     on_rims: tuple[RimShare, ...]
     overlaps: BiteOverlaps
+    quality: ScanQuality
 
 
 @dataclass(frozen=True)
@@ -69,4 +73,6 @@ def scan_doubts(
         cast_overlap(casts.lower, surfaces.lower.overlap_mm),
     )
     told = first_of_severity(rims.findings, single)
-    return Doubted(told, rims.stops, ScanDoubts(rims.shares, overlaps))
+    tolerance_mm = sweeps[0].tolerance_mm
+    quality = scan_quality(surfaces, record, rims.shares, rims.stops, tolerance_mm)
+    return Doubted(told, rims.stops, ScanDoubts(rims.shares, overlaps, quality))

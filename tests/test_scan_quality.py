@@ -1,0 +1,154 @@
+"""What findings on scans rest on: figures, whether they limit, and where that is told."""
+
+import json
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kinematics.checkup import run
+from kinematics.planning.rim_contacts import RimShare
+from kinematics.planning.scan_quality import (
+    median_edge_mm,
+    scan_quality,
+    standing_off_mm,
+)
+from kinematics.result_files import findings_document, json_text
+from kinematics.scans.bite_overlaps import BiteOverlaps, CastOverlap
+from kinematics.scans.scanned_surfaces import ScannedSurfaces
+from kinematics.scans.single_points import roughness_mm
+from scenes.case_words import case_words
+from scenes.report import html_report
+from scenes.summary import summary
+from tests.scanned_case import case_of, scans_in_mi
+from tests.test_outlier_contacts import crowns
+
+
+def silent(_step):
+    """Tell nobody."""
+
+
+@pytest.fixture(scope="module")
+def scanned_run(tmp_path_factory):
+    """Return a case of scans, its teeth as scanned, and what a run says of it."""
+    case = case_of(tmp_path_factory.mktemp("scans") / "case", *scans_in_mi(16_000))
+    return case, run(case, silent)
+
+
+@pytest.fixture(scope="module")
+def parts(scanned_run):
+    """Return what quality is told of, but for the tolerance."""
+    found = scanned_run[1]
+    overlap = np.zeros(len(found.upper.mesh.vertices))
+    surface = SurfaceStandIn(found.upper.mesh, 0.004, overlap)
+    return ScannedSurfaces(surface, surface), found.scans, found.doubts.on_rims, found.stops
+
+
+class SurfaceStandIn:
+    """A surface of which mesh and roughness are asked for."""
+
+    def __init__(self, mesh, roughness, overlap):
+        self.mesh, self.roughness_mm, self.overlap_mm = mesh, roughness, overlap
+
+
+def limits(quality):
+    """Return by name which lines limit the findings."""
+    return {line.name: line.limits for line in quality.lines}
+
+
+@pytest.mark.parametrize("radius_mm", [1.0, 2.0, 5.0])
+@pytest.mark.parametrize("edge_mm", [0.05, 0.2, 0.4])
+def test_a_chord_stands_off_as_geometry_says(edge_mm, radius_mm):
+    """The exact sagitta of a circle, to a hundredth of it."""
+    exact = radius_mm - math.sqrt(radius_mm**2 - 0.25 * edge_mm**2)
+    assert standing_off_mm(edge_mm, radius_mm) == pytest.approx(exact, rel=0.02)
+
+
+def test_edges_are_counted_once(parts):
+    """The median is that of all edges, whether one triangle has them or two."""
+    mesh = parts[0].upper.mesh
+    edges = {
+        tuple(sorted((a, b)))
+        for face in mesh.faces.tolist()
+        for a, b in zip(face, face[1:] + face[:1], strict=True)
+    }
+    lengths = [np.linalg.norm(mesh.vertices[a] - mesh.vertices[b]) for a, b in edges]
+    assert median_edge_mm(mesh) == pytest.approx(np.median(lengths))
+
+
+@pytest.mark.parametrize("noise_um", [10.0, 20.0])
+def test_noise_is_found_as_it_was_made(noise_um):
+    """On crowns of fine triangles, within a fifth, beside the shape that the mesh cannot hold."""
+    for scan in scans_in_mi(40_000, noise_um):
+        found_um = 1e3 * roughness_mm(crowns(scan))
+        assert 0.9 * noise_um < found_um < 1.3 * noise_um
+
+
+def test_a_line_limits_where_its_figure_passes_the_tolerance(parts):
+    """Mesh, noise and bite by the tolerance; rims and landmarks by what there is of them."""
+    surfaces, record, _, stops = parts
+    none = (RimShare("protrusion", 40, 0, 0),)
+    clean = replace(
+        record, upper=replace(record.upper, guessed={}), lower=replace(record.lower, guessed={})
+    )
+    fine = scan_quality(surfaces, clean, none, stops, 0.5)
+    assert limits(fine) == dict.fromkeys(("Bite", "Mesh", "Noise", "Rims", "Landmarks"), False) | {
+        "Mounting": True
+    }
+    poor = scan_quality(surfaces, record, (RimShare("protrusion", 40, 3, 1),), stops, 0.001)
+    assert set(limits(poor).values()) == {True}
+    assert (poor.on_rims, poor.closing_contacts) == (4, 40)
+    assert any("4 of 40 closing contacts (10 %)" in line.text for line in poor.lines)
+    on_rim = (replace(stops[0], surface="lies on a rim"), *stops[1:])
+    assert limits(scan_quality(surfaces, clean, none, on_rim, 0.5))["Rims"]
+    told = {line.name: line.text for line in fine.lines}
+    edge = median_edge_mm(surfaces.upper.mesh)
+    assert f"{edge:.2f} mm (upper)" in told["Mesh"] and "500 µm" not in told["Mesh"]
+    assert "4.0 µm (upper)" in told["Noise"]
+    assert fine.guessed_landmarks == 0 < poor.guessed_landmarks
+
+
+@pytest.mark.parametrize("kind", ["transform", "hinge axis", "mean values"])
+def test_every_mounting_has_its_words(parts, kind):
+    """How it was done, and that it limits what is found."""
+    surfaces, record, shares, stops = parts
+    line = scan_quality(surfaces, replace(record, mounting=kind), shares, stops, 0.02).lines[0]
+    assert line.name == "Mounting" and line.limits and line.meaning.startswith("limits")
+
+
+def test_the_box_stands_before_any_finding(scanned_run):
+    """On the page before the points, in the summary before the verdicts, and in the results."""
+    case, found = scanned_run
+    page = html_report(found, case_words(case))
+    text = summary(case, found)
+    flat = " ".join(text.split())
+    box = page[page.index('id="rests-on"') : page.index("<ul", page.index('id="rests-on"') + 1)]
+    assert page.index('id="rests-on"') < page.index('class="counts"')
+    assert "What the findings rest on" in box
+    assert text.index("What the findings rest on") < text.index("What guides")
+    document = json.loads(json_text(findings_document(case, found, [])))
+    assert [line["name"] for line in document["scan_quality"]["lines"]] == [
+        "Mounting", "Bite", "Mesh", "Noise", "Rims", "Landmarks",
+    ]  # fmt: skip
+    for line in found.doubts.quality.lines:
+        assert f"{line.name}: {line.text}; {line.meaning}." in flat
+        assert line.text in page
+    assert "Overlap at the bite as scanned" in page
+    assert "overlap-key" in page and "nowhere stand in each other" not in page
+
+
+def test_without_overlap_there_is_a_sentence_and_no_picture(scanned_run):
+    """The reader is told that there is nothing to see."""
+    case, found = scanned_run
+    none = CastOverlap(np.empty(0, dtype=np.int64), np.empty(0), ())
+    doubts = replace(found.doubts, overlaps=BiteOverlaps(none, none))
+    page = html_report(replace(found, doubts=doubts), case_words(case))
+    assert "The casts nowhere stand in each other at the bite as scanned" in page
+    assert "Overlap at the bite as scanned" not in page
+
+
+def test_built_in_teeth_have_no_box(example):
+    """Nothing of it stands in the page, the summary's words or the results."""
+    assert example.doubts is None
+    assert all(item.surface == "" for item in example.findings)
