@@ -155,6 +155,13 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
             " file beside the scan that is called like it, or what the scan itself says)",
         )
     new.add_argument(
+        "--points",
+        type=Path,
+        metavar="FILE",
+        help="CSV file of points picked on the scans: those of a mounting, seeds of teeth, rest "
+        "seats (header: point,tooth,x_mm,y_mm,z_mm)",
+    )
+    new.add_argument(
         "--units",
         choices=("mm", "cm", "m", "inch", "um"),
         default="mm",

@@ -139,7 +139,7 @@ def _new(arguments: argparse.Namespace) -> int:
     )
     folder = arguments.folder
     try:
-        begun = new(folder, files, _Progress())
+        begun = new(folder, files, _Progress(), arguments.points)
     except InputError as error:
         return _refused(error)
     then = (

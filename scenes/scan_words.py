@@ -11,6 +11,7 @@ from kinematics.scans.mean_values import RECORD_MM, MeanValue
 from kinematics.scans.scanned_casts import ScanRecord, ScansRecord
 from kinematics.scans.settings import MountingKind
 from scenes.phrases import length
+from scenes.point_words import point_table
 from scenes.report_tables import Table
 
 #: How each way of mounting works, and what error to expect of it, with sources.
@@ -81,6 +82,8 @@ class ScanWords:
         What maximal intercuspation rests on, and how the casts were seated there.
     overlaps : Table
         Teeth that overlap at the bite; no rows where none does.
+    points : Table
+        Points picked on the casts; no rows where none was.
     doubts : tuple of str
         What was guessed, and what a scan cannot show.
     """
@@ -93,6 +96,7 @@ class ScanWords:
     mean_value_note: str
     bite: tuple[str, ...]
     overlaps: Table
+    points: Table
     doubts: tuple[str, ...]
 
 
@@ -122,6 +126,7 @@ def scan_words(record: ScansRecord | None, reference_plane: str) -> ScanWords | 
         mean_value_note=_MEAN_VALUE_NOTE,
         bite=tuple(_bite_lines(record)),
         overlaps=_overlaps(record.seating),
+        points=point_table(record.points),
         doubts=(*_guessed(record), *_UNSEEN),
     )
 

@@ -18,6 +18,8 @@ from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.let_in import SeatingRecord
 from kinematics.scans.mean_values import MeanValue, mean_values
+from kinematics.scans.picked_points import PickedPoint, points_of
+from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.rims import Rims, rims_of
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
@@ -79,6 +81,8 @@ class ScansRecord:
         point; negative where they close beyond it.
     mean_values : tuple of MeanValue
         What people may differ from; none unless mounted by mean values.
+    points : tuple of PickedPoint
+        What was picked on the casts, in the coordinates of the upper scan.
     """
 
     upper: ScanRecord
@@ -89,6 +93,7 @@ class ScansRecord:
     seating: SeatingRecord | None = None
     rest_mm: float = 0.0
     mean_values: tuple[MeanValue, ...] = ()
+    points: tuple[PickedPoint, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -142,6 +147,8 @@ def scanned_casts(
     read = {side: labelled(read_cast(scans, side, progress), scans, side) for side in SIDES}
     poses = {"upper": hinge, "lower": from_lower}
     placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
+    points = points_of(scans)
+    check_on_casts(points, placed, hinge)
     middles = [tooth_middles(placed[side], read[side].codes) for side in SIDES]
     check_standing(*middles)
     found = {side: _arch_of(read[side], placed[side], side, progress) for side in SIDES}
@@ -153,6 +160,7 @@ def scanned_casts(
         hinge,
         scans.scan_from_lower is not None,
         mean_values=mean_values(scans.mounting),
+        points=points,
     )
     rims = {side: rims_of(cast.mesh.faces, cast.codes != NO_TOOTH) for side, cast in read.items()}
     return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record, rims)

@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated, Final, Literal, Self
+from typing import Annotated, Final, Literal, Self, TypeVar
 
-from pydantic import ConfigDict, Field, model_validator
+from pydantic import ConfigDict, Field, field_validator, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import PERMANENT
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -18,7 +19,10 @@ Coordinate = Annotated[float, Field(ge=-10_000.0, le=10_000.0)]
 Point = tuple[Coordinate, Coordinate, Coordinate]
 Row = tuple[Coordinate, Coordinate, Coordinate, Coordinate]
 Matrix = tuple[Row, Row, Row, Row]
+#: At most so many rest seats on one tooth.
+SeatPoints = Annotated[tuple[Point, ...], Field(min_length=1, max_length=8)]
 FileName = Annotated[str, Field(min_length=1, max_length=1000)]
+Picked = TypeVar("Picked")
 Side = Literal["upper", "lower"]
 MountingKind = Literal["transform", "hinge axis", "mean values"]
 
@@ -173,6 +177,11 @@ class ScanSettings(ScanFiles):
         the record, which may hold the jaw open about the hinge. From the first follows how far the
         condyles stand from CR in maximal intercuspation, in place of `maximal_intercuspation`; the
         others tell how well the records agree. The mounting then is that of CR.
+    tooth_seeds : mapping of tooth number to point
+        Any point on the crown of each tooth named, to tell teeth by; as all points, in the
+        coordinates of the upper scan, the jaw in MI, mm.
+    rest_seats : mapping of tooth number to list of points
+        Places for occlusal or cingulum rests, several on a tooth if need be.
     allowance_um : float, 0 to 300
         By how much surfaces may stand in each other at the bite, micrometres, since teeth yield and
         scans are off: the lower cast is moved in all freedoms until no overlap is deeper, and the
@@ -185,3 +194,16 @@ class ScanSettings(ScanFiles):
     scan_from_lower: Matrix | None = None
     centric_records: Annotated[tuple[Matrix, ...], Field(max_length=5)] = ()
     allowance_um: Annotated[float, Field(ge=0.0, le=300.0)] = 50.0
+    tooth_seeds: Mapping[int, Point] = Field(default_factory=dict)
+    rest_seats: Mapping[int, SeatPoints] = Field(default_factory=dict)
+
+    @field_validator("tooth_seeds", "rest_seats")
+    @classmethod
+    def _teeth_exist(cls, value: Mapping[int, Picked]) -> Mapping[int, Picked]:
+        unknown = [str(code) for code in value if code not in PERMANENT]
+        if unknown:
+            raise ValueError(
+                f"{', '.join(unknown)}: not a tooth number of ISO 3950; accepted are 11-18, 21-28, "
+                "31-38 and 41-48"
+            )
+        return value

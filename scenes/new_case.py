@@ -1,0 +1,241 @@
+"""A case begun from two scans: what they say, what was picked on them, and its commented file."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+import numpy as np
+
+from kinematics.case_file import toml_value
+from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.scans.picked_points import PickedPoint, mounting_of, scan_values
+from kinematics.scans.point_files import points_text
+from kinematics.scans.point_places import check_on_casts
+from kinematics.scans.proposals import Proposal, proposed
+from kinematics.scans.scan_labels import NoLabels
+from kinematics.scans.scanned_casts import CleanCast, labelled, read_cast
+from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, SIDES, ScanFiles, ScanMounting, Side
+from scenes.check_command import CASE_FILE
+
+POINTS_FILE: Final = "points.csv"
+_HEAD: Final = """\
+# A case from two scans. What could be found out stands below; lines with CHECK are for you.
+# The unit is part of each name: _mm millimetres, _deg degrees. `cuspway settings` explains every
+# setting there is.
+
+title = "Case from scans"
+note = ""                           # CHECK: what a reader must know
+"""
+_MOUNTING_FOUND: Final = """\
+# Where the hinge axis lies, found by mean values from three landmarks of the lower cast, in the
+# coordinates of the scans, mm. CHECK the points. Mean values tell nothing about this patient: with
+# a hinge axis located on the patient, give axis_right, axis_left and reference_point instead, with
+# a known transform hinge_from_scan.
+"""
+_LACKING: Final = "The casts lack the teeth for mean values: a lower incisor, a molar a side."
+_MEAN_VALUES: Final = """\
+axis_incisal_mm = 90.5              # mean values: from the incisal point to the axis
+balkwill_deg = 20.4                 # and the angle to the occlusal plane"""
+_MOUNTING_PICKED: Final = """\
+# Where the hinge axis lies, by points that were picked, in the coordinates of the upper scan, mm.
+"""
+_MOUNTING_OPEN: Final = """\
+# CHECK, before the case can be run: where the hinge axis lies, in the coordinates of the scans, mm.
+# {why}
+# Keep one way and take away its # signs: a transform, the hinge axis, or mean values.
+# hinge_from_scan = [[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]]
+# axis_right = [0, 0, 0]            # beside the patient's right condyle
+# axis_left = [0, 0, 0]
+# reference_point = [0, 0, 0]       # ahead, in the reference plane
+# incisal_point = [0, 0, 0]         # between the mesial corners of 31 and 41
+# molar_right = [0, 0, 0]           # distobuccal cusp tip of 47
+# molar_left = [0, 0, 0]            # distobuccal cusp tip of 37
+"""
+_RECORDS: Final = """\
+# With records of centric relation, give of each where the lower scan stands in it, as the transform
+# that moves it there in the coordinates of the upper scan, mm; up to five, the first counts:
+# centric_records = [[[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]]]
+"""
+_REST: Final = """
+[guidance]                          # CHECK: these are mean values until records are given
+reference_plane = "occlusal"        # plane to which all inclinations refer
+intercondylar_distance_mm = 104.0
+
+[guidance.right]
+condylar_inclination_deg = 35.0
+progressive_shift_deg = 9.0
+
+[guidance.left]
+condylar_inclination_deg = 35.0
+progressive_shift_deg = 9.0
+
+[maximal_intercuspation]            # CHECK: how far the condyles stand from centric relation;
+                                    # leave out where scans.centric_records is given
+advance_right_mm = 0.3
+advance_left_mm = 0.3
+
+[judging]
+scheme = "canine"                   # CHECK: articulation aimed at for the natural teeth
+record_scatter_mm = 0.3             # usual scatter of recorded mountings, unless known better
+stop_tolerance_mm = 0.02            # scans: the contact tolerance
+
+# CHECK: replacement teeth, with their base and the teeth that hold it, if there are any:
+# [[denture_bases]]
+# name = "upper right base"
+# teeth = [15, 16, 17]
+# abutments = [14, 13]
+# scheme = "contacts only in MI"
+"""
+
+
+@dataclass(frozen=True)
+class BegunCase:
+    """What two scans and the points picked on them make.
+
+    Attributes
+    ----------
+    files : ScanFiles
+        The scans, as they were named.
+    casts : dict of side to CleanCast
+        As read and cleaned.
+    proposal : Proposal or None
+        What the labels say; None without labels.
+    points : tuple of PickedPoint
+        Picked by a person.
+    mounting : ScanMounting or None
+        Made of them; None where they make none.
+    why : str
+        Why the case cannot be run yet; empty if it can.
+    """
+
+    files: ScanFiles
+    casts: dict[Side, CleanCast]
+    proposal: Proposal | None
+    points: tuple[PickedPoint, ...]
+    mounting: ScanMounting | None
+    why: str
+
+
+def begun(
+    files: ScanFiles,
+    casts: dict[Side, CleanCast],
+    proposal: Proposal | None,
+    no_labels: str,
+    points: tuple[PickedPoint, ...],
+) -> BegunCase:
+    """Put together what was read and what was picked.
+
+    Parameters
+    ----------
+    files : ScanFiles
+        The scans.
+    casts : dict of side to CleanCast
+        See `read_casts`.
+    proposal : Proposal or None
+        See `proposal_of`.
+    no_labels : str
+        Why there is none; empty if there is.
+    points : tuple of PickedPoint
+        Those for a mounting complete for one way, or none.
+
+    Raises
+    ------
+    InputError
+        Points that make no mounting, or do not lie on their casts.
+    """
+    mounting = mounting_of(points, {})
+    if mounting is not None:
+        hinge_from_scan(mounting, "occlusal")
+    check_on_casts(points, {side: casts[side].cleaned.mesh for side in SIDES}, np.eye(4))
+    why = no_labels
+    if not why and mounting is None and proposal is not None:
+        lacking = any(point is None for point in proposal.mean_value_points)
+        why = _LACKING if lacking else ""
+    return BegunCase(files, casts, proposal, points, mounting, why)
+
+
+def read_casts(files: ScanFiles, progress: Callable[[str], None]) -> dict[Side, CleanCast]:
+    """Read and clean both scans.
+
+    Raises
+    ------
+    InputError
+        Files that cannot be used.
+    """
+    return {side: read_cast(files, side, progress) for side in SIDES}
+
+
+def proposal_of(casts: dict[Side, CleanCast], files: ScanFiles) -> tuple[Proposal | None, str]:
+    """Return what the labels say, or why there are none.
+
+    Raises
+    ------
+    InputError
+        Labels that cannot be used.
+    """
+    try:
+        return proposed(*(labelled(casts[side], files, side) for side in SIDES)), ""
+    except NoLabels as error:
+        return None, str(error)
+
+
+def with_labels_beside(files: ScanFiles) -> ScanFiles:
+    """Take label lists that lie beside the scans under their names, where none are given."""
+    found: dict[str, str] = {}
+    for side in SIDES:
+        beside = Path(getattr(files, side)).with_suffix(".json")
+        if getattr(files, f"{side}_labels") is None and beside.is_file():
+            found[f"{side}_labels"] = str(beside)
+    return files.renamed(found)
+
+
+def new_names(files: ScanFiles) -> dict[str, str]:
+    """Return by its key what each file is called in the folder of a case."""
+    given = {key: getattr(files, key) for key in FILE_KEYS}
+    return {
+        key: f"{key}{Path(name).suffix.lower()}" for key, name in given.items() if name is not None
+    }
+
+
+def fill_folder(folder: Path, files: ScanFiles, text: str, points: tuple[PickedPoint, ...]) -> None:
+    """Write a case file and copies of its scans, labels and points into a folder."""
+    for key, name in new_names(files).items():
+        shutil.copyfile(getattr(files, key), folder / name)
+    if points:
+        (folder / POINTS_FILE).write_text(points_text(points), "utf-8", newline="\n")
+    (folder / CASE_FILE).write_text(text, "utf-8", newline="\n")
+
+
+def case_text(case: BegunCase) -> str:
+    """Return the commented case file."""
+    files = case.files.renamed(new_names(case.files))
+    lines = [_HEAD, "[scans]"]
+    for key in (*FILE_KEYS, "units"):
+        if (value := getattr(files, key)) is not None:
+            lines.append(f"{key} = {toml_value(value)}")
+    lines += [f"{key} = {toml_value(value)}" for key, value in scan_values(case.points).items()]
+    return "\n".join([*lines, _RECORDS, *_mounting_lines(case)]) + _REST
+
+
+def _mounting_lines(case: BegunCase) -> Iterator[str]:
+    """Yield the lines that say where the hinge axis lies."""
+    if case.mounting is not None:
+        yield f"{_MOUNTING_PICKED}[scans.mounting]"
+        keys = MOUNTING_KEYS[case.mounting.kind]
+        yield from (f"{key} = {toml_value(getattr(case.mounting, key))}" for key in keys)
+        if case.mounting.kind == "mean values":
+            yield _MEAN_VALUES
+    elif case.proposal is None or case.why:
+        yield "[scans.mounting]"
+        yield _MOUNTING_OPEN.format(why=" ".join(case.why.split()))
+    else:
+        yield f"{_MOUNTING_FOUND}[scans.mounting]"
+        keys = MOUNTING_KEYS["mean values"]
+        notes = ("between 31 and 41", *(f"on {code}" for code in case.proposal.molar_teeth))
+        for key, point, note in zip(keys, case.proposal.mean_value_points, notes, strict=True):
+            assert point is not None
+            shown = toml_value([round(float(value), 3) for value in point])
+            yield f"{key} = {shown:30s}  # {note}"
+        yield _MEAN_VALUES
