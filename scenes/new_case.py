@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.case_file import toml_value
+from kinematics.conventions import Ints
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.picked_points import PickedPoint, mounting_of, scan_values
 from kinematics.scans.point_files import points_text
@@ -91,17 +92,38 @@ stop_tolerance_mm = 0.02            # scans: the contact tolerance
 
 
 @dataclass(frozen=True)
-class BegunCase:
-    """What two scans and the points picked on them make.
+class ReadCasts:
+    """Two scans as read and cleaned, and what their labels say.
 
     Attributes
     ----------
     files : ScanFiles
         The scans, as they were named.
     casts : dict of side to CleanCast
-        As read and cleaned.
+        Their triangles, in their own coordinates.
+    codes : dict of side to ndarray, shape (m,)
+        Tooth number of every triangle; empty without labels.
     proposal : Proposal or None
-        What the labels say; None without labels.
+        Landmarks found by labels; None without labels.
+    no_labels : str
+        Why there are none; empty if there are.
+    """
+
+    files: ScanFiles
+    casts: dict[Side, CleanCast]
+    codes: dict[Side, Ints]
+    proposal: Proposal | None
+    no_labels: str
+
+
+@dataclass(frozen=True)
+class BegunCase:
+    """What two scans and the points picked on them make.
+
+    Attributes
+    ----------
+    read : ReadCasts
+        The scans.
     points : tuple of PickedPoint
         Picked by a person.
     mounting : ScanMounting or None
@@ -110,33 +132,48 @@ class BegunCase:
         Why the case cannot be run yet; empty if it can.
     """
 
-    files: ScanFiles
-    casts: dict[Side, CleanCast]
-    proposal: Proposal | None
+    read: ReadCasts
     points: tuple[PickedPoint, ...]
     mounting: ScanMounting | None
     why: str
 
 
-def begun(
-    files: ScanFiles,
-    casts: dict[Side, CleanCast],
-    proposal: Proposal | None,
-    no_labels: str,
-    points: tuple[PickedPoint, ...],
-) -> BegunCase:
+def read_casts(files: ScanFiles, progress: Callable[[str], None]) -> ReadCasts:
+    """Read and clean both scans, tell their teeth, and find landmarks on them.
+
+    Raises
+    ------
+    InputError
+        Files that cannot be used.
+    """
+    casts = {side: read_cast(files, side, progress) for side in SIDES}
+    progress("telling the teeth and finding landmarks")
+    return told_casts(files, casts)
+
+
+def told_casts(files: ScanFiles, casts: dict[Side, CleanCast]) -> ReadCasts:
+    """Tell the teeth of two casts and find landmarks on them.
+
+    Raises
+    ------
+    InputError
+        Labels that cannot be used.
+    """
+    try:
+        told = {side: labelled(casts[side], files, side) for side in SIDES}
+    except NoLabels as error:
+        return ReadCasts(files, casts, {}, None, str(error))
+    codes = {side: told[side].codes for side in SIDES}
+    return ReadCasts(files, casts, codes, proposed(told["upper"], told["lower"]), "")
+
+
+def begun(read: ReadCasts, points: tuple[PickedPoint, ...]) -> BegunCase:
     """Put together what was read and what was picked.
 
     Parameters
     ----------
-    files : ScanFiles
+    read : ReadCasts
         The scans.
-    casts : dict of side to CleanCast
-        See `read_casts`.
-    proposal : Proposal or None
-        See `proposal_of`.
-    no_labels : str
-        Why there is none; empty if there is.
     points : tuple of PickedPoint
         Those for a mounting complete for one way, or none.
 
@@ -148,37 +185,12 @@ def begun(
     mounting = mounting_of(points, {})
     if mounting is not None:
         hinge_from_scan(mounting, "occlusal")
-    check_on_casts(points, {side: casts[side].cleaned.mesh for side in SIDES}, np.eye(4))
-    why = no_labels
-    if not why and mounting is None and proposal is not None:
-        lacking = any(point is None for point in proposal.mean_value_points)
+    check_on_casts(points, {side: read.casts[side].cleaned.mesh for side in SIDES}, np.eye(4))
+    why = read.no_labels
+    if not why and mounting is None and read.proposal is not None:
+        lacking = any(point is None for point in read.proposal.mean_value_points)
         why = _LACKING if lacking else ""
-    return BegunCase(files, casts, proposal, points, mounting, why)
-
-
-def read_casts(files: ScanFiles, progress: Callable[[str], None]) -> dict[Side, CleanCast]:
-    """Read and clean both scans.
-
-    Raises
-    ------
-    InputError
-        Files that cannot be used.
-    """
-    return {side: read_cast(files, side, progress) for side in SIDES}
-
-
-def proposal_of(casts: dict[Side, CleanCast], files: ScanFiles) -> tuple[Proposal | None, str]:
-    """Return what the labels say, or why there are none.
-
-    Raises
-    ------
-    InputError
-        Labels that cannot be used.
-    """
-    try:
-        return proposed(*(labelled(casts[side], files, side) for side in SIDES)), ""
-    except NoLabels as error:
-        return None, str(error)
+    return BegunCase(read, points, mounting, why)
 
 
 def with_labels_beside(files: ScanFiles) -> ScanFiles:
@@ -210,13 +222,13 @@ def fill_folder(folder: Path, files: ScanFiles, text: str, points: tuple[PickedP
 
 def case_text(case: BegunCase) -> str:
     """Return the commented case file."""
-    files = case.files.renamed(new_names(case.files))
+    files = case.read.files.renamed(new_names(case.read.files))
     lines = [_HEAD, "[scans]"]
     for key in (*FILE_KEYS, "units"):
         if (value := getattr(files, key)) is not None:
             lines.append(f"{key} = {toml_value(value)}")
     lines += [f"{key} = {toml_value(value)}" for key, value in scan_values(case.points).items()]
-    return "\n".join([*lines, _RECORDS, *_mounting_lines(case)]) + _REST
+    return "\n".join([*lines, _RECORDS, *_mounting_lines(case), _REST])
 
 
 def _mounting_lines(case: BegunCase) -> Iterator[str]:
@@ -227,14 +239,15 @@ def _mounting_lines(case: BegunCase) -> Iterator[str]:
         yield from (f"{key} = {toml_value(getattr(case.mounting, key))}" for key in keys)
         if case.mounting.kind == "mean values":
             yield _MEAN_VALUES
-    elif case.proposal is None or case.why:
+    elif case.read.proposal is None or case.why:
         yield "[scans.mounting]"
         yield _MOUNTING_OPEN.format(why=" ".join(case.why.split()))
     else:
         yield f"{_MOUNTING_FOUND}[scans.mounting]"
         keys = MOUNTING_KEYS["mean values"]
-        notes = ("between 31 and 41", *(f"on {code}" for code in case.proposal.molar_teeth))
-        for key, point, note in zip(keys, case.proposal.mean_value_points, notes, strict=True):
+        found = case.read.proposal
+        notes = ("between 31 and 41", *(f"on {code}" for code in found.molar_teeth))
+        for key, point, note in zip(keys, found.mean_value_points, notes, strict=True):
             assert point is not None
             shown = toml_value([round(float(value), 3) for value in point])
             yield f"{key} = {shown:30s}  # {note}"

@@ -15,7 +15,6 @@ from scenes.new_case import (
     begun,
     case_text,
     fill_folder,
-    proposal_of,
     read_casts,
     with_labels_beside,
 )
@@ -67,16 +66,14 @@ def new(
         )
     points = () if points_file is None else read_points(points_file)
     files = with_labels_beside(files)
-    casts = read_casts(files, progress)
-    progress("finding landmarks")
-    case = begun(files, casts, *proposal_of(casts, files), points)
+    case = begun(read_casts(files, progress), points)
     text = case_text(case)
     with (
         folder_in_one_piece(folder, _ARGUMENT) as made,
         write_errors_said_plainly(folder, _ARGUMENT),
     ):
         fill_folder(made, files, text, points)
-    return Begun((*_cleaning_lines(casts), *_finding_lines(case)), not case.why)
+    return Begun((*_cleaning_lines(case.read.casts), *_finding_lines(case)), not case.why)
 
 
 def _cleaning_lines(casts: Mapping[Side, CleanCast]) -> Iterator[str]:
@@ -87,8 +84,8 @@ def _cleaning_lines(casts: Mapping[Side, CleanCast]) -> Iterator[str]:
 
 
 def _finding_lines(case: BegunCase) -> Iterator[str]:
-    if case.proposal is not None:
-        yield f"teeth: {', '.join(map(str, case.proposal.teeth))}"
+    if case.read.proposal is not None:
+        yield f"teeth: {', '.join(map(str, case.read.proposal.teeth))}"
     if case.points:
         yield f"points: {', '.join(point.called for point in case.points)}"
     if case.mounting is not None:

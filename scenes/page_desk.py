@@ -6,7 +6,7 @@ however often the jaw is moved meanwhile.
 """
 
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
@@ -28,18 +28,27 @@ from kinematics.mounting import Teeth, lower_moved, remounted, same_teeth, teeth
 from scenes.builtin_cases import builtin_case
 from scenes.moving_casts import moving_casts
 from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_answer
+from scenes.page_casts import OWN
 from scenes.page_following import Following
 from scenes.page_lane import unless_stale
-from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, State, progress
+from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, progress
 from scenes.page_report import Origin, write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
 
+#: Returns a case that the page made of its own casts, by its name.
+OwnCases = Callable[[str], Case | None]
+
 _COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
 _MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
+_SEATING: Final = "reading the scans, and seating the casts at the bite (MI)"
 _LONG: Final = "the more triangles, the longer it takes"
 _FORMING: Final = f"{_MAKING}, and forming them by the generated path: this takes longest"
+
+
+def _no_own_case(_name: str) -> Case | None:
+    return None
 
 
 @dataclass(frozen=True)
@@ -85,6 +94,7 @@ class Desk:
     def __init__(self, threads: int, given: Case | None) -> None:
         self._threads = threads
         self._given = given
+        self._own: OwnCases = _no_own_case
         self._standing: _Standing | None = None
         self._following: Following | None = None
         #: Kinds of answers that the page has for what stands.
@@ -96,6 +106,10 @@ class Desk:
         """Return what a page is told before it asks anything."""
         return welcome(first, self._given)
 
+    def bring(self, own: OwnCases) -> None:
+        """Say where cases that the page makes of its own casts are found."""
+        self._own = own
+
     def answers(self, show: Show, stop: threading.Event) -> Iterator[bytes]:
         """Yield each message as soon as it is ready.
 
@@ -106,7 +120,7 @@ class Desk:
         InputError, NotConverged
             Settings that do not go together.
         """
-        base = self._base_case(show)
+        base = self.case_named(show.case)
         case = changed_case(base, show.changes)
         told = show.case, movements_of(case)
         if told != self._told_case:
@@ -128,7 +142,7 @@ class Desk:
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
-        origin = Origin(request.case, self._base_case(request))
+        origin = Origin(request.case, self.case_named(request.case))
         case = changed_case(origin.case, request.changes)
         if isinstance(request, CaseFileRequest):
             write_case_file(case, folder, origin)
@@ -141,10 +155,21 @@ class Desk:
         if self._following is not None:
             self._following.drop()
 
-    def _base_case(self, state: State) -> Case:
-        """Return the unchanged case of a state."""
-        if state.case != GIVEN_CASE:
-            return builtin_case(state.case)
+    def case_named(self, name: str) -> Case:
+        """Return an unchanged case by its name on the page.
+
+        Raises
+        ------
+        InputError
+            There is none.
+        """
+        if name.startswith(OWN):
+            own = self._own(name)
+            if own is None:
+                raise InputError("the casts of this case are no longer there; bring them again")
+            return own
+        if name != GIVEN_CASE:
+            return builtin_case(name)
         if self._given is None:
             raise InputError(
                 "no case file was named when the page was started; choose a built-in case"
@@ -167,8 +192,8 @@ class Desk:
         scanned = case.scans is not None
         if is_first_run(maps=True, scans=scanned):
             yield progress(number, _COMPILING)
-        warm_up(look, maps=True, scans=scanned)
-        yield progress(number, _FORMING if case.generated_path else f"{_MAKING}: {_LONG}")
+        warm_up(look, maps=True)
+        yield progress(number, _making_words(case))
         teeth = teeth_for(case, look, self._threads)
         look()
         casts = remounted(teeth, case, None, self._threads)
@@ -208,6 +233,13 @@ class Desk:
         if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)
             yield reach_answer(show.number, standing.scene, excursion, near)
+
+
+def _making_words(case: Case) -> str:
+    """Say what is done until the teeth stand."""
+    if case.scans is not None:
+        return _SEATING
+    return _FORMING if case.generated_path else f"{_MAKING}: {_LONG}"
 
 
 def _pose_asked_for(

@@ -4,9 +4,10 @@ import threading
 from collections.abc import Callable, Iterable
 
 from kinematics.checks import InputError, NotConverged
+from scenes.page_casts_messages import CastsRequest
 from scenes.page_messages import FileRequest, Show, fault
 
-Request = Show | FileRequest
+Request = Show | FileRequest | CastsRequest
 
 
 class Stale(Exception):

@@ -4,6 +4,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, TypeAdapter, ValidationError
 
+from scenes.page_casts_messages import CastsRequest
 from scenes.page_frames import frame
 
 #: A message is a page of settings; more than this was meant to be something else.
@@ -41,7 +42,7 @@ class State(BaseModel):
     number : int
         Of the message; answers carry it.
     case : str
-        Name of a built-in case, or `GIVEN_CASE`.
+        Name of a built-in case, `GIVEN_CASE`, or a case made of the page's own casts.
     changes : mapping of path to value
         Settings that differ from the case; null: not set.
     movement : str
@@ -89,9 +90,10 @@ class CaseFileRequest(State):
 
 
 FileRequest = ReportRequest | CaseFileRequest
-Message = Annotated[Show | ReportRequest | CaseFileRequest, Field(discriminator="kind")]
+Said = Show | FileRequest | CastsRequest
+Message = Annotated[Said, Field(discriminator="kind")]
 
-_ADAPTER: Final[TypeAdapter[Show | FileRequest]] = TypeAdapter(Message)
+_ADAPTER: Final[TypeAdapter[Said]] = TypeAdapter(Message)
 
 
 class _Numbered(BaseModel):
@@ -132,7 +134,7 @@ def first_show(case: str) -> Show:
     )
 
 
-def read_message(text: str) -> Show | FileRequest:
+def read_message(text: str) -> Said:
     """Return the message that a text from the page is.
 
     Raises

@@ -22,13 +22,16 @@ from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.checks import InputError
 from kinematics.contact.warm_up import is_first_run
+from scenes.case_archive import write_whole_case
 from scenes.case_words import setting_changes
 from scenes.check_command import REPORT_FILE
 from scenes.command_arguments import BAD_INPUT, FINISHED
+from scenes.page_casts import OWN
 from scenes.page_lane import Failed, Stale
 from scenes.page_messages import GIVEN_CASE
 
 CASE_FILE: Final = "case.toml"
+CASE_ARCHIVE: Final = "case.zip"
 _OUT: Final = "out"
 _UNCHANGED: Final = "unchanged.toml"
 #: Names of files stay about as short as those of built-in cases may be.
@@ -74,7 +77,7 @@ class Origin:
     @property
     def stem(self) -> str:
         """How names of files begin: by its name, of a case file by its title."""
-        if self.name != GIVEN_CASE:
+        if self.name != GIVEN_CASE and not self.name.startswith(OWN):
             return f"{self.name}_"
         plain = unicodedata.normalize("NFKD", self.case.title).encode("ascii", "ignore").decode()
         words = re.findall(r"[a-z0-9]+", plain.lower())
@@ -82,12 +85,15 @@ class Origin:
 
 
 def write_case_file(case: Case, folder: Path, origin: Origin | None = None) -> None:
-    """Write a case as the file that `cuspway check` takes.
+    """Write a case as the file that `cuspway check` takes; of scans with all that belongs to it.
 
     With an origin the file is named after it and begins with comments that say what was changed.
     """
     stem = origin.stem if origin else ""
     told = _changes_told(case, origin) if origin else ""
+    if case.scans is not None and origin is not None:
+        write_whole_case(case, folder / f"{stem}{CASE_ARCHIVE}", told)
+        return
     (folder / f"{stem}{CASE_FILE}").write_text(told + case_toml(case), "utf-8")
 
 

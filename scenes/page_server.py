@@ -2,7 +2,7 @@
 
 import logging
 import socket
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Awaitable, Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from importlib.resources import files
@@ -20,6 +20,8 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from starlette.websockets import WebSocket
 
 from kinematics.checks import InputError
+from scenes.page_casts import Places
+from scenes.page_casts_upload import taken_in
 from scenes.page_downloads import Downloads
 from scenes.page_guard import MOST_SOCKETS, Guard, Pace
 from scenes.page_messages import LARGEST_MESSAGE_BYTES, Show
@@ -115,6 +117,10 @@ class Desks:
     pace: Pace = field(default_factory=Pace)
     open_now: int = 0
 
+    def __post_init__(self) -> None:
+        #: Where casts of pages are.
+        self.places = Places(self.downloads, MOST_SOCKETS)
+
 
 def make_app(desks: Desks, guard: Guard, served: Mapping[str, Served]) -> ASGIApp:
     """Return the application that a server runs.
@@ -167,6 +173,7 @@ def make_app(desks: Desks, guard: Guard, served: Mapping[str, Served]) -> ASGIAp
                 desks.make,
                 desks.first,
                 desks.downloads,
+                desks.places,
                 lambda key: f"/file/{key}?token={guard.token}",
                 desks.pace,
                 desks.complain,
@@ -179,11 +186,23 @@ def make_app(desks: Desks, guard: Guard, served: Mapping[str, Served]) -> ASGIAp
             Route("/", first_page),
             WebSocketRoute("/socket", socket_of_a_page),
             Route("/file/{key}", file),
+            Route("/casts/{key}/{slot}", _casts_file(desks, guard), methods=["POST"]),
             Route("/{name}", other),
         ]
     )
     app.router.redirect_slashes = False
     return _Shield(app, guard, desks.complain)
+
+
+def _casts_file(desks: Desks, guard: Guard) -> Callable[[Request], Awaitable[Response]]:
+    """Return what takes in files that a page brings."""
+
+    async def casts_file(request: Request) -> Response:
+        if not (guard.allows_origin(request.headers) and guard.allows_token(request.query_params)):
+            return PlainTextResponse("not from this page\n", 403)
+        return await taken_in(request, desks.places)
+
+    return casts_file
 
 
 def _response(file: Served) -> Response:
@@ -231,7 +250,8 @@ class _Shield:
         """Return the answer to what is not let in."""
         if not self._guard.allows_host(Headers(scope=scope)):
             return _denied("not the name of this server\n", 403)
-        if scope["type"] == "http" and scope["method"] not in ("GET", "HEAD"):
+        brings = scope["path"].startswith("/casts/") and scope.get("method") == "POST"
+        if scope["type"] == "http" and not brings and scope["method"] not in ("GET", "HEAD"):
             return PlainTextResponse("only GET and HEAD\n", 405, {"Allow": "GET, HEAD"})
         return None
 

@@ -11,6 +11,20 @@ from typing import Any, Final, Protocol
 
 from starlette.websockets import WebSocket, WebSocketDisconnect, WebSocketState
 
+from kinematics.case import Case
+from kinematics.checks import InputError
+from scenes.page_casts import Place, Places
+from scenes.page_casts_answers import CastsDesk
+from scenes.page_casts_messages import (
+    CastsFileRequest,
+    ForgetRequest,
+    PlaceRequest,
+    ReadRequest,
+    SnapRequest,
+    StopRequest,
+    UseRequest,
+)
+from scenes.page_casts_told import place_told, stopped
 from scenes.page_downloads import Downloads
 from scenes.page_guard import Bucket, Pace, TooMany
 from scenes.page_lane import Job, Lane, Request, Stale
@@ -42,6 +56,12 @@ class Desk(Protocol):
         Goes on after a message when that has been sent, and is closed there if it is not.
         """
 
+    def bring(self, own: Callable[[str], Case | None]) -> None:
+        """Say where cases that the page makes of its own casts are found."""
+
+    def case_named(self, name: str) -> Case:
+        """Return an unchanged case by its name on the page."""
+
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterable[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
 
@@ -65,6 +85,8 @@ class Session:
         State the page begins with.
     downloads : Downloads
         Where files wait to be fetched.
+    places : Places
+        Where casts of pages are.
     address_of : callable
         Returns the address of a file by its key.
     pace : Pace
@@ -79,6 +101,7 @@ class Session:
         make_desk: DeskMaker,
         first: Show,
         downloads: Downloads,
+        places: Places,
         address_of: Callable[[str], str],
         pace: Pace,
         complain: Callable[[Exception], None],
@@ -86,6 +109,8 @@ class Session:
         self._socket = socket
         self._make_desk, self._first = make_desk, first
         self._downloads, self._address_of = downloads, address_of
+        self._places = places
+        self._place: Place | None = None
         self._pace, self._complain = pace, complain
         self._loop = asyncio.get_running_loop()
         self._outbox: deque[tuple[Job, bytes]] = deque()
@@ -98,6 +123,7 @@ class Session:
         self._files = {
             kind: Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
         }
+        self._casts = Lane(self._of_casts, self._post, ended, complain)
         self._lanes_left = 0
         self._lanes_ended = asyncio.Event()
 
@@ -111,12 +137,14 @@ class Session:
         except WebSocketDisconnect:
             pass
         finally:
-            lanes = (self._shows, *self._files.values())
+            lanes = (self._shows, *self._files.values(), self._casts)
             self._lanes_left = sum([lane.end() for lane in lanes])
             self._desk_stands.set()
             sender.cancel()
         await asyncio.wait([sender])
         await self._lanes_ended.wait()
+        if self._place is not None:
+            self._places.let_go(self._place)
 
     async def _listen(self) -> None:
         bucket = Bucket(self._pace, time.monotonic())
@@ -143,8 +171,24 @@ class Session:
             return
         if isinstance(request, Show):
             self._shows.offer(request)
-        else:
+        elif isinstance(request, FileRequest):
             self._files[request.kind].offer(request)
+        elif isinstance(request, PlaceRequest):
+            await self._send(self._place_told(request))
+        elif isinstance(request, ForgetRequest):
+            if self._place is not None:
+                self._place.forget(request.slot)
+        else:
+            self._casts.offer(request)
+
+    def _place_told(self, request: PlaceRequest) -> bytes:
+        """Return the message with where casts are to be sent; the place is held from now on."""
+        if self._place is None:
+            self._place = self._places.hold(request.key)
+        return place_told(request.number, self._place)
+
+    def _own_case(self, name: str) -> Case | None:
+        return None if self._place is None else self._place.cases.get(name)
 
     async def _close(self, code: int, reason: str) -> None:
         await self._say(lambda: self._socket.close(code, reason))
@@ -206,6 +250,7 @@ class Session:
         """Yield the answers of the desk, which is made first of all; in the thread of shows."""
         if self._desk is None:
             desk = self._make_desk()
+            desk.bring(self._own_case)
             # not an answer: a page that already asks something must be welcomed all the same
             self._post(Job(None), desk.welcome(self._first))
             self._desk = desk
@@ -222,10 +267,42 @@ class Session:
             self._complain(error)
         ended()
 
+    def _of_casts(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
+        """Yield answers about casts; in a thread beside that of shows."""
+        self._desk_stands.wait()
+        if self._desk is None or stop.is_set() or request is None:
+            raise Stale
+        if self._place is None:
+            raise InputError("this page has no place for casts yet")
+        casts = CastsDesk(self._place, self._desk.case_named)
+        if isinstance(request, CastsFileRequest):
+            yield from self._offered(
+                request.number, lambda folder: casts.write(request, folder), stop
+            )
+        elif isinstance(request, StopRequest):
+            yield stopped(request.number)
+        elif isinstance(request, ReadRequest | SnapRequest | UseRequest):
+            yield from casts.answers(request, stop)
+
+    def _offered(
+        self, number: int, write: Callable[[Path], object], stop: threading.Event
+    ) -> Iterator[bytes]:
+        """Let a file be made, and yield where it is."""
+        folder = self._downloads.new_folder()
+        try:
+            write(folder)
+            if stop.is_set():
+                raise Stale
+            key, name = self._downloads.offer(folder)
+        except BaseException:
+            self._downloads.drop(folder)
+            raise
+        yield file_ready(number, name, self._address_of(key))
+
     def _made(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
         """Yield how far a file is, and last where it is; in a thread beside that of shows."""
         self._desk_stands.wait()
-        if self._desk is None or stop.is_set() or request is None or isinstance(request, Show):
+        if self._desk is None or stop.is_set() or not isinstance(request, FileRequest):
             raise Stale
         folder = self._downloads.new_folder()
         try:

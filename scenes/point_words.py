@@ -19,10 +19,14 @@ class PointWords:
         What it is called.
     where : str
         What to click.
+    colour, shape : str
+        Of its mark: one for each kind of point.
     """
 
     title: str
     where: str
+    colour: str = "#0072B2"
+    shape: str = "D"
 
 
 POINT_WORDS: Final[dict[str, PointWords]] = {
@@ -30,10 +34,10 @@ POINT_WORDS: Final[dict[str, PointWords]] = {
         "Incisal point", "between the mesial corners of the lower central incisors, 31 and 41"
     ),
     "molar_right": PointWords(
-        "Molar, right", "tip of the distobuccal cusp of the lower right second molar, 47"
+        "Molar, right", "the tip of the distobuccal cusp of the lower right second molar, 47"
     ),
     "molar_left": PointWords(
-        "Molar, left", "tip of the distobuccal cusp of the lower left second molar, 37"
+        "Molar, left", "the tip of the distobuccal cusp of the lower left second molar, 37"
     ),
     "axis_right": PointWords(
         "Hinge axis, right", "the hinge axis beside the patient's right condyle, as located"
@@ -47,8 +51,10 @@ POINT_WORDS: Final[dict[str, PointWords]] = {
     "lower_incisal_point": PointWords(
         "Lower incisal point", "the incisal point, where another way of mounting does not give it"
     ),
-    "tooth_seed": PointWords("Seed of a tooth", "any place on the crown of the tooth"),
-    "rest_seat": PointWords("Rest seat", "the floor of the seat for an occlusal or cingulum rest"),
+    "tooth_seed": PointWords("Tooth seed", "any place on the crown of the tooth", "#A6761D", "o"),
+    "rest_seat": PointWords(
+        "Rest seat", "the floor of the seat for an occlusal or cingulum rest", "#007A5A", "s"
+    ),
 }
 
 

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from functools import cache
 
 from kinematics.case_changes import changed_case
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import DEFAULT_CASE
 from scenes.page_desk import Desk
 from scenes.page_frames import arrays_of, frame, header_of
 from scenes.page_messages import first_show
@@ -41,7 +41,7 @@ class RecordedDesk(Desk):
 
     def answers(self, show, stop):
         """Yield the case as it is asked for, and the rest as it was recorded."""
-        base = builtin_case(show.case)
+        base = self.case_named(show.case)
         case = changed_case(base, show.changes)
         named = show.case, movements_of(case)
         if self._is_new("case", named):

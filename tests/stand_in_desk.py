@@ -24,6 +24,13 @@ class StandInDesk:
         """Return a message with the state to begin with."""
         return frame({"kind": "welcome", "first": first.model_dump()})
 
+    def bring(self, own):
+        """Remember nothing: no case of its own is shown."""
+
+    def case_named(self, name):
+        """There is none."""
+        raise InputError(f"no case {name}")
+
     def answers(self, show, stop):
         """Yield a pose, then a rest."""
         if show.movement == "faulty":

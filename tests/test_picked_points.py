@@ -113,14 +113,14 @@ def test_a_new_case_is_mounted_by_the_points_given(casts, tmp_path):
     rows = scan_words(record, "occlusal plane").points.rows
     assert [row[:2] for row in rows] == [
         ("Incisal point", ""), ("Molar, right", ""), ("Molar, left", ""),
-        ("Seed of a tooth", "36"), ("Rest seat", "16"),
+        ("Tooth seed", "36"), ("Rest seat", "16"),
     ]  # fmt: skip
 
 
 def test_planted_places_off_the_casts_are_found(casts, tmp_path):
     """Of fifty seeds and seats lifted off their cast by 1.5 mm or more each is named with it."""
     rng = np.random.default_rng(11)
-    meshes = {s: cast.cleaned.mesh for s, cast in read_casts(casts.files, silent).items()}
+    meshes = {s: cast.cleaned.mesh for s, cast in read_casts(casts.files, silent).casts.items()}
     for trial in range(50):
         name, place, code = (
             ("tooth_seed", casts.points["seed_36"], 36),

@@ -38,18 +38,21 @@ export class CastsView {
    * @param {Object<string, {colour: string, shape: string}>} [options.styles] of movements.
    * @param {string[]} options.gapScale colours from no gap to the limit.
    * @param {function(Hit|null)} [options.onHover]
+   * @param {function({arch: string, point: number[]}|null)} [options.onClick] gets what lies there.
    * @param {function({pose: number|null, milliseconds: number, still: boolean})} [options.onFrame]
    *   after each drawn frame; `pose` is the number of the pose that it shows.
    * @param {function(object)} [options.onLook] after a hand has turned, shifted or enlarged; gets
    *   what `camera` returns.
    */
-  constructor(holder, { colours, styles, gapScale, onHover, onFrame, onLook }) {
+  constructor(holder, { colours, styles, gapScale, onHover, onClick, onFrame, onLook }) {
     this.holder = holder;
     this.roles = colours;
     this.styles = styles ?? {};
     this.gapScale = gapScale;
     this.onHover = onHover;
+    this.onClick = onClick;
     this.onLook = onLook;
+    this.pins = [];
     this.eye = new Camera();
     this.fitted = true;
     /** Whether a hand has shifted or enlarged, not only turned. */
@@ -98,6 +101,7 @@ export class CastsView {
       zoom: byHand((factor, x, y) => this.zoom(factor, x, y)),
       hover: (x, y) => this.#hover([x, y]),
       leave: () => this.#hover(null),
+      click: (x, y) => this.onClick?.(this.placeAt(x, y)),
     });
   }
 
@@ -321,6 +325,22 @@ export class CastsView {
       x,
       y,
     };
+  }
+
+  /** @returns {{arch: string, point: number[]}|null} the first surface at a place of the picture, as in MI. */
+  placeAt(x, y) {
+    const found = this.sight?.meet(this.eye.unproject(x, y), this.eye.towards);
+    return found && { arch: found.arch, point: found.point };
+  }
+
+  /**
+   * Show marks on what was picked.
+   *
+   * @param {{place: number[], colour: string, shape: string, text: string, chosen: boolean}[]} pins
+   */
+  setPins(pins) {
+    this.pins = pins;
+    this.painter.changed();
   }
 
   /** @param {string[]} caption lines below. @returns {Promise<Blob>} a PNG of what is seen. */

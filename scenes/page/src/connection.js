@@ -101,7 +101,7 @@ export class Connection {
     onSent?.(this.inFlight);
   }
 
-  /** Ask for a file: "report" or "case_file". @returns {number|null} its number; null: apart. */
+  /** Ask for a file ("report", "case_file"), or about own casts. @returns {number|null} its number; null: apart. */
   ask(kind, state) {
     return this.isOpen ? this.#send(kind, state) : null;
   }

@@ -6,12 +6,13 @@ import { Comparison } from "./comparison.js";
 import { byId, show } from "./dom.js";
 import { Drawing } from "./drawing.js";
 import { offerFirstSteps } from "./first_steps.js";
-import { makeHeader, welcomeHeader } from "./header.js";
+import { makeHeader, nameCases, welcomeHeader } from "./header.js";
 import { History } from "./history.js";
 import { fromFragment } from "./link.js";
 import { lookChange, makeLookBar } from "./look_bar.js";
 import { MovementBar, RAISED_BITE } from "./movement_bar.js";
 import { Notices } from "./notices.js";
+import { OwnCasts } from "./own_casts.js";
 import { Panes } from "./panes.js";
 import { Playing } from "./playing.js";
 import { ResultsPanel } from "./results_panel.js";
@@ -39,6 +40,8 @@ export class Desk {
       undo: () => this.undo(), redo: () => this.redo(), reset: () => this.reset(),
       compare: () => this.compare(),
     });
+    this.ownCasts = new OwnCasts(this);
+    byId("own-casts").addEventListener("click", () => this.ownCasts.open());
     this.settings = new SettingsPanel({
       set: (changes, gesture) => this.set(changes, gesture), end,
       link: (group, on, changes) => this.#link(group, on, changes),
@@ -110,6 +113,7 @@ export class Desk {
       offerFirstSteps((...step) => this.#tryStep(...step));
     }
     this.panes.make(which, this.welcome);
+    this.ownCasts.resume(study);
     this.#syncStudies();
     this.asking.now();
   }
@@ -238,9 +242,20 @@ export class Desk {
   }
 
   lookFrom(name) {
+    if (this.ownCasts.picking) {
+      this.ownCasts.look(name);
+      return;
+    }
     if (!this.state) return;
     if (name !== this.state.display.look) this.#display(lookChange(this.state.display, name));
     this.panes.look(name);
+  }
+
+  /** Go on with a case that was made of one's own casts. @param {{name: string, title: string}} told */
+  takeOwnCase(told) {
+    this.welcome.cases = [...this.welcome.cases, { ...told, title: `${told.title} (${told.name.replace("own_", "")})` }];
+    nameCases(this.welcome);
+    this.put({ a: { case: told.name, changes: {} }, b: null, chosen: "a", opening_mm: 0 });
   }
 
   #chooseCase(name) {
@@ -282,11 +297,19 @@ export class Desk {
   }
 
   undo() {
+    if (this.ownCasts.picking) {
+      this.ownCasts.undo();
+      return;
+    }
     this.playing.stop();
     if (this.history?.undo()) this.#changed();
   }
 
   redo() {
+    if (this.ownCasts.picking) {
+      this.ownCasts.redo();
+      return;
+    }
     this.playing.stop();
     if (this.history?.redo()) this.#changed();
   }

@@ -33,7 +33,7 @@ export class Drawing {
     if (!state || !welcome) return;
     const settled = document.activeElement !== byId("case-chooser") ||
       study.case?.name === state[state.chosen].case;
-    updateHeader(desk.history, state, settled);
+    updateHeader(desk.ownCasts.picking ? desk.ownCasts.history : desk.history, state, settled);
     desk.lookBar.update(state);
     desk.panes.update(studies, state, welcome);
     desk.movementBar.playing(desk.playing.on);

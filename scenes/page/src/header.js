@@ -47,9 +47,15 @@ export function makeHeader(calls) {
 export function welcomeHeader(welcome) {
   byId("cautions").textContent = welcome.cautions;
   byId("version").textContent = `Cuspway ${welcome.version}`;
+  nameCases(welcome);
+  byId("case-chooser").disabled = false;
+  byId("own-casts").disabled = false;
+}
+
+/** Offer the cases there are. */
+export function nameCases(welcome) {
   const options = welcome.cases.map(({ name, title }) => el("option", { value: name, text: title }));
   byId("case-chooser").replaceChildren(...options);
-  byId("case-chooser").disabled = false;
 }
 
 /** Show what can be done now. */

@@ -9,7 +9,7 @@ const desk = new Desk();
 listenToKeys({
   undo: () => desk.undo(),
   redo: () => desk.redo(),
-  play: () => desk.playing.toggle(),
+  play: () => desk.ownCasts.picking || desk.playing.toggle(),
   look: (name) => desk.lookFrom(name),
 });
 desk.open();

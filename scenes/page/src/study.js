@@ -19,6 +19,7 @@ export class Study {
     this.words = "";
     this.keys = new Map();
     this.files = new Map();
+    this.castsAsked = new Map();
     this.results = null;
     this.fault = null;
     this.progress = null;
@@ -56,7 +57,20 @@ export class Study {
     return number;
   }
 
+  /** Ask something about own casts. @returns {boolean} whether there is a connection. */
+  askCasts(kind, content, onAnswer) {
+    const number = this.connection.ask(kind, content);
+    if (number !== null) this.castsAsked.set(number, onAnswer);
+    return number !== null;
+  }
+
   #took(header, buffers) {
+    const ofCasts = this.castsAsked.get(header.number);
+    if (ofCasts) {
+      if (header.kind !== "progress") this.castsAsked.delete(header.number);
+      ofCasts(header, buffers);
+      return;
+    }
     const file = this.files.get(header.number);
     if (file) {
       if (header.kind !== "progress") this.files.delete(header.number);
@@ -92,6 +106,9 @@ export class Study {
       this.onNews("answer", { kind: "fault", asked, text: "The connection was lost." });
     }
     this.files.clear();
+    const asked = [...this.castsAsked.values()];
+    this.castsAsked.clear();
+    for (const call of asked) call({ kind: "fault", text: "The connection was lost; try again when it is back.", keys: [] });
   }
 
   #takeResults(header, buffers) {

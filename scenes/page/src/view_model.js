@@ -27,13 +27,14 @@ export function overlayModel(view, still) {
     dots: dots(view, still),
     marks: placed,
     ring: ringPlace(view),
+    pins: pins(view),
     axis: axis(view),
     labels: display.numbers ? labels(view) : [],
     numberGround: view.roles["replacement tooth"],
     frame: {
       title: title(eye, display),
       hint: placed.some(({ hidden }) => hidden) ? "dotted: contact behind what is seen" : "",
-      ...sides(eye),
+      ...(view.teeth.oriented === false ? { left: "", right: "" } : sides(eye)),
       pxPerMm: eye.pxPerMm,
       bar: bar(view),
     },
@@ -58,6 +59,14 @@ function marks(view) {
     const [x, y] = view.eye.project(here);
     const hidden = view.sight.hides(here, view.eye.towards);
     return { x, y, shape, colour, filled, first: isFirst, hidden };
+  });
+}
+
+/** Marks on what was picked; those behind something solid are drawn hollow. */
+function pins({ pins: picked, eye, sight }) {
+  return picked.map(({ place, ...pin }) => {
+    const [x, y] = eye.project(place);
+    return { ...pin, x, y, hidden: sight.hides(place, eye.towards) };
   });
 }
 

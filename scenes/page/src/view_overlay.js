@@ -3,7 +3,7 @@
 import { drawFrame, frameBoxes } from "./view_frame.js";
 import { placeLabels } from "./view_labels.js";
 import { drawHiddenMark, drawMark, drawRing } from "./view_marks.js";
-import { INK, PAPER, RIM_PX, SOFT_INK, write } from "./view_words.js";
+import { INK, PAPER, RIM_PX, SOFT_INK, widthOf, write } from "./view_words.js";
 
 const NUMBER_PX = 18;
 /** Size of marks, half their width, pixels. */
@@ -62,7 +62,7 @@ function layer(holder, name) {
  * @param {CanvasRenderingContext2D} context
  * @param {object} model
  *   dots: [{x, y, colour, hidden}], marks: [{x, y, shape, colour, filled, hidden, first}],
- *   ring: {x, y}|null, labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null
+ *   ring: {x, y}|null, pins: [{x, y, shape, colour, text, chosen, hidden}], labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null
  *   condyles, numberGround: colour behind replacement teeth's numbers,
  *   frame: as `drawFrame` takes it.
  * @param {number} ratio dots of the canvas for a pixel of the page.
@@ -77,6 +77,7 @@ function drawMoving(context, width, height, model, ratio) {
   drawDots(context, model.dots);
   drawMarks(context, model.marks);
   if (model.ring) drawRing(context, model.ring.x, model.ring.y, MARK.ring);
+  drawPins(context, width, model.pins);
   const taken = [...frameBoxes(width, height, model.frame)];
   for (const { x, y, hidden } of model.marks) if (!hidden) taken.push(around(x, y, 7));
   drawNumbers(context, { width, height }, model, taken, ratio);
@@ -134,6 +135,19 @@ function drawMarks(context, marks) {
   for (const mark of marks.filter((one) => one.first)) {
     if (!mark.hidden) drawMark(context, { ...mark, size: MARK.first });
     drawCorners(context, mark.x, mark.y);
+  }
+}
+
+/** Marks on what was picked, each with its name; that of the chosen one is strong. */
+function drawPins(context, width, pins) {
+  for (const pin of [...pins].sort((one, other) => Number(other.hidden) - Number(one.hidden))) {
+    if (pin.hidden) drawHiddenMark(context, { ...pin, size: MARK.first });
+    else drawMark(context, { ...pin, filled: true, size: MARK.contact });
+    if (pin.chosen) drawCorners(context, pin.x, pin.y);
+    const look = { bold: pin.chosen, colour: pin.hidden ? SOFT_INK : INK };
+    const gap = pin.chosen ? 22 : 12;
+    const toLeft = pin.x + gap + widthOf(context, pin.text, look) > width - 8;
+    write(context, pin.text, pin.x + (toLeft ? -gap : gap), pin.y, { ...look, align: toLeft ? "right" : "left" });
   }
 }
 

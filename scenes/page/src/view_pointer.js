@@ -1,6 +1,8 @@
 /** Hands on the picture: drag turns, right drag or two fingers shift, wheel and pinch enlarge. */
 
 const WHEEL = 0.0016;
+/** A hand that moves less than this between down and up has clicked, pixels. */
+const CLICK_PX = 4;
 
 /**
  * Follow pointers over an element.
@@ -8,7 +10,7 @@ const WHEEL = 0.0016;
  * @param {HTMLElement} element
  * @param {{turn: function(number, number), pan: function(number, number),
  *   zoom: function(number, number, number), hover: function(number, number),
- *   leave: function()}} calls in pixels, from the element's left and top.
+ *   leave: function(), click: function(number, number)}} calls in pixels, from the element's left and top.
  * @returns {function()} stops following.
  */
 export function followPointers(element, calls) {
@@ -21,8 +23,10 @@ export function followPointers(element, calls) {
     return [event.clientX - box.left, event.clientY - box.top];
   };
 
+  let begun = null;
   on("pointerdown", (event) => {
     if (event.button > 2) return;
+    begun = down.size === 0 && event.button === 0 && !event.shiftKey ? { at: place(event), id: event.pointerId } : null;
     down.set(event.pointerId, place(event));
     element.setPointerCapture(event.pointerId);
     element.focus({ preventScroll: true });
@@ -46,7 +50,13 @@ export function followPointers(element, calls) {
     down.set(event.pointerId, at);
   });
   const lift = (event) => down.delete(event.pointerId);
-  on("pointerup", lift);
+  on("pointerup", (event) => {
+    lift(event);
+    const [x, y] = place(event);
+    const still = begun?.id === event.pointerId && Math.hypot(x - begun.at[0], y - begun.at[1]) < CLICK_PX;
+    begun = null;
+    if (still) calls.click(x, y);
+  });
   on("pointercancel", lift);
   on("pointerleave", () => calls.leave());
   on("contextmenu", (event) => event.preventDefault());

@@ -57,6 +57,23 @@ export class Sight {
     return picker.crowns.find((crown) => crown.tooth === tooth);
   }
 
+  /** The first surface of any kind in a line of sight, and where it is met. @returns {object|null} */
+  meet(point, towards) {
+    const origin = plus(point, towards, -BEFORE_MM);
+    const first = this.#nearest("solid", origin, towards) ?? this.#nearest("ghosted", origin, towards);
+    return first && { ...first, point: plus(...this.#line(first, origin, towards), first.hit.t) };
+  }
+
+  #nearest(how, origin, towards) {
+    let first = null;
+    for (const one of this.surfaces) {
+      if (!this.#shown(one, how)) continue;
+      const hit = one.picker.cast(...this.#line(one, origin, towards));
+      if (hit && (!first || hit.t < first.hit.t)) first = { ...one, hit };
+    }
+    return first;
+  }
+
   /**
    * The crown under a place of the picture; solid ones before ghosted ones.
    *
@@ -66,12 +83,7 @@ export class Sight {
   pick(point, towards) {
     const origin = plus(point, towards, -BEFORE_MM);
     for (const how of ["solid", "ghosted"]) {
-      let first = null;
-      for (const one of this.surfaces) {
-        if (!this.#shown(one, how)) continue;
-        const hit = one.picker.cast(...this.#line(one, origin, towards));
-        if (hit && (!first || hit.t < first.hit.t)) first = { ...one, hit };
-      }
+      const first = this.#nearest(how, origin, towards);
       if (first) return first.kind === "teeth" ? first : null;
     }
     return null;

@@ -1,0 +1,305 @@
+"""What is answered about casts that a page brought: read, snapped, made into a case, written."""
+
+import dataclasses
+import threading
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+from pydantic import ValidationError
+
+from kinematics.case import Case
+from kinematics.case_file import parse_case
+from kinematics.checks import InputError, rigid_poses
+from kinematics.conventions import Floats
+from kinematics.geometry.meshes import Mesh, moved_mesh
+from kinematics.geometry.nearest_points import nearest_on
+from kinematics.geometry.poses import inverse
+from kinematics.scans.cleaning_report import cleaning_words
+from kinematics.scans.guessed_frame import guessed_head_from_scan
+from kinematics.scans.head_frame import head_from_scan
+from kinematics.scans.picked_points import PickedPoint, mounting_of, points_of, scan_values
+from kinematics.scans.point_files import points_text, read_points
+from kinematics.scans.scanned_casts import CleanCast, read_cast
+from kinematics.scans.settings import MOUNTING_KEYS, SIDES, ScanFiles, ScanSettings, Side
+from kinematics.scans.standing import tooth_middles
+from scenes.case_archive import archive, write_whole_case
+from scenes.drawn_casts import drawn_casts
+from scenes.new_case import POINTS_FILE, ReadCasts, begun, case_text, told_casts
+from scenes.page_casts import Place, TakenUp
+from scenes.page_casts_messages import (
+    CastsFileRequest,
+    CastsRequest,
+    Picked,
+    ReadRequest,
+    SnapRequest,
+    UseRequest,
+)
+from scenes.page_frames import frame
+from scenes.page_lane import unless_stale
+from scenes.page_messages import progress
+from scenes.scene_bytes import scene_arrays
+
+_FILES: Final = "files"
+#: A point that moved farther than this onto the whole surface is told.
+FAR_MM: Final = 0.5
+_NO_TEETH: Final = (
+    "The teeth of the casts are not told yet: say which triangle belongs to which tooth, by a list "
+    "of labels for each scan, or by a file that holds them. Seeds are kept in the case for that; "
+    "save the whole case to go on later."
+)
+
+
+class CastsRefused(InputError):
+    """Something about casts that cannot be used.
+
+    Parameters
+    ----------
+    text : str
+        What is wrong.
+    field : str
+        What of the form it is about.
+    """
+
+    def __init__(self, text: str, field: str) -> None:
+        super().__init__(text)
+        self.keys = (field,)
+
+
+class CastsDesk:
+    """Answers about the casts of one page, in the thread of its lane.
+
+    Parameters
+    ----------
+    place : Place
+        Where its things are.
+    base : callable
+        Returns a case of the page by its name.
+    """
+
+    def __init__(self, place: Place, base: Callable[[str], Case]) -> None:
+        self._place, self._base = place, base
+
+    def answers(self, request: CastsRequest, stop: threading.Event) -> Iterator[bytes]:
+        """Yield each message as soon as it is ready.
+
+        Raises
+        ------
+        Stale
+            Soon after `stop` is set.
+        InputError
+            What cannot be used.
+        """
+        if isinstance(request, ReadRequest):
+            yield from self._read(request, stop)
+        elif isinstance(request, SnapRequest):
+            yield self._snapped(request)
+        elif isinstance(request, UseRequest):
+            yield self._used(request)
+
+    def write(self, request: CastsFileRequest, folder: Path) -> None:
+        """Write the whole case, or the points alone, into a folder."""
+        points = _points(request.points)
+        if request.what == "points":
+            (folder / POINTS_FILE).write_text(points_text(points), "utf-8", newline="\n")
+            return
+        taken = self._taken_up()
+        if taken.base is None:
+            case = begun(taken.read, points)
+            archive(folder / "case.zip", taken.read.files, case_text(case), points)
+        else:
+            changed = _with_points(taken.base, points)
+            write_whole_case(changed, folder / "case.zip")
+
+    def _taken_up(self) -> TakenUp:
+        if self._place.taken_up is None:
+            raise InputError("no casts were read yet: choose the files of both scans first")
+        return self._place.taken_up
+
+    def _read(self, request: ReadRequest, stop: threading.Event) -> Iterator[bytes]:
+        place, look = self._place, unless_stale(stop)
+        place.taken_up = None
+        base = None if request.of == _FILES else self._base(request.of)
+        files = _files_of(place, base, request)
+        casts: dict[Side, CleanCast] = {}
+        for side in SIDES:
+            name = place.names.get(side, Path(getattr(files, side)).name)
+            yield progress(request.number, f"Reading {name}, the {side} cast")
+            look()
+            with _blamed(place, side):
+                casts[side] = read_cast(files, side, look)
+        yield progress(request.number, "Telling the teeth and finding landmarks")
+        with _blamed(place, "upper"):
+            read = told_casts(files, casts)
+        look()
+        points: tuple[PickedPoint, ...] = ()
+        if base is not None and base.scans is not None:
+            points = points_of(base.scans)
+        elif "points" in place.files:
+            with _blamed(place, "points"):
+                points = read_points(place.files["points"])
+        yield progress(request.number, "Drawing the casts")
+        place.taken_up = _taken_up(read, base)
+        look()
+        yield _casts_message(request.number, place.taken_up, points)
+
+    def _snapped(self, request: SnapRequest) -> bytes:
+        taken = self._taken_up()
+        found = []
+        for side, at in request.places:
+            places, apart_mm = nearest_on(taken.meshes[side], np.array([at]))
+            far = float(apart_mm[0])
+            found.append({"place": _rounded(places[0]), "moved_mm": far, "far": far > FAR_MM})
+        return frame({"kind": "snapped", "number": request.number, "places": found})
+
+    def _used(self, request: UseRequest) -> bytes:
+        taken, points = self._taken_up(), _points(request.points)
+        if taken.read.no_labels:
+            raise CastsRefused(_NO_TEETH, "labels")
+        with _blamed(self._place, "points"):
+            if taken.base is not None:
+                case = _with_points(taken.base, points)
+            else:
+                new = begun(taken.read, points)
+                if new.why:
+                    raise CastsRefused(f"{new.why} Pick the points of a mounting.", "points")
+                files = taken.read.files
+                made = parse_case(case_text(new), "case.toml")
+                assert made.scans is not None
+                case = dataclasses.replace(made, scans=made.scans.renamed(_paths(files)))
+        name = self._place.keep(case)
+        told = {"name": name, "title": case.title, "note": case.note}
+        return frame({"kind": "own_case", "number": request.number, "case": told})
+
+
+class _blamed:  # reads as a word where it is used
+    """Says in whose file or field a fault lies, by the names that the page knows."""
+
+    def __init__(self, place: Place, otherwise: str) -> None:
+        self._place, self._otherwise = place, otherwise
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(self, kind: object, error: BaseException | None, trace: object) -> None:
+        if isinstance(error, CastsRefused) or not isinstance(error, InputError):
+            return
+        text, field = str(error), self._otherwise
+        for slot, path in self._place.files.items():
+            if path.name in text:
+                field = slot
+                text = text.replace(str(path), self._place.names[slot])
+                text = text.replace(path.name, self._place.names[slot])
+        raise CastsRefused(text, field) from error
+
+
+def _files_of(place: Place, base: Case | None, request: ReadRequest) -> ScanFiles:
+    if base is not None:
+        if base.scans is None:
+            raise InputError(f"the case '{base.title}' is of built-in teeth: there are no scans")
+        return base.scans
+    for side in SIDES:
+        if side not in place.files:
+            raise CastsRefused(f"choose the file of the {side} scan", side)
+    return ScanFiles(
+        **{slot: str(path) for slot, path in place.files.items() if slot != "points"},
+        units=request.units,
+    )
+
+
+def _paths(files: ScanFiles) -> dict[str, str]:
+    keys = ("upper", "lower", "upper_labels", "lower_labels")
+    return {key: str(name) for key in keys if (name := getattr(files, key)) is not None}
+
+
+def _points(picked: list[Picked]) -> tuple[PickedPoint, ...]:
+    return tuple(item.as_point() for item in picked)
+
+
+def _with_points(base: Case, points: tuple[PickedPoint, ...]) -> Case:
+    """Return a case of scans with other points."""
+    assert base.scans is not None
+    before = base.scans.mounting
+    others = {key: getattr(before, key) for key in ("axis_incisal_mm", "balkwill_deg")}
+    mounting = mounting_of(points, others)
+    if mounting is None and before.kind != "transform":
+        keys = "; ".join(", ".join(keys) for keys in list(MOUNTING_KEYS.values())[1:])
+        raise CastsRefused(f"no points of a mounting are picked; pick those of one way: {keys}",
+                           "points")  # fmt: skip
+    values: dict[str, Any] = {
+        "lower_incisal_point": None, "tooth_seeds": {}, "rest_seats": {}, **scan_values(points),
+    }  # fmt: skip
+    try:
+        scans = dataclasses.replace(base.scans, mounting=mounting or before, **values)
+        return dataclasses.replace(base, scans=scans)
+    except ValidationError as error:
+        told = "; ".join(str(fault["msg"]) for fault in error.errors())
+        raise CastsRefused(told, "points") from error
+
+
+def _taken_up(read: ReadCasts, base: Case | None) -> TakenUp:
+    meshes: dict[Side, Mesh] = {side: read.casts[side].cleaned.mesh for side in SIDES}
+    scans = base.scans if base is not None else None
+    if isinstance(scans, ScanSettings) and scans.scan_from_lower is not None:
+        bite = rigid_poses(np.array(scans.scan_from_lower), "scans.scan_from_lower", (4, 4))
+        meshes["lower"] = moved_mesh(meshes["lower"], bite)
+    if read.codes:
+        head = head_from_scan(*(tooth_middles(meshes[s], read.codes[s]) for s in SIDES))
+    else:
+        head = guessed_head_from_scan(meshes["upper"].vertices, meshes["lower"].vertices)
+    return TakenUp(read, meshes, inverse(head), base)
+
+
+def _casts_message(number: int, taken: TakenUp, points: tuple[PickedPoint, ...]) -> bytes:
+    """Return the message with both casts as they are drawn, and what is known of them."""
+    read = taken.read
+    none = {side: np.zeros(len(taken.meshes[side].faces), dtype=np.int64) for side in SIDES}
+    codes = read.codes or none
+    scene = drawn_casts(
+        {side: (taken.meshes[side], codes[side]) for side in SIDES}, inverse(taken.scan_from_view)
+    )
+    parts, places, arrays = scene_arrays(scene)
+    told = {
+        "kind": "casts",
+        "number": number,
+        "parts": parts,
+        "places": places,
+        "labels": [],
+        "names": {},
+        "centre": [float(value) for value in scene.view.centre],
+        "scan_from_view": [float(value) for value in taken.scan_from_view.ravel()],
+        "given": [{"point": p.point, "tooth": p.tooth, "place": list(p.place)} for p in points],
+        "proposed": _proposed(read),
+        "no_labels": read.no_labels,
+        "oriented": bool(read.codes),
+        "transform": bool(
+            taken.base and taken.base.scans and taken.base.scans.mounting.kind == "transform"
+        ),
+        "files": [_file_words(read, side) for side in SIDES],
+    }
+    return frame(told, arrays)
+
+
+def _proposed(read: ReadCasts) -> list[dict[str, Any]]:
+    if read.proposal is None:
+        return []
+    found = zip(MOUNTING_KEYS["mean values"], read.proposal.mean_value_points, strict=True)
+    return [
+        {"point": key, "tooth": None, "place": _rounded(at)} for key, at in found if at is not None
+    ]
+
+
+def _file_words(read: ReadCasts, side: Side) -> dict[str, Any]:
+    cast = read.casts[side]
+    return {
+        "side": side,
+        "triangles": len(cast.scan.faces),
+        "kind": cast.scan.kind,
+        "cleaning": list(cleaning_words(cast.cleaned.report)),
+    }
+
+
+def _rounded(place: Floats) -> list[float]:
+    """Return a place to a micrometre."""
+    return [round(float(value), 3) for value in place]

@@ -1,0 +1,55 @@
+"""What a page is told about the place for its casts, before any are read."""
+
+from typing import Final
+
+from kinematics.scans.picked_points import OF_MOUNTING, OF_SCANS, OF_TEETH
+from kinematics.scans.settings import MOUNTING_KEYS
+from kinematics.tooth_codes import PERMANENT
+from scenes.page_casts import ENDINGS, LARGEST_BYTES, SLOTS, Place
+from scenes.page_frames import frame
+from scenes.point_words import POINT_WORDS
+
+_WAYS: Final = ("mean values", "hinge axis")
+
+
+def place_told(number: int, place: Place) -> bytes:
+    """Return the message with where files are to be sent, and which points there are.
+
+    Parameters
+    ----------
+    number : int
+        Of the message answered.
+    place : Place
+        Of the page.
+    """
+    told = {
+        "kind": "place",
+        "number": number,
+        "key": place.key,
+        "address": f"/casts/{place.key}",
+        "slots": {
+            slot: {"endings": list(ENDINGS[slot]), "largest_bytes": LARGEST_BYTES[slot]}
+            for slot in SLOTS
+        },
+        "files": {slot: name for slot, name in place.names.items()},
+        "points": [
+            {
+                "point": name,
+                "title": POINT_WORDS[name].title,
+                "where": POINT_WORDS[name].where,
+                "colour": POINT_WORDS[name].colour,
+                "shape": POINT_WORDS[name].shape,
+                "of_tooth": name in OF_TEETH,
+                "several": name == "rest_seat",
+            }
+            for name in (*OF_MOUNTING, *OF_SCANS, *OF_TEETH)
+        ],
+        "ways": [{"name": way, "points": list(MOUNTING_KEYS[way])} for way in _WAYS],
+        "teeth": list(PERMANENT),
+    }
+    return frame(told)
+
+
+def stopped(number: int) -> bytes:
+    """Return the message that what was being done has been left off."""
+    return frame({"kind": "stopped", "number": number})
