@@ -94,6 +94,7 @@ export class PickPanel {
     const values = texts.map((text) => readNumber(text, "mm"));
     const wrong = values.findIndex((value) => !(Math.abs(value) <= FARTHEST_MM));
     set(row.wrong, { textContent: wrong < 0 ? "" : `“${texts[wrong].slice(0, 20)}” is not taken; a number from −10000 to 10000 mm is needed.` });
+    show(row.wrong, wrong >= 0);
     row.fields.forEach((field, i) => field.setAttribute("aria-invalid", String(i === wrong)));
     if (wrong < 0) this.calls.type(this.#named(row), values);
   }

@@ -63,8 +63,8 @@ export function missingWords(points, about, casts) {
     const way = begun[0] ?? (casts.transform ? null : about.ways[0]);
     const lacking = way ? way.points.filter((name) => !has(name)) : [];
     if (lacking.length) {
-      const other = begun.length ? "" : `, or ${about.ways[1].points.map(title).join(", ")}`;
-      told.push(`Mounting by ${way.name}: ${lacking.map(title).join(", ")}${other}.`);
+      const other = begun.length ? "" : ` (or by ${about.ways[1].name})`;
+      told.push(`Mounting by ${way.name}${other}: ${lacking.map(title).join("; ")}.`);
     }
   }
   if (casts.no_labels) {

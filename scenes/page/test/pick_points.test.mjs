@@ -1,0 +1,52 @@
+import assert from "node:assert/strict";
+import test from "node:test";
+
+import { missingWords, nextTarget, withPoint, withoutPoint } from "../src/pick_points.js";
+
+const point = (name, more = {}) => ({ point: name, title: name.toUpperCase(), of_tooth: false, several: false, ...more });
+const ABOUT = {
+  points: [
+    ...["a1", "a2", "b1", "b2"].map((name) => point(name)),
+    point("seed", { of_tooth: true }), point("seat", { of_tooth: true, several: true }),
+  ],
+  ways: [{ name: "mean", points: ["a1", "a2"] }, { name: "axis", points: ["b1", "b2"] }],
+  teeth: [11, 12, 36],
+};
+const CASTS = { no_labels: "", transform: false };
+const pick = (name, x = 0, more = {}) => ({ point: name, tooth: null, place: [x, 0, 0], ...more });
+
+test("a point picked again moves, seats are added", () => {
+  let points = withPoint([], pick("a1", 1), ABOUT);
+  points = withPoint(points, pick("a1", 2), ABOUT);
+  assert.deepEqual(points.map(({ place }) => place[0]), [2]);
+  for (const x of [1, 2]) points = withPoint(points, pick("seat", x, { tooth: 16 }), ABOUT);
+  assert.equal(points.length, 3);
+  points = withPoint(points, pick("seat", 9, { tooth: 16 }), ABOUT, 1);
+  assert.deepEqual(points.map(({ place }) => place[0]), [2, 9, 2]);
+  assert.equal(withoutPoint(points, 0).length, 2);
+});
+
+test("what was proposed for one way goes when another is begun; what a person picked stays", () => {
+  const proposed = [pick("a1", 0, { proposed: true }), pick("a2", 0, { proposed: true })];
+  assert.deepEqual(withPoint(proposed, pick("b1"), ABOUT).map((one) => one.point), ["b1"]);
+  const own = [pick("a1"), proposed[1]];
+  const both = withPoint(own, pick("b1"), ABOUT);
+  assert.deepEqual(both.map((one) => one.point), ["a1", "a2", "b1"]);
+  assert.match(missingWords(both, ABOUT, CASTS), /two ways of mounting/);
+});
+
+test("what is missing is said until nothing is", () => {
+  assert.equal(missingWords([], ABOUT, CASTS), "Mounting by mean (or by axis): A1; A2.");
+  assert.equal(missingWords([pick("b1")], ABOUT, CASTS), "Mounting by axis: B2.");
+  assert.equal(missingWords([pick("b1"), pick("b2")], ABOUT, CASTS), "");
+  assert.equal(missingWords([], ABOUT, { ...CASTS, transform: true }), "");
+  assert.match(missingWords([], ABOUT, { no_labels: "none", transform: true }), /teeth must be told/);
+});
+
+test("the next one to pick is the next of the way, or the next tooth", () => {
+  assert.deepEqual(nextTarget([pick("a1")], ABOUT, pick("a1")), { point: "a2", tooth: null });
+  const seeds = [pick("seed", 0, { tooth: 11 }), pick("seed", 0, { tooth: 12 })];
+  assert.deepEqual(nextTarget(seeds, ABOUT, { point: "seed", tooth: 11 }), { point: "seed", tooth: 36 });
+  const seat = { point: "seat", tooth: 16 };
+  assert.equal(nextTarget([], ABOUT, seat), seat);
+});
