@@ -88,6 +88,12 @@ stop_tolerance_mm = 0.02            # scans: the contact tolerance
 # teeth = [15, 16, 17]
 # abutments = [14, 13]
 # scheme = "contacts only in MI"
+
+# CHECK: marks of foil found in the mouth, to set against the check list of the report:
+# [[observed_marks]]
+# movement = "MI"                   # or "right lateral", "protrusion", ...
+# marked = [16, 46]
+# unmarked = [27]
 """
 
 
