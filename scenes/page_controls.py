@@ -91,15 +91,25 @@ def _default_of(kind: type, name: str) -> Any:
 
 def hidden_controls(case: Case) -> list[str]:
     """Return the ids of controls whose settings a case has no place for."""
-    bases = len(case.denture_bases)
     return [
         control["id"]
         for group in control_groups()
         for control in group["controls"]
-        for key in control["keys"].values()
-        if (key.startswith("denture_bases[") and int(key[len("denture_bases[")]) >= bases)
-        or (key.startswith("maximal_intercuspation.") and case.mi_is_recorded)
+        if any(_has_no_place(case, key) for key in control["keys"].values())
     ]
+
+
+def _has_no_place(case: Case, key: str) -> bool:
+    """Tell whether a case cannot have a setting."""
+    if key.startswith("denture_bases["):
+        return int(key[len("denture_bases[")]) >= len(case.denture_bases)
+    if key.startswith(("dentition.", "generated_path.")):
+        return case.scans is not None
+    if key.startswith("maximal_intercuspation."):
+        return case.mi_is_recorded
+    if key.startswith("scans.mounting."):
+        return case.scans is None or case.scans.mounting.kind != "mean values"
+    return key.startswith("scans.") and case.scans is None
 
 
 def _control(entry: Mapping[str, Any], labels: Mapping[str, str]) -> Mapping[str, Any]:

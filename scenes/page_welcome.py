@@ -8,6 +8,7 @@ from kinematics.case import Case
 from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.live import RAISED_BITE
 from kinematics.result_files import CAUTION
+from kinematics.scans.picked_points import points_of
 from scenes import colours, movement_styles
 from scenes.builtin_cases import builtin_case, case_names
 from scenes.page_answers import MAP_LIMIT_MM
@@ -92,6 +93,21 @@ def _why_not(name: str, others_from_cr: bool) -> str:
     return "MI and centric relation (CR) are one position in this case: it is the same from both."
 
 
+def _scans_words(case: Case) -> list[str]:
+    """Return which scans and which mounting are in use; none for built-in teeth."""
+    scans = case.scans
+    if scans is None:
+        return []
+    named = scans.names_alone()
+    bite = "by a bite record" if scans.scan_from_lower is not None else "as scanned"
+    return [
+        f"Upper scan: {named.upper}",
+        f"Lower scan: {named.lower}",
+        f"Mounted by {scans.mounting.kind}; maximal intercuspation (MI) {bite}",
+        f"Points picked: {len(points_of(scans))}",
+    ]
+
+
 def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
     """Return the message with the settings of an unchanged case, and movements of the changed one.
 
@@ -115,6 +131,7 @@ def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
         "given": name == GIVEN_CASE,
         "values": values_for_page(case),
         "hidden": hidden_controls(case),
+        "scans": _scans_words(case),
         "movements": movement_rows(changed),
         "not_offered": _not_offered(movements_of(changed)),
         "readings_mm": list(case.judging.readings_mm),

@@ -7,6 +7,7 @@ import pytest
 
 from kinematics.case import Case
 from kinematics.case_changes import ChangesRefused, changed_case
+from kinematics.case_file import parse_case
 from kinematics.guidance.settings import GuidanceSettings, IncisalTable, SideGuidance
 from kinematics.teeth.crown_table import KINDS, crown_table
 from scenes.builtin_cases import builtin_case, case_names
@@ -17,6 +18,15 @@ NUMBERS = [control for control in CONTROLS if control["type"] == "number"]
 CHOICES = [control for control in CONTROLS if control["type"] == "choice"]
 #: Lists of points cannot be set by a slider; a case file gives them.
 NOT_OFFERED = {"measured_points", "right", "left"}
+
+
+def scan_case():
+    """Return a case of scans mounted by mean values; its files need not be there."""
+    points = (
+        "incisal_point = [85, 0, -30]\nmolar_right = [50, -25, -30]\nmolar_left = [50, 25, -30]"
+    )
+    text = f'[scans]\nupper = "u.stl"\nlower = "l.stl"\n[scans.mounting]\n{points}\n'
+    return parse_case(text, "case.toml")
 
 
 def test_every_guidance_setting_is_offered():
@@ -63,7 +73,9 @@ def test_ids_are_unique_and_numbers_say_their_unit():
 @pytest.mark.parametrize("control", NUMBERS, ids=lambda c: c["id"])
 def test_ranges_are_those_of_the_engine(control):
     """A value just outside the range of a slider is refused, and the message names the setting."""
-    case = changed_case(builtin_case(), {"guidance.incisal_table": True})
+    of_scans = control["id"].startswith("scans.")
+    case = scan_case() if of_scans else builtin_case()
+    case = changed_case(case, {"guidance.incisal_table": True})
     reach = control["most"] - control["least"]
     for key in control["keys"].values():
         for beyond in (control["least"] - 0.01 * reach, control["most"] + 0.01 * reach):
@@ -128,5 +140,16 @@ def test_the_help_says_how_steep_the_cusps_are_unchanged():
 
 def test_controls_of_what_is_not_there_are_hidden():
     """Without a denture base there is none whose scheme could be chosen."""
-    assert hidden_controls(Case()) == ["denture_bases[0].scheme", "denture_bases[1].scheme"]
-    assert hidden_controls(builtin_case()) == ["denture_bases[1].scheme"]
+    scans = [control["id"] for control in CONTROLS if control["id"].startswith("scans.")]
+    bases = ["denture_bases[0].scheme", "denture_bases[1].scheme"]
+    assert hidden_controls(Case()) == [*bases, *scans]
+    assert hidden_controls(builtin_case()) == [bases[1], *scans]
+
+
+def test_a_case_of_scans_hides_what_shapes_built_in_teeth():
+    """Its own settings are offered: the allowance, and mean values where it is mounted by them."""
+    hidden = set(hidden_controls(scan_case()))
+    assert {c["id"] for c in CONTROLS if c["id"].startswith("dentition.")} <= hidden
+    assert not [one for one in hidden if one.startswith(("scans.", "guidance."))]
+    changed = changed_case(scan_case(), {"scans.allowance_um": 80.0})
+    assert changed.scans.allowance_um == 80.0

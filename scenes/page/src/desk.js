@@ -44,6 +44,7 @@ export class Desk {
     byId("own-casts").addEventListener("click", () => this.ownCasts.open());
     this.settings = new SettingsPanel({
       set: (changes, gesture) => this.set(changes, gesture), end,
+      points: (name) => this.ownCasts.pickOn(name),
       link: (group, on, changes) => this.#link(group, on, changes),
     });
     this.lookBar = makeLookBar({

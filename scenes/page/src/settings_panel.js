@@ -10,7 +10,7 @@ const OPEN_AT_FIRST = ["condyles"];
 /** Settings of the state that is chosen. */
 export class SettingsPanel {
   /**
-   * @param {{set: function(Object<string, *>, string|null), end: function(),
+   * @param {{set: function(Object<string, *>, string|null), end: function(), points: function(string),
    *   link: function(string, boolean, Object<string, *>)}} calls changes by path and their gesture;
    *   the end of a gesture; a group's sides linked or apart, with what that changes.
    */
@@ -26,7 +26,8 @@ export class SettingsPanel {
         controls.map(({ id, label }) => [id.split(".").at(-1), label])),
     );
     this.groups = groups.map((group, i) => this.#group(group, labels, i));
-    byId("settings-body").replaceChildren(...this.groups.map(({ element }) => element));
+    this.scans = el("div", { class: "scans-told", id: "scans-told" });
+    byId("settings-body").replaceChildren(this.scans, ...this.groups.map(({ element }) => element));
   }
 
   #group(group, labels) {
@@ -119,6 +120,8 @@ export class SettingsPanel {
    */
   update({ settings, case: about, linked, fault }) {
     const { values, hidden } = about;
+    if (about !== this.about) this.#tellScans(about);
+    this.about = about;
     this.valueOf = (path) => (path in settings.changes ? settings.changes[path] : (values[path] ?? null));
     this.usualOf = (path) => values[path] ?? null;
     const faulty = new Set(fault?.keys ?? []);
@@ -132,6 +135,16 @@ export class SettingsPanel {
     const first = this.groups.find(({ hasFault }) => hasFault);
     if (first && fault !== this.lastFault) first.element.open = true;
     this.lastFault = fault;
+  }
+
+  /** Which scans the case is of, and a way to the points on them. */
+  #tellScans({ scans, name }) {
+    show(this.scans, scans.length > 0);
+    this.scans.replaceChildren(
+      el("ul", {}, scans.map((text) => el("li", { text }))),
+      el("button", { type: "button", class: "small", id: "scans-points", text: "Points on the casts…",
+        onclick: () => this.calls.points(name) }),
+    );
   }
 
   #updateGroup(made, settings, hidden, linked, faulty, fault) {
@@ -157,6 +170,7 @@ export class SettingsPanel {
         one.field.update(this.valueOf(one.path), this.usualOf(one.path), wrong ? this.#faultAt(one, fault) : "");
       }
     }
+    show(made.element, made.rows.some(({ control }) => !hidden.includes(control.id)));
     return count;
   }
 
