@@ -15,7 +15,6 @@ ALL_SHOWN = {
     **{f"guidance.{side}.shift_timing": "early" for side in ("right", "left")},
     "guidance.incisal_table": True,
 }
-#: Settings of scans are shown only with a case of scans.
 GROUPS = {group["id"]: group for group in control_groups() if group["id"] != "scans"}
 SIDED = [i for i, group in GROUPS.items() if any("right" in c["keys"] for c in group["controls"])]
 #: Drawing takes time, and nobody looks here.

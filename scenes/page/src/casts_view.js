@@ -6,7 +6,7 @@ import { boxOf, cornersOf, joinArch } from "./view_casts.js";
 import { stripsOf } from "./view_frame.js";
 import { overlayModel, placesOnLower } from "./view_model.js";
 import { Painter } from "./view_painter.js";
-import { cornerAt, gapAt } from "./view_picking.js";
+import { toldOf } from "./view_picking.js";
 import { followPointers } from "./view_pointer.js";
 import { Sight } from "./view_sight.js";
 import { STILL, movePoint, movePointBack } from "./view_vectors.js";
@@ -37,8 +37,7 @@ export class CastsView {
    * @param {Object<string, string>} options.colours of roles, "#rrggbb".
    * @param {Object<string, {colour: string, shape: string}>} [options.styles] of movements.
    * @param {string[]} options.gapScale colours from no gap to the limit.
-   * @param {function(Hit|null)} [options.onHover]
-   * @param {function({arch: string, point: number[]}|null)} [options.onClick] gets what lies there.
+   * @param {function(Hit|null)} [options.onHover] @param {function} [options.onClick] gets `placeAt`.
    * @param {function({pose: number|null, milliseconds: number, still: boolean})} [options.onFrame]
    *   after each drawn frame; `pose` is the number of the pose that it shows.
    * @param {function(object)} [options.onLook] after a hand has turned, shifted or enlarged; gets
@@ -49,9 +48,7 @@ export class CastsView {
     this.roles = colours;
     this.styles = styles ?? {};
     this.gapScale = gapScale;
-    this.onHover = onHover;
-    this.onClick = onClick;
-    this.onLook = onLook;
+    Object.assign(this, { onHover, onClick, onLook });
     this.pins = [];
     this.eye = new Camera();
     this.fitted = true;
@@ -308,18 +305,10 @@ export class CastsView {
   hitAt(x, y) {
     const found = this.sight?.pick(this.eye.unproject(x, y), this.eye.towards);
     if (!found) return null;
-    const { arch, surface, hit } = found;
-    const corner = cornerAt(surface.index, hit);
-    const tooth = surface.tooth[corner];
     const map = this.mapOf();
-    const gaps = map === "none" ? null : this.stage.gapsOf(arch);
+    const gaps = map === "none" ? null : this.stage.gapsOf(found.arch);
     return {
-      arch,
-      tooth,
-      name: this.teeth.names[tooth] ?? "",
-      place: this.teeth.places[surface.place[corner]] ?? "",
-      gap_mm: gaps && gapAt(gaps, surface.index, hit, this.limitMm),
-      farther_than_mm: this.limitMm,
+      ...toldOf(found, this.teeth, gaps, this.limitMm),
       map,
       stale: map === "pose" && this.move !== this.posed,
       x,
@@ -333,11 +322,7 @@ export class CastsView {
     return found && { arch: found.arch, point: found.point };
   }
 
-  /**
-   * Show marks on what was picked.
-   *
-   * @param {{place: number[], colour: string, shape: string, text: string, chosen: boolean}[]} pins
-   */
+  /** Show marks on what was picked: place, colour, shape, text, and whether it is chosen. */
   setPins(pins) {
     this.pins = pins;
     this.painter.changed();

@@ -232,6 +232,23 @@ export function gapAt(gaps, index, hit, limitMm) {
   return ((a + hit.u * (b - a) + hit.v * (c - a)) * limitMm) / 65534;
 }
 
+/**
+ * What a hit on a surface of teeth tells: arch, tooth, its name, place on it, and the gap there;
+ * null where no map is shown.
+ */
+export function toldOf({ arch, surface, hit }, teeth, gaps, limitMm) {
+  const corner = cornerAt(surface.index, hit);
+  const tooth = surface.tooth[corner];
+  return {
+    arch,
+    tooth,
+    name: teeth.names[tooth] ?? "",
+    place: teeth.places[surface.place[corner]] ?? "",
+    gap_mm: gaps && gapAt(gaps, surface.index, hit, limitMm),
+    farther_than_mm: limitMm,
+  };
+}
+
 /** The corner of a triangle that is nearest to a point inside it. */
 export function cornerAt(index, hit) {
   const shares = [1 - hit.u - hit.v, hit.u, hit.v];
