@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import expect
 
 from kinematics.scans.point_files import HEADER
+from tests.access_rules import keeps_the_rules
 from tests.open_page import START, opened
 from tests.own_casts import make_own_casts
 from tests.recorded_desk import recorded_page
@@ -62,6 +63,7 @@ def test_from_files_to_a_case_by_hand(browser, server, casts, tmp_path):
     """Three points clicked, undone and redone, used; the ZIP file holds them."""
     with opened(browser, server, UNDRAWN) as page:
         box = brought(page, casts)
+        keeps_the_rules(page)
         proposed = fields(page, "molar_right")
         for across, down in ((0.5, 0.77), (0.17, 0.25), (0.83, 0.25)):
             click(page, box, across, down)
@@ -145,6 +147,7 @@ def test_wrong_files_are_told_beside_their_field(browser, server, casts, tmp_pat
         page.rested()
         page.find("#own-casts").click()
         expect(page.find("#casts-dialog")).to_be_visible()
+        keeps_the_rules(page)
         page.find("#file-upper").set_input_files(str(casts.folder / "upper.json"))
         expect(page.find("#file-upper-said")).to_contain_text("must end with .stl")
         expect(page.find("#casts-read")).to_be_disabled()
