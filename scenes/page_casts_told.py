@@ -2,9 +2,9 @@
 
 from typing import Final
 
-from kinematics.scans.picked_points import OF_MOUNTING, OF_SCANS, OF_TEETH
+from kinematics.scans.picked_points import OF_MOUNTING, OF_SCANS, OF_TEETH, ON_LOWER
 from kinematics.scans.settings import MOUNTING_KEYS
-from kinematics.tooth_codes import PERMANENT
+from kinematics.tooth_codes import PERMANENT, is_upper
 from scenes.page_casts import ENDINGS, LARGEST_BYTES, SLOTS, Place
 from scenes.page_frames import frame
 from scenes.point_words import POINT_WORDS
@@ -39,6 +39,7 @@ def place_told(number: int, place: Place) -> bytes:
                 "where": POINT_WORDS[name].where,
                 "colour": POINT_WORDS[name].colour,
                 "shape": POINT_WORDS[name].shape,
+                "arch": "lower" if name in ON_LOWER else None,
                 "of_tooth": name in OF_TEETH,
                 "several": name == "rest_seat",
             }
@@ -46,6 +47,7 @@ def place_told(number: int, place: Place) -> bytes:
         ],
         "ways": [{"name": way, "points": list(MOUNTING_KEYS[way])} for way in _WAYS],
         "teeth": list(PERMANENT),
+        "arch_of": {str(code): "upper" if is_upper(code) else "lower" for code in PERMANENT},
     }
     return frame(told)
 

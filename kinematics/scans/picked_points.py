@@ -17,6 +17,8 @@ OF_MOUNTING: Final = (*MOUNTING_KEYS["mean values"], *MOUNTING_KEYS["hinge axis"
 OF_SCANS: Final = ("lower_incisal_point",)
 #: Points of which there is one for a tooth, or several.
 OF_TEETH: Final = (SEED, SEAT)
+#: Points on the lower cast; those of teeth lie on the cast of the tooth, the others anywhere.
+ON_LOWER: Final = (*MOUNTING_KEYS["mean values"], *OF_SCANS)
 #: All names, in the order in which they are told.
 POINT_NAMES: Final = (*OF_MOUNTING, *OF_SCANS, *OF_TEETH)
 

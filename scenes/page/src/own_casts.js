@@ -5,7 +5,7 @@ import { follow } from "./files.js";
 import { History } from "./history.js";
 import { LoadDialog } from "./load_dialog.js";
 import { PickPanel } from "./pick_panel.js";
-import { missingWords, nextTarget, plainPoints, withPoint, withoutPoint } from "./pick_points.js";
+import { missingWords, nextTarget, notThere, plainPoints, withPoint, withoutPoint } from "./pick_points.js";
 import { PickView } from "./pick_view.js";
 import { movePoint, movePointBack } from "./view_vectors.js";
 
@@ -154,6 +154,11 @@ export class OwnCasts {
   #picked(hit) {
     if (!hit) return;
     const { point, tooth, index = null } = this.target;
+    this.fault = notThere(this.target, hit.arch, this.place);
+    if (this.fault) {
+      this.#update();
+      return;
+    }
     const place = this.#toScan(hit.point);
     const pick = { point, tooth, place, arch: hit.arch, unsnapped: true };
     this.#put(withPoint(this.points, pick, this.place, index));

@@ -73,6 +73,15 @@ export function missingWords(points, about, casts) {
   return told.join(" ");
 }
 
+/** Why a click on a cast is none of a point; "" where it may be. */
+export function notThere({ point, tooth }, arch, about) {
+  const { title, arch: own } = about.points.find((one) => one.point === point);
+  const wanted = tooth === null ? own : about.arch_of[tooth];
+  if (!wanted || wanted === arch) return "";
+  const what = tooth === null ? `${title} lies on the ${wanted} cast` : `${tooth} is a tooth of the ${wanted} cast`;
+  return `${what}, and the ${arch} cast was clicked. ${tooth === null ? "Show" : "Choose another tooth, or show"} the ${wanted} cast.`;
+}
+
 /** What to pick next: the first point that is wanted and missing, or what was picked last. */
 export function nextTarget(points, about, last) {
   const has = (point, tooth) => points.some((one) => one.point === point && one.tooth === tooth && !one.proposed);

@@ -1,16 +1,17 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 
-import { missingWords, nextTarget, withPoint, withoutPoint } from "../src/pick_points.js";
+import { missingWords, nextTarget, notThere, withPoint, withoutPoint } from "../src/pick_points.js";
 
 const point = (name, more = {}) => ({ point: name, title: name.toUpperCase(), of_tooth: false, several: false, ...more });
 const ABOUT = {
   points: [
-    ...["a1", "a2", "b1", "b2"].map((name) => point(name)),
+    ...["a1", "a2"].map((name) => point(name, { arch: "lower" })), ...["b1", "b2"].map((name) => point(name)),
     point("seed", { of_tooth: true }), point("seat", { of_tooth: true, several: true }),
   ],
   ways: [{ name: "mean", points: ["a1", "a2"] }, { name: "axis", points: ["b1", "b2"] }],
   teeth: [11, 12, 36],
+  arch_of: { 11: "upper", 12: "upper", 36: "lower" },
 };
 const CASTS = { no_labels: "", transform: false };
 const pick = (name, x = 0, more = {}) => ({ point: name, tooth: null, place: [x, 0, 0], ...more });
@@ -49,4 +50,13 @@ test("the next one to pick is the next of the way, or the next tooth", () => {
   assert.deepEqual(nextTarget(seeds, ABOUT, { point: "seed", tooth: 11 }), { point: "seed", tooth: 36 });
   const seat = { point: "seat", tooth: 16 };
   assert.equal(nextTarget([], ABOUT, seat), seat);
+});
+
+test("a click on the other cast is refused with what to do", () => {
+  assert.equal(notThere({ point: "seat", tooth: 36 }, "lower", ABOUT), "");
+  assert.equal(notThere({ point: "seat", tooth: 11 }, "lower", ABOUT),
+    "11 is a tooth of the upper cast, and the lower cast was clicked. Choose another tooth, or show the upper cast.");
+  assert.equal(notThere({ point: "a1", tooth: null }, "lower", ABOUT), "");
+  assert.match(notThere({ point: "a1", tooth: null }, "upper", ABOUT), /^A1 lies on the lower cast/);
+  for (const arch of ["upper", "lower"]) assert.equal(notThere({ point: "b1", tooth: null }, arch, ABOUT), "");
 });
