@@ -1,15 +1,13 @@
 """A folder with scans of invented teeth, as somebody brings them, and points that lie on them."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
-from kinematics.casts.casts import carried
 from kinematics.geometry.poses import move_points
-from kinematics.mounting import mounted_casts
 from kinematics.scans.settings import ScanFiles
-from scenes.builtin_cases import builtin_case
+from tests.scanned_teeth import teeth_in_mi
 from tests.scanner_like import any_place, moved, scanned, write_obj, write_ply
 
 TRIANGLES = 20_000
@@ -30,13 +28,10 @@ class OwnCasts:
 
 def make_own_casts(folder, seed=5):
     """Write scans of the natural dentition in some place; return them with landmarks on them."""
-    case = builtin_case("natural_dentition")
-    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=TRIANGLES))
-    casts = mounted_casts(case)
-    lower = carried(casts.lower, casts.mi_pose)
+    _, upper, lower = teeth_in_mi(TRIANGLES, "natural_dentition")
     place = any_place(seed)
     for name, arch, towards, write in (
-        ("upper.obj", casts.upper, -1.0, write_obj),
+        ("upper.obj", upper, -1.0, write_obj),
         ("lower.ply", lower, 1.0, write_ply),
     ):
         write(folder / name, moved(scanned(arch, towards, 1, 4.0, 4.0), place))
@@ -45,7 +40,7 @@ def make_own_casts(folder, seed=5):
         "molar_left": lower.tooth(37).cusp_tips["DB"],
         "incisal_point": 0.5 * (lower.tooth(31).edge[0] + lower.tooth(41).edge[0]),
         "seed_36": lower.tooth(36).cusp_tips["MB"],
-        "seat_16": casts.upper.tooth(16).cusp_tips["MB"],
+        "seat_16": upper.tooth(16).cusp_tips["MB"],
     }
     placed = move_points(place, np.array(list(at.values())))
     return OwnCasts(folder, dict(zip(at, map(tuple, placed.round(3).tolist()), strict=True)))

@@ -1,15 +1,10 @@
 """A case on scans of built-in teeth in MI, written to files, with whatever is planted on them."""
 
-from dataclasses import replace
-from functools import cache
-
 import numpy as np
 
 from kinematics.case_file import read_case
-from kinematics.casts.casts import carried
-from kinematics.mounting import mounted_casts
 from kinematics.scans.rims import rims_of
-from scenes.builtin_cases import builtin_case
+from tests.scanned_teeth import teeth_in_mi
 from tests.scanner_like import scanned, write_ply
 
 #: Base of the case that is scanned.
@@ -25,13 +20,9 @@ stop_tolerance_mm = 0.02
 """
 
 
-@cache
 def arches_in_mi(triangles):
     """Return the teeth of a built-in case as they stand in MI, in the hinge frame."""
-    case = builtin_case("upper_distal_extension")
-    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=triangles))
-    casts = mounted_casts(case)
-    return casts.upper, carried(casts.lower, casts.mi_pose)
+    return teeth_in_mi(triangles)[1:]
 
 
 def scans_in_mi(triangles, noise_um=4.0, waves_um=4.0, seed=1):

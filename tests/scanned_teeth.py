@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import dataclass, replace
+from functools import cache
 
 from kinematics.case_file import read_case
 from kinematics.casts.casts import carried
@@ -24,12 +25,18 @@ class Scanner:
     seed: int = 1
 
 
-def true_teeth():
+@cache
+def teeth_in_mi(triangles, name="upper_distal_extension"):
     """Return a built-in case, and its casts in MI."""
-    case = builtin_case("upper_distal_extension")
-    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=TRIANGLES))
+    case = builtin_case(name)
+    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=triangles))
     casts = mounted_casts(case)
     return case, casts.upper, carried(casts.lower, casts.mi_pose)
+
+
+def true_teeth():
+    """Return a built-in case, and its casts in MI, as most tests scan them."""
+    return teeth_in_mi(TRIANGLES)
 
 
 def write_case(folder, truth, place, scanner=None):

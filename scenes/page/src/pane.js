@@ -3,9 +3,7 @@
 import { CastsView, placesOnLower } from "./casts_view.js";
 import { el, show } from "./dom.js";
 import { withUnit } from "./numbers.js";
-
-const TURN_PX = 24;
-const ZOOM = 1.15;
+import { moveByKey } from "./view_keys.js";
 
 export class Pane {
   /**
@@ -36,22 +34,9 @@ export class Pane {
       onFrame: (frame) => this.calls.onFrame(this.which, frame),
       onLook: () => this.calls.onLook(this.which),
     });
-    this.holder.addEventListener("keydown", (event) => this.#key(event));
-  }
-
-  #key(event) {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
-    const way = ways[event.key];
-    if (way) {
-      const [dx, dy] = way.map((one) => one * TURN_PX);
-      if (event.shiftKey) this.view.pan(dx, dy);
-      else this.view.turn(dx, dy);
-    } else if (event.key === "+" || event.key === "=") this.view.zoom(ZOOM);
-    else if (event.key === "-") this.view.zoom(1 / ZOOM);
-    else return;
-    event.preventDefault();
-    this.calls.onLook(this.which);
+    this.holder.addEventListener("keydown", (event) => {
+      if (moveByKey(this.view, event)) this.calls.onLook(this.which);
+    });
   }
 
   #point(hit) {

@@ -4,6 +4,7 @@ import { CastsView } from "./casts_view.js";
 import { el, set } from "./dom.js";
 import { lookChange } from "./look_bar.js";
 import { segmented } from "./segmented.js";
+import { moveByKey } from "./view_keys.js";
 
 const SOLIDITY = [["solid", "solid"], ["ghosted", "ghosted"], ["away", "away"]];
 const LOOKS = [
@@ -11,8 +12,6 @@ const LOOKS = [
   ["upper occlusal", "Upper occlusal surface"], ["lower occlusal", "Lower occlusal surface"],
   ["mouth", "Into the mouth"], ["behind", "Behind"],
 ];
-const TURN_PX = 24;
-const ZOOM = 1.15;
 
 export class PickView {
   /** @param {function({arch: string, place: number[]})} onPick gets a place as it is drawn. */
@@ -44,21 +43,7 @@ export class PickView {
       },
     });
     this.view.setDisplay({ map: "none", numbers: false });
-    this.holder.addEventListener("keydown", (event) => this.#key(event));
-  }
-
-  #key(event) {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const ways = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
-    const way = ways[event.key];
-    if (way) {
-      const [dx, dy] = way.map((one) => one * TURN_PX);
-      if (event.shiftKey) this.view.pan(dx, dy);
-      else this.view.turn(dx, dy);
-    } else if (event.key === "+" || event.key === "=") this.view.zoom(ZOOM);
-    else if (event.key === "-") this.view.zoom(1 / ZOOM);
-    else return;
-    event.preventDefault();
+    this.holder.addEventListener("keydown", (event) => moveByKey(this.view, event));
   }
 
   casts(header, buffers) {
