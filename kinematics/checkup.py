@@ -151,7 +151,13 @@ def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
     if teeth.surfaces is None or teeth.scans is None:
         return found
     told = scan_doubts(
-        casts, teeth.surfaces, teeth.scans, found.sweeps, found.stops, found.findings
+        casts,
+        teeth.surfaces,
+        teeth.scans,
+        found.sweeps,
+        found.stops,
+        found.findings,
+        found.centric is not None,
     )
     return replace(
         found, findings=told.findings, stops=told.stops, scans=teeth.scans, doubts=told.doubts

@@ -11,6 +11,8 @@ from scenes.report_tables import Table
 
 #: Condyles nearer to their paths than this stand on them, mm.
 _FITS_MM: Final = 0.01
+#: Openings that differ by less are told as one, degrees.
+_AS_OPEN_DEG: Final = 0.05
 
 
 @dataclass(frozen=True)
@@ -52,6 +54,12 @@ def _place_lines(records: CentricRecords) -> tuple[str, ...]:
     count = len(records.others) + 1
     told = "from a record of it" if count == 1 else f"from the first of {count} records of it"
     moves = _shift_words(mi.shift_mm)
+    if mi.in_cr:
+        return (
+            f"Centric relation (CR) is known {told}; it puts both condyles where they stand in MI,"
+            " so that there is no slide. Is it a record of CR, and not the bite itself?",
+            _held_open(records),
+        )
     return (
         f"Centric relation (CR) is known {told}, in which the condyles count as seated. From there"
         f" to MI the right condyle advances {length(mi.advance_right_mm)} along its path and the"
@@ -71,6 +79,8 @@ def _shift_words(shift_mm: float) -> str:
 
 def _held_open(records: CentricRecords) -> str:
     open_deg, open_mm = records.place.held_open_deg, records.held_open_mm
+    if abs(open_deg) < _AS_OPEN_DEG:
+        return "The record held the jaw as far open as it is in MI."
     way = "open" if open_deg >= 0.0 else "closed"
     return (
         f"The record held the jaw {degrees(abs(open_deg))} more {way} than in MI, that is"

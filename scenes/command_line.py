@@ -142,10 +142,8 @@ def _new(arguments: argparse.Namespace) -> int:
         begun = new(folder, files, _Progress(), arguments.points)
     except InputError as error:
         return _refused(error)
-    then = (
-        f"Written to {folder}: read case.toml in it, then run\n"
-        f"  cuspway check {folder} --out {folder}-report"
-    )
+    first = "read case.toml in it" if begun.ready else "fill in what case.toml marks with CHECK"
+    then = f"Written to {folder}: {first}, then run\n  cuspway check {folder} --out {folder}-report"
     print("\n".join((*begun.lines, "", then)), flush=True)
     return FINISHED
 

@@ -57,7 +57,7 @@ _MOUNTING_OPEN: Final = """\
 _RECORDS: Final = """\
 # With records of centric relation, give of each where the lower scan stands in it, as the transform
 # that moves it there in the coordinates of the upper scan, mm; up to five, the first counts:
-# centric_records = [[[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0], [0, 0, 0, 1]]]
+# centric_records = [[[1, 0, 0, 0.3], [0, 1, 0, 0], [0, 0, 1, -0.1], [0, 0, 0, 1]]]  # an example
 """
 _REST: Final = """
 [guidance]                          # CHECK: these are mean values until records are given
@@ -252,7 +252,10 @@ def _mounting_lines(case: BegunCase) -> Iterator[str]:
         yield f"{_MOUNTING_FOUND}[scans.mounting]"
         keys = MOUNTING_KEYS["mean values"]
         found = case.read.proposal
-        notes = ("between 31 and 41", *(f"on {code}" for code in found.molar_teeth))
+        notes = (
+            "between 31 and 41",
+            *(f"distobuccal cusp tip of {code}" for code in found.molar_teeth),
+        )
         for key, point, note in zip(keys, found.mean_value_points, notes, strict=True):
             assert point is not None
             shown = toml_value([round(float(value), 3) for value in point])

@@ -7,7 +7,6 @@ from typing import Final
 from kinematics.checkup import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import TOLERANCES
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.base_rules import SEVERITY_RULE
 from kinematics.planning.guidance_kinds import (
@@ -280,8 +279,3 @@ def sweep_facts(sweep: Sweep) -> str:
         f"Followed over {number(float(sweep.travel_mm[-1]), 1)} mm; {reach}."
         f" Touching means nearer than {tolerance(sweep.tolerance_mm)}."
     )
-
-
-def stop_limit() -> str:
-    """Return the greatest arc gap of a centric stop on built-in teeth, with its unit."""
-    return length(TOLERANCES.stop_mm)

@@ -226,6 +226,10 @@ def test_a_record_in_the_bite_says_that_cr_is_mi():
     assert excursions_of(in_cr) == excursions_of(
         Case(maximal_intercuspation=MaximalIntercuspation(0.0, 0.0))
     )
+    records = centric_records(in_cr.scans, prepare(in_cr.guidance), INCISAL)
+    told = " ".join(centric_words(records, 0.3).place)
+    assert "Is it a record of CR, and not the bite itself?" in told
+    assert "held the jaw as far open as it is in MI" in told
 
 
 def test_case_file_and_page_know_that_mi_is_recorded():

@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 
 from kinematics.checkup import run
+from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.planning.rim_contacts import RimShare
 from kinematics.planning.scan_quality import (
+    centric_line,
     median_edge_mm,
     scan_quality,
     standing_off_mm,
@@ -117,6 +119,16 @@ def test_every_mounting_has_its_words(parts, kind):
     assert line.name == "Mounting" and line.limits and line.meaning.startswith("limits")
 
 
+def test_centric_relation_is_assumed_or_recorded():
+    """Numbers of the case are told as what they are, no record."""
+    mi = GuidanceCoordinates(0.3, 0.25, 0.0, 0.0)
+    assumed, recorded = centric_line(mi, False), centric_line(mi, True)
+    assert "assumed, as the case sets it, not recorded" in assumed.text
+    assert "0.30 mm (right) and 0.25 mm (left)" in assumed.text
+    assert recorded.text.startswith("by a record")
+    assert assumed.limits and recorded.limits and assumed.meaning != recorded.meaning
+
+
 def test_the_box_stands_before_any_finding(scanned_run):
     """On the page before the points, in the summary before the verdicts, and in the results."""
     case, found = scanned_run
@@ -129,7 +141,7 @@ def test_the_box_stands_before_any_finding(scanned_run):
     assert text.index("What the findings rest on") < text.index("What guides")
     document = json.loads(json_text(findings_document(case, found, [])))
     assert [line["name"] for line in document["scan_quality"]["lines"]] == [
-        "Mounting", "Bite", "Mesh", "Noise", "Rims", "Landmarks",
+        "Mounting", "Bite", "Centric relation", "Mesh", "Noise", "Rims", "Landmarks",
     ]  # fmt: skip
     for line in found.doubts.quality.lines:
         assert f"{line.name}: {line.text}; {line.meaning}." in flat

@@ -1,13 +1,13 @@
 """How far findings on scanned casts rest on what was scanned: rims, single points, overlap."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.findings import Finding, first_of_severity
 from kinematics.planning.outlier_contacts import outlier_findings
 from kinematics.planning.rim_contacts import RimShare, rim_contacts
-from kinematics.planning.scan_quality import ScanQuality, scan_quality
+from kinematics.planning.scan_quality import ScanQuality, centric_line, scan_quality
 from kinematics.planning.stops import Stop
 from kinematics.scans.bite_overlaps import BiteOverlaps, cast_overlap
 from kinematics.scans.scanned_casts import ScansRecord
@@ -49,6 +49,7 @@ def scan_doubts(
     sweeps: tuple[Sweep, ...],
     stops: tuple[Stop, ...],
     findings: tuple[Finding, ...],
+    cr_recorded: bool,
 ) -> Doubted:
     """Say of what was found on scanned casts how far it rests on what was scanned.
 
@@ -64,6 +65,8 @@ def scan_doubts(
         Their excursions; the first starts in MI.
     stops, findings : tuple of Stop, tuple of Finding
         What was found in them.
+    cr_recorded : bool
+        Whether MI follows from a record of centric relation.
     """
     rims = rim_contacts(casts, surfaces, sweeps, stops, findings)
     allowance_mm = record.seating.allowance_mm if record.seating else 0.0
@@ -75,4 +78,7 @@ def scan_doubts(
     told = first_of_severity(rims.findings, single)
     tolerance_mm = sweeps[0].tolerance_mm
     quality = scan_quality(surfaces, record, rims.shares, rims.stops, tolerance_mm)
-    return Doubted(told, rims.stops, ScanDoubts(rims.shares, overlaps, quality))
+    mounting, bite, *others = quality.lines
+    lines = mounting, bite, centric_line(casts.mi, cr_recorded), *others
+    doubts = ScanDoubts(rims.shares, overlaps, replace(quality, lines=lines))
+    return Doubted(told, rims.stops, doubts)

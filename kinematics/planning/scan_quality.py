@@ -6,6 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.geometry.meshes import Mesh
+from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.planning.rim_contacts import RimShare
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import length
@@ -130,6 +131,28 @@ def scan_quality(
         _landmarks(guessed),
     )
     return ScanQuality(edges, rough, contacts, on_rims, len(stops), stops_on_rims, guessed, lines)
+
+
+def centric_line(mi: GuidanceCoordinates, recorded: bool) -> QualityLine:
+    """Say what centric relation rests on.
+
+    Parameters
+    ----------
+    mi : GuidanceCoordinates
+        MI along the condylar paths.
+    recorded : bool
+        Whether it follows from a record of CR.
+    """
+    by = "by a record" if recorded else "assumed, as the case sets it, not recorded"
+    return QualityLine(
+        "Centric relation",
+        f"{by}: in MI the condyles stand {length(mi.advance_right_mm)} (right) and"
+        f" {length(mi.advance_left_mm)} (left) ahead of it",
+        "limits what is said of it by the scatter of records"
+        if recorded
+        else "limits what is said of it: it is as good as these numbers",
+        True,
+    )
 
 
 def median_edge_mm(mesh: Mesh) -> float:

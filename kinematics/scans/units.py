@@ -71,9 +71,12 @@ def _advice(sizes: dict[str, float]) -> str:
     fitting = [unit for unit, size in sizes.items() if _is_arch(size)]
     would_be = " and ".join(f"in {unit} {sizes[unit]:.4g} mm" for unit in fitting)
     if len(fitting) == 1:
-        return f'It would be {would_be}: if that is right, set scans.units = "{fitting[0]}"'
+        unit = fitting[0]
+        told = f'set scans.units = "{unit}" (for a new case: --units {unit})'
+        return f"It would be {would_be}: if that is right, {told}"
     if fitting:
-        return f"It would be {would_be}: find out which its program writes, and set scans.units"
+        told = "set scans.units (for a new case: --units)"
+        return f"It would be {would_be}: find out which its program writes, and {told}"
     return (
         "It would be an arch in no unit that scans.units accepts: is it the scan of one arch, and "
         "does nothing lie far away from it?"

@@ -140,6 +140,8 @@ export class SettingsPanel {
   /** Which scans the case is of, and a way to the points on them. */
   #tellScans({ scans, name }) {
     show(this.scans, scans.length > 0);
+    const steps = document.getElementById("first-steps"); // they are about a built-in case
+    if (steps) show(steps, scans.length === 0);
     this.scans.replaceChildren(
       el("ul", {}, scans.map((text) => el("li", { text }))),
       el("button", { type: "button", class: "small", id: "scans-points", text: "Points on the casts…",
