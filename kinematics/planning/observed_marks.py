@@ -66,7 +66,10 @@ class ObservedMarks:
             except InputError as error:
                 yield ("marked", "unmarked"), str(error)
         if not self.teeth:
-            yield (), "names no tooth; give the teeth that are marked, those that are not, or both"
+            yield (
+                ("marked", "unmarked"),
+                "names no tooth; give the teeth that are marked, those that are not, or both",
+            )
         for code, count in Counter(self.teeth).items():
             if count > 1:
                 both = code in self.marked and code in self.unmarked
