@@ -13,7 +13,7 @@ from kinematics.contact.mounted import mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
 from kinematics.contact.sweep import SweepSettings, sweep
 from kinematics.contact.workers import Workers
-from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of
+from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of, part_of
 from kinematics.geometry.poses import move_points
 from kinematics.guidance.excursions import protrusion
 from kinematics.guidance.guidance import prepare
@@ -40,13 +40,14 @@ def silent(_step):
 def cropped(arch, surface):
     """Return the molars of an arch and of its surface as scanned."""
     kept = np.isin(arch.tooth_of_face, MOLARS)
-    used, faces = np.unique(arch.mesh.faces[kept], return_inverse=True)
-    faces = faces.reshape(-1, 3)
-    own = mesh_of(arch.mesh.vertices[used], faces)
+    own, used = part_of(arch.mesh, kept)
     teeth = tuple(tooth for tooth in arch.teeth if tooth.code in MOLARS)
     part = replace(arch, mesh=own, tooth_of_face=arch.tooth_of_face[kept], teeth=teeth)
-    mesh = mesh_of(surface.mesh.vertices[used], faces)
-    return part, replace(surface, mesh=mesh, overlap_mm=surface.overlap_mm[used])
+    return part, replace(
+        surface,
+        mesh=mesh_of(surface.mesh.vertices[used], own.faces),
+        overlap_mm=surface.overlap_mm[used],
+    )
 
 
 @pytest.fixture(scope="module")
