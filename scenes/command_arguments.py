@@ -155,6 +155,14 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
             " file beside the scan that is called like it, or what the scan itself says)",
         )
     new.add_argument(
+        "--bite",
+        type=Path,
+        metavar="FILE",
+        help="bite record, where the scans do not lie as they bite: text with the transform, four "
+        "lines of four numbers, mm, that moves the lower scan into maximal intercuspation in the "
+        "coordinates of the upper scan",
+    )
+    new.add_argument(
         "--points",
         type=Path,
         metavar="FILE",

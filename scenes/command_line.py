@@ -139,7 +139,7 @@ def _new(arguments: argparse.Namespace) -> int:
     )
     folder = arguments.folder
     try:
-        begun = new(folder, files, _Progress(), arguments.points)
+        begun = new(folder, files, _Progress(), arguments.points, arguments.bite)
     except InputError as error:
         return _refused(error)
     first = "read case.toml in it" if begun.ready else "fill in what case.toml marks with CHECK"

@@ -2,14 +2,17 @@
 
 import shutil
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 from typing import Final
 
 import numpy as np
 
 from kinematics.case_file import toml_value
-from kinematics.conventions import Ints
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.meshes import Mesh, moved_mesh
+from kinematics.scans.bites import FARTHEST_MM, apart_mm
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.picked_points import PickedPoint, mounting_of, scan_values
 from kinematics.scans.point_files import points_text
@@ -59,6 +62,15 @@ _RECORDS: Final = """\
 # that moves it there in the coordinates of the upper scan, mm; up to five, the first counts:
 # centric_records = [[[1, 0, 0, 0.3], [0, 1, 0, 0], [0, 0, 1, -0.1], [0, 0, 0, 1]]]  # an example
 """
+_BITE_RECORD: Final = """\
+# Bite record: the transform that moves the lower scan into maximal intercuspation, in the
+# coordinates of the upper scan, mm. All points below are of the jaw in that place.
+"""
+_APART: Final = (
+    "As they lie, the casts do not bite: where they are nearest they are some {apart:.0f} mm "
+    "apart. Give the bite record too: the transform that moves the lower scan into maximal "
+    "intercuspation in the coordinates of the upper one ({where})."
+)
 _REST: Final = """
 [guidance]                          # CHECK: these are mean values until records are given
 reference_plane = "occlusal"        # plane to which all inclinations refer
@@ -113,6 +125,8 @@ class ReadCasts:
         Landmarks found by labels; None without labels.
     no_labels : str
         Why there are none; empty if there are.
+    bite : ndarray, shape (4, 4), or None
+        Bite record: motion of the lower scan into MI. None: both lie there.
     """
 
     files: ScanFiles
@@ -120,6 +134,19 @@ class ReadCasts:
     codes: dict[Side, Ints]
     proposal: Proposal | None
     no_labels: str
+    bite: Floats | None
+
+    @cached_property
+    def meshes(self) -> dict[Side, Mesh]:
+        """Both surfaces in the coordinates of the upper scan, the jaw in MI, mm."""
+        return {
+            side: _at_the_bite(self.casts[side].cleaned.mesh, side, self.bite) for side in SIDES
+        }
+
+    @cached_property
+    def apart_mm(self) -> float:
+        """About how far they are apart there where they are nearest, mm."""
+        return apart_mm(self.meshes["upper"], self.meshes["lower"])
 
 
 @dataclass(frozen=True)
@@ -144,8 +171,19 @@ class BegunCase:
     why: str
 
 
-def read_casts(files: ScanFiles, progress: Callable[[str], None]) -> ReadCasts:
+def read_casts(
+    files: ScanFiles, progress: Callable[[str], None], bite: Floats | None = None
+) -> ReadCasts:
     """Read and clean both scans, tell their teeth, and find landmarks on them.
+
+    Parameters
+    ----------
+    files : ScanFiles
+        The scans.
+    progress : callable
+        Gets the name of every step when it begins.
+    bite : ndarray, shape (4, 4), optional
+        Bite record.
 
     Raises
     ------
@@ -154,11 +192,15 @@ def read_casts(files: ScanFiles, progress: Callable[[str], None]) -> ReadCasts:
     """
     casts = {side: read_cast(files, side, progress) for side in SIDES}
     progress("telling the teeth and finding landmarks")
-    return told_casts(files, casts)
+    return told_casts(files, casts, bite)
 
 
-def told_casts(files: ScanFiles, casts: dict[Side, CleanCast]) -> ReadCasts:
-    """Tell the teeth of two casts and find landmarks on them.
+def told_casts(
+    files: ScanFiles, casts: dict[Side, CleanCast], bite: Floats | None = None
+) -> ReadCasts:
+    """Tell the teeth of two casts, in their own coordinates, and find landmarks on them.
+
+    See `read_casts`.
 
     Raises
     ------
@@ -168,9 +210,20 @@ def told_casts(files: ScanFiles, casts: dict[Side, CleanCast]) -> ReadCasts:
     try:
         told = {side: labelled(casts[side], files, side) for side in SIDES}
     except NoLabels as error:
-        return ReadCasts(files, casts, {}, None, str(error))
+        return ReadCasts(files, casts, {}, None, str(error), bite)
     codes = {side: told[side].codes for side in SIDES}
-    return ReadCasts(files, casts, codes, proposed(told["upper"], told["lower"]), "")
+    read = ReadCasts(files, casts, codes, None, "", bite)
+    upper, lower = (
+        replace(told[side], cleaned=replace(casts[side].cleaned, mesh=read.meshes[side]))
+        for side in SIDES
+    )
+    if read.apart_mm > FARTHEST_MM:
+        return read  # nothing can be told of a jaw from casts that are not related to each other
+    return replace(read, proposal=proposed(upper, lower))
+
+
+def _at_the_bite(mesh: Mesh, side: Side, bite: Floats | None) -> Mesh:
+    return moved_mesh(mesh, bite) if side == "lower" and bite is not None else mesh
 
 
 def begun(read: ReadCasts, points: tuple[PickedPoint, ...]) -> BegunCase:
@@ -191,12 +244,27 @@ def begun(read: ReadCasts, points: tuple[PickedPoint, ...]) -> BegunCase:
     mounting = mounting_of(points, {})
     if mounting is not None:
         hinge_from_scan(mounting, "occlusal")
-    check_on_casts(points, {side: read.casts[side].cleaned.mesh for side in SIDES}, np.eye(4))
-    why = read.no_labels
+    check_on_casts(points, read.meshes, np.eye(4))
+    told = (bite_doubt(read, "cuspway new with --bite FILE"), read.no_labels)
+    why = " ".join(text for text in told if text)
     if not why and mounting is None and read.proposal is not None:
         lacking = any(point is None for point in read.proposal.mean_value_points)
         why = _LACKING if lacking else ""
     return BegunCase(read, points, mounting, why)
+
+
+def bite_doubt(read: ReadCasts, where: str) -> str:
+    """Return why the casts can be in no bite as they lie; empty if they can.
+
+    Parameters
+    ----------
+    read : ReadCasts
+        The scans.
+    where : str
+        Where a bite record is to be given.
+    """
+    apart = read.apart_mm
+    return _APART.format(apart=apart, where=where) if apart > FARTHEST_MM else ""
 
 
 def with_labels_beside(files: ScanFiles) -> ScanFiles:
@@ -233,6 +301,8 @@ def case_text(case: BegunCase) -> str:
     for key in (*FILE_KEYS, "units"):
         if (value := getattr(files, key)) is not None:
             lines.append(f"{key} = {toml_value(value)}")
+    if (bite := case.read.bite) is not None:
+        lines.append(f"{_BITE_RECORD}scan_from_lower = {toml_value(bite.tolist())}")
     lines += [f"{key} = {toml_value(value)}" for key, value in scan_values(case.points).items()]
     return "\n".join([*lines, _RECORDS, *_mounting_lines(case), _REST])
 

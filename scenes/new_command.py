@@ -10,6 +10,7 @@ from kinematics.scans.cleaning_report import cleaning_words
 from kinematics.scans.point_files import read_points
 from kinematics.scans.scanned_casts import CleanCast
 from kinematics.scans.settings import ScanFiles, Side
+from kinematics.scans.transform_files import read_transform
 from scenes.new_case import (
     BegunCase,
     begun,
@@ -40,7 +41,11 @@ class Begun:
 
 
 def new(
-    folder: Path, files: ScanFiles, progress: Callable[[str], None], points_file: Path | None = None
+    folder: Path,
+    files: ScanFiles,
+    progress: Callable[[str], None],
+    points_file: Path | None = None,
+    bite_file: Path | None = None,
 ) -> Begun:
     """Read two scans and write a folder with copies of them and a commented case.
 
@@ -54,6 +59,8 @@ def new(
         Gets the name of every step when it begins.
     points_file : Path, optional
         Points picked on the scans, as CSV.
+    bite_file : Path, optional
+        Bite record, as a transform.
 
     Raises
     ------
@@ -65,8 +72,9 @@ def new(
             f"{_ARGUMENT} {folder}: is not empty, and nothing in it is replaced; give a new folder"
         )
     points = () if points_file is None else read_points(points_file)
+    bite = None if bite_file is None else read_transform(bite_file)
     files = with_labels_beside(files)
-    case = begun(read_casts(files, progress), points)
+    case = begun(read_casts(files, progress, bite), points)
     text = case_text(case)
     with (
         folder_in_one_piece(folder, _ARGUMENT) as made,
@@ -86,6 +94,8 @@ def _cleaning_lines(casts: Mapping[Side, CleanCast]) -> Iterator[str]:
 def _finding_lines(case: BegunCase) -> Iterator[str]:
     if case.read.proposal is not None:
         yield f"teeth: {', '.join(map(str, case.read.proposal.teeth))}"
+    if case.read.bite is not None:
+        yield "bite: the lower scan is moved into maximal intercuspation by the bite record"
     if case.points:
         yield f"points: {', '.join(point.called for point in case.points)}"
     if case.mounting is not None:

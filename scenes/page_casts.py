@@ -14,13 +14,12 @@ from typing import Final, Literal, get_args
 
 from kinematics.case import Case
 from kinematics.conventions import Floats
-from kinematics.geometry.meshes import Mesh
-from kinematics.scans import label_sources, limits, point_files
-from kinematics.scans.settings import FILE_KEYS, ScanFiles, Side
+from kinematics.scans import label_sources, limits, point_files, transform_files
+from kinematics.scans.settings import FILE_KEYS, ScanFiles
 from scenes.new_case import ReadCasts
 from scenes.page_downloads import Downloads
 
-Slot = Literal["upper", "lower", "upper_labels", "lower_labels", "points"]
+Slot = Literal["upper", "lower", "upper_labels", "lower_labels", "bite", "points"]
 SLOTS: Final[tuple[Slot, ...]] = get_args(Slot)
 _SCANS: Final = (".stl", ".ply", ".obj", ".glb")
 #: How names of files may end, by what they are for.
@@ -29,6 +28,7 @@ ENDINGS: Final[dict[Slot, tuple[str, ...]]] = {
     "lower": _SCANS,
     "upper_labels": (".json",),
     "lower_labels": (".json",),
+    "bite": (".txt", ".csv"),
     "points": (".csv",),
 }
 #: Bytes at most, as the readers have it.
@@ -37,6 +37,7 @@ LARGEST_BYTES: Final[dict[Slot, int]] = {
     "lower": limits.LARGEST_BYTES,
     "upper_labels": label_sources.LARGEST_BYTES,
     "lower_labels": label_sources.LARGEST_BYTES,
+    "bite": transform_files.LARGEST_BYTES,
     "points": point_files.LARGEST_BYTES,
 }
 #: Cases that a page makes of its casts begin with this in their names.
@@ -53,8 +54,6 @@ class TakenUp:
     ----------
     read : ReadCasts
         As read and cleaned.
-    meshes : dict of side to Mesh
-        Whole surfaces in the coordinates of the upper scan, the jaw in MI, mm.
     scan_from_view : ndarray, shape (4, 4)
         Pose from what is drawn.
     base : Case or None
@@ -62,7 +61,6 @@ class TakenUp:
     """
 
     read: ReadCasts
-    meshes: dict[Side, Mesh]
     scan_from_view: Floats
     base: Case | None
 

@@ -11,22 +11,23 @@ from pydantic import ValidationError
 
 from kinematics.case import Case
 from kinematics.case_file import parse_case
-from kinematics.checks import InputError, rigid_poses
+from kinematics.checks import InputError
 from kinematics.conventions import Floats
-from kinematics.geometry.meshes import Mesh, moved_mesh
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.poses import inverse
+from kinematics.scans.bites import bite_pose
 from kinematics.scans.cleaning_report import cleaning_words
 from kinematics.scans.guessed_frame import guessed_head_from_scan
 from kinematics.scans.head_frame import head_from_scan
 from kinematics.scans.picked_points import PickedPoint, mounting_of, points_of, scan_values
 from kinematics.scans.point_files import points_text, read_points
 from kinematics.scans.scanned_casts import CleanCast, read_cast
-from kinematics.scans.settings import MOUNTING_KEYS, SIDES, ScanFiles, ScanSettings, Side
+from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, SIDES, ScanFiles, Side
 from kinematics.scans.standing import tooth_middles
+from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
 from scenes.drawn_casts import drawn_casts
-from scenes.new_case import POINTS_FILE, ReadCasts, begun, case_text, told_casts
+from scenes.new_case import POINTS_FILE, ReadCasts, begun, bite_doubt, case_text, told_casts
 from scenes.page_casts import Place, TakenUp
 from scenes.page_casts_messages import (
     CastsFileRequest,
@@ -130,9 +131,12 @@ class CastsDesk:
             with _blamed(place, side):
                 casts[side] = read_cast(files, side, look)
         yield progress(request.number, "Telling the teeth and finding landmarks")
+        bite = self._bite(base)
         with _blamed(place, "upper"):
-            read = told_casts(files, casts)
+            read = told_casts(files, casts, bite)
         look()
+        if doubt := bite_doubt(read, "“Bite record” above"):
+            raise CastsRefused(doubt, "bite")
         points: tuple[PickedPoint, ...] = ()
         if base is not None and base.scans is not None:
             points = points_of(base.scans)
@@ -144,11 +148,21 @@ class CastsDesk:
         look()
         yield _casts_message(request.number, place.taken_up, points)
 
+    def _bite(self, base: Case | None) -> Floats | None:
+        """Return the bite record of a case, or the one that was brought."""
+        if base is not None and base.scans is not None:
+            given = base.scans.scan_from_lower
+            return None if given is None else bite_pose(given)
+        if "bite" not in self._place.files:
+            return None
+        with _blamed(self._place, "bite"):
+            return read_transform(self._place.files["bite"])
+
     def _snapped(self, request: SnapRequest) -> bytes:
         taken = self._taken_up()
         found = []
         for side, at in request.places:
-            places, apart_mm = nearest_on(taken.meshes[side], np.array([at]))
+            places, apart_mm = nearest_on(taken.read.meshes[side], np.array([at]))
             far = float(apart_mm[0])
             found.append({"place": _rounded(places[0]), "moved_mm": far, "far": far > FAR_MM})
         return frame({"kind": "snapped", "number": request.number, "places": found})
@@ -203,7 +217,7 @@ def _files_of(place: Place, base: Case | None, request: ReadRequest) -> ScanFile
         if side not in place.files:
             raise CastsRefused(f"choose the file of the {side} scan", side)
     return ScanFiles(
-        **{slot: str(path) for slot, path in place.files.items() if slot != "points"},
+        **{slot: str(path) for slot, path in place.files.items() if slot in FILE_KEYS},
         units=request.units,
     )
 
@@ -239,25 +253,21 @@ def _with_points(base: Case, points: tuple[PickedPoint, ...]) -> Case:
 
 
 def _taken_up(read: ReadCasts, base: Case | None) -> TakenUp:
-    meshes: dict[Side, Mesh] = {side: read.casts[side].cleaned.mesh for side in SIDES}
-    scans = base.scans if base is not None else None
-    if isinstance(scans, ScanSettings) and scans.scan_from_lower is not None:
-        bite = rigid_poses(np.array(scans.scan_from_lower), "scans.scan_from_lower", (4, 4))
-        meshes["lower"] = moved_mesh(meshes["lower"], bite)
     if read.codes:
-        head = head_from_scan(*(tooth_middles(meshes[s], read.codes[s]) for s in SIDES))
+        head = head_from_scan(*(tooth_middles(read.meshes[s], read.codes[s]) for s in SIDES))
     else:
-        head = guessed_head_from_scan(meshes["upper"].vertices, meshes["lower"].vertices)
-    return TakenUp(read, meshes, inverse(head), base)
+        head = guessed_head_from_scan(*(read.meshes[s].vertices for s in SIDES))
+    return TakenUp(read, inverse(head), base)
 
 
 def _casts_message(number: int, taken: TakenUp, points: tuple[PickedPoint, ...]) -> bytes:
     """Return the message with both casts as they are drawn, and what is known of them."""
     read = taken.read
-    none = {side: np.zeros(len(taken.meshes[side].faces), dtype=np.int64) for side in SIDES}
+    none = {side: np.zeros(len(taken.read.meshes[side].faces), dtype=np.int64) for side in SIDES}
     codes = read.codes or none
     scene = drawn_casts(
-        {side: (taken.meshes[side], codes[side]) for side in SIDES}, inverse(taken.scan_from_view)
+        {side: (taken.read.meshes[side], codes[side]) for side in SIDES},
+        inverse(taken.scan_from_view),
     )
     parts, places, arrays = scene_arrays(scene)
     told = {

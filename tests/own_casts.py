@@ -26,21 +26,26 @@ class OwnCasts:
         return ScanFiles(upper=str(self.folder / "upper.obj"), lower=str(self.folder / "lower.ply"))
 
 
-def make_own_casts(folder, seed=5):
-    """Write scans of the natural dentition in some place; return them with landmarks on them."""
+def make_own_casts(folder, seed=5, lower_moved=None):
+    """Write scans of the natural dentition in some place; return them with landmarks on them.
+
+    `lower_moved` is a pose by which the lower scan is moved away from the bite.
+    """
+    folder.mkdir(exist_ok=True)
     _, upper, lower = teeth_in_mi(TRIANGLES, "natural_dentition")
     place = any_place(seed)
     for name, arch, towards, write in (
         ("upper.obj", upper, -1.0, write_obj),
         ("lower.ply", lower, 1.0, write_ply),
     ):
-        write(folder / name, moved(scanned(arch, towards, 1, 4.0, 4.0), place))
-    at = {
+        at = place if lower_moved is None or towards < 0.0 else lower_moved @ place
+        write(folder / name, moved(scanned(arch, towards, 1, 4.0, 4.0), at))
+    points = {
         "molar_right": lower.tooth(47).cusp_tips["DB"],
         "molar_left": lower.tooth(37).cusp_tips["DB"],
         "incisal_point": 0.5 * (lower.tooth(31).edge[0] + lower.tooth(41).edge[0]),
         "seed_36": lower.tooth(36).cusp_tips["MB"],
         "seat_16": upper.tooth(16).cusp_tips["MB"],
     }
-    placed = move_points(place, np.array(list(at.values())))
-    return OwnCasts(folder, dict(zip(at, map(tuple, placed.round(3).tolist()), strict=True)))
+    placed = move_points(place, np.array(list(points.values())))
+    return OwnCasts(folder, dict(zip(points, map(tuple, placed.round(3).tolist()), strict=True)))

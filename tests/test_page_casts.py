@@ -6,15 +6,18 @@ import json
 import zipfile
 from contextlib import suppress
 
+import numpy as np
 import pytest
 
 from kinematics.case_file import read_case
+from kinematics.geometry.poses import inverse
 from kinematics.scans.picked_points import points_of
 from scenes import page_casts_upload
 from scenes.builtin_cases import DEFAULT_CASE
 from scenes.page_casts import LARGEST_BYTES, SLOTS
 from tests.own_casts import make_own_casts
 from tests.recorded_desk import recorded_page
+from tests.scanner_like import any_place
 
 A_POINT = {"point": "axis_left", "tooth": None, "place": [0, 0, 0]}
 MEAN_VALUES = ("incisal_point", "molar_right", "molar_left")
@@ -197,6 +200,29 @@ def test_without_labels_the_page_is_told_so(casts, bringer):
     assert bringer.ask("casts_file", what="case", points=[])[-1]["kind"] == "file"
 
 
+def test_scans_that_lie_apart_need_a_bite_record(bringer, tmp_path):
+    """Without one they are refused, beside its field; with it they are drawn and used as one."""
+    away = any_place(7)
+    apart = make_own_casts(tmp_path / "apart", lower_moved=away)
+    bringer.bring_all(apart)
+    told = bringer.read()
+    assert (told["kind"], told["keys"]) == ("fault", ["bite"])
+    assert "the casts do not bite" in told["text"]
+    record = "\n".join(" ".join(map(repr, row)) for row in inverse(away).tolist())
+    assert bringer.bring("bite", record.encode(), "bite.txt")[0] == 200
+    assert bringer.read()["kind"] == "casts"
+    at = list(apart.points["molar_left"])
+    [snapped] = bringer.ask("snap", places=[["lower", at]])[-1]["places"]
+    assert snapped["moved_mm"] < 0.05
+    name = bringer.ask("use_points", points=picked(apart))[-1]["case"]["name"]
+    made = bringer.running.desks.places.find(bringer.place["key"]).cases[name]
+    np.testing.assert_allclose(made.scans.scan_from_lower, inverse(away), atol=1e-12)
+    bringer.page.show(5, case=name)
+    assert bringer.page.hear_until("rest")[-1]["number"] == 5
+    drawn = bringer.ask("read_casts", of=name, units="mm")[-1]  # to pick the points again
+    assert drawn["kind"] == "casts"
+
+
 @pytest.mark.parametrize(
     ("slot", "content", "name", "says"),
     [
@@ -208,6 +234,7 @@ def test_without_labels_the_page_is_told_so(casts, bringer):
             "labels.json",
             'labels.json: wanted an object with the key "labels"',
         ),
+        ("bite", b"1 0 0 0\n", "bite.txt", "bite.txt: has 1 lines of numbers"),
         ("points", b"x,y\n", "own.csv", "own.csv: line 1 is 'x,y': wanted the header"),
     ],
 )

@@ -17,6 +17,7 @@ from kinematics.guidance.mandible import (
     place_at,
     pose_on_condyles,
 )
+from kinematics.scans.bites import bite_pose
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.settings import ScanSettings
 
@@ -222,8 +223,7 @@ def _hinge(scans: ScanSettings, reference_plane: str) -> Floats:
 
 def _from_record_to_mi(scans: ScanSettings, hinge: Floats) -> Floats:
     """Return the motion (4, 4) of the lower from the first record to MI, in the hinge frame."""
-    bite = np.eye(4) if scans.scan_from_lower is None else np.array(scans.scan_from_lower)
-    bite = _rigid(rigid_poses(bite, "scans.scan_from_lower", (4, 4)))
+    bite = _rigid(bite_pose(scans.scan_from_lower))
     return _rigid(hinge @ bite @ inverse(_records(scans)[0]) @ inverse(hinge))
 
 

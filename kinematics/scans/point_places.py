@@ -10,24 +10,31 @@ from kinematics.conventions import Floats
 from kinematics.geometry.meshes import Mesh
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.poses import move_points
-from kinematics.scans.picked_points import SEAT, SEED, PickedPoint
+from kinematics.scans.picked_points import ON_LOWER, PickedPoint
 from kinematics.scans.settings import Side
 from kinematics.tooth_codes import is_upper
 
 #: A seed or seat farther from its cast than this was picked on something else. Chosen for this
 #: program: about ten times the roughness of a hand that picks on a drawn model.
 FARTHEST_MM: Final = 1.0
+#: The same of landmarks of the lower cast: of a cusp tip, which may be worn or set off by hand, and
+#: of the incisal point, which may stand in a gap of the teeth, as high above the ridge as a crown.
+#: Chosen for this program.
+FARTHEST_OF_LANDMARKS_MM: Final = {
+    **dict.fromkeys(("molar_right", "molar_left"), 3.0),
+    **dict.fromkeys(("incisal_point", "lower_incisal_point"), 10.0),
+}
 
 
 def check_on_casts(
     points: tuple[PickedPoint, ...], casts: Mapping[Side, Mesh], cast_from_scan: Floats
 ) -> None:
-    """Demand that seeds of teeth and rest seats lie on the cast of their tooth.
+    """Demand that points which belong to a cast lie on it, or as near as they must.
 
     Parameters
     ----------
     points : tuple of PickedPoint
-        Others than seeds and seats may lie off the casts, and are not looked at.
+        Those of the hinge axis and the reference plane lie off the casts, and are not looked at.
     casts : mapping of side to Mesh
         Both casts, the jaw in MI, mm.
     cast_from_scan : ndarray, shape (4, 4)
@@ -36,30 +43,36 @@ def check_on_casts(
     Raises
     ------
     InputError
-        Some do not; each is named with its distance.
+        Some do not; each is named with its distance and with what is accepted.
     """
     faults = []
     for side, mesh in casts.items():
-        own = [p for p in points if p.point in (SEED, SEAT) and side_of(p) == side]
+        own = [p for p in points if _side_of(p) == side]
         if not own:
             continue
         places = np.array([p.place for p in own])
         _, apart_mm = nearest_on(mesh, move_points(cast_from_scan, places))
         faults += [
-            f"{p.called}: lies {mm:.1f} mm from the surface of the {side} cast"
+            f"{p.called}: lies {mm:.1f} mm from the surface of the {side} cast; accepted are "
+            f"{_farthest_mm(p):g} mm"
             for p, mm in zip(own, apart_mm.tolist(), strict=True)
-            if mm > FARTHEST_MM
+            if mm > _farthest_mm(p)
         ]
     if faults:
         listed = "\n".join(f"  {text}" for text in faults)
         raise InputError(
-            f"points picked on the casts: at most {FARTHEST_MM:g} mm from the cast of their tooth "
-            "is accepted; are they in the coordinates of the upper scan, the jaw in MI, in mm, each"
-            f" with its own tooth number?\n{listed}"
+            "points on the casts: are they in the coordinates of the upper scan, in mm, the jaw in "
+            "MI (with a bite record: the lower moved there by it), each with its own tooth number?"
+            f"\n{listed}"
         )
 
 
-def side_of(point: PickedPoint) -> Side:
-    """Return on which cast a point of a tooth lies."""
-    assert point.tooth is not None
+def _farthest_mm(point: PickedPoint) -> float:
+    return FARTHEST_OF_LANDMARKS_MM.get(point.point, FARTHEST_MM)
+
+
+def _side_of(point: PickedPoint) -> Side | None:
+    """Return on which cast a point lies; None where on neither."""
+    if point.tooth is None:
+        return "lower" if point.point in ON_LOWER else None
     return "upper" if is_upper(point.tooth) else "lower"

@@ -9,10 +9,11 @@ import numpy as np
 
 from kinematics.casts.cast_bodies import GUM, CastBody
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
-from kinematics.checks import InputError, rigid_poses
+from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, face_areas_normals, moved_mesh, part_of
 from kinematics.geometry.poses import move_points
+from kinematics.scans.bites import bite_pose
 from kinematics.scans.cleaning import Cleaned, cleaned
 from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
@@ -140,10 +141,7 @@ def scanned_casts(
         Files that cannot be read, or do not hold two labelled arches that stand as in a mouth.
     """
     hinge = hinge_from_scan(scans.mounting, reference_plane)
-    from_lower = hinge
-    if scans.scan_from_lower is not None:
-        bite = np.array(scans.scan_from_lower)
-        from_lower = hinge @ rigid_poses(bite, "scans.scan_from_lower", (4, 4))
+    from_lower = hinge @ bite_pose(scans.scan_from_lower)
     read = {side: labelled(read_cast(scans, side, progress), scans, side) for side in SIDES}
     poses = {"upper": hinge, "lower": from_lower}
     placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}

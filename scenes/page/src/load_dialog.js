@@ -4,9 +4,10 @@ import { byId, el, set, show } from "./dom.js";
 
 const SLOTS = [
   ["upper", "Upper scan", "STL, PLY, OBJ or GLB"],
-  ["lower", "Lower scan", "STL, PLY, OBJ or GLB, in the same coordinates, as they bite"],
+  ["lower", "Lower scan", "STL, PLY, OBJ or GLB"],
   ["upper_labels", "Labels of the upper scan", "JSON, if the scan holds none"],
   ["lower_labels", "Labels of the lower scan", "JSON, if the scan holds none"],
+  ["bite", "Bite record", "text, only if the scans do not lie as they bite: the transform of the lower one, mm"],
   ["points", "Points picked before", "CSV, if there are any"],
 ];
 const UNITS = [["mm", "mm"], ["cm", "cm"], ["m", "m"], ["inch", "inch"], ["um", "µm"]];

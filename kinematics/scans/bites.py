@@ -1,0 +1,39 @@
+"""Where a lower scan stands at the bite, and whether casts as they lie could be in one at all."""
+
+from typing import Final
+
+import numpy as np
+from scipy.spatial import cKDTree
+
+from kinematics.checks import rigid_poses
+from kinematics.conventions import Floats
+from kinematics.geometry.meshes import Mesh
+from kinematics.scans.settings import Matrix
+
+#: Casts whose points all lie farther than this from those of the other are in no bite. Chosen for
+#: this program: many times the size of triangles.
+FARTHEST_MM: Final = 3.0
+#: So many points of a cast tell how far it is from the other; more would tell no more.
+_POINTS: Final = 50_000
+
+
+def bite_pose(scan_from_lower: Matrix | None) -> Floats:
+    """Return the motion (4, 4) that brings the lower scan into MI; none where it lies there.
+
+    Raises
+    ------
+    InputError
+        A bite record that is no rigid motion.
+    """
+    if scan_from_lower is None:
+        return np.eye(4)
+    return rigid_poses(np.array(scan_from_lower), "scans.scan_from_lower", (4, 4))
+
+
+def apart_mm(upper: Mesh, lower: Mesh) -> float:
+    """Return about how far two casts lie apart where they are nearest, from point to point, mm.
+
+    Casts that stand in each other are not told from casts that touch.
+    """
+    above, below = (mesh.vertices[:: 1 + len(mesh.vertices) // _POINTS] for mesh in (upper, lower))
+    return float(np.min(cKDTree(above).query(below)[0]))
