@@ -1,5 +1,7 @@
 """Bite records as files, cases begun with one, and points that a wrong bite leaves in the air."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -11,7 +13,9 @@ from kinematics.scans.bites import FARTHEST_MM, apart_mm
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.picked_points import PickedPoint
 from kinematics.scans.point_files import points_text
-from kinematics.scans.point_places import check_on_casts
+from kinematics.scans.point_places import check_incisal_point, check_on_casts
+from kinematics.scans.scanned_casts import scanned_casts
+from kinematics.scans.settings import ScanMounting, ScanSettings
 from kinematics.scans.transform_files import read_transform
 from scenes.new_case import read_casts
 from scenes.new_command import new
@@ -155,6 +159,34 @@ def test_planted_landmarks_that_are_not_on_the_lower_are_found(casts):
         lifted = place + away * (limits[name] + rng.uniform(6.0, 30.0))
         with pytest.raises(InputError, match=rf"{name}: lies \d+\.\d mm .*accepted are \d+ mm"):
             check_on_casts((PickedPoint(name, tuple(lifted.tolist())),), meshes, np.eye(4))
+
+
+@pytest.mark.parametrize("seed", range(50))
+def test_an_incisal_point_away_from_its_teeth_is_refused(seed):
+    """Along the gum it would still lie on the cast; without 31 and 41 nothing can be said."""
+    rng = np.random.default_rng(seed)
+    corners, way = rng.normal(0.0, 50.0, 3), rng.normal(0.0, 1.0, 3)
+    way /= np.linalg.norm(way)
+    off_mm = rng.uniform(5.1, 40.0)
+    check_incisal_point("x", corners + 4.9 * way, corners)
+    check_incisal_point("x", corners + off_mm * way, None)
+    with pytest.raises(InputError, match=rf"^x: lies {off_mm:.1f} mm from .* 31 and 41"):
+        check_incisal_point("x", corners + off_mm * way, corners)
+
+
+def test_a_case_with_such_a_point_is_refused(casts):
+    """By its key, where the teeth are known."""
+    names = ("incisal_point", "molar_right", "molar_left")
+    given = ScanSettings(
+        upper=casts.files.upper,
+        lower=casts.files.lower,
+        upper_labels=str(casts.folder / "upper.json"),
+        mounting=ScanMounting(**{name: casts.points[name] for name in names}),
+    )
+    far = replace(given, lower_incisal_point=casts.points["molar_left"])
+    with pytest.raises(InputError, match=r"^scans\.lower_incisal_point: lies \d\d\.\d mm from"):
+        scanned_casts(far, "occlusal", silent)
+    assert scanned_casts(given, "occlusal", silent).record.mounting == "mean values"
 
 
 def test_points_picked_before_the_bite_was_known_are_refused(parted, tmp_path):

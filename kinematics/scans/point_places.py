@@ -25,6 +25,10 @@ FARTHEST_OF_LANDMARKS_MM: Final = {
     **dict.fromkeys(("incisal_point", "lower_incisal_point"), 10.0),
 }
 
+#: An incisal point farther than this from the corners it is named after was picked elsewhere.
+#: Chosen for this program: about the width of a lower incisor.
+FARTHEST_FROM_CORNERS_MM: Final = 5.0
+
 
 def check_on_casts(
     points: tuple[PickedPoint, ...], casts: Mapping[Side, Mesh], cast_from_scan: Floats
@@ -64,6 +68,33 @@ def check_on_casts(
             "points on the casts: are they in the coordinates of the upper scan, in mm, the jaw in "
             "MI (with a bite record: the lower moved there by it), each with its own tooth number?"
             f"\n{listed}"
+        )
+
+
+def check_incisal_point(key: str, place: Floats, corners: Floats | None) -> None:
+    """Demand that a lower incisal point lies where the teeth it is named after have it.
+
+    Parameters
+    ----------
+    key : str
+        What it is called in the case.
+    place : ndarray, shape (3,)
+        The point, mm.
+    corners : ndarray, shape (3,), or None
+        Between the mesial corners of 31 and 41, as found; None where neither is there.
+
+    Raises
+    ------
+    InputError
+        It lies elsewhere.
+    """
+    off_mm = 0.0 if corners is None else float(np.linalg.norm(place - corners))
+    if off_mm > FARTHEST_FROM_CORNERS_MM:
+        raise InputError(
+            f"{key}: lies {off_mm:.1f} mm from the mesial corners of 31 and 41 as found on the "
+            f"lower cast; accepted are {FARTHEST_FROM_CORNERS_MM:g} mm. Is it in the "
+            "coordinates of the upper scan, in mm, jaw in MI? Are the labels of these teeth "
+            "right?"
         )
 
 

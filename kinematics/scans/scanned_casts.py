@@ -20,7 +20,7 @@ from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.let_in import SeatingRecord
 from kinematics.scans.mean_values import MeanValue, mean_values
 from kinematics.scans.picked_points import PickedPoint, points_of
-from kinematics.scans.point_places import check_on_casts
+from kinematics.scans.point_places import check_incisal_point, check_on_casts
 from kinematics.scans.rims import Rims, rims_of
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
@@ -292,18 +292,24 @@ def _incisal_point(scans: ScanSettings, lower: Arch, hinge: Floats) -> Floats:
     Raises
     ------
     InputError
-        It is not given and neither tooth is there.
+        It is not given and neither tooth is there, or it is given far from them.
     """
-    given = scans.lower_incisal_point or scans.mounting.incisal_point
-    if given is not None:
-        return np.asarray(move_points(hinge, np.array([given]))[0])
-    point = incisal_point_of(lower.teeth)
-    if point is None:
+    given = {
+        "scans.lower_incisal_point": scans.lower_incisal_point,
+        "scans.mounting.incisal_point": scans.mounting.incisal_point,
+    }
+    key, point = next(((k, p) for k, p in given.items() if p is not None), ("", None))
+    found = incisal_point_of(lower.teeth)
+    if point is None and found is None:
         raise InputError(
             "scans.lower_incisal_point: missing; the lower cast has neither 31 nor 41, so give the "
             "point between them, in the coordinates of the scans, mm"
         )
-    return point
+    if point is None:
+        return np.asarray(found)
+    placed = np.asarray(move_points(hinge, np.array([point]))[0])
+    check_incisal_point(key, placed, found)
+    return placed
 
 
 def incisal_point_of(teeth: tuple[Tooth, ...]) -> Floats | None:
