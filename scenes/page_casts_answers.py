@@ -135,7 +135,7 @@ class CastsDesk:
         with _blamed(place, "upper"):
             read = told_casts(files, casts, bite)
         look()
-        if doubt := bite_doubt(read, "“Bite record” above"):
+        if doubt := bite_doubt(read, "“Bite record”"):
             raise CastsRefused(doubt, "bite")
         points: tuple[PickedPoint, ...] = ()
         if base is not None and base.scans is not None:
