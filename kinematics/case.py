@@ -130,6 +130,11 @@ class Case:
         return self.scans is not None and len(self.scans.centric_records) > 0
 
     @property
+    def bite_as_scanned(self) -> bool:
+        """Whether MI is the bite in which casts were scanned, without a record between them."""
+        return self.scans is not None and self.scans.scan_from_lower is None
+
+    @property
     def replacement_teeth(self) -> tuple[int, ...]:
         """ISO 3950 numbers of the teeth of all denture bases, in their order."""
         return tuple(code for base in self.denture_bases for code in base.teeth)

@@ -294,6 +294,7 @@ def judged(
         frozenset(case.dentition.over_erupted_mm),
         (*case.splints, *case.bridges),
         workers,
+        case.bite_as_scanned,
     )
     stops = centric_stops(sweeps[0].patches, case.judging)
     contacts = replacement_contacts(occlusion, sweeps)
@@ -301,14 +302,10 @@ def judged(
         verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
     )
     marks = all_compared(case.observed_marks, sweeps, case.judging, slide)
+    replaced, by_hand = occlusion.replacement_teeth | occlusion.pontics, case.bite_as_scanned
     said = (
         None if centric is None else centric_finding(centric, case.judging),
-        tripod_finding(
-            stops,
-            occlusion.replacement_teeth | occlusion.pontics,
-            case.judging,
-            rests_on_hand=case.scans is not None and case.scans.scan_from_lower is None,
-        ),
+        tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)

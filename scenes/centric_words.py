@@ -4,6 +4,8 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.checkup import Checkup
+from kinematics.planning.centric_basis import CentricBasis, centric_basis
 from kinematics.planning.centric_findings import SCATTER_SOURCE, places_of, way_words
 from kinematics.scans.centric_records import CentricRecords, PlaceByRecord
 from scenes.phrases import degrees, length
@@ -32,6 +34,11 @@ class CentricWords:
     place: tuple[str, ...]
     scatter: Table
     agreement: str
+
+
+def basis_of(checkup: Checkup) -> CentricBasis:
+    """Return what a checked case knows of centric relation."""
+    return centric_basis(on_scans=checkup.scans is not None, recorded=checkup.centric is not None)
 
 
 def centric_words(records: CentricRecords | None, scatter_mm: float) -> CentricWords | None:

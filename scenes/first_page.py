@@ -14,6 +14,7 @@ from kinematics.planning.scan_quality import QualityLine
 from kinematics.planning.scheme_findings import BALANCE_MISSED, SCHEME_MISSED, scheme_name
 from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
+from scenes.centric_words import basis_of
 from scenes.ringed_teeth import Ring, ringed_arch
 
 #: How many groups the first page tells, and in how many lines of about so many letters; the others
@@ -139,7 +140,7 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
             for found in ringed
             if found
         ),
-        next_steps(urgent),
+        next_steps(urgent, basis_of(checkup)),
         _scheme_words(groups, scheme),
         rest,
     )

@@ -91,7 +91,8 @@ advance_left_mm = 0.3
 
 [judging]
 scheme = "canine"                   # CHECK: articulation aimed at for the natural teeth
-record_scatter_mm = 0.3             # usual scatter of recorded mountings, unless known better
+record_scatter_mm = 0.3             # what records usually differ by; with two or three records of
+                                    # centric relation, what the report says they differ by
 stop_tolerance_mm = 0.02            # scans: the contact tolerance
 
 # CHECK: replacement teeth, with their base and the teeth that hold it, if there are any:

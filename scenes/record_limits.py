@@ -6,6 +6,8 @@ from itertools import groupby
 from typing import Final
 
 from kinematics.checkup import Checkup
+from kinematics.planning.centric_basis import CENTRIC_RECORDS, CentricBasis
+from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import PUBLISHED_LIMITS, JudgingSettings
 from kinematics.planning.record_doubts import (
     RECORDS,
@@ -14,6 +16,7 @@ from kinematics.planning.record_doubts import (
     records_for,
 )
 from scenes import colours
+from scenes.centric_words import basis_of
 from scenes.finding_cards import lead
 from scenes.phrases import length
 from scenes.report_tables import Table, excursion_titles
@@ -46,6 +49,25 @@ _EXACT: Final = (
         "no tooth yields in its socket, no base sinks into the mucosa, no jaw bends and no condyle"
         " leaves its path under load. In a mouth that bites harder, more teeth touch than here.",
     ),
+)
+
+
+#: What the scatter stands for where scans come without a record of centric relation.
+_ASSUMED: Final = (
+    "This case has no record of centric relation. The scatter of {scatter} that it reckons with"
+    " (record_scatter_mm under [judging] of the case file) is no measurement of this patient: it"
+    " stands for what such records usually differ by (0.33 to 0.44 mm between materials, Utz et"
+    " al., J Oral Rehabil 2002;29:458-466), and with that for the error of mounting and guidance. A"
+    " smaller number alone makes nothing more certain. To lower it, take two or three records of"
+    " centric relation, give them as scans.centric_records, and set record_scatter_mm to the"
+    " greatest difference that the report then tells; with a located hinge axis and records of the"
+    " excursions the same is true of what guides."
+)
+#: Of casts that stand in MI as they were scanned.
+_AS_SCANNED: Final = (
+    " What is said of maximal intercuspation is left out of this: the casts stand there as they"
+    " were scanned on each other, without a record between them; how far that bite is known stands"
+    " under “Scans, mounting and bite”."
 )
 
 
@@ -96,27 +118,39 @@ def record_limits(
     at_default : sequence of SettingRow
         Settings of guidance and MI that stand at the value taken where nothing is given.
     """
-    doubts = record_doubts(checkup.findings, checkup.sweeps, judging)
+    as_scanned = checkup.scans is not None and not checkup.scans.by_bite_record
+    doubts = record_doubts(checkup.findings, checkup.sweeps, judging, bite_as_scanned=as_scanned)
     rows, keys = _open_rows(doubts, excursion_titles(checkup))
-    head = ("what is open", "distance from its limit", "record that would decide it")
+    head = ("what is open", "by how much, or what it could also be", "record that would decide it")
+    basis = basis_of(checkup)
+    records = {"CR": CENTRIC_RECORDS[basis], **RECORDS}
     return RecordLimits(
-        scatter=_scatter_words(doubts),
+        scatter=f"{_scatter_words(doubts, basis)}{_AS_SCANNED if as_scanned else ''}",
         open_statements=_count_words(doubts, "With that scatter"),
-        in_short=_count_words(doubts, f"With records that scatter by {length(doubts.scatter_mm)}"),
+        in_short=_count_words(doubts, _within_words(doubts, basis)),
         table=Table(head, rows),
-        records=tuple((_RECORD_NAMES[key], text) for key, text in RECORDS.items() if key in keys),
+        records=tuple((_RECORD_NAMES[key], text) for key, text in records.items() if key in keys),
         exact=_EXACT,
         defaults=_default_lines(at_default),
         published=PUBLISHED_LIMITS,
     )
 
 
-def _scatter_words(doubts: RecordDoubts) -> str:
+def _within_words(doubts: RecordDoubts, basis: CentricBasis) -> str:
     scatter = length(doubts.scatter_mm)
+    if doubts.is_set and basis == "assumed":
+        return f"With the scatter of records that this case assumes, {scatter},"
+    return f"With records that scatter by {scatter}"
+
+
+def _scatter_words(doubts: RecordDoubts, basis: CentricBasis) -> str:
+    scatter = length(doubts.scatter_mm)
+    if doubts.is_set and basis == "assumed":
+        return _ASSUMED.format(scatter=scatter)
     if doubts.is_set:
         return (
-            f"The records of this case are set to scatter by {scatter}. What is decided by less is"
-            " not determined by them."
+            f"The records of this case are set to scatter by {scatter} (record_scatter_mm under"
+            " [judging] of the case file). What is decided by less is not determined by them."
         )
     return (
         "The records of this case are taken as exact, so nothing is marked as open for their"
@@ -150,23 +184,26 @@ def _open_rows(
 ) -> tuple[tuple[tuple[str, str, str], ...], set[str]]:
     """Return a row for every open statement, and the keys of all records that would decide one."""
     used: set[str] = set()
-    verdicts: dict[str, list[str]] = {}
-    for label in doubts.verdicts:
+    others = {item.excursion: _rival_words(item.rival) for item in doubts.verdicts}
+    rows = []
+    for label, other in others.items():
         keys = records_for(label)
         used |= {*keys}
-        verdicts.setdefault(_names(keys), []).append(titles.get(label, label))
-    far = f"less than {length(doubts.scatter_mm)} to another kind"
-    rows = [(f"what guides: {'; '.join(named)}", far, names) for names, named in verdicts.items()]
+        rows.append((f"what guides: {titles.get(label, label)}", other, _names(keys)))
     for item in doubts.near:
         finding, distance = item.finding, item.distance_mm
         keys = records_for(finding.excursion, finding.kind)
         used |= {*keys}
-        by_kind = far if finding.excursion in doubts.verdicts else "no limit in mm"
+        by_kind = others.get(finding.excursion or "", "no limit in mm")
         apart = by_kind if distance is None else length(distance)
         sign = colours.SEVERITY_SIGN[finding.severity]
         what = f"{sign} {finding.severity}: {lead(finding.text)}"
         rows.append((what, apart, _names(keys)))
     return tuple(rows), used
+
+
+def _rival_words(rival: Rival | None) -> str:
+    return f"{rival.kind}: {rival.decided_by}" if rival else "too little travel to judge by"
 
 
 def _names(keys: Sequence[str]) -> str:

@@ -7,12 +7,13 @@ from collections.abc import Sequence
 
 from kinematics.case import Case
 from kinematics.checkup import Checkup
+from kinematics.planning.articulation import Verdict
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.group_wording import group_sentence
 from kinematics.planning.plausibility import implausible_settings
 from kinematics.result_files import CAUTION
-from scenes.phrases import UNDETERMINED, severity_count
+from scenes.phrases import UNDETERMINED, length, severity_count
 from scenes.report_tables import excursion_titles
 
 
@@ -33,6 +34,22 @@ def _statement(text: str, determined: bool) -> str:
     return first if determined else f"{first} ({UNDETERMINED})"
 
 
+def _guided(verdict: Verdict) -> str:
+    """Return what guides, and the nearest other kind that the records do not exclude."""
+    if verdict.rival is None:
+        return _statement(verdict.text, verdict.determined)
+    other = verdict.rival.in_short
+    return f"{_statement(verdict.text, determined=True)} {other[0].upper()}{other[1:]}."
+
+
+def _guided_head(case: Case, checkup: Checkup) -> str:
+    head = "What guides" if checkup.raised is None else "What guides the present bite"
+    if any(verdict.rival for verdict in checkup.verdicts):
+        scatter = length(case.judging.record_scatter_mm)
+        head += f" (what it could also be lies within the {scatter} scatter of records)"
+    return head
+
+
 def summary(case: Case, checkup: Checkup) -> str:
     """Return every verdict and graver group of findings in a sentence; notes are only counted."""
     titles = excursion_titles(checkup)
@@ -47,11 +64,10 @@ def summary(case: Case, checkup: Checkup) -> str:
             _paragraph(f"{line.name}: {line.text}; {line.meaning}.", "  ", " " * 6)
             for line in checkup.doubts.quality.lines
         ]
-    lines += ["", "What guides" if checkup.raised is None else "What guides the present bite"]
+    lines += ["", _guided_head(case, checkup)]
     lines += [
         _paragraph(
-            f"{titles.get(verdict.excursion, verdict.excursion)}: "
-            + _statement(verdict.text, verdict.determined),
+            f"{titles.get(verdict.excursion, verdict.excursion)}: " + _guided(verdict),
             "  ",
             " " * 6,
         )

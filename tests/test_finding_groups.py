@@ -132,6 +132,22 @@ def test_what_others_rest_on_is_done_first():
     assert not any("height of the bite" in step for step in steps)
 
 
+@pytest.mark.parametrize(
+    ("basis", "asked"),
+    [
+        ("recorded", "Take another record of centric relation and compare it"),
+        ("assumed", "Take a record of centric relation: this case has none"),
+        ("as set", "Take a second record of centric relation;"),
+    ],
+)
+def test_a_record_is_asked_for_by_what_the_case_has(basis, asked):
+    """A second one only where there may be a first."""
+    found = touch(16, 46, "retrusion", kind="deflective contact")
+    (step,) = next_steps(finding_groups([found]), basis)
+    assert step.startswith(asked)
+    assert "16 and 46 still meet first" in step
+
+
 @pytest.mark.parametrize("kind", [*KINDS, "raised bite", "never heard of"])
 def test_every_kind_has_words(kind):
     """Also kinds without words of their own."""

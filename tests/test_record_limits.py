@@ -1,10 +1,13 @@
 """What the records cannot tell, in words: counts, limits, records, defaults and sources."""
 
+import re
 from dataclasses import replace
+from types import SimpleNamespace
 
 from kinematics.planning.judging import JudgingSettings
 from scenes.record_limits import record_limits
 from scenes.setting_tables import SettingRow
+from tests.made_records import two_records
 
 EXACT = JudgingSettings()
 
@@ -39,7 +42,58 @@ def test_a_finding_without_a_limit_in_mm(example):
     made = replace(example, findings=(missed, other))
     limits = record_limits(made, JudgingSettings(record_scatter_mm=2.0), ())
     rows = [row for row in limits.table.rows if row[0].startswith("▲")]
-    assert [row[1] for row in rows] == ["less than 2.00 mm to another kind", "no limit in mm"]
+    assert [row[1] for row in rows] == [
+        "canine with incisors: at 1.0 mm 11 on 41 misses by 0.41 mm",
+        "no limit in mm",
+    ]
+
+
+def test_every_open_verdict_names_the_other_kind_and_the_teeth_that_decide(example):
+    """One row each, with a distance below the scatter."""
+    limits = record_limits(example, JudgingSettings(record_scatter_mm=2.0), ())
+    rows = [row for row in limits.table.rows if row[0].startswith("what guides: ")]
+    assert len(rows) == 5
+    for what, other, _ in rows:
+        assert ";" not in what
+        assert re.fullmatch(r"[a-z() -]+: at \d\.\d mm \d\d on \d\d .*(µm|mm).*", other), other
+
+
+def on_scans(example, centric=None, by_bite_record=False):
+    """Return what the records of the example cannot tell if it were one of scans."""
+    slides = replace(example.findings[1], kind="deflective contact", excursion=None)
+    made = replace(
+        example,
+        scans=SimpleNamespace(by_bite_record=by_bite_record),
+        centric=centric,
+        findings=(slides,),
+    )
+    return record_limits(made, JudgingSettings(record_scatter_mm=0.3), ())
+
+
+def test_scans_without_a_record_are_told_what_the_scatter_stands_for(example):
+    """From which key it comes and how to lower it; nobody is sent for a second record of none."""
+    limits = on_scans(example)
+    assert "has no record of centric relation" in limits.scatter
+    assert "record_scatter_mm under [judging] of the case file" in limits.scatter
+    assert "no measurement of this patient" in limits.scatter
+    assert "A smaller number alone makes nothing more certain" in limits.scatter
+    assert limits.in_short.startswith("With the scatter of records that this case assumes, 0.30 mm")
+    record = dict(limits.records)["centric (CR)"]
+    assert record.startswith("a centric record") and "this case has none" in record
+
+
+def test_scans_with_records_are_asked_for_a_further_one(example):
+    """To compare it with those that are there."""
+    limits = on_scans(example, centric=two_records(0.1))
+    assert "set to scatter by 0.30 mm" in limits.scatter
+    assert dict(limits.records)["centric (CR)"].startswith("a further centric record beside those")
+
+
+def test_a_bite_as_scanned_is_told_apart_from_a_record_of_it(example):
+    """No record lies between the casts; where a bite record moved them, one does."""
+    words = "as they were scanned on each other"
+    assert words in on_scans(example).scatter
+    assert words not in on_scans(example, by_bite_record=True).scatter
 
 
 def test_notes_that_are_open_are_counted(example):

@@ -5,6 +5,8 @@ import dataclasses
 from kinematics.case import Case
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.planning.findings import Finding
+from kinematics.planning.guidance_rivals import Rival
+from kinematics.planning.judging import JudgingSettings
 from kinematics.result_files import CAUTION
 from scenes.summary import summary
 from tests.made_raised import made_raised
@@ -54,6 +56,25 @@ def test_summary_says_what_the_records_leave_open(example):
     for item in (*example.verdicts, *example.findings[:2]):
         assert (item.text + words in flat) != item.determined
     assert flat.count(words) == 2
+
+
+def test_summary_names_what_else_guides_within_the_scatter(example):
+    """The kind found first, then the other with the teeth that decide, once in the head why."""
+    rival = Rival("canine with incisors", 2.0, 12, 42, 0.12, "misses")
+    first, *others = example.verdicts
+    made = dataclasses.replace(
+        example,
+        verdicts=(dataclasses.replace(first, determined=False, rival=rival), *others),
+    )
+    case = Case(judging=JudgingSettings(record_scatter_mm=0.3))
+    flat = " ".join(summary(case, made).split())
+    assert "What guides (what it could also be lies within the 0.30 mm scatter of records)" in flat
+    assert (
+        f"{first.text} Could also be canine with incisors: at 2.0 mm 12 on 42 misses by 0.12 mm."
+        in flat
+    )
+    assert f"{first.text} (not determined" not in flat
+    assert "could also be" not in summary(case, example)
 
 
 def test_summary_warns_of_settings_that_nobody_has(example):

@@ -7,7 +7,6 @@ import numpy as np
 import pytest
 
 from kinematics.case_file import parse_case
-from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.stops import Stop
 from kinematics.planning.tripod import LEAST_WIDTH_MM, tripod, widest_tripod_mm
 from kinematics.planning.tripod_findings import NO_TRIPOD, tripod_finding
@@ -78,7 +77,7 @@ def test_planted_stops_are_judged_as_by_trying_every_triangle(seed):
     assert found.holds == holds
     assert tripod(stops[::-1]).width_mm == found.width_mm
     assert found.right + found.left + found.front == len(stops)
-    said = tripod_finding(tuple(stops), (), JudgingSettings(), rests_on_hand=False)
+    said = tripod_finding(tuple(stops), (), 0.0, rests_on_hand=False)
     assert (said is None) == holds
 
 
@@ -87,8 +86,7 @@ def test_planted_patterns_hold_and_do_not():
     verdicts = [by_trying_all(planted(seed))[0] for seed in range(90)]
     assert 20 < sum(verdicts) < 70
     said = [
-        tripod_finding(tuple(planted(seed)), (), JudgingSettings(), rests_on_hand=False)
-        for seed in range(90)
+        tripod_finding(tuple(planted(seed)), (), 0.0, rests_on_hand=False) for seed in range(90)
     ]
     told = " ".join(item.text for item in said if item)
     for reason in ("none on either side", "none on the right", "none on the left", "in a line"):
@@ -120,14 +118,14 @@ def test_three_stops_in_one_place_are_no_tripod():
     """Nor are two; and nothing is divided by nothing."""
     assert widest_tripod_mm([[50, 0]], [[50, 0]], [[50, 0]]) == 0.0
     assert widest_tripod_mm([[50, -20]], [[50, 20]], []) == 0.0
-    said = tripod_finding((stop(14, 50, -20), stop(24, 50, 20)), (), JudgingSettings(), False)
+    said = tripod_finding((stop(14, 50, -20), stop(24, 50, 20)), (), 0.0, False)
     assert "there are only two;" in said.text
 
 
 @pytest.mark.parametrize(("by_hand", "severity"), [(True, "attention"), (False, "note")])
 def test_it_is_graver_where_no_bite_record_stands_behind_mi(by_hand, severity):
     """Then the text sends the reader to the mouth; else it only says what a record needs."""
-    said = tripod_finding((), (), JudgingSettings(), rests_on_hand=by_hand)
+    said = tripod_finding((), (), 0.0, rests_on_hand=by_hand)
     assert said.severity == severity
     assert ("compare it with the mouth" in said.text) == by_hand
     assert "cannot be articulated by hand with certainty" in said.text

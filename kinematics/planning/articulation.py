@@ -1,21 +1,20 @@
 """What guides an excursion: readings along it, and one verdict."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
 
-from kinematics.contact.mounted import GUIDED_BY_TEETH
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import Bools
+from kinematics.conventions import TOLD_IF_SET, Bools
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.contact_runs import judged, moved
 from kinematics.planning.guidance_kinds import NONWORKING_ONLY, Pair, kind_of, role, working_side
+from kinematics.planning.guidance_rivals import Rival, nearest_rival, rival_text
 from kinematics.planning.guidance_stretches import (
     Pairs,
     Stretch,
-    kind_at,
     longest_kind,
     stretches,
     touching_at,
@@ -28,7 +27,7 @@ from kinematics.planning.guidance_words import (
 )
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.runner_up import runner_up_words
-from kinematics.planning.wording import excursion_label, length, sentence
+from kinematics.planning.wording import excursion_label, sentence
 
 #: Kind of a reading at the very start, where MI or CR itself is read and nothing guides yet.
 AT_START: Final = {"MI": "in MI", "CR": "in CR"}
@@ -100,7 +99,8 @@ class Verdict:
         Guidance kind over most of the judged travel at the case's tolerance; "not judged" where
         edge-to-edge lies within the near-MI length.
     determined : bool
-        False: not determined by these records.
+        False: within the scatter of the records it could also be another kind, or nothing is
+        judged.
     readings : tuple of Reading
         Every reading position at every tolerance (8, 20, 40, 100 micrometres).
     text : str
@@ -111,6 +111,8 @@ class Verdict:
         RIGHT, LEFT, or 0 in a straight movement.
     christensen : tuple of ChristensenReading
         In protrusion, the Christensen angle at every judged reading position.
+    rival : Rival or None
+        The nearest other kind within the scatter of the records; None where there is none.
     """
 
     excursion: str
@@ -121,6 +123,7 @@ class Verdict:
     stretches: tuple[Stretch, ...] = ()
     working_side: int = 0
     christensen: tuple[ChristensenReading, ...] = ()
+    rival: Rival | None = field(default=None, metadata=TOLD_IF_SET)
 
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
@@ -193,57 +196,22 @@ def verdict(sweep: Sweep, settings: JudgingSettings) -> Verdict:
     kind = longest_kind(parts)
     read = sorted({reading.pose for reading in found if mask[reading.pose]})
     poses = read or [int(np.flatnonzero(mask)[mask.sum() // 2])]
-    doubt = _doubt(sweep, poses, settings)
+    rival = nearest_rival(sweep, poses, kind, settings)
     ahead = side == 0 and sweep.excursion.name != RETRUSION
     turned = _christensen_readings(sweep, poses) if ahead else ()
     text = " ".join(
         told
         for told in (
             guidance_text(kind, parts),
+            rival_text(rival, settings.record_scatter_mm) if rival else "",
             table_text(sweep, mask),
             nonworking_text(sweep, mask, settings.tolerance_mm),
             _christensen_text(sweep, turned),
             _runner_up_text(sweep, poses[len(poses) // 2], bool(read)),
-            doubt,
         )
         if told
     )
-    return Verdict(label, kind, not doubt, found, text, parts, side, turned)
-
-
-def _doubt(sweep: Sweep, poses: list[int], settings: JudgingSettings) -> str:
-    """Return why the records cannot tell the kind, or an empty text."""
-    scatter = settings.record_scatter_mm
-    if scatter <= 0.0:
-        return ""
-    below = [1e-3 * um for um in settings.reading_tolerances_um if 1e-3 * um <= scatter]
-    for pose in poses:
-        at = f"at {sweep.travel_mm[pose]:.1f} mm"
-        kinds = {kind_at(sweep, pose, tol) for tol in [settings.tolerance_mm, *below, scatter]}
-        if len(kinds) > 1:
-            return (
-                f"Not determined by these records: {at} the kind changes within their scatter of"
-                f" {length(scatter)}."
-            )
-        if sweep.runner_up_gap_mm[pose] < scatter and _runner_up_differs(sweep, pose):
-            return (
-                f"Not determined by these records: {at} the runner-up is"
-                f" {length(float(sweep.runner_up_gap_mm[pose]))} away, less than their scatter of"
-                f" {length(scatter)}, and would be another kind of guidance."
-            )
-    return ""
-
-
-def _runner_up_differs(sweep: Sweep, pose: int) -> bool:
-    """Tell whether the runner-up alone would be another kind than the first contact alone."""
-    pairs = []
-    for closures in (sweep.closures, sweep.runner_up):
-        pair = (int(closures.tooth_upper[pose]), int(closures.tooth_lower[pose]))
-        if min(pair) <= 0:
-            return False
-        pairs.append(pair)
-    first, second = (kind_of((pair,), sweep.excursion, GUIDED_BY_TEETH) for pair in pairs)
-    return first != second
+    return Verdict(label, kind, rival is None, found, text, parts, side, turned, rival)
 
 
 def _runner_up_text(sweep: Sweep, pose: int, is_read: bool) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.planning.centric_basis import CENTRIC_STEPS, CentricBasis
 from kinematics.planning.finding_groups import (
     REPLACEMENT_NEAR,
     REPLACEMENT_TOUCHES,
@@ -79,8 +80,7 @@ _WORDS: Final[dict[str, KindWords]] = {
     ),
     "deflective contact": KindWords(
         "one tooth meets first and pushes the jaw aside (deflective contact in CR)",
-        "take a second record of centric relation; if {teeth} still meet first, decide whether to"
-        " build in MI or in CR",
+        "{centric}; if {teeth} still meet first, decide whether to build in MI or in CR",
         _RECORDS,
     ),
     "centric stops": KindWords(
@@ -211,11 +211,11 @@ def _least_gap_mm(finding: Finding) -> float:
     return min(gaps, default=math.inf)
 
 
-def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:
+def next_steps(groups: Iterable[FindingGroup], centric: CentricBasis = "as set") -> tuple[str, ...]:
     """Return what to do about groups graver than notes, what others rest on first.
 
     Records before stops, stops before excursions, gravest first among equals; what is to be done
-    in the same way is told once, for all its teeth.
+    in the same way is told once, for all its teeth. `centric`: what is known of centric relation.
     """
     teeth: dict[KindWords, set[int]] = {}
     limits: dict[KindWords, str] = {}
@@ -227,7 +227,7 @@ def next_steps(groups: Iterable[FindingGroup]) -> tuple[str, ...]:
             teeth.setdefault(words, set()).update(own)
             limits.setdefault(words, _limit(group))
     ordered = sorted(teeth, key=lambda words: words.turn)
-    return tuple(_step(words, teeth[words], limits[words]) for words in ordered)
+    return tuple(_step(words, teeth[words], limits[words], centric) for words in ordered)
 
 
 def _limit(group: FindingGroup) -> str:
@@ -236,7 +236,7 @@ def _limit(group: FindingGroup) -> str:
     return length(threshold.value) if threshold and threshold.unit == "mm" else "the limit"
 
 
-def _step(words: KindWords, teeth: Iterable[int], limit: str) -> str:
+def _step(words: KindWords, teeth: Iterable[int], limit: str, centric: CentricBasis) -> str:
     named = enumeration(sorted(teeth)) or "the teeth"
-    step = words.step.format(teeth=named, limit=limit)
+    step = words.step.format(teeth=named, limit=limit, centric=CENTRIC_STEPS[centric])
     return f"{step[0].upper()}{step[1:]}."

@@ -45,7 +45,8 @@ class JudgingSettings:
         A replacement tooth that comes nearer than this against its scheme is flagged.
     record_scatter_mm : float, 0 to 2
         Scatter of the records the mounting rests on: 0 for built-in teeth, 0.3 for recorded
-        mountings unless known better. What is decided by less is "not determined".
+        mountings unless known better. What is decided by less is "not determined"; a bite in
+        which casts were scanned rests on no record, and is judged by the tolerances alone.
     friction_coefficient : float, 0 to 1
         Friction between teeth when a lateral load is read; 0 leaves it out.
     balanced_tolerance_mm : float, 0.001 to 1

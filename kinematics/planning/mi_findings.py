@@ -221,7 +221,7 @@ def _anterior_in_mi(occlusion: Occlusion, mi: Sweep) -> list[Finding]:
                     threshold=threshold,
                     threshold_source=f"{source_of(settings, 'tolerance_mm')}; rule: {rule.source}",
                     margin=margin,
-                    determined=told_apart(settings.record_scatter_mm, margin.value),
+                    determined=told_apart(occlusion.mi_scatter_mm, margin.value),
                 )
             )
     return found

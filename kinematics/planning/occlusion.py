@@ -35,6 +35,8 @@ class Occlusion:
         What joins teeth to each other.
     workers : Workers
         Threads that measure what judging needs to know besides; one if not given.
+    bite_as_scanned : bool
+        Whether MI is the bite in which casts were scanned, without a record between them.
     """
 
     casts: MountedCasts
@@ -43,6 +45,7 @@ class Occlusion:
     over_erupted: frozenset[int] = field(default_factory=frozenset)
     joined: tuple[Joined, ...] = ()
     workers: Workers = field(default_factory=Workers)
+    bite_as_scanned: bool = False
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.
@@ -66,6 +69,15 @@ class Occlusion:
             if code not in arch.codes:
                 known = ", ".join(map(str, arch.codes))
                 raise InputError(f"{where}: tooth {code} is not there; the {side} cast has {known}")
+
+    @property
+    def mi_scatter_mm(self) -> float:
+        """Scatter of the records that MI rests on, mm.
+
+        Of a bite as scanned it is none: how far two records of centric relation differ says nothing
+        of it. How far the casts overlap there, and what was let in, is told with the scans.
+        """
+        return 0.0 if self.bite_as_scanned else self.settings.record_scatter_mm
 
     @cached_property
     def replacement_teeth(self) -> frozenset[int]:

@@ -8,15 +8,12 @@ from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.articulation import verdict
 from kinematics.planning.findings import Finding
+from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import USUAL_SCATTER_MM, JudgingSettings
-from kinematics.planning.wording import excursion_label
 
-#: Which further record bears on which movement, and why. Common practice.
+#: Which further record bears on which movement, and why; of CR see `CENTRIC_RECORDS`. Common
+#: practice.
 RECORDS: Final[dict[str, str]] = {
-    "CR": (
-        "a second and a third centric record, each mounted or checked against the first: where they"
-        " agree, what the teeth do in CR stands"
-    ),
     "MI": (
         "a record of maximal intercuspation, and an 8 µm strip drawn between the teeth of the"
         " mouth: it holds where there is a stop"
@@ -58,6 +55,22 @@ class NearLimit:
 
 
 @dataclass(frozen=True)
+class OpenVerdict:
+    """A verdict on guidance that is open.
+
+    Attributes
+    ----------
+    excursion : str
+        Label of its excursion.
+    rival : Rival or None
+        The nearest other kind; None where nothing is judged.
+    """
+
+    excursion: str
+    rival: Rival | None
+
+
+@dataclass(frozen=True)
 class RecordDoubts:
     """What a scatter of the records leaves open.
 
@@ -68,8 +81,8 @@ class RecordDoubts:
     is_set : bool
         True where the case says so; False where the records are taken as exact and the usual
         scatter of recorded mountings was tried instead.
-    verdicts : tuple of str
-        Labels of the excursions whose guidance kind is open.
+    verdicts : tuple of OpenVerdict
+        Excursions whose guidance kind is open.
     judged_verdicts : int
         How many verdicts there are.
     near : tuple of NearLimit
@@ -83,7 +96,7 @@ class RecordDoubts:
 
     scatter_mm: float
     is_set: bool
-    verdicts: tuple[str, ...]
+    verdicts: tuple[OpenVerdict, ...]
     judged_verdicts: int
     near: tuple[NearLimit, ...]
     graver_findings: int
@@ -91,7 +104,11 @@ class RecordDoubts:
 
 
 def record_doubts(
-    findings: Iterable[Finding], sweeps: Iterable[Sweep], settings: JudgingSettings
+    findings: Iterable[Finding],
+    sweeps: Iterable[Sweep],
+    settings: JudgingSettings,
+    *,
+    bite_as_scanned: bool = False,
 ) -> RecordDoubts:
     """Return what the records leave open, or would leave open if they scattered as usual.
 
@@ -103,6 +120,8 @@ def record_doubts(
         All excursions; a retrusion has no verdict.
     settings : JudgingSettings
         The scatter of the records, and what verdicts are read by.
+    bite_as_scanned : bool
+        Whether MI is the bite in which casts were scanned: no record tells of it.
     """
     is_set = settings.record_scatter_mm > 0.0
     scatter = settings.record_scatter_mm if is_set else USUAL_SCATTER_MM
@@ -110,14 +129,17 @@ def record_doubts(
     judged = [sweep for sweep in sweeps if sweep.excursion.name != RETRUSION]
     every = list(findings)
     graver = [finding for finding in every if finding.severity != "note"]
-    open_ones = [finding for finding in every if _is_open(finding, scatter, is_set)]
+    open_ones = [
+        finding
+        for finding in every
+        if _is_open(finding, scatter, is_set) and not (bite_as_scanned and _of_mi(finding))
+    ]
+    verdicts = [verdict(sweep, scattered) for sweep in judged]
     return RecordDoubts(
         scatter_mm=scatter,
         is_set=is_set,
         verdicts=tuple(
-            excursion_label(sweep.excursion)
-            for sweep in judged
-            if not verdict(sweep, scattered).determined
+            OpenVerdict(found.excursion, found.rival) for found in verdicts if not found.determined
         ),
         judged_verdicts=len(judged),
         near=tuple(
@@ -137,6 +159,10 @@ def _is_open(finding: Finding, scatter_mm: float, is_set: bool) -> bool:
     return distance is not None and distance < scatter_mm
 
 
+def _of_mi(finding: Finding) -> bool:
+    return records_for(finding.excursion, finding.kind) == ("MI",)
+
+
 def _distance_mm(finding: Finding) -> float | None:
     """Return how far the deciding figure lies from its limit; None for angles and counts."""
     if finding.margin is None or finding.margin.unit != "mm":
@@ -145,7 +171,7 @@ def _distance_mm(finding: Finding) -> float | None:
 
 
 def records_for(excursion: str | None, kind: str = "") -> tuple[str, ...]:
-    """Return the keys of `RECORDS` that bear on a statement.
+    """Return the keys of `RECORDS`, or "CR", that bear on a statement.
 
     Parameters
     ----------

@@ -3,7 +3,7 @@
 from typing import Final
 
 from kinematics.contact.sweep import Sweep
-from kinematics.planning.articulation import judged_poses, verdict
+from kinematics.planning.articulation import Verdict, judged_poses, verdict
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import (
     CANINE,
@@ -13,9 +13,9 @@ from kinematics.planning.guidance_kinds import (
     SINGLE_POSTERIOR,
 )
 from kinematics.planning.guidance_stretches import longest_kind, stretches
-from kinematics.planning.judging import Scheme, source_of, threshold_of
+from kinematics.planning.judging import JudgingSettings, Scheme, source_of, threshold_of
 from kinematics.planning.occlusion import Occlusion
-from kinematics.planning.wording import excursion_words, sentence
+from kinematics.planning.wording import excursion_words, length, sentence
 
 #: Kinds of lateral guidance that reach each scheme, and its name. Common practice. What else
 #: balanced articulation needs is told by the table of rules.
@@ -49,7 +49,7 @@ def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
         severity="attention",
         text=sentence(
             f"in {excursion_words(sweep.excursion)} {name} was aimed at, and over most of the"
-            f" judged travel the guidance found is: {got.kind}"
+            f" judged travel the guidance found is: {got.kind}{_rival_words(got, settings)}"
         ),
         excursion=got.excursion,
         travel_from_mm=got.stretches[0].from_mm,
@@ -58,3 +58,11 @@ def scheme_finding(occlusion: Occlusion, sweep: Sweep) -> Finding | None:
         threshold_source=f"{source_of(settings, 'tolerance_mm')}; rule: common practice",
         determined=got.determined,
     )
+
+
+def _rival_words(got: Verdict, settings: JudgingSettings) -> str:
+    """Return what it could also be within the scatter of the records; empty where nothing."""
+    if got.rival is None:
+        return ""
+    scatter = length(settings.record_scatter_mm)
+    return f"; within the {scatter} scatter of records it {got.rival.in_short}"

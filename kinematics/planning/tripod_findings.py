@@ -4,7 +4,6 @@ from collections.abc import Container
 from typing import Final
 
 from kinematics.planning.findings import Figure, Finding, Severity, margin_to, told_apart
-from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.stops import Stop
 from kinematics.planning.tripod import LEAST_WIDTH_MM, Tripod, tripod
 from kinematics.planning.wording import length, sentence
@@ -19,7 +18,7 @@ _SOURCE: Final = (
 def tripod_finding(
     stops: tuple[Stop, ...],
     replaced: Container[int],
-    settings: JudgingSettings,
+    scatter_mm: float,
     rests_on_hand: bool,
 ) -> Finding | None:
     """Return that the natural stops do not hold the casts in one place; None where they do.
@@ -30,8 +29,8 @@ def tripod_finding(
         Centric stops in MI.
     replaced : container of int
         Replacement teeth and pontics, which the casts of a record do not have.
-    settings : JudgingSettings
-        Scatter of the records.
+    scatter_mm : float
+        Scatter of the records that MI rests on.
     rests_on_hand : bool
         Whether MI of this case rests on casts as they were put together, without a bite record.
     """
@@ -59,7 +58,7 @@ def tripod_finding(
         threshold=threshold,
         threshold_source=_SOURCE,
         margin=margin,
-        determined=told_apart(settings.record_scatter_mm, margin.value),
+        determined=told_apart(scatter_mm, margin.value),
     )
 
 

@@ -87,7 +87,7 @@ def _finding(
         threshold=threshold,
         threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
         margin=margin,
-        determined=told_apart(settings.record_scatter_mm, margin.value),
+        determined=told_apart(occlusion.mi_scatter_mm, margin.value),
     )
 
 
