@@ -5,7 +5,7 @@ import json
 import re
 import tomllib
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -13,6 +13,7 @@ from kinematics.case import Case
 from kinematics.case_values import Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
 from kinematics.file_content import content_of
+from kinematics.scans.untold_teeth import untold_teeth
 
 #: A case file is a page of text; more than this was meant to be something else.
 LARGEST_BYTES: Final = 1_000_000
@@ -49,10 +50,15 @@ def read_case(path: Path) -> Case:
             f"{path}: byte {error.start + 1} is not {_ENCODING_NAMES[encoding]} text; save the file"
             " as UTF-8"
         ) from error
-    case = parse_case(text, str(path))
+    folder = path.absolute().parent
+    values = _parse_toml(text.replace("\r\n", "\n"), str(path))
+    case, faults = case_from_values(values)
+    if case is None:
+        untold = untold_teeth(values.get("scans"), folder)
+        raise _refused(str(path), [*(fault.text for fault in faults), *untold])
     if case.scans is None:
         return case
-    return dataclasses.replace(case, scans=case.scans.located(path.absolute().parent))
+    return dataclasses.replace(case, scans=case.scans.located(folder))
 
 
 def parse_case(text: str, name: str) -> Case:
@@ -75,8 +81,12 @@ def parse_case(text: str, name: str) -> Case:
     case, faults = case_from_values(values)
     if case is not None:
         return case
+    raise _refused(name, [fault.text for fault in faults])
+
+
+def _refused(name: str, faults: Sequence[str]) -> InputError:
     count = "1 fault" if len(faults) == 1 else f"{len(faults)} faults"
-    raise InputError("\n".join([f"{name}: {count}", *(f"  {fault.text}" for fault in faults)]))
+    return InputError("\n".join([f"{name}: {count}", *(f"  {fault}" for fault in faults)]))
 
 
 def case_toml(case: Case) -> str:

@@ -19,7 +19,7 @@ from kinematics.scans.point_files import points_text
 from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.proposals import Proposal, proposed
 from kinematics.scans.scan_labels import NoLabels
-from kinematics.scans.scanned_casts import CleanCast, labelled, read_cast
+from kinematics.scans.scanned_casts import CleanCast, labelled_casts, read_cast
 from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, SIDES, ScanFiles, ScanMounting, Side
 from scenes.check_command import CASE_FILE
 
@@ -38,7 +38,16 @@ _MOUNTING_FOUND: Final = """\
 # a hinge axis located on the patient, give axis_right, axis_left and reference_point instead, with
 # a known transform hinge_from_scan.
 """
+_TEETH_OPEN: Final = """\
+# CHECK, before the case can be run: which triangle belongs to which tooth. Nothing tells it in
+# {names}.
+# Give the tooth number (ISO 3950; 0: gum) of every vertex, in the order of the file, as a JSON
+# list, {{"labels": [0, 16, 16, ...]}}, beside this file; `cuspway new` takes such lists with
+# --upper-labels and --lower-labels. A PLY file with a scalar of tooth numbers, or a file with one
+# mesh for each tooth, named by its number, needs no list.
+"""
 _LACKING: Final = "The casts lack the teeth for mean values: a lower incisor, a molar a side."
+_NO_LANDMARKS: Final = "Without tooth numbers no landmarks can be found on the casts."
 _MEAN_VALUES: Final = """\
 axis_incisal_mm = 90.5              # mean values: from the incisal point to the axis
 balkwill_deg = 20.4                 # and the angle to the occlusal plane"""
@@ -128,6 +137,8 @@ class ReadCasts:
         Why there are none; empty if there are.
     bite : ndarray, shape (4, 4), or None
         Bite record: motion of the lower scan into MI. None: both lie there.
+    untold : tuple of side
+        Scans whose teeth nothing tells.
     """
 
     files: ScanFiles
@@ -136,6 +147,7 @@ class ReadCasts:
     proposal: Proposal | None
     no_labels: str
     bite: Floats | None
+    untold: tuple[Side, ...] = ()
 
     @cached_property
     def meshes(self) -> dict[Side, Mesh]:
@@ -162,14 +174,26 @@ class BegunCase:
         Picked by a person.
     mounting : ScanMounting or None
         Made of them; None where they make none.
-    why : str
-        Why the case cannot be run yet; empty if it can.
+    bite_open, lacking : str
+        That the casts are in no bite, and that they lack the teeth for mean values; else empty.
     """
 
     read: ReadCasts
     points: tuple[PickedPoint, ...]
     mounting: ScanMounting | None
-    why: str
+    bite_open: str
+    lacking: str
+
+    @property
+    def why(self) -> str:
+        """Why the case cannot be run yet; empty if it can."""
+        return " ".join(filter(None, (self.bite_open, self.read.no_labels, self.lacking)))
+
+    @property
+    def unmounted(self) -> str:
+        """Why nothing could be found out about the mounting."""
+        landmarks = _NO_LANDMARKS if self.read.untold else ""
+        return " ".join(filter(None, (self.bite_open, landmarks, self.lacking)))
 
 
 def read_casts(
@@ -209,9 +233,9 @@ def told_casts(
         Labels that cannot be used.
     """
     try:
-        told = {side: labelled(casts[side], files, side) for side in SIDES}
+        told = labelled_casts(casts, files)
     except NoLabels as error:
-        return ReadCasts(files, casts, {}, None, str(error), bite)
+        return ReadCasts(files, casts, {}, None, str(error), bite, tuple(error.names))
     codes = {side: told[side].codes for side in SIDES}
     read = ReadCasts(files, casts, codes, None, "", bite)
     upper, lower = (
@@ -246,12 +270,12 @@ def begun(read: ReadCasts, points: tuple[PickedPoint, ...]) -> BegunCase:
     if mounting is not None:
         hinge_from_scan(mounting, "occlusal")
     check_on_casts(points, read.meshes, np.eye(4))
-    told = (bite_doubt(read, "cuspway new with --bite FILE"), read.no_labels)
-    why = " ".join(text for text in told if text)
-    if not why and mounting is None and read.proposal is not None:
-        lacking = any(point is None for point in read.proposal.mean_value_points)
-        why = _LACKING if lacking else ""
-    return BegunCase(read, points, mounting, why)
+    lacking = ""
+    if mounting is None and read.proposal is not None:
+        found = read.proposal.mean_value_points
+        lacking = _LACKING if any(point is None for point in found) else ""
+    bite_open = bite_doubt(read, "cuspway new with --bite FILE")
+    return BegunCase(read, points, mounting, bite_open, lacking)
 
 
 def bite_doubt(read: ReadCasts, where: str) -> str:
@@ -302,10 +326,19 @@ def case_text(case: BegunCase) -> str:
     for key in (*FILE_KEYS, "units"):
         if (value := getattr(files, key)) is not None:
             lines.append(f"{key} = {toml_value(value)}")
+    lines += _label_lines(case.read)
     if (bite := case.read.bite) is not None:
         lines.append(f"{_BITE_RECORD}scan_from_lower = {toml_value(bite.tolist())}")
     lines += [f"{key} = {toml_value(value)}" for key, value in scan_values(case.points).items()]
     return "\n".join([*lines, _RECORDS, *_mounting_lines(case), _REST])
+
+
+def _label_lines(read: ReadCasts) -> Iterator[str]:
+    """Yield what is to be done where nothing tells the teeth, and the keys for it."""
+    if read.untold:
+        names = " and ".join(new_names(read.files)[side] for side in read.untold)
+        yield _TEETH_OPEN.format(names=names).rstrip()
+        yield from (f'# {side}_labels = "{side}_labels.json"' for side in read.untold)
 
 
 def _mounting_lines(case: BegunCase) -> Iterator[str]:
@@ -318,7 +351,7 @@ def _mounting_lines(case: BegunCase) -> Iterator[str]:
             yield _MEAN_VALUES
     elif case.read.proposal is None or case.why:
         yield "[scans.mounting]"
-        yield _MOUNTING_OPEN.format(why=" ".join(case.why.split()))
+        yield _MOUNTING_OPEN.format(why=case.unmounted)
     else:
         yield f"{_MOUNTING_FOUND}[scans.mounting]"
         keys = MOUNTING_KEYS["mean values"]

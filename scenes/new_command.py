@@ -92,8 +92,13 @@ def _cleaning_lines(casts: Mapping[Side, CleanCast]) -> Iterator[str]:
 
 
 def _finding_lines(case: BegunCase) -> Iterator[str]:
+    if case.read.untold:
+        flags = " and ".join(f"--{side}-labels" for side in case.read.untold)
+        yield f"teeth: not known yet. {case.read.no_labels}; `cuspway new` takes lists with {flags}"
     if case.read.proposal is not None:
         yield f"teeth: {', '.join(map(str, case.read.proposal.teeth))}"
+    if case.bite_open:
+        yield f"bite: not known yet. {case.bite_open}"
     if case.read.bite is not None:
         yield "bite: the lower scan is moved into maximal intercuspation by the bite record"
     if case.points:
@@ -105,5 +110,9 @@ def _finding_lines(case: BegunCase) -> Iterator[str]:
             "mounting: by mean values, from landmarks found on the lower cast; check them in the "
             "case"
         )
-    if case.why:
-        yield case.why
+    else:
+        why = f" {case.lacking}" if case.lacking else ""
+        yield (
+            f"mounting: not known yet.{why} Fill in one way under [scans.mounting], or give"
+            " picked points with --points"
+        )

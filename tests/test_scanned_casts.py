@@ -192,9 +192,17 @@ def test_a_new_case_without_labels_says_what_is_left_to_do(tmp_path, truth):
     )
     begun = new(tmp_path / "made", files, silent)
     assert not begun.ready
-    assert any("nothing says which triangle belongs to which tooth" in line for line in begun.lines)
-    with pytest.raises(InputError, match="says nothing yet about where the hinge axis lies"):
+    told = {line.split(":")[0]: line for line in begun.lines}
+    assert "nothing says which triangle belongs to which tooth in upper.obj" in told["teeth"]
+    assert told["teeth"].endswith("takes lists with --upper-labels")
+    assert "[scans.mounting]" in told["mounting"]
+    scans, mounting = (tmp_path / "made" / "case.toml").read_text("utf-8").split("[scans.mounting]")
+    assert '# upper_labels = "upper_labels.json"' in scans and "# lower_labels" not in scans
+    assert "--upper-labels" in scans and "which tooth" not in mounting
+    with pytest.raises(InputError, match="says nothing yet about where the hinge axis lies") as no:
         read_case(tmp_path / "made" / "case.toml")
+    assert "2 faults" in str(no.value)
+    assert "scans.upper_labels: missing" in str(no.value)
 
 
 @pytest.mark.parametrize(

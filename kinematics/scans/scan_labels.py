@@ -1,6 +1,6 @@
 """Which triangle of a cleaned scan belongs to which tooth, from whatever says so."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -20,7 +20,17 @@ from kinematics.scans.settings import ScanFiles, Side
 
 
 class NoLabels(InputError):
-    """Nothing says which triangle of a scan belongs to which tooth."""
+    """Nothing says which triangle of some scans belongs to which tooth.
+
+    Attributes
+    ----------
+    names : mapping of side to str
+        Their files.
+    """
+
+    def __init__(self, names: Mapping[Side, str]) -> None:
+        super().__init__(_untold_words(names))
+        self.names = names
 
 
 @dataclass(frozen=True)
@@ -79,10 +89,41 @@ def _as_given(scan: Scan, files: ScanFiles, side: Side) -> tuple[Ints, str]:
         return of_faces, f"a scalar of each {kind} of the file"
     if scan.parts:
         return labels_from_parts(_parts(scan), len(scan.faces)), "names of the meshes in the file"
-    raise NoLabels(
-        f"{scan.name}: nothing says which triangle belongs to which tooth; give scans.{side}_labels"
-        " (a JSON list with the ISO 3950 number of every vertex), a PLY file with a scalar of"
-        " tooth numbers, or a file with one mesh for each tooth, named by its number"
+    raise NoLabels({side: scan.name})
+
+
+def refuse_untold(scans: Mapping[Side, Scan], files: ScanFiles) -> None:
+    """Refuse scans of which nothing says which triangle belongs to which tooth, all at once.
+
+    Parameters
+    ----------
+    scans : mapping of side to Scan
+        The files as read.
+    files : ScanFiles
+        What names the labels.
+
+    Raises
+    ------
+    NoLabels
+        Of one scan or both.
+    """
+    untold = {side: scan.name for side, scan in scans.items() if not _is_told(scan, files, side)}
+    if untold:
+        raise NoLabels(untold)
+
+
+def _is_told(scan: Scan, files: ScanFiles, side: Side) -> bool:
+    listed = getattr(files, f"{side}_labels") is not None or files.label_scalar is not None
+    return bool(listed or scan.vertex_scalars or scan.face_scalars or scan.parts)
+
+
+def _untold_words(names: Mapping[Side, str]) -> str:
+    keys = ", ".join(f"scans.{side}_labels" for side in names)
+    return (
+        f"{keys}: missing, and nothing says which triangle belongs to which tooth in"
+        f" {' and '.join(names.values())}; give for each scan a JSON list with the ISO 3950 number"
+        " of every vertex (0: gum), a PLY file with a scalar of tooth numbers, or a file with one"
+        " mesh for each tooth, named by its number"
     )
 
 

@@ -1,6 +1,6 @@
 """From two scan files to two arches in the hinge frame, the jaw in MI, and how that was done."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -24,7 +24,7 @@ from kinematics.scans.point_places import check_incisal_point, check_on_casts
 from kinematics.scans.rims import Rims, rims_of
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
-from kinematics.scans.scan_labels import LabelRecord, tooth_of_face
+from kinematics.scans.scan_labels import LabelRecord, refuse_untold, tooth_of_face
 from kinematics.scans.settings import SIDES, MountingKind, ScanFiles, ScanSettings, Side
 from kinematics.scans.standing import check_standing, tooth_middles
 from kinematics.scans.tooth_landmarks import landmarks_of_teeth
@@ -142,7 +142,7 @@ def scanned_casts(
     """
     hinge = hinge_from_scan(scans.mounting, reference_plane)
     from_lower = hinge @ bite_pose(scans.scan_from_lower)
-    read = {side: labelled(read_cast(scans, side, progress), scans, side) for side in SIDES}
+    read = labelled_casts({side: read_cast(scans, side, progress) for side in SIDES}, scans)
     poses = {"upper": hinge, "lower": from_lower}
     placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
     points = points_of(scans)
@@ -233,6 +233,20 @@ def labelled(cast: CleanCast, files: ScanFiles, side: Side) -> LabelledCast:
     """
     codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side)
     return LabelledCast(cast.scan, cast.cleaned, codes, labels)
+
+
+def labelled_casts(casts: Mapping[Side, CleanCast], files: ScanFiles) -> dict[Side, LabelledCast]:
+    """Tell the teeth of both casts.
+
+    Raises
+    ------
+    NoLabels
+        Nothing says of one or both which triangle belongs to which tooth.
+    InputError
+        What says it cannot be used.
+    """
+    refuse_untold({side: cast.scan for side, cast in casts.items()}, files)
+    return {side: labelled(cast, files, side) for side, cast in casts.items()}
 
 
 def _arch_of(
