@@ -9,6 +9,7 @@ from kinematics.checkup import Checkup
 from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.foil_marks import (
+    GUESSED,
     Crowns,
     FoilMark,
     marks_along,
@@ -47,6 +48,10 @@ _MEANING_OF_BALANCE: Final = (
 #: What a shim strip does at a tooth, in the words of the list.
 _STRIP: Final = {"holds": "strip held", "drags": "strip drags", "free": "strip slips"}
 _PRESENT_BITE: Final = "All marks are those of the present bite, not of the raised one."
+_GUESSED: Final = (
+    f"{GUESSED.strip()}: no separate top of this cusp was found on the scan, and its tip was put"
+    " where such a cusp usually stands. A mark a little beside it is no difference."
+)
 _GUIDES: Final = ("incisor", "canine")
 
 
@@ -113,12 +118,15 @@ class Checklist:
         What it means where a tooth is marked that should not be, in a word.
     meaning : tuple of (str, str)
         These words, and what to do then.
+    guessed : str
+        What is meant by a cusp that is marked as guessed; empty where none is.
     """
 
     sequence: tuple[str, ...]
     groups: tuple[CheckGroup, ...]
     extra: str = _EXTRA
     meaning: tuple[tuple[str, str], ...] = _MEANING
+    guessed: str = ""
 
 
 def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
@@ -131,7 +139,7 @@ def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
     judging : JudgingSettings
         Near-MI length and readings.
     """
-    crowns = Crowns(checkup.upper, checkup.lower)
+    crowns = Crowns(checkup.upper, checkup.lower, checkup.scans.guessed if checkup.scans else {})
     thin = tolerance(checkup.sweeps[0].tolerance_mm) if checkup.sweeps else ""
     steps = _sequence(thin, judging, checkup.slide.kind != NO_SLIDE)
     if checkup.raised is not None:
@@ -139,7 +147,9 @@ def checklist(checkup: Checkup, judging: JudgingSettings) -> Checklist:
     groups = tuple(_groups(checkup, crowns, judging))
     balance = any(row.differs == _BALANCE for group in groups for row in group.rows)
     meaning = (*_MEANING, _MEANING_OF_BALANCE) if balance else _MEANING
-    return Checklist(steps, groups, meaning=meaning)
+    listed = [row.upper + row.lower for group in groups for row in group.rows]
+    guessed = _GUESSED if any(GUESSED in places for places in listed) else ""
+    return Checklist(steps, groups, meaning=meaning, guessed=guessed)
 
 
 def _sequence(thin: str, judging: JudgingSettings, cr_is_apart: bool) -> tuple[str, ...]:

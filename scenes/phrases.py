@@ -17,6 +17,11 @@ _MINUS: Final = "−"
 #: Said beside every statement that the scatter of the records leaves open.
 UNDETERMINED: Final = "not determined by these records"
 
+#: What the letters of short cusp names stand for.
+CUSP_LETTERS: Final = (
+    "M mesial, D distal, B buccal, L lingual; so 36 DL is the distolingual cusp of 36"
+)
+
 
 def number(value: float, decimals: int) -> str:
     """Return a number with a true minus sign, and never "minus nothing"."""

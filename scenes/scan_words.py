@@ -10,7 +10,7 @@ from kinematics.scans.let_in import SeatingRecord
 from kinematics.scans.mean_values import RECORD_MM, MeanValue
 from kinematics.scans.scanned_casts import ScanRecord, ScansRecord
 from kinematics.scans.settings import MountingKind
-from scenes.phrases import length
+from scenes.phrases import CUSP_LETTERS, length
 from scenes.point_words import point_table
 from scenes.report_tables import Table
 
@@ -159,13 +159,13 @@ def _mean_values(values: tuple[MeanValue, ...]) -> Table:
 
 def _guessed(record: ScansRecord) -> Iterator[str]:
     """Yield which cusps were put where such a cusp usually stands."""
-    found = {**record.upper.guessed, **record.lower.guessed}
-    named = [f"{code} {cusp}" for code, cusps in found.items() for cusp in cusps]
+    named = [f"{code} {cusp}" for code, cusps in record.guessed.items() for cusp in cusps]
     if named:
         yield (
             "No separate top was found for these cusps (worn, restored or not labelled); the"
-            f" highest place where each usually stands was taken: {', '.join(named)}. What is said"
-            " of their places is less certain."
+            f" highest place where each usually stands was taken: {', '.join(named)}"
+            f" ({CUSP_LETTERS}). What is said of their places is less certain; the check list marks"
+            " them as guessed."
         )
 
 

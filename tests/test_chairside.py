@@ -2,11 +2,16 @@
 
 import re
 from dataclasses import replace
+from types import SimpleNamespace
+
+import pytest
 
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.stops import strip_readings
+from kinematics.planning.tooth_regions import CUSPS
 from scenes.chairside import checklist
 from tests.made_raised import made_raised
+from tests.shipped_cases import shipped
 
 SETTINGS = JudgingSettings()
 
@@ -127,6 +132,32 @@ def test_a_bite_that_is_to_be_raised_is_compared_as_it_is(example):
     raised = checklist(replace(example, raised=made_raised()), SETTINGS)
     assert raised.sequence[0].startswith("All marks are those of the present bite")
     assert raised.sequence[1:] == checklist(example, SETTINGS).sequence
+
+
+@pytest.mark.parametrize("code", [16, 46, 15, 27])
+def test_places_on_guessed_cusps_are_marked(code):
+    """Those on a guessed cusp of the tooth, and no other; what the mark means is told once."""
+    example = shipped("natural_dentition")
+    cusps = (example.upper if code < 30 else example.lower).tooth(code).cusp_tips
+    plain = checklist(example, SETTINGS)
+    none = checklist(replace(example, scans=SimpleNamespace(guessed={})), SETTINGS)
+    assert plain == none and plain.guessed == ""
+    in_all = 0
+    for name in set(cusps) & set(CUSPS):
+        scans = SimpleNamespace(guessed={code: (name,)})
+        told = checklist(replace(example, scans=scans), SETTINGS)
+        marked = 0
+        for before, after in zip(plain.groups, told.groups, strict=True):
+            for old, new in zip(before.rows, after.rows, strict=True):
+                assert (new.upper + new.lower).replace(" (guessed)", "") == old.upper + old.lower
+                side = new.upper if code < 30 else new.lower
+                own = str(code) in new.teeth.split("/")
+                wanted = len(re.findall(rf"the {CUSPS[name]} cusp\b", side)) if own else 0
+                assert (new.upper + new.lower).count(" (guessed)") == wanted
+                marked += wanted
+        assert bool(marked) == told.guessed.startswith("(guessed): no separate top")
+        in_all += marked
+    assert in_all > 0
 
 
 def test_nothing_to_compare_is_a_list_without_lines(example):

@@ -109,6 +109,10 @@ def test_a_line_limits_where_its_figure_passes_the_tolerance(parts):
     assert f"{edge:.2f} mm (upper)" in told["Mesh"] and "500 µm" not in told["Mesh"]
     assert "4.0 µm (upper)" in told["Noise"]
     assert fine.guessed_landmarks == 0 < poor.guessed_landmarks
+    assert told["Landmarks"] == "a separate top was found for every cusp"
+    few = replace(clean, lower=replace(clean.lower, guessed={46: ("D",), 35: ("ML", "DL")}))
+    line = scan_quality(surfaces, few, none, stops, 0.5).lines[-1]
+    assert line.text.startswith("3 cusps were guessed (on 35 and 46): put where such a cusp")
 
 
 @pytest.mark.parametrize("kind", ["transform", "hinge axis", "mean values"])
@@ -147,6 +151,9 @@ def test_the_box_stands_before_any_finding(scanned_run):
         assert f"{line.name}: {line.text}; {line.meaning}." in flat
         assert line.text in page
     assert "Overlap at the bite as scanned" in page
+    named = [f"{code} {cusp}" for code, names in found.scans.guessed.items() for cusp in names]
+    assert named and all(name in page for name in named)
+    assert "M mesial, D distal, B buccal, L lingual" in page
     assert "overlap-key" in page and "nowhere stand in each other" not in page
 
 

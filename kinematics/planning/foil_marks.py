@@ -1,7 +1,9 @@
 """Which marks foil should leave in a mouth that is as the casts are: pair by pair, with places."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -22,8 +24,11 @@ from kinematics.planning.contact_runs import (
 from kinematics.planning.guidance_kinds import Pair, Role, role, working_side
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.slide import CentricSlide
-from kinematics.planning.tooth_regions import Crown, crown_of, region_words
+from kinematics.planning.tooth_regions import CUSPS, Crown, crown_of, region_words
 from kinematics.tooth_codes import is_upper
+
+#: Stands behind a place on a cusp that was guessed.
+GUESSED: Final = " (guessed)"
 
 
 @dataclass(frozen=True)
@@ -64,10 +69,13 @@ class Crowns:
     ----------
     upper, lower : Arch
         The lower in lower coordinates.
+    guessed : mapping of tooth number to tuple of str
+        Cusps of scans that were put where such a cusp usually stands, by their short names.
     """
 
     upper: Arch
     lower: Arch
+    guessed: Mapping[int, tuple[str, ...]] = field(default_factory=dict)
 
     @cached_property
     def _crowns(self) -> dict[int, Crown]:
@@ -79,7 +87,9 @@ class Crowns:
         own = np.asarray(point, dtype=np.float64)
         if not is_upper(code):
             own = move_points(inverse(pose), own[None])[0]
-        return region_words(self._crowns[code], own)
+        place = region_words(self._crowns[code], own)
+        cusps = (f"the {CUSPS[name]} cusp" for name in self.guessed.get(code, ()))
+        return place + GUESSED if place.endswith(tuple(cusps)) else place
 
 
 def marks_in_mi(crowns: Crowns, mi: Sweep) -> tuple[FoilMark, ...]:

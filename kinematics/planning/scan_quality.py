@@ -1,5 +1,6 @@
 """What mounting, bite and meshes of scanned casts are worth for the findings, in a line each."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,7 +10,7 @@ from kinematics.geometry.meshes import Mesh
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.planning.rim_contacts import RimShare
 from kinematics.planning.stops import Stop
-from kinematics.planning.wording import length
+from kinematics.planning.wording import enumeration, length
 from kinematics.scans.edges import edges_of
 from kinematics.scans.scanned_casts import ScansRecord
 from kinematics.scans.scanned_surfaces import ScannedSurfaces
@@ -118,9 +119,7 @@ def scan_quality(
     contacts = sum(share.poses for share in shares)
     on_rims = sum(share.at_scan_end + share.at_gum for share in shares)
     stops_on_rims = sum(bool(stop.surface) for stop in stops)
-    guessed = sum(
-        len(cusps) for cast in (record.upper, record.lower) for cusps in cast.guessed.values()
-    )
+    guessed = sum(map(len, record.guessed.values()))
     how, meaning = _MOUNTINGS[record.mounting]
     lines = (
         QualityLine("Mounting", how, meaning, True),
@@ -128,7 +127,7 @@ def scan_quality(
         _mesh(edges, tolerance_mm),
         _roughness(rough, tolerance_mm),
         _rims(contacts, on_rims, len(stops), stops_on_rims),
-        _landmarks(guessed),
+        _landmarks(guessed, sorted(record.guessed)),
     )
     return ScanQuality(edges, rough, contacts, on_rims, len(stops), stops_on_rims, guessed, lines)
 
@@ -228,11 +227,14 @@ def _rims(contacts: int, on_rims: int, stops: int, stops_on_rims: int) -> Qualit
     )
 
 
-def _landmarks(guessed: int) -> QualityLine:
-    cusps = "1 cusp was" if guessed == 1 else f"{guessed or 'no'} cusps were"
+def _landmarks(guessed: int, teeth: Sequence[int]) -> QualityLine:
+    cusps = "1 cusp was" if guessed == 1 else f"{guessed} cusps were"
     return _line(
         "Landmarks",
-        f"{cusps} put where such a cusp usually stands",
+        f"{cusps} guessed (on {enumeration(teeth)}): put where such a cusp usually stands, for no"
+        " separate top was found"
+        if guessed
+        else "a separate top was found for every cusp",
         guessed > 0,
         "limits what is said of places on these cusps",
     )

@@ -24,7 +24,8 @@ RIDGE_SHARE: Final = 0.12
 #: Middle part of the way from the lingual to the buccal tips that is the fossa with its grooves.
 FOSSA: Final = (0.35, 0.65)
 
-_CUSPS: Final = {
+#: Words of the cusps by their short names.
+CUSPS: Final = {
     "MB": "mesiobuccal",
     "DB": "distobuccal",
     "ML": "mesiolingual",
@@ -124,7 +125,7 @@ def region_names(crown: Crown, points: Floats) -> Words:
     if not is_posterior(crown.tooth.code):
         return _on_front_tooth(crown, at)
     tips = crown.tooth.cusp_tips
-    named = {name: tips[name] for name in tips if name in _CUSPS}
+    named = {name: tips[name] for name in tips if name in CUSPS}
     places = crown.coordinates(np.array([*named.values()]).reshape(-1, 3))
     aside = places[:, 1]
     if len(named) < 2 or np.ptp(aside) < 2.0 * AT_TIP_MM:
@@ -132,7 +133,7 @@ def region_names(crown: Crown, points: Floats) -> Words:
         return _joined(
             np.where(buccal, "buccal", "lingual"), " half, ", _third(crown, at), " third"
         )
-    return _on_table(crown, at, np.array([_CUSPS[name] for name in named]), places)
+    return _on_table(crown, at, np.array([CUSPS[name] for name in named]), places)
 
 
 def _joined(*parts: Words | str) -> Words:

@@ -96,6 +96,11 @@ class ScansRecord:
     mean_values: tuple[MeanValue, ...] = ()
     points: tuple[PickedPoint, ...] = ()
 
+    @property
+    def guessed(self) -> dict[int, tuple[str, ...]]:
+        """Cusps of both casts that could not be told, by tooth number."""
+        return {**self.upper.guessed, **self.lower.guessed}
+
 
 @dataclass(frozen=True)
 class ScannedCasts:
