@@ -12,15 +12,17 @@ from kinematics.planning.group_wording import group_sentence, kind_words, next_s
 from kinematics.planning.judging import Scheme
 from kinematics.planning.scan_quality import QualityLine
 from kinematics.planning.scheme_findings import BALANCE_MISSED, SCHEME_MISSED, scheme_name
+from kinematics.planning.wording import enumeration
 from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.centric_words import basis_of
 from scenes.ringed_teeth import Ring, ringed_arch
 
 #: How many groups the first page tells, and in how many lines of about so many letters; the others
-#: are counted there and told below.
+#: are named there by their titles, as many as this, and told below.
 _MOST_TOLD: Final = 5
 _MOST_LINES: Final = 13
+_MOST_TITLES: Final = 4
 _LETTERS_A_LINE: Final = 115
 #: Room that a line about scans takes of a line of points: its letters are smaller.
 _OF_A_LINE: Final = 0.7
@@ -41,6 +43,31 @@ class Point:
         """Return the plain words; empty where the sentence or the point before has the same."""
         said = self.text.startswith(self.plain) or (before and before.plain == self.plain)
         return "" if said else f"{self.plain}."
+
+
+@dataclass(frozen=True)
+class Title:
+    """Groups that are told below only and have one title.
+
+    Attributes
+    ----------
+    numbers : tuple of int
+        Their numbers there.
+    severity, sign : str
+        That of all of them.
+    plain : str
+        What they are called in plain words.
+    """
+
+    numbers: tuple[int, ...]
+    severity: str
+    sign: str
+    plain: str
+
+    @property
+    def words(self) -> str:
+        """Numbers and plain words."""
+        return f"{enumeration(self.numbers)}. {self.plain}"
 
 
 @dataclass(frozen=True)
@@ -73,6 +100,10 @@ class FirstPage:
         Gravest first.
     more : int
         How many further groups are told below only.
+    titles : tuple of Title
+        What they are called, gravest first.
+    untitled : int
+        How many of them are not even named here.
     arches : tuple of NumberedArch
         Both arches, or none where nothing is wrong.
     steps : tuple of str
@@ -85,6 +116,8 @@ class FirstPage:
 
     points: tuple[Point, ...]
     more: int
+    titles: tuple[Title, ...]
+    untitled: int
     arches: tuple[NumberedArch, ...]
     steps: tuple[str, ...]
     scheme: str
@@ -120,7 +153,9 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
     points = [point(number, group) for number, group in enumerate(urgent, start=1)]
     rest = checkup.doubts.quality.lines if checkup.doubts else ()
     taken = round(_OF_A_LINE * sum(map(_lines_of, rest)))
-    told = _what_fits(points[:_MOST_TOLD], _MOST_LINES - taken)
+    told = _what_fits(points, _MOST_LINES - taken)
+    below = points[len(told) :]
+    titles = _titles(below)
     numbers: dict[int, list[str]] = {}
     for number, group in enumerate(urgent[: len(told)], start=1):
         for code in group.teeth:
@@ -129,7 +164,9 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
     ringed = (ringed_arch(arch, side, tuple(numbers)) for arch, side in arches)
     return FirstPage(
         told,
-        len(urgent) - len(told),
+        len(below),
+        titles,
+        len(below) - sum(len(title.numbers) for title in titles),
         tuple(
             NumberedArch(
                 found.side,
@@ -159,11 +196,26 @@ def _lines_of(line: QualityLine) -> int:
     return math.ceil(len(f"{line.name}: {line.text}; {line.meaning}.") / _LETTERS_A_LINE)
 
 
+def _titles(points: Sequence[Point]) -> tuple[Title, ...]:
+    """Return what some points are called, those with one title together; no more than may be."""
+    numbers: dict[tuple[str, str, str], list[int]] = {}
+    for item in points:
+        numbers.setdefault((item.severity, item.sign, item.plain), []).append(item.number)
+    found = [Title(tuple(own), *key) for key, own in numbers.items()]
+    return tuple(found[:_MOST_TITLES])
+
+
 def _what_fits(points: Sequence[Point], most_lines: int) -> tuple[Point, ...]:
-    """Return the first points, as many as leave the page room for all else; at least one."""
-    lines = (
+    """Return the first points, as many as leave the page room for all else; at least one.
+
+    What does not fit takes room by its titles.
+    """
+    lines = [
         math.ceil((len(item.heading_after(before)) + len(item.text)) / _LETTERS_A_LINE)
         for before, item in zip((None, *points), points, strict=False)
-    )
-    fit = sum(used <= most_lines for used in accumulate(lines))
+    ]
+    fit = 0
+    for count, used in enumerate(accumulate(lines[:_MOST_TOLD]), start=1):
+        letters = sum(len(title.words) + 4 for title in _titles(points[count:]))
+        fit = count if used + letters // _LETTERS_A_LINE <= most_lines else fit
     return tuple(points[: max(fit, 1)])

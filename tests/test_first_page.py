@@ -36,6 +36,11 @@ def test_no_more_than_five_points_and_the_rest_counted(example):
     )
     page = page_of(replace(example, findings=found))
     assert (len(page.points), page.more) == (5, 1)
+    (title,) = page.titles
+    assert (title.numbers, title.severity, page.untitled) == ((6,), "attention", 0)
+    assert (
+        title.words == "6. Replacement teeth touch while the jaw slides (contact in an excursion)"
+    )
     (step,) = page.steps  # the same for all six
     assert "11, 12, 13, 14, 15 and 16" in step
 
@@ -55,6 +60,27 @@ def test_long_sentences_leave_room_for_the_rest_of_the_page(example):
     assert len(page_of(replace(example, findings=endless)).points) == 1
 
 
+def test_what_is_told_below_is_named_by_its_titles(example):
+    """Alike ones together, gravest first, no more than four titles and the rest counted."""
+    long = " ".join(["and so on"] * 250)
+    kinds = ("a", "stops off the axis", "no centric stop", "b", "balance missing", "raised bite")
+    found = tuple(
+        Finding(kind, "serious" if kind == "a" else "attention", f"{upper} {long}.", None, 1.0, 2.0,
+                upper)
+        for upper, kind in enumerate(kinds, start=11)
+    )  # fmt: skip
+    page = page_of(replace(example, findings=found))
+    assert [point.number for point in page.points] == [1]
+    assert [(title.numbers, title.sign) for title in page.titles] == [
+        ((2,), "▲"), ((3,), "▲"), ((4,), "▲"), ((5,), "▲"),
+    ]  # fmt: skip
+    assert (page.more, page.untitled) == (5, 1)
+    twice = tuple(replace(item, kind="nonworking interference") for item in found[1:3])
+    page = page_of(replace(example, findings=(found[0], *twice)))
+    (title,) = page.titles
+    assert title.words.startswith("2 and 3. A tooth touches where it should not")
+
+
 def test_points_of_one_kind_share_their_heading(example):
     """The plain words stand before the first of them only."""
     found = tuple(
@@ -69,7 +95,8 @@ def test_points_of_one_kind_share_their_heading(example):
 def test_nothing_wrong_rings_nothing(example):
     """Notes alone leave the page without points, pictures and steps."""
     page = page_of(replace(example, findings=example.findings[2:]))
-    assert (page.points, page.more, page.arches, page.steps) == ((), 0, (), ())
+    assert (page.points, page.more, page.titles) == ((), 0, ())
+    assert (page.untitled, page.arches, page.steps) == (0, (), ())
 
 
 def test_a_close_up_has_its_tooth_in_the_middle_and_the_contact_in_view(example):

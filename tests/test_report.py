@@ -8,11 +8,14 @@ import pytest
 
 from kinematics.planning.base_rules import SEVERITY_RULE
 from kinematics.planning.findings import Figure
+from kinematics.planning.guidance_rivals import Rival
+from kinematics.planning.guidance_stretches import Stretch
 from kinematics.planning.stops import Stop
 from scenes import finding_cards, opengl_probe, report_tables, writers
 from scenes.phrases import figure, length, number, pair, travel
 from scenes.reading_rows import all_readings
 from scenes.report import CaseWords, html_report, write_html
+from scenes.report_tables import excursion_titles, mostly, starts_in_mi
 from scenes.setting_tables import SettingRow, setting_tables
 
 LIMIT_BYTES = 2_500_000
@@ -71,6 +74,20 @@ def html(example):
 def page(html):
     """Return the report taken apart."""
     return Page(html)
+
+
+def test_what_guides_is_headed_alike_on_the_first_page_and_with_the_readings(example):
+    """Also where it changes along the way, and with what it could also be."""
+    rival = Rival("canine with incisors", 2.0, 12, 42, 0.12, "misses")
+    changing = (Stretch(0.6, 2.0, "canine", (), ()), Stretch(2.1, 3.0, "partial group", (), ()))
+    first, *others = example.verdicts
+    made = replace(first, kind="canine", stretches=changing, rival=rival, determined=False)
+    text = Page(html_report(replace(example, verdicts=(made, *others)), WORDS)).text
+    assert text.count("Protrusion: canine over most of the way; could also be canine with in") == 2
+    assert text.count("with incisors: at 2.0 mm 12 on 42 misses by 0.12 mm") == 2
+    for verdict in others:
+        title = excursion_titles(example)[verdict.excursion]
+        assert text.count(f"{title}: {mostly(verdict)}") >= 1 + starts_in_mi(verdict.excursion)
 
 
 def test_everything_found_is_said(example, page):

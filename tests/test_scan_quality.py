@@ -9,6 +9,9 @@ import pytest
 
 from kinematics.checkup import run
 from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.planning.finding_groups import finding_groups
+from kinematics.planning.findings import Finding
+from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.rim_contacts import RimShare
 from kinematics.planning.scan_quality import (
     centric_line,
@@ -21,6 +24,7 @@ from kinematics.scans.bite_overlaps import BiteOverlaps, CastOverlap
 from kinematics.scans.scanned_surfaces import ScannedSurfaces
 from kinematics.scans.single_points import roughness_mm
 from scenes.case_words import case_words
+from scenes.first_page import first_page
 from scenes.report import html_report
 from scenes.summary import summary
 from tests.scanned_case import case_of, scans_in_mi
@@ -109,10 +113,10 @@ def test_a_line_limits_where_its_figure_passes_the_tolerance(parts):
     assert f"{edge:.2f} mm (upper)" in told["Mesh"] and "500 µm" not in told["Mesh"]
     assert "4.0 µm (upper)" in told["Noise"]
     assert fine.guessed_landmarks == 0 < poor.guessed_landmarks
-    assert told["Landmarks"] == "a separate top was found for every cusp"
+    assert told["Landmarks"] == "every cusp has a top of its own"
     few = replace(clean, lower=replace(clean.lower, guessed={46: ("D",), 35: ("ML", "DL")}))
     line = scan_quality(surfaces, few, none, stops, 0.5).lines[-1]
-    assert line.text.startswith("3 cusps were guessed (on 35 and 46): put where such a cusp")
+    assert line.text == "3 cusps are guessed, on 35 and 46"
 
 
 @pytest.mark.parametrize("kind", ["transform", "hinge axis", "mean values"])
@@ -155,6 +159,39 @@ def test_the_box_stands_before_any_finding(scanned_run):
     assert named and all(name in page for name in named)
     assert "M mesial, D distal, B buccal, L lingual" in page
     assert "overlap-key" in page and "nowhere stand in each other" not in page
+
+
+def most_told(found):
+    """Return a checkup with two causes more, long ones, and every verdict open."""
+    rival = Rival("canine with posterior teeth (group)", 2.0, 14, 44, 0.12, "misses")
+    kinds = ("no centric stop", "stops off the axis")
+    text = " ".join(["In left lateral excursion 17 on 47 touches from 1.0 to 2.9 mm"] * 4)
+    findings = tuple(
+        Finding(kind, "serious", f"{text} {kind}.", "left lateral", 1.0, 2.9, upper, upper + 30)
+        for upper, kind in enumerate(kinds, start=11)
+    )
+    verdicts = tuple(replace(item, determined=False, rival=rival) for item in found.verdicts)
+    return replace(found, findings=(*findings, *found.findings), verdicts=verdicts)
+
+
+@pytest.mark.parametrize("made", [lambda found: found, most_told])
+def test_the_first_page_of_scans_ends_with_its_caution(browser, scanned_run, tmp_path, made):
+    """However much was found, A4 paper holds the box, points, titles, guidance and caution."""
+    case, found = scanned_run
+    judging = replace(case.judging, record_scatter_mm=0.3)
+    path = tmp_path / "report.html"
+    page = html_report(made(found), case_words(replace(case, judging=judging)))
+    path.write_text(page, "utf-8")
+    tab = browser.new_page()
+    tab.goto(path.as_uri())
+    tab.emulate_media(media="print")
+    per_mm = 96.0 / 25.4
+    tab.set_viewport_size({"width": int(182.0 * per_mm), "height": int(270.0 * per_mm)})
+    caution = tab.evaluate("document.querySelector('.caution').getBoundingClientRect().bottom")
+    assert caution <= 270.0 * per_mm
+    told = first_page(made(found), finding_groups(made(found).findings), "canine")
+    assert told.titles and all(title.words in page for title in told.titles)
+    tab.close()
 
 
 def test_without_overlap_there_is_a_sentence_and_no_picture(scanned_run):

@@ -37,6 +37,7 @@ _MOUNTINGS: Final[dict[MountingKind, tuple[str, str]]] = {
         "limits the findings: no measurement of this patient",
     ),
 }
+_ALL_TOPS: Final = "every cusp has a top of its own"
 _NO_LIMIT: Final = "does not limit the findings"
 
 
@@ -228,13 +229,11 @@ def _rims(contacts: int, on_rims: int, stops: int, stops_on_rims: int) -> Qualit
 
 
 def _landmarks(guessed: int, teeth: Sequence[int]) -> QualityLine:
-    cusps = "1 cusp was" if guessed == 1 else f"{guessed} cusps were"
+    cusps = "1 cusp is" if guessed == 1 else f"{guessed} cusps are"
+    told = f"{cusps} guessed, on {enumeration(teeth)}" if guessed else _ALL_TOPS
     return _line(
         "Landmarks",
-        f"{cusps} guessed (on {enumeration(teeth)}): put where such a cusp usually stands, for no"
-        " separate top was found"
-        if guessed
-        else "a separate top was found for every cusp",
+        told,
         guessed > 0,
         "limits what is said of places on these cusps",
     )
