@@ -15,6 +15,7 @@ from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.observed_marks import KEY as MARKS
 from kinematics.planning.observed_marks import (
     ObservedMarks,
     mark_contradictions,
@@ -49,6 +50,19 @@ class MaximalIntercuspation:
     advance_right_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
     advance_left_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
     shift_mm: Annotated[float, Field(ge=-MOST_SHIFT_MM, le=MOST_SHIFT_MM)] = 0.0
+
+
+#: Table that is given beside records of centric relation.
+MI_KEY: Final = "maximal_intercuspation"
+#: What is said of it then.
+MI_SAID_TWICE: Final = (
+    f"{MI_KEY} and {KEY} both say where maximal intercuspation lies from centric relation: leave "
+    "one of them out"
+)
+
+
+def _called(base: DentureBase) -> str:
+    return f"denture base '{base.name}'"
 
 
 #: Direction of a lateroprotrusion; the pure movements have commands of their own.
@@ -150,13 +164,15 @@ class Case:
         return tuple(code for bridge in self.bridges for code in bridge.pontics)
 
     @property
-    def named_teeth(self) -> tuple[int, ...]:
-        """ISO 3950 numbers of the teeth that bases, splints, bridges and marks name, once each."""
-        bases = [code for base in self.denture_bases for code in (*base.teeth, *base.abutments)]
+    def named_teeth(self) -> tuple[tuple[str, int], ...]:
+        """Which base, splint, bridge or entry of marks names a tooth, and its ISO 3950 number."""
         units: tuple[Joined, ...] = (*self.splints, *self.bridges)
-        joined = [code for unit in units for code in unit.joined]
-        marks = [code for marks in self.observed_marks for code in marks.teeth]
-        return tuple(dict.fromkeys([*bases, *joined, *marks]))
+        named = [
+            *((_called(base), (*base.teeth, *base.abutments)) for base in self.denture_bases),
+            *((unit.called, unit.joined) for unit in units),
+            *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
+        ]
+        return tuple((name, code) for name, codes in named for code in codes)
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
@@ -215,11 +231,7 @@ class Case:
     def _record_contradictions(self) -> Iterator[Contradiction]:
         """Yield what keeps records of CR from telling where MI lies."""
         if self.maximal_intercuspation != MaximalIntercuspation():
-            yield (
-                ("maximal_intercuspation", KEY),
-                f"maximal_intercuspation and {KEY} both say where maximal intercuspation lies from "
-                "centric relation: leave one of them out",
-            )
+            yield (MI_KEY, KEY), MI_SAID_TWICE
         try:
             _ = self.mi
         except InputError as error:
@@ -272,7 +284,7 @@ class Case:
 
     def _tooth_contradictions(self, base: DentureBase) -> Iterator[Contradiction]:
         """Yield what the dentition, or another base, does not leave to a base."""
-        where = f"denture base '{base.name}'"
+        where = _called(base)
         for code in (*base.teeth, *base.abutments):
             if not self._may_have(code):
                 yield (

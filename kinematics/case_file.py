@@ -9,8 +9,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from kinematics.case import Case
-from kinematics.case_values import Location, case_from_values, is_table, values_of
+from kinematics.case import MI_KEY, MI_SAID_TWICE, Case
+from kinematics.case_values import Fault, Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
 from kinematics.file_content import content_of
 from kinematics.scans.untold_teeth import untold_teeth
@@ -52,7 +52,7 @@ def read_case(path: Path) -> Case:
         ) from error
     folder = path.absolute().parent
     values = _parse_toml(text.replace("\r\n", "\n"), str(path))
-    case, faults = case_from_values(values)
+    case, faults = _as_written(values)
     if case is None:
         untold = untold_teeth(values.get("scans"), folder)
         raise _refused(str(path), [*(fault.text for fault in faults), *untold])
@@ -78,10 +78,20 @@ def parse_case(text: str, name: str) -> Case:
         of range, and contradictions, one a line.
     """
     values = _parse_toml(text.replace("\r\n", "\n"), name)
-    case, faults = case_from_values(values)
+    case, faults = _as_written(values)
     if case is not None:
         return case
     raise _refused(name, [fault.text for fault in faults])
+
+
+def _as_written(values: Mapping[str, Any]) -> tuple[Case | None, list[Fault]]:
+    """Make a case of what a file says; also what it says twice, by defaults, is a fault."""
+    case, faults = case_from_values(values)
+    scans = values.get("scans")
+    recorded = isinstance(scans, Mapping) and bool(scans.get("centric_records"))
+    if recorded and MI_KEY in values and all(fault.text != MI_SAID_TWICE for fault in faults):
+        return None, [*faults, Fault(MI_SAID_TWICE, frozenset({(MI_KEY,)}))]
+    return case, faults
 
 
 def _refused(name: str, faults: Sequence[str]) -> InputError:

@@ -197,7 +197,7 @@ def _told(details: ErrorDetails, left_out: set[Location]) -> tuple[list[Fault], 
     if isinstance(contradictions, Contradictions):
         faults, places = [], set()
         for keys, text in contradictions.found:
-            part = [(*at, *key.split(".")) for key in keys]
+            part = [(*at, *_steps(key)) for key in keys]
             if not any(touch(one, other) for one in part for other in left_out):
                 blamed = frozenset(part or filter(None, [at]))
                 faults.append(Fault(f"{path}: {text}" if path else text, blamed))
@@ -211,6 +211,12 @@ def _told(details: ErrorDetails, left_out: set[Location]) -> tuple[list[Fault], 
     while len(place) > 1 and isinstance(place[-1], int) and isinstance(place[-2], int):
         place = place[:-1]  # of a point with a faulty number the whole point
     return [] if touched else [Fault(f"{path}{message}", frozenset({place}))], {place}
+
+
+def _steps(key: str) -> Location:
+    """Return the steps of a key path as contradictions name it: "observed_marks[0].movement"."""
+    found = re.findall(r"([^.\[\]]+)|\[(\d+)\]", key)
+    return tuple(name if name else int(number) for name, number in found)
 
 
 def touch(one: Location, other: Location) -> bool:

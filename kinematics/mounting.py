@@ -25,7 +25,7 @@ from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.let_in import let_in
 from kinematics.scans.rims import Rims
-from kinematics.scans.scanned_casts import ScansRecord, scanned_casts
+from kinematics.scans.scanned_casts import ScannedCasts, ScansRecord, scanned_casts
 from kinematics.scans.scanned_surfaces import ScannedSurface, ScannedSurfaces
 from kinematics.scans.single_points import roughness_mm
 from kinematics.teeth.cast_body import with_body
@@ -204,8 +204,7 @@ def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers:
     """Read the scans of a case and seat them at the bite; gums are their bodies."""
     assert case.scans is not None
     casts = scanned_casts(case.scans, case.guidance.reference_plane, progress)
-    for code in case.named_teeth:
-        (casts.upper if is_upper(code) else casts.lower).tooth(code)
+    _refuse_absent(case, casts)
     progress("seating the casts at the bite")
     allowance_mm = 1e-3 * case.scans.allowance_um
     upper, lower, seating, overlaps = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
@@ -216,6 +215,18 @@ def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers:
         _as_scanned(casts.lower.mesh, casts.rims["lower"], overlaps.lower_mm),
     )
     return _InMI(upper, lower, incisal_point, lambda arch: arch, record, surfaces)
+
+
+def _refuse_absent(case: Case, casts: ScannedCasts) -> None:
+    """Refuse teeth that the casts do not have, all at once, each with what names it."""
+    absent = []
+    for name, code in dict.fromkeys(case.named_teeth):
+        try:
+            (casts.upper if is_upper(code) else casts.lower).tooth(code)
+        except InputError as error:
+            absent.append(f"{name}: {error}")
+    if absent:
+        raise InputError("\n".join(absent))
 
 
 def _as_scanned(mesh: Mesh, rims: Rims, overlap_mm: Floats) -> ScannedSurface:

@@ -94,7 +94,7 @@ condylar_inclination_deg = 35.0
 progressive_shift_deg = 9.0
 
 [maximal_intercuspation]            # CHECK: how far the condyles stand from centric relation;
-                                    # leave out where scans.centric_records is given
+                                    # take this table out where scans.centric_records is given
 advance_right_mm = 0.3
 advance_left_mm = 0.3
 

@@ -40,7 +40,7 @@ from scenes.scene import Scene
 #: Returns a case that the page made of its own casts, by its name.
 OwnCases = Callable[[str], Case | None]
 
-_COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
+_COMPILING: Final = "compiling the numerical kernels: only on the first run, one to three minutes"
 _MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
 _SEATING: Final = "reading the scans, and seating the casts at the bite (MI)"
 _LONG: Final = "the more triangles, the longer it takes"

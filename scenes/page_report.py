@@ -40,7 +40,7 @@ _LONGEST_STEM: Final = 60
 _STEP: Final = re.compile(r"\d+\.\d s\s+(.+)")
 #: What is done until the process says something itself, some seconds later.
 _FIRST_STEP: Final = "getting ready"
-_COMPILING: Final = "compiling the numerical kernels: only on the first run, about a minute"
+_COMPILING: Final = "compiling the numerical kernels: only on the first run, one to three minutes"
 #: Takes the path along which modules are found, then does what the command does.
 _PROGRAM: Final = (
     "import json, sys; sys.path[:] = json.loads(sys.argv.pop(1)); "

@@ -20,7 +20,9 @@ def kernel_state() -> str:
         return "compiled at every start, since no folder for them can be written"
     if compiled_before():
         return f"compiled, kept in {CACHE_FOLDER}"
-    return f"compiled on the first run, which takes about a minute, then kept in {CACHE_FOLDER}"
+    return (
+        f"compiled on the first run, which takes one to three minutes, then kept in {CACHE_FOLDER}"
+    )
 
 
 def version_text() -> str:

@@ -1,5 +1,6 @@
 """Edges, loops and pieces of a mesh counted one after the other: a slow twin of cleaning."""
 
+import math
 from collections import Counter, defaultdict
 
 
@@ -21,12 +22,25 @@ def slow_report(vertices, faces, result):
             for vertex in edge:
                 touching[vertex].update(edge)
     against = sum(len(f) == 2 and f[0][1] == f[1][1] for f in sharing.values())
-    loops = len(_groups(touching))
+    edge_lengths = {
+        edge: math.dist(*(result.mesh.vertices[vertex] for vertex in edge))
+        for edge, faces_of_edge in sharing.items()
+        if len(faces_of_edge) == 1
+    }
+    loops = _groups(touching)
+    borders = set()
+    for piece in _groups(near):
+        own = {
+            number: math.fsum(mm for edge, mm in edge_lengths.items() if edge <= loop)
+            for number, loop in enumerate(loops)
+            if any(edge <= loop and sharing[edge][0][0] in piece for edge in edge_lengths)
+        }
+        borders |= {max(own, key=own.get)} if own else set()
     return {
         "open_edges": counts[1],
         "shared_by_many": counts[3],
         "pieces": len(_groups(near)),
-        "holes": max(loops - 1, 0),
+        "holes": len(loops) - len(borders),
     }, against
 
 

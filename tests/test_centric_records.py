@@ -219,6 +219,21 @@ def test_a_record_that_is_no_rigid_motion_is_refused():
         parse_case(six + f"\n[scans.mounting]\nhinge_from_scan={json.dumps(rows(hinge))}", "x")
 
 
+@pytest.mark.parametrize("given", ["", "advance_right_mm = 0.3", "advance_left_mm = 0.7"])
+def test_mi_in_numbers_beside_a_record_is_refused_whatever_they_are(given):
+    """Also at their defaults, which nobody sees are passed over; told once, with other faults."""
+    case = case_with()
+    text = case_toml(case)
+    assert parse_case(text, "x") == case
+    table = f"\n[maximal_intercuspation]\n{given}\n"
+    with pytest.raises(InputError, match="both say where") as alone:
+        parse_case(text + table, "x")
+    assert str(alone.value).startswith("x: 1 fault\n")
+    with pytest.raises(InputError, match="both say where") as more:
+        parse_case(text + table + "[judging]\nscheme = 'none'\n", "x")
+    assert str(more.value).startswith("x: 2 faults\n")
+
+
 def test_a_record_in_the_bite_says_that_cr_is_mi():
     """Then there are no excursions from CR, as where the slide is set to nothing."""
     in_cr = case_with(GuidanceCoordinates(0, 0, 0, 0), opening_rad=0.0)

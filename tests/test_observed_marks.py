@@ -151,6 +151,31 @@ def test_contradictions_are_refused_with_advice(text, says):
         parse_case(f"[[observed_marks]]\n{text}", "my_case.toml")
 
 
+@pytest.mark.parametrize(
+    ("beside", "says"),
+    [
+        ("unmarked = [19]", "tooth = 19: not a tooth number"),
+        ("unmarked = [16]", "16 stands there both as marked and as unmarked"),
+        ("unmarked = [18]", "the dentition has no tooth 18"),
+        ("unmarked = 3", "unmarked = 3: must be a list"),
+        ("unmarkt = [17]", "unmarkt: unknown key"),
+        ("[[observed_marks]]\nmovement = 'MI'\nmarked = [19]", r"\[1\]: tooth = 19"),
+        ("[[observed_marks]]\nmovement = 'MI'", r"\[1\]: names no tooth"),
+        ("[[observed_marks]]\nmarked = [17]", r"\[1\]\.movement: missing"),
+        ("[judging]\nscheme = 'none'", "judging.scheme"),
+        ("[guidance]\nreference_plane = 'none'", "guidance.reference_plane"),
+        ("[[denture_bases]]\nname = 'b'\nteeth = [18]", "denture base 'b': the dentition has no"),
+    ],
+)
+def test_a_wrong_movement_is_told_with_all_other_faults(beside, says):
+    """Whatever else is wrong in the file, with the marks or elsewhere."""
+    text = f"[[observed_marks]]\nmovement = 'right latral'\nmarked = [16]\n{beside}\n"
+    with pytest.raises(InputError, match=says) as refused:
+        parse_case(text, "my_case.toml")
+    assert str(refused.value).startswith("my_case.toml: 2 faults\n")
+    assert "observed_marks[0].movement = 'right latral': not followed" in str(refused.value)
+
+
 def test_movements_follow_the_case():
     """Lateroprotrusions are those that the case follows, each once."""
     assert movement_names(()) == ("MI", "protrusion", "right lateral", "left lateral", "CR")

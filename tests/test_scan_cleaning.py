@@ -298,11 +298,19 @@ def test_words_tell_every_count():
         "merged 50 vertices with others at the same place",
         f"turned {report.turned} triangles to face as their neighbours do",
         "kept 6000 triangles in 1 piece",
-        f"the surface is open; its rim is {report.rim_length_mm:.1f} mm long",
-        f"it has 100 holes, the largest {report.largest_hole_mm:.1f} mm around",
+        f"its base is open, as is usual of scans: the longest rim is {report.rim_length_mm:.1f} mm"
+        " long",
+        f"100 holes besides, the largest {report.largest_hole_mm:.1f} mm around: no matter unless"
+        " teeth meet there; a contact at the edge of a hole is told as one on a rim",
         "50 edges shared by three or more triangles",
     )
+    none = cleaning_words(replace(report, holes=0, largest_hole_mm=0.0, pieces=3))
+    assert "no holes besides" in none
+    assert any(line.startswith("pieces do not hang together: usual where each") for line in none)
+    assert any(line.startswith("their bases are open") for line in none)
     one = replace(report, specks=1, speck_triangles=1, vertices_unused=1, holes=1)
+    long = f"1 hole besides, {report.largest_hole_mm:.1f} mm around"
+    assert any(line.startswith(long) for line in cleaning_words(one))
     assert "removed 1 loose speck of 1 triangle" in cleaning_words(one)
     assert "removed 1 vertex that no triangle uses" in cleaning_words(one)
 

@@ -145,8 +145,12 @@ def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):
 def test_marks_on_teeth_that_the_scan_lacks_are_refused(tmp_path, truth):
     """What the scans hold is known only when they are read; the tooth is named then."""
     case = write_case(tmp_path / "case", truth, np.eye(4))
-    marks = (ObservedMarks("MI", (18,)),)
-    with pytest.raises(InputError, match="tooth 18: the upper arch has 17, 16"):
+    marks = (ObservedMarks("CR", (16,)), ObservedMarks("MI", (18,), (38,)))
+    says = (
+        r"(?s)^observed_marks\[1\]: tooth 18: the upper arch has 17, 16.*\n"
+        r"observed_marks\[1\]: tooth 38: the lower arch has 47, 46"
+    )
+    with pytest.raises(InputError, match=says):
         teeth_for(replace(case, observed_marks=marks), silent)
 
 
@@ -154,7 +158,8 @@ def test_a_base_on_teeth_that_the_scan_lacks_is_refused(tmp_path, truth):
     """The tooth is named, with those there are."""
     case = write_case(tmp_path / "case", truth, np.eye(4))
     bases = tuple(replace(base, abutments=(18,)) for base in case.denture_bases)
-    with pytest.raises(InputError, match="tooth 18: the upper arch has 17, 16"):
+    says = "^denture base 'upper right base': tooth 18: the upper arch has 17, 16"
+    with pytest.raises(InputError, match=says):
         teeth_for(replace(case, denture_bases=bases), silent)
 
 
@@ -173,7 +178,12 @@ def test_a_new_case_runs_as_it_is_written(tmp_path, truth):
     teeth = teeth_for(case, silent)
     path = tmp_path / "made" / "case.toml"
     signs = r"^# (?=centric_records|\[\[observed|movement|marked|unmarked)"
-    path.write_text(re.sub(signs, "", path.read_text("utf-8"), flags=re.MULTILINE), "utf-8")
+    text = re.sub(signs, "", path.read_text("utf-8"), flags=re.MULTILINE)
+    path.write_text(text, "utf-8")
+    with pytest.raises(InputError, match="both say where maximal intercuspation lies"):
+        read_case(path)
+    table = r"\[maximal_intercuspation\].*?(?=\n\[judging)"
+    path.write_text(re.sub(table, "", text, flags=re.DOTALL), "utf-8")
     filled = read_case(path)
     assert filled.mi.in_cr  # its line is a place for a record, as yet in the bite
     assert filled.observed_marks == (ObservedMarks("MI", (16, 46), (27,)),)

@@ -22,7 +22,7 @@ _SCANS: Final = "scans"
 
 
 def is_first_run(maps: bool = False, scans: bool = False) -> bool:
-    """Tell whether kernels must be compiled yet, which takes about a minute; see `warm_up`."""
+    """Tell whether kernels must be compiled yet, which takes minutes; see `warm_up`."""
     return not all(map(compiled_before, _parts(maps, scans)))
 
 
@@ -64,7 +64,7 @@ def warm_up(progress: Callable[[str], None], maps: bool = False, scans: bool = F
 
 
 def _compiling(name: str) -> str:
-    return f"compiling {name} (only on the first run; about a minute in all)"
+    return f"compiling {name} (only on the first run; one to three minutes in all)"
 
 
 def _parts(maps: bool, scans: bool) -> tuple[str, ...]:

@@ -65,11 +65,6 @@ class ObservedMarks:
                 check_code(code)
             except InputError as error:
                 yield ("marked", "unmarked"), str(error)
-        if not self.teeth:
-            yield (
-                ("marked", "unmarked"),
-                "names no tooth; give the teeth that are marked, those that are not, or both",
-            )
         for code, count in Counter(self.teeth).items():
             if count > 1:
                 both = code in self.marked and code in self.unmarked
@@ -117,14 +112,21 @@ def mark_contradictions(
         if marks.movement not in movements:
             hint = nearest_word(marks.movement, movements)
             yield (
-                (KEY, "lateroprotrusion_azimuths_deg"),
+                (f"{at}.movement", "lateroprotrusion_azimuths_deg"),
                 f"{at}.movement = '{marks.movement}': not followed in this case; accepted are "
                 f"{', '.join(movements)}{hint}",
+            )
+        lists = f"{at}.marked", f"{at}.unmarked"
+        if not marks.teeth:
+            yield (
+                lists,
+                f"{at}: names no tooth; give the teeth that are marked, those that are not, or"
+                " both",
             )
         for code in marks.teeth:
             if not may_have(code):
                 yield (
-                    (KEY, "dentition"),
+                    (*lists, "dentition"),
                     f"{at}: the dentition has no tooth {code}; name teeth that are there",
                 )
     for movement, count in Counter(marks.movement for marks in observed).items():

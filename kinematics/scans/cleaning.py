@@ -9,7 +9,7 @@ from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh, mesh_of
 from kinematics.scans.cleaning_report import CleaningReport
-from kinematics.scans.edges import Edges, edges_of, open_loops_mm, pieces
+from kinematics.scans.edges import Edges, edges_of, open_loops, pieces
 from kinematics.scans.equal_rows import equal_rows
 from kinematics.scans.scan import Scan
 from kinematics.scans.winding import to_turn
@@ -82,7 +82,7 @@ def cleaned(scan: Scan, vertices_mm: Floats) -> Cleaned:
     kept = faces[face_of]
     turn, one_sided = to_turn(kept, edges)
     kept[turn] = kept[turn][:, [0, 2, 1]]
-    loops = open_loops_mm(edges, places)
+    loops = open_loops(edges, places)
     used = np.zeros(len(places), dtype=bool)
     used[kept] = True
     report = CleaningReport(
@@ -100,9 +100,9 @@ def cleaned(scan: Scan, vertices_mm: Floats) -> Cleaned:
         pieces=pieces_left,
         open_edges=int((edges.counts == 1).sum()),
         shared_by_many=int((edges.counts > 2).sum()),
-        holes=max(len(loops) - 1, 0),
-        rim_length_mm=float(loops[0]) if len(loops) else 0.0,
-        largest_hole_mm=float(loops[1]) if len(loops) > 1 else 0.0,
+        holes=len(loops.holes_mm),
+        rim_length_mm=float(loops.borders_mm.max(initial=0.0)),
+        largest_hole_mm=float(loops.holes_mm.max(initial=0.0)),
     )
     vertex_of = np.sort(lowest[used])
     place_of = np.empty(len(vertices_mm), dtype=np.int64)

@@ -1,6 +1,13 @@
 """What cleaning a scan removed and found, as counts and in words."""
 
 from dataclasses import dataclass
+from typing import Final
+
+#: What it means that a scan falls into pieces.
+_PIECES: Final = (
+    "pieces do not hang together: usual where each crown is a mesh of its own; in the scan of one"
+    " cast look whether a part is missing, or something else was scanned with it"
+)
 
 
 @dataclass(frozen=True)
@@ -29,9 +36,9 @@ class CleaningReport:
     open_edges, shared_by_many : int
         Edges of one triangle; edges of three or more.
     holes : int
-        Loops of open edges besides the longest, which is the rim of an open scan.
+        Loops of open edges besides the longest of each piece, which is its open base.
     rim_length_mm, largest_hole_mm : float
-        Lengths of the longest and of the second longest loop; 0 where there is none.
+        Lengths of the longest open base and of the longest hole; 0 where there is none.
     """
 
     triangles_read: int
@@ -94,16 +101,31 @@ def _changed(report: CleaningReport) -> tuple[str, ...]:
 
 
 def _kept(report: CleaningReport) -> tuple[str, ...]:
-    hole = f", the largest {report.largest_hole_mm:.1f} mm around" if report.holes else ""
-    many = report.shared_by_many
+    many, open_at = report.shared_by_many, not report.closed
+    base = "its base is open" if report.pieces == 1 else "their bases are open"
     told = (
         (True, f"kept {_triangles(report.triangles_kept)} in {_many(report.pieces, 'piece')}"),
+        (report.pieces > 1, _PIECES),
         (report.closed, "the surface is closed"),
-        (not report.closed, f"the surface is open; its rim is {report.rim_length_mm:.1f} mm long"),
-        (not report.closed, f"it has {_many(report.holes, 'hole')}{hole}"),
+        (
+            open_at,
+            f"{base}, as is usual of scans: the longest rim is {report.rim_length_mm:.1f} mm long",
+        ),
+        (open_at, _hole_words(report)),
         (many, f"{_many(many, 'edge')} shared by three or more triangles"),
     )
     return tuple(words for is_so, words in told if is_so)
+
+
+def _hole_words(report: CleaningReport) -> str:
+    if report.holes == 0:
+        return "no holes besides"
+    one = report.holes == 1
+    return (
+        f"{_many(report.holes, 'hole')} besides,{'' if one else ' the largest'}"
+        f" {report.largest_hole_mm:.1f} mm around: no matter unless teeth meet there; a contact at"
+        " the edge of a hole is told as one on a rim"
+    )
 
 
 def _triangles(count: int) -> str:

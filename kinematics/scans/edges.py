@@ -64,16 +64,37 @@ def joined_numbers(one: Ints, other: Ints, count: int) -> Ints:
     return np.asarray(numbers, dtype=np.int64)
 
 
-def open_loops_mm(edges: Edges, vertices_mm: Floats) -> Floats:
-    """Return the lengths of the loops of edges that one triangle has, the longest first.
+@dataclass(frozen=True)
+class OpenLoops:
+    """Loops of edges that one triangle alone has: borders of pieces, and holes in them.
 
-    Open edges that hang together are one loop: holes that meet in a vertex count as one.
+    Open edges that hang together are one loop: holes that meet in a vertex count as one. Of every
+    piece the longest is its border, the open base of a scan; all others are holes.
+
+    Attributes
+    ----------
+    borders_mm, holes_mm : ndarray, shapes (b,) and (h,)
+        Their lengths, the longest first.
     """
-    ends = edges.ends[edges.counts == 1]
+
+    borders_mm: Floats
+    holes_mm: Floats
+
+
+def open_loops(edges: Edges, vertices_mm: Floats) -> OpenLoops:
+    """Measure the open loops of a surface and tell borders from holes."""
+    is_open = edges.counts == 1
+    ends = edges.ends[is_open]
     if len(ends) == 0:
-        return np.empty(0)
+        return OpenLoops(np.empty(0), np.empty(0))
     used, places = np.unique(ends, return_inverse=True)
     places = places.reshape(-1, 2)
     loop = joined_numbers(places[:, 0], places[:, 1], len(used))[places[:, 0]]
     lengths = np.linalg.norm(vertices_mm[ends[:, 0]] - vertices_mm[ends[:, 1]], axis=1)
-    return -np.sort(-np.bincount(loop, weights=lengths).astype(np.float64))
+    long_mm = np.bincount(loop, weights=lengths).astype(np.float64)
+    of_piece = pieces(edges)[edges.faces[edges.starts[is_open]]]
+    longest_first = np.lexsort((loop, -long_mm[loop], of_piece))
+    _, first = np.unique(of_piece[longest_first], return_index=True)
+    is_border = np.zeros(len(long_mm), dtype=bool)
+    is_border[loop[longest_first][first]] = True
+    return OpenLoops(-np.sort(-long_mm[is_border]), -np.sort(-long_mm[~is_border]))
