@@ -16,6 +16,7 @@ from scenes.page_controls import control_groups, hidden_controls, values_for_pag
 from scenes.page_frames import frame
 from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
 from scenes.page_results import movement_rows, movements_of
+from scenes.scan_words import PICTURE_WORDS
 
 _STYLES: Final[Mapping[str, colours.Style]] = {
     "MI": movement_styles.MI,
@@ -105,6 +106,7 @@ def _scans_words(case: Case) -> list[str]:
         f"Lower scan: {named.lower}",
         f"Mounted by {scans.mounting.kind}; maximal intercuspation (MI) {bite}",
         f"Points picked: {len(points_of(scans))}",
+        PICTURE_WORDS,
     ]
 
 

@@ -50,6 +50,10 @@ _MEAN_VALUE_NOTE: Final = (
     " 10 mm of it change the angle between the working and the nonworking path of a molar by 5.5 to"
     " 6° (geometry)."
 )
+#: What may look wrong in a picture of scans and is not.
+PICTURE_WORDS: Final = (
+    "A gap in the picture is a hole of the scan; margins of crowns are known to a triangle."
+)
 #: More teeth than this that overlap stand two side by side.
 _ONE_COLUMN: Final = 8
 #: What no scan shows.
@@ -86,6 +90,8 @@ class ScanWords:
         Points picked on the casts; no rows where none was.
     doubts : tuple of str
         What was guessed, and what a scan cannot show.
+    pictures : str
+        What may look wrong in a picture of scans and is not.
     """
 
     files: Table
@@ -98,6 +104,7 @@ class ScanWords:
     overlaps: Table
     points: Table
     doubts: tuple[str, ...]
+    pictures: str = PICTURE_WORDS
 
 
 def scan_words(record: ScansRecord | None, reference_plane: str) -> ScanWords | None:

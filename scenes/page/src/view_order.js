@@ -134,7 +134,8 @@ export function encloses(positions, index) {
   return sum === 0 && volume > 0;
 }
 
-function placeHashes(positions) {
+/** @returns {Int32Array} a number for each place; equal for equal ones, seldom else. */
+export function placeHashes(positions) {
   const bits = new Int32Array(Float32Array.from(positions, (x) => x + 0).buffer);
   const hashes = new Int32Array(positions.length / 3);
   for (let v = 0; v < hashes.length; v += 1) {

@@ -1,10 +1,11 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { joinArch, normalsOf } from "../src/view_casts.js";
+import { joinArch } from "../src/view_casts.js";
 import { coarser } from "../src/view_coarse.js";
 import { placesOnLower } from "../src/view_model.js";
 import { encloses, reordered } from "../src/view_order.js";
+import { normalsOf } from "../src/view_shade.js";
 import { ball, joined } from "./examples.mjs";
 
 const sorted = (triangles) => triangles.map((one) => one.join(" ")).sort();
@@ -72,22 +73,24 @@ test("normals of a ball point away from its middle", () => {
 test("crowns and what is around them are parted, and each vertex keeps its tooth and colour", () => {
   const one = ball([0, 0, 0], 4);
   const two = ball([9, 0, 0], 4);
+  const three = ball([18, 0, 0], 4);
   const part = (role, arch, around, n, tooth) => ({
     role, arch, around_teeth: around, vertices: `v${n}`, faces: `f${n}`, tooth, place: null,
   });
   const parts = [
     part("lower tooth", "lower", false, 0, "t0"),
-    part("gum", "lower", true, 1, null),
+    part("gum", "lower", true, 2, null),
     part("replacement tooth", "lower", false, 1, "t1"),
     part("upper tooth", "upper", false, 1, null),
   ];
   const buffers = {
     v0: one.positions, f0: one.index, t0: new Uint8Array(one.positions.length / 3).fill(46),
     v1: two.positions, f1: two.index, t1: new Uint8Array(two.positions.length / 3).fill(47),
+    v2: three.positions, f2: three.index,
   };
   const roles = { "lower tooth": "#102030", "replacement tooth": "#405060", gum: "#708090", "upper tooth": "#ffffff" };
   const { teeth, around } = joinArch({ parts }, buffers, "lower", roles);
-  assert.deepEqual([around.index.length, around.closed], [two.index.length, true]);
+  assert.deepEqual([around.index.length, around.closed], [three.index.length, true]);
   assert.equal(teeth.index.length, one.index.length + two.index.length);
   const half = one.positions.length / 3;
   teeth.order.forEach((old, v) => {
