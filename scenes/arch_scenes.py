@@ -26,6 +26,9 @@ _LATE_MM: Final = 0.5
 #: Room in an occlusal view around the crowns (forward and back, to the sides) and around the body.
 _AROUND_CROWNS_MM: Final = (6.5, 8.5)
 _AROUND_CAST_MM: Final = 0.5
+#: Which part of the height of a crown is near its neck, and how far a number is lifted off it.
+_NEAR_NECK: Final = (0.2, 0.5)
+_LIFT_MM: Final = 0.4
 _NO_VERTEX: Final = np.empty(0, dtype=np.int64)
 
 
@@ -66,6 +69,11 @@ def body_parts(body: CastBody | None) -> tuple[Part, ...]:
     if base is not None:
         parts.append(Part("denture base", base.vertices, base.faces, around_teeth=True))
     return tuple(parts)
+
+
+def has_base(arch: Arch) -> bool:
+    """Tell whether a cast stands on a base of stone, as scans do not."""
+    return arch.body is not None and not bool(np.isin(arch.body.kind, SOFT).all())
 
 
 def _part(mesh: Mesh, role: str, chosen: Bools) -> Part:
@@ -135,6 +143,37 @@ def tooth_labels(
         )
         for tooth, direction in zip(arch.teeth, _outward(arch, view), strict=True)
     )
+
+
+def crown_labels(
+    arch: Arch, side: str, view: View, replacement_teeth: tuple[int, ...]
+) -> tuple[Label, ...]:
+    """Place every tooth's number on its crown: on the outer side, near the neck, lifted a little.
+
+    There it is seen from the front, from the sides and from the other arch, and leaves bare what
+    touches. `view` looks along the vertical.
+    """
+    return tuple(
+        Label(str(tooth.code), point, strong=tooth.code in replacement_teeth, on_crown=True)
+        for tooth, direction in zip(arch.teeth, _outward(arch, view), strict=True)
+        for point in [_near_neck(arch, side, tooth, view, direction)]
+    )
+
+
+def _near_neck(arch: Arch, side: str, tooth: Tooth, view: View, direction: Floats) -> Floats:
+    """Return a point just outside a crown, at the height of what is nearest to its neck."""
+    crown = arch.mesh.vertices[arch.mesh.faces[arch.tooth_of_face == tooth.code]].reshape(-1, 3)
+    outward = direction[0] * view.right + direction[1] * view.up
+    if not len(crown):
+        return tooth.centre
+    neck = crown[:, 2].max() if side == UPPER else crown[:, 2].min()
+    far = np.abs(crown[:, 2] - neck)
+    low, high = np.multiply(_NEAR_NECK, far.max())
+    near = crown[(far >= low) & (far <= high)]
+    near = near if len(near) else crown
+    reach = ((near - tooth.centre) @ outward).max() + _LIFT_MM
+    point = tooth.centre + reach * outward
+    return np.array([point[0], point[1], near[:, 2].mean()])
 
 
 def inner_labels(

@@ -10,7 +10,15 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse
 from kinematics.planning.tooth_regions import crown_of, region_names
-from scenes.arch_scenes import LOWER, UPPER, arch_parts, cast_vertices, tooth_labels
+from scenes.arch_scenes import (
+    LOWER,
+    UPPER,
+    arch_parts,
+    cast_vertices,
+    crown_labels,
+    has_base,
+    tooth_labels,
+)
 from scenes.scene import Frame, Gaps, Label, Part, Scene, View
 
 _AROUND_MM = 6.0
@@ -45,9 +53,14 @@ def moving_casts(casts: MountedCasts, replacement_teeth: tuple[int, ...]) -> Sce
         for part in arch_parts(arch, side, replacement_teeth)
     ]
     labels: list[Label] = []
-    for arch in (casts.upper, lower):
-        from_above = View("", np.array([0.0, 0.0, -1.0]), np.array([1.0, 0, 0]), view.centre, 1, 1)
-        labels += tooth_labels(arch, from_above, replacement_teeth)
+    above = View("", np.array([0.0, 0.0, -1.0]), np.array([1.0, 0, 0]), view.centre, 1, 1)
+    for side, arch in ((UPPER, casts.upper), (LOWER, lower)):
+        # Beyond crowns of a scan there may be nothing for a number to stand on.
+        labels += (
+            tooth_labels(arch, above, replacement_teeth)
+            if has_base(arch)
+            else crown_labels(arch, side, above, replacement_teeth)
+        )
     return Scene(view, tuple(parts), labels=tuple(labels))
 
 

@@ -46,6 +46,7 @@ def teeth_answer(
             "text": label.text,
             "point": _point(label.point),
             "strong": label.strong,
+            "on_crown": label.on_crown,
         }
         for label in scene.labels
     ]

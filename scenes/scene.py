@@ -115,11 +115,24 @@ class Marks:
 
 @dataclass(frozen=True)
 class Label:
-    """A text at a point of the scene; `strong` for tooth numbers that need attention."""
+    """A text at a point of the scene.
+
+    Attributes
+    ----------
+    text : str
+        What is written.
+    point : ndarray, shape (3,)
+        Where, mm.
+    strong : bool
+        For tooth numbers that need attention.
+    on_crown : bool
+        Whether the point lies on the crown, and not beyond it.
+    """
 
     text: str
     point: Floats
     strong: bool = False
+    on_crown: bool = False
 
 
 @dataclass(frozen=True)

@@ -55,6 +55,12 @@ def test_every_vertex_of_a_part_knows_its_tooth(casts, scene):
         assert NO_TOOTH not in told
 
 
+def test_numbers_of_casts_on_a_base_stand_beyond_their_crowns(scene):
+    """There is stone to stand on, and crowns stay bare."""
+    assert scene.labels
+    assert not any(label.on_crown for label in scene.labels)
+
+
 def test_places_are_those_of_findings(casts, scene):
     """What is said of a vertex is what a finding would say of that point."""
     part = tooth_parts(scene, "upper")[0]

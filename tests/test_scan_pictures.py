@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from scipy.spatial.distance import pdist
 
 from kinematics.mounting import mounted_casts
 from kinematics.scans.scanned_casts import read_cast
@@ -70,3 +71,24 @@ def test_what_may_look_wrong_in_pictures_of_scans_is_said(scanned):
     for of, said in ((case, True), (builtin_case(), False)):
         header = header_of(case_answer(1, "given", of, of))
         assert (PICTURE_WORDS in header["scans"]) == said
+
+
+@pytest.mark.parametrize("side", SIDES)
+def test_numbers_of_scanned_teeth_stand_on_their_crowns(scanned, side):
+    """Each nearest to its own crown, just off its surface, none on another; near the neck."""
+    _, casts = scanned
+    scene = moving_casts(casts, ())
+    [teeth] = [part for part in scene.parts if part.role == f"{side} tooth"]
+    codes = getattr(casts, side).codes
+    labels = [label for label in scene.labels if int(label.text) in codes]
+    assert [int(label.text) for label in labels] == list(codes)
+    apart = pdist(np.array([label.point for label in labels]))
+    assert apart.min() > 3.0
+    for label in labels:
+        assert label.on_crown
+        distances = np.linalg.norm(teeth.vertices - label.point, axis=1)
+        assert teeth.tooth[np.argmin(distances)] == int(label.text)
+        assert 0.1 < distances.min() < 2.0
+        own = teeth.vertices[teeth.tooth == int(label.text), 2]
+        share = (label.point[2] - own.min()) / (own.max() - own.min())
+        assert 0.5 < (share if side == "upper" else 1.0 - share) < 0.9

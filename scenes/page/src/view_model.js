@@ -113,23 +113,33 @@ function ringPlace(view) {
   return { x, y };
 }
 
-/** Numbers stand outside the arch, and from the side beyond the necks, so that crowns stay bare. */
+/**
+ * Numbers stand outside the arch, and from the side beyond the necks, so that crowns stay bare; those
+ * of casts without a base stand on their crowns.
+ */
 function labels(view) {
   const { eye, sight, display, ringed } = view;
   const found = [];
-  for (const { arch, tooth, text, point, strong } of view.teeth.labels) {
+  for (const { arch, tooth, text, point, strong, on_crown: onCrown } of view.teeth.labels) {
     const crown = sight.crown(arch, tooth);
     if (display[arch] === "away" || !crown) continue;
     const carried = (p) => (arch === "lower" ? movePoint(view.move, p) : p);
     const picked = ringed?.upper === tooth || ringed?.lower === tooth;
     if (!crownSeen(view, carried(crown.middle), crown.radius, arch, tooth)) continue;
-    const neck = arch === "upper" ? crown.high[2] + NECK_MM : crown.low[2] - NECK_MM;
-    const fromSide = (1 - eye.towards[2] ** 2) ** 2;
-    const beyond = point[2] + fromSide * (neck - point[2]);
-    const [x, y, far] = eye.project(carried([point[0], point[1], beyond]));
+    const isSeen = (p) => !sight.isBehindOthers(carried(p), eye.towards, arch, tooth);
+    const at = onCrown ? [point, crown.middle].find(isSeen) : beyondNeck(point, arch, crown, eye);
+    if (!at) continue;
+    const [x, y, far] = eye.project(carried(at));
     found.push({ ...insidePicture(view, x, y, carried(crown.middle)), far, text, strong, picked });
   }
   return found;
+}
+
+/** A place outside the arch: the more one looks from the side, the farther beyond the neck of a crown. */
+function beyondNeck(point, arch, crown, eye) {
+  const neck = arch === "upper" ? crown.high[2] + NECK_MM : crown.low[2] - NECK_MM;
+  const fromSide = (1 - eye.towards[2] ** 2) ** 2;
+  return [point[0], point[1], point[2] + fromSide * (neck - point[2])];
 }
 
 /** The number of a crown in the picture stays in the picture, at its edge if need be. */

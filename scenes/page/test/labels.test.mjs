@@ -1,7 +1,10 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
+import { Camera } from "../src/view_camera.js";
 import { overlap, placeLabels } from "../src/view_labels.js";
+import { overlayModel } from "../src/view_model.js";
+import { STILL } from "../src/view_vectors.js";
 import { numbers } from "./examples.mjs";
 
 test("no label lies on another, on what is taken, or outside the picture", () => {
@@ -28,4 +31,36 @@ test("the important one keeps its place; the other is shifted a little, else lef
   assert.ok(less && Math.hypot(less.x - 40, less.y - 42) < 32);
   const all = placeLabels(new Array(30).fill(at(50, 1)), [], picture);
   assert.ok(all.includes(null));
+});
+
+/** What `overlayModel` needs of a view to place one number, told what is behind others. */
+function viewOf(label, isBehind) {
+  const eye = new Camera();
+  Object.assign(eye, { width: 400, height: 300 });
+  const crown = { tooth: 31, middle: [5, 0, 0], radius: 4, low: [3, -2, -4], high: [7, 2, 4] };
+  return {
+    eye, pose: null, trail: [], pins: [], roles: {}, move: STILL, styles: {}, limitMm: 1,
+    display: { upper: "solid", lower: "solid", numbers: true }, ringed: null,
+    mapOf: () => "none",
+    sight: { crown: () => crown, isBehindOthers: isBehind },
+    teeth: { labels: [{ arch: "lower", tooth: 31, text: "31", strong: false, ...label }] },
+  };
+}
+
+test("a number on a crown stands at its place, else in the middle of the crown, else nowhere", () => {
+  const point = [8, 0.5, -2];
+  const at = (isBehind, onCrown = true) => {
+    const view = viewOf({ point, on_crown: onCrown }, isBehind);
+    view.eye.look("front");
+    const [label] = overlayModel(view, true).labels;
+    return label && [label.x, label.y];
+  };
+  const { eye } = viewOf({ point }, () => false);
+  eye.look("front");
+  const seen = (place) => eye.project(place).slice(0, 2);
+  assert.deepEqual(at(() => false), seen(point));
+  assert.deepEqual(at(([x]) => x === 8), seen([5, 0, 0]));
+  // A flank of the crown is seen, neither its middle nor its place is.
+  assert.equal(at(([, y]) => y === 0 || y === 0.5), undefined);
+  assert.deepEqual(at(() => false, false), seen([8, 0.5, -5.2]));
 });
