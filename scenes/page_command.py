@@ -78,7 +78,9 @@ def page(
     served = served_files()
     with _listening(options) as listener, Downloads() as downloads:
         guard = Guard(options.host, listener.getsockname()[1])
-        desks = Desks(lambda: Desk(options.threads, own), first_show(name), downloads, complain)
+        # One's own casts are first looked at as they bite: in maximal intercuspation.
+        first = first_show(name) if own is None else first_show(name, travel_mm=0.0)
+        desks = Desks(lambda: Desk(options.threads, own), first, downloads, complain)
         server = make_server(make_app(desks, guard, served))
         if not guard.is_private:
             warn(

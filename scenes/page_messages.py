@@ -120,15 +120,15 @@ class NotUnderstood(ValueError):
         self.number = number
 
 
-def first_show(case: str) -> Show:
-    """Return the state that a page begins with."""
+def first_show(case: str, travel_mm: float = 2.0) -> Show:
+    """Return the state that a page begins with: the first case in the middle of a movement."""
     return Show(
         kind="show",
         number=0,
         case=case,
         movement="right lateral",
         start="MI",
-        travel_mm=2.0,
+        travel_mm=travel_mm,
         opening_mm=0.0,
         map="pose",
     )

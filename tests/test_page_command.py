@@ -121,16 +121,20 @@ def test_a_browser_is_opened_on_the_address():
 
 
 @pytest.mark.parametrize(
-    ("given", "name"),
-    [([], "upper_distal_extension"), (["deep_overbite"], "deep_overbite"), (["FILE"], "given")],
+    ("given", "name", "travel_mm"),
+    [
+        ([], "upper_distal_extension", 2.0),
+        (["deep_overbite"], "deep_overbite", 2.0),
+        (["FILE"], "given", 0.0),
+    ],
 )
-def test_the_page_begins_with_the_case_named(tmp_path, given, name):
-    """A built-in case by its name, a file as the case that was given."""
+def test_the_page_begins_with_the_case_named(tmp_path, given, name, travel_mm):
+    """A built-in case by its name, a file as the case that was given and in MI."""
     file = tmp_path / "mine.toml"
     file.write_text("title = 'Mine'\n", "utf-8")
     arguments = [str(file) if argument == "FILE" else argument for argument in given]
     with started("--no-browser", *arguments) as (_, port, token), page(port, token) as (_, first):
-        assert first["case"] == name
+        assert (first["case"], first["start"], first["travel_mm"]) == (name, "MI", travel_mm)
 
 
 @pytest.mark.parametrize(

@@ -252,11 +252,12 @@ export class Desk {
     this.panes.look(name);
   }
 
-  /** Go on with a case that was made of one's own casts. @param {{name: string, title: string}} told */
+  /** Go on with a case of one's own casts, first in MI. @param {{name: string, title: string}} told */
   takeOwnCase(told) {
     this.welcome.cases = [...this.welcome.cases, { ...told, title: `${told.title} (${told.name.replace("own_", "")})` }];
     nameCases(this.welcome);
-    this.put({ a: { case: told.name, changes: {} }, b: null, chosen: "a", opening_mm: 0 });
+    const { movement, start } = this.welcome.first;
+    this.put({ a: { case: told.name, changes: {} }, b: null, chosen: "a", movement, start, travel_mm: 0, opening_mm: 0 });
   }
 
   #chooseCase(name) {
