@@ -15,9 +15,9 @@ from scenes.phrases import length
 from scenes.scene import Frame, Gaps, Scene
 from scenes.sheet import Boxes, Line, Sheet, Words
 
-#: Depths at which the colours may end, mm: the first that no overlap exceeds; half of each can be
-#: told exactly.
-_LIMITS_MM: Final = (0.02, 0.04, 0.06, 0.08, 0.1, 0.2, 0.4, 0.6)
+#: Depths at which the colours may end, micrometres: the first that no overlap exceeds. None is more
+#: than twice the one before, so that the deepest place always uses half of the colours.
+_LIMITS_UM: Final = (5, 10, 20, 30, 50, 100, 200, 300, 500, 1000)
 #: How many teeth of each arch have their depth written beside them.
 _MOST_NAMED: Final = 5
 #: How far inside the crowns the middle of a depth stands.
@@ -30,8 +30,9 @@ _STEPS: Final = 120
 
 
 def overlap_limit_mm(overlaps: BiteOverlaps) -> float:
-    """Return the depth at which the colours end, mm."""
-    return next((at for at in _LIMITS_MM if overlaps.deepest_mm <= at), _LIMITS_MM[-1])
+    """Return the depth at which the colours end, mm, the same for both arches."""
+    deepest_um = 1e3 * overlaps.deepest_mm
+    return 1e-3 * next((at for at in _LIMITS_UM if deepest_um <= at), _LIMITS_UM[-1])
 
 
 def overlap_scene(
@@ -103,9 +104,11 @@ def overlap_legend(limit_mm: float) -> Sheet:
     frame = np.array(
         [(0.0, 0.0), (width, 0.0), (width, height), (0.0, height), (0.0, 0.0)]
     ) + np.array([left, bottom])
+    limit_um = round(1e3 * limit_mm)
+    more = " or more" if limit_um == _LIMITS_UM[-1] else ""
     ticks = [
-        Words(f"{1e3 * share * limit_mm:.0f} µm", (left + share * width, bottom - 2.2))
-        for share in (0.0, 0.5, 1.0)
+        Words(f"{share * limit_um:g} µm{end}", (left + share * width, bottom - 2.2))
+        for share, end in ((0.0, ""), (0.5, ""), (1.0, more))
     ]
     title = Words("how deep each place stands in the other cast", (left, bottom + 5.0), "left")
     return Sheet(*_SHEET_MM, (*boxes, Line(frame, colours.INK, 0.6), *ticks, title))

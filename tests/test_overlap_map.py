@@ -20,7 +20,7 @@ from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.gap_colours import rgb, shades
 from scenes.overlap_scenes import (
-    _LIMITS_MM,
+    _LIMITS_UM,
     overlap_legend,
     overlap_limit_mm,
     overlap_numbers,
@@ -93,22 +93,30 @@ def test_the_deepest_is_darkest_and_marked_with_its_value(overlapping):
             assert str(code) in words
 
 
-@pytest.mark.parametrize("limit_mm", _LIMITS_MM)
-def test_the_scale_is_told_exactly_and_with_its_unit(limit_mm):
-    """Three numbers in micrometres, whole ones; light at none, dark at the limit."""
-    sheet = overlap_legend(limit_mm)
+@pytest.mark.parametrize("limit_um", _LIMITS_UM)
+def test_the_scale_is_told_exactly_and_with_its_unit(limit_um):
+    """Three numbers in micrometres, not rounded; light at none, dark at the limit."""
+    sheet = overlap_legend(1e-3 * limit_um)
     told = [item.text for item in sheet.items if isinstance(item, Words)]
-    numbers = [float(found[1]) for text in told if (found := re.fullmatch(r"(\d+) µm", text))]
-    assert numbers == pytest.approx([0.0, 500.0 * limit_mm, 1000.0 * limit_mm], abs=1e-9)
-    ends = shades(np.array([1.0, 0.0]), "lower tooth").mean(axis=1)
-    assert ends[0] > 0.85 and ends[1] < 0.4
+    ends = [found for text in told if (found := re.fullmatch(r"([\d.]+) µm( or more)?", text))]
+    assert [float(found[1]) for found in ends] == [0.0, 0.5 * limit_um, limit_um]
+    assert [bool(found[2]) for found in ends] == [False, False, limit_um == _LIMITS_UM[-1]]
+    light, dark = shades(np.array([1.0, 0.0]), "lower tooth").mean(axis=1)
+    assert light > 0.85 and dark < 0.4
 
 
-def test_limits_hold_what_there_is():
-    """The first that is no less than the deepest; what is deeper than all ends at the last."""
-    for deepest_mm, wanted in ((0.013, 0.02), (0.05, 0.06), (0.1, 0.1), (0.3, 0.4), (0.9, 0.6)):
-        one = cast_overlap_of(deepest_mm)
-        assert overlap_limit_mm(BiteOverlaps(one, replace(one, deepest=()))) == wanted
+@pytest.mark.parametrize("deepest_um", [2.5, 9.0, 10.0, 10.1, 21.0, 24.0, 36.0, 51.0, 250.0, 999.0])
+def test_the_deepest_place_uses_half_of_the_colours_at_least(deepest_um):
+    """However little the casts overlap, and never more than all of them."""
+    one = cast_overlap_of(1e-3 * deepest_um)
+    limit_mm = overlap_limit_mm(BiteOverlaps(replace(one, deepest=()), one))
+    assert 0.5 <= 1e-3 * deepest_um / limit_mm <= 1.0 + 1e-12
+
+
+def test_what_is_deeper_than_all_scales_ends_at_the_last():
+    """Which says so."""
+    one = cast_overlap_of(1.9)
+    assert overlap_limit_mm(BiteOverlaps(one, replace(one, deepest=()))) == 1.0
 
 
 def cast_overlap_of(depth_mm):
