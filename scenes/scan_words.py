@@ -45,7 +45,8 @@ _MEAN_VALUES: Final[Mapping[str, tuple[str, str]]] = {
 }
 #: Where their range comes from, and what the third mean value does.
 _MEAN_VALUE_NOTE: Final = (
-    "Range of 120 people (Int J Comput Dent 2015, PMID 26734666); errors by geometry. The distance"
+    f"Error: by how much all teeth are displaced once a record {RECORD_MM:g} mm thick is closed, by"
+    " geometry. Range of 120 people (Int J Comput Dent 2015, PMID 26734666). The distance"
     " between the condyles (mean 99.6 mm, 85.2 to 112.6, same source) changes nothing in closing;"
     " 10 mm of it change the angle between the working and the nonworking path of a molar by 5.5 to"
     " 6° (geometry)."
@@ -157,11 +158,13 @@ def _mean_values(values: tuple[MeanValue, ...]) -> Table:
                 name,
                 f"{value.used:.1f}{gap}{unit}",
                 f"{value.least:.1f} to {value.greatest:.1f}{gap}{unit}",
-                f"{length(value.error_least_mm)} / {length(value.error_greatest_mm)}",
+                length(value.error_least_mm),
+                length(value.error_greatest_mm),
             )
         )
-    error = f"error at the least / greatest, of a record {RECORD_MM:g} mm thick"
-    return Table(("mean value", "used", "of people", error), tuple(rows))
+    head = ("mean value", "used", "least to greatest of people")
+    errors = (f"error if the patient has the {which} of people" for which in ("least", "greatest"))
+    return Table((*head, *errors), tuple(rows))
 
 
 def _guessed(record: ScansRecord) -> Iterator[str]:

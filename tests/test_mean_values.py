@@ -88,10 +88,14 @@ def test_other_mountings_have_no_mean_values():
 
 
 def test_the_report_tells_them_with_units():
-    """Every number has its unit."""
-    rows = _mean_values(mean_values(MOUNTING)).rows
-    assert rows[0] == (
-        "hinge axis to lower incisal point", "90.5 mm", "75.2 to 106.9 mm",
-        "0.34 mm / 0.36 mm",
-    )  # fmt: skip
-    assert rows[1] == ("Balkwill angle", "20.4°", "9.0 to 27.6°", "0.40 mm / 0.25 mm")
+    """Every number has its unit and a column of its own, whose head says what it is."""
+    table = _mean_values(mean_values(MOUNTING))
+    assert table.head[2:] == (
+        "least to greatest of people",
+        "error if the patient has the least of people",
+        "error if the patient has the greatest of people",
+    )
+    assert table.rows == (
+        ("hinge axis to lower incisal point", "90.5 mm", "75.2 to 106.9 mm", "0.34 mm", "0.36 mm"),
+        ("Balkwill angle", "20.4°", "9.0 to 27.6°", "0.40 mm", "0.25 mm"),
+    )

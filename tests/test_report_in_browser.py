@@ -5,6 +5,7 @@ import pytest
 from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.report import html_report
+from tests.printed_page import A4_MM, boxes_mm, printed
 from tests.shipped_cases import shipped
 from tests.test_report import WORDS
 
@@ -70,11 +71,6 @@ def test_the_first_page_of_a_shipped_case_ends_with_its_caution(browser, tmp_pat
     """However much was found, A4 paper holds points, picture, guidance, steps and caution."""
     path = tmp_path / "report.html"
     path.write_text(html_report(shipped(name), case_words(builtin_case(name))), "utf-8")
-    tab = browser.new_page()
-    tab.goto(path.as_uri())
-    tab.emulate_media(media="print")
-    per_mm = 96.0 / 25.4
-    tab.set_viewport_size({"width": int(182.0 * per_mm), "height": int(270.0 * per_mm)})
-    caution = tab.evaluate("document.querySelector('.caution').getBoundingClientRect().bottom")
-    assert caution <= 270.0 * per_mm
+    tab = printed(browser, path)
+    assert boxes_mm(tab, ".caution")[0][3] <= A4_MM[1]
     tab.close()

@@ -27,8 +27,13 @@ from scenes.case_words import case_words
 from scenes.first_page import first_page
 from scenes.report import html_report
 from scenes.summary import summary
+from tests.printed_page import A4_MM, boxes_mm, printed
 from tests.scanned_case import case_of, scans_in_mi
 from tests.test_outlier_contacts import crowns
+
+#: Puts a note below the title of a report.
+_NOTE = """words => document.querySelector("h1").insertAdjacentHTML(
+  "afterend", `<p class="note">${words}</p>`)"""
 
 
 def silent(_step):
@@ -40,6 +45,13 @@ def scanned_run(tmp_path_factory):
     """Return a case of scans, its teeth as scanned, and what a run says of it."""
     case = case_of(tmp_path_factory.mktemp("scans") / "case", *scans_in_mi(16_000))
     return case, run(case, silent)
+
+
+@pytest.fixture(scope="module")
+def page(scanned_run):
+    """Return the report of the run."""
+    case, found = scanned_run
+    return html_report(found, case_words(case))
 
 
 @pytest.fixture(scope="module")
@@ -137,10 +149,9 @@ def test_centric_relation_is_assumed_or_recorded():
     assert assumed.limits and recorded.limits and assumed.meaning != recorded.meaning
 
 
-def test_the_box_stands_before_any_finding(scanned_run):
+def test_the_box_stands_before_any_finding(scanned_run, page):
     """On the page before the points, in the summary before the verdicts, and in the results."""
     case, found = scanned_run
-    page = html_report(found, case_words(case))
     text = summary(case, found)
     flat = " ".join(text.split())
     box = page[page.index('id="rests-on"') : page.index("<ul", page.index('id="rests-on"') + 1)]
@@ -182,15 +193,24 @@ def test_the_first_page_of_scans_ends_with_its_caution(browser, scanned_run, tmp
     path = tmp_path / "report.html"
     page = html_report(made(found), case_words(replace(case, judging=judging)))
     path.write_text(page, "utf-8")
-    tab = browser.new_page()
-    tab.goto(path.as_uri())
-    tab.emulate_media(media="print")
-    per_mm = 96.0 / 25.4
-    tab.set_viewport_size({"width": int(182.0 * per_mm), "height": int(270.0 * per_mm)})
-    caution = tab.evaluate("document.querySelector('.caution').getBoundingClientRect().bottom")
-    assert caution <= 270.0 * per_mm
+    tab = printed(browser, path)
+    assert boxes_mm(tab, ".caution")[0][3] <= A4_MM[1]
+    tab.close()
     told = first_page(made(found), finding_groups(made(found).findings), "canine")
     assert told.titles and all(title.words in page for title in told.titles)
+
+
+def test_the_first_page_of_scans_is_one_page_with_large_arches(page, browser, tmp_path):
+    """They take what room the words leave: with more words there is less, and still one page."""
+    path = tmp_path / "report.html"
+    path.write_text(page, "utf-8")
+    tab = printed(browser, path)
+    for words, least_mm in (("", 50.0), ("A word or two. " * 25, 34.0)):
+        tab.evaluate(_NOTE, words)
+        assert boxes_mm(tab, ".caution")[0][3] <= A4_MM[1]
+        arches = boxes_mm(tab, ".where .arch > svg")
+        assert len(arches) == 2
+        assert min(bottom - top for _, top, _, bottom in arches) > least_mm
     tab.close()
 
 

@@ -1,0 +1,26 @@
+"""The report as Chromium lays it out for paper, measured in millimetres."""
+
+_PER_MM = 96.0 / 25.4
+#: Width and height of A4 without the margins of the report.
+A4_MM = (182.0, 270.0)
+
+
+def printed(browser, path, paper_mm=A4_MM):
+    """Return a tab with a report laid out as on paper."""
+    tab = browser.new_page()
+    tab.goto(path.as_uri())
+    tab.emulate_media(media="print")
+    width, height = (int(side * _PER_MM) for side in paper_mm)
+    tab.set_viewport_size({"width": width, "height": height})
+    return tab
+
+
+def boxes_mm(tab, selector):
+    """Return left, top, right and bottom of all that a selector finds, mm."""
+    found = tab.evaluate(
+        "selector => [...document.querySelectorAll(selector)].map((one) => {"
+        " const box = one.getBoundingClientRect();"
+        " return [box.left, box.top, box.right, box.bottom]; })",
+        selector,
+    )
+    return [[value / _PER_MM for value in box] for box in found]
