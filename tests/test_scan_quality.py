@@ -205,7 +205,7 @@ def test_the_first_page_of_scans_is_one_page_with_large_arches(page, browser, tm
     path = tmp_path / "report.html"
     path.write_text(page, "utf-8")
     tab = printed(browser, path)
-    for words, least_mm in (("", 50.0), ("A word or two. " * 25, 34.0)):
+    for words, least_mm in (("", 50.0), ("A word or two. " * 25, 27.0)):
         tab.evaluate(_NOTE, words)
         assert boxes_mm(tab, ".caution")[0][3] <= A4_MM[1]
         arches = boxes_mm(tab, ".where .arch > svg")
