@@ -216,16 +216,18 @@ def read_casts(
         Files that cannot be used.
     """
     casts = {side: read_cast(files, side, progress) for side in SIDES}
-    progress("telling the teeth and finding landmarks")
-    return told_casts(files, casts, bite)
+    return told_casts(files, casts, progress, bite)
 
 
 def told_casts(
-    files: ScanFiles, casts: dict[Side, CleanCast], bite: Floats | None = None
+    files: ScanFiles,
+    casts: dict[Side, CleanCast],
+    progress: Callable[[str], None],
+    bite: Floats | None = None,
 ) -> ReadCasts:
     """Tell the teeth of two casts, in their own coordinates, and find landmarks on them.
 
-    See `read_casts`.
+    See `read_casts`. What `progress` raises ends it between steps.
 
     Raises
     ------
@@ -233,10 +235,11 @@ def told_casts(
         Labels that cannot be used.
     """
     try:
-        told = labelled_casts(casts, files)
+        told = labelled_casts(casts, files, progress)
     except NoLabels as error:
         return ReadCasts(files, casts, {}, None, str(error), bite, tuple(error.names))
     codes = {side: told[side].codes for side in SIDES}
+    progress("finding how the casts lie to each other")
     read = ReadCasts(files, casts, codes, None, "", bite)
     upper, lower = (
         replace(told[side], cleaned=replace(casts[side].cleaned, mesh=read.meshes[side]))
@@ -244,6 +247,7 @@ def told_casts(
     )
     if read.apart_mm > FARTHEST_MM:
         return read  # nothing can be told of a jaw from casts that are not related to each other
+    progress("finding landmarks")
     return replace(read, proposal=proposed(upper, lower))
 
 

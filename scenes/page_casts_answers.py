@@ -133,7 +133,7 @@ class CastsDesk:
         yield progress(request.number, "Telling the teeth and finding landmarks")
         bite = self._bite(base)
         with _blamed(place, "upper"):
-            read = told_casts(files, casts, bite)
+            read = told_casts(files, casts, look, bite)
         look()
         if doubt := bite_doubt(read, "“Bite record”"):
             raise CastsRefused(doubt, "bite")

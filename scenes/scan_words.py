@@ -53,7 +53,7 @@ _MEAN_VALUE_NOTE: Final = (
 )
 #: What may look wrong in a picture of scans and is not.
 PICTURE_WORDS: Final = (
-    "A gap in the picture is a hole of the scan; margins of crowns are known to a triangle."
+    "Gaps in the picture are holes of the scans; margins of crowns are as fine as the triangles."
 )
 #: More teeth than this that overlap stand two side by side.
 _ONE_COLUMN: Final = 8

@@ -147,7 +147,9 @@ def scanned_casts(
     """
     hinge = hinge_from_scan(scans.mounting, reference_plane)
     from_lower = hinge @ bite_pose(scans.scan_from_lower)
-    read = labelled_casts({side: read_cast(scans, side, progress) for side in SIDES}, scans)
+    read = labelled_casts(
+        {side: read_cast(scans, side, progress) for side in SIDES}, scans, progress
+    )
     poses = {"upper": hinge, "lower": from_lower}
     placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
     points = points_of(scans)
@@ -240,8 +242,19 @@ def labelled(cast: CleanCast, files: ScanFiles, side: Side) -> LabelledCast:
     return LabelledCast(cast.scan, cast.cleaned, codes, labels)
 
 
-def labelled_casts(casts: Mapping[Side, CleanCast], files: ScanFiles) -> dict[Side, LabelledCast]:
+def labelled_casts(
+    casts: Mapping[Side, CleanCast], files: ScanFiles, progress: Callable[[str], None]
+) -> dict[Side, LabelledCast]:
     """Tell the teeth of both casts.
+
+    Parameters
+    ----------
+    casts : mapping of side to CleanCast
+        As read and cleaned.
+    files : ScanFiles
+        What says where labels are.
+    progress : callable
+        Gets the name of the step when it begins.
 
     Raises
     ------
@@ -251,7 +264,11 @@ def labelled_casts(casts: Mapping[Side, CleanCast], files: ScanFiles) -> dict[Si
         What says it cannot be used.
     """
     refuse_untold({side: cast.scan for side, cast in casts.items()}, files)
-    return {side: labelled(cast, files, side) for side, cast in casts.items()}
+    told = {}
+    for side, cast in casts.items():
+        progress(f"telling the {side} teeth")
+        told[side] = labelled(cast, files, side)
+    return told
 
 
 def _arch_of(
