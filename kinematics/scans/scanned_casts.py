@@ -228,20 +228,6 @@ def read_cast(files: ScanFiles, side: Side, progress: Callable[[str], None]) -> 
     return CleanCast(scan, cleaned(scan, in_millimetres(scan.vertices, files.units, scan.name)))
 
 
-def labelled(cast: CleanCast, files: ScanFiles, side: Side) -> LabelledCast:
-    """Tell the teeth of a cast.
-
-    Raises
-    ------
-    NoLabels
-        Nothing says which triangle belongs to which tooth.
-    InputError
-        What says it cannot be used.
-    """
-    codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side)
-    return LabelledCast(cast.scan, cast.cleaned, codes, labels)
-
-
 def labelled_casts(
     casts: Mapping[Side, CleanCast], files: ScanFiles, progress: Callable[[str], None]
 ) -> dict[Side, LabelledCast]:
@@ -267,7 +253,8 @@ def labelled_casts(
     told = {}
     for side, cast in casts.items():
         progress(f"telling the {side} teeth")
-        told[side] = labelled(cast, files, side)
+        codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side)
+        told[side] = LabelledCast(cast.scan, cast.cleaned, codes, labels)
     return told
 
 
