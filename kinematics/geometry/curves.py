@@ -46,16 +46,15 @@ class CircularCurve:
 
     Attributes
     ----------
-    start_inclination_rad : float
-        Slope at the start.
-    radius_mm : float
-        Radius of the arc.
+    start_inclination_rad, radius_mm : float or ndarray, shape (n,)
+        Slope at the start and radius of the arc; an array gives each of n arc lengths an arc of
+        its own.
     length_mm : float
         Where the curve ends.
     """
 
-    start_inclination_rad: float
-    radius_mm: float
+    start_inclination_rad: float | Floats
+    radius_mm: float | Floats
     length_mm: float
 
 
@@ -86,7 +85,10 @@ Curve = StraightCurve | CircularCurve | MeasuredCurve
 
 
 def circular_curve(
-    chord_inclination_rad: float, radius_mm: float, record_distance_mm: float, length_mm: float
+    chord_inclination_rad: float | Floats,
+    radius_mm: float | Floats,
+    record_distance_mm: float,
+    length_mm: float,
 ) -> CircularCurve:
     """Return the arc whose chord from the start to `record_distance_mm` has that inclination.
 

@@ -37,8 +37,9 @@ class Side:
         Protrusive path of the condyle centre, from CR.
     fischer_rad : float
         How much steeper the lateral path is.
-    progressive_rad : float
-        Progressive side shift when this condyle is the nonworking one.
+    progressive_rad : float or ndarray, shape (n,)
+        Progressive side shift when this condyle is the nonworking one; an array gives each of n
+        places its own.
     shift_limit_mm : float
         Immediate side shift when this condyle is the nonworking one.
     early_over_mm : float
@@ -53,7 +54,7 @@ class Side:
     name: str
     path: Curve
     fischer_rad: float
-    progressive_rad: float
+    progressive_rad: float | Floats
     shift_limit_mm: float
     early_over_mm: float
     outward: Floats

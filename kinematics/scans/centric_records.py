@@ -132,8 +132,8 @@ def centric_records(
     place = place_by_record(scans, guidance)
     radius_mm = math.hypot(incisal_point[0], incisal_point[2])
     chord_mm = 2.0 * radius_mm * math.sin(0.5 * math.radians(place.held_open_deg))
-    hinge = _hinge(scans, guidance.reference_plane)
-    first, *others = _records(scans)
+    hinge = mounted_hinge(scans, guidance.reference_plane)
+    first, *others = record_poses(scans)
     moves = [hinge @ other @ inverse(first) @ inverse(hinge) for other in others]
     return CentricRecords(
         place,
@@ -163,7 +163,7 @@ def place_by_record(scans: ScanSettings, guidance: Guidance) -> PlaceByRecord:
     InputError
         Transforms that are not rigid; a place of MI that is none along these paths.
     """
-    to_mi = _from_record_to_mi(scans, _hinge(scans, guidance.reference_plane))
+    to_mi = _from_record_to_mi(scans, mounted_hinge(scans, guidance.reference_plane))
     found = coordinates_of(guidance, to_mi)
     # Rounded, so that a record in MI itself says "no advance" and not some rounding error.
     mi = GuidanceCoordinates(
@@ -203,7 +203,7 @@ def pose_by_record(scans: ScanSettings, reference_plane: str, half_distance_mm: 
     InputError
         Transforms that are not rigid.
     """
-    to_mi = _from_record_to_mi(scans, _hinge(scans, reference_plane))
+    to_mi = _from_record_to_mi(scans, mounted_hinge(scans, reference_plane))
     right, left = move_points(to_mi, _centres(half_distance_mm))
     return np.asarray(pose_on_condyles(right[None], left[None])[0])
 
@@ -216,23 +216,23 @@ def direction_words(vector: Vector) -> tuple[tuple[float, str], ...]:
     )
 
 
-def _hinge(scans: ScanSettings, reference_plane: str) -> Floats:
+def mounted_hinge(scans: ScanSettings, reference_plane: str) -> Floats:
     """Return hinge_from_scan (4, 4) of the mounting."""
-    return _rigid(hinge_from_scan(scans.mounting, reference_plane))
+    return nearest_rigid(hinge_from_scan(scans.mounting, reference_plane))
 
 
 def _from_record_to_mi(scans: ScanSettings, hinge: Floats) -> Floats:
     """Return the motion (4, 4) of the lower from the first record to MI, in the hinge frame."""
-    bite = _rigid(bite_pose(scans.scan_from_lower))
-    return _rigid(hinge @ bite @ inverse(_records(scans)[0]) @ inverse(hinge))
+    bite = nearest_rigid(bite_pose(scans.scan_from_lower))
+    return nearest_rigid(hinge @ bite @ inverse(record_poses(scans)[0]) @ inverse(hinge))
 
 
-def _records(scans: ScanSettings) -> Floats:
+def record_poses(scans: ScanSettings) -> Floats:
     """Return all records (n, 4, 4): lower scan to the coordinates of the upper."""
-    return _rigid(rigid_poses(np.array(scans.centric_records), KEY, (None, 4, 4)))
+    return nearest_rigid(rigid_poses(np.array(scans.centric_records), KEY, (None, 4, 4)))
 
 
-def _rigid(pose: Floats) -> Floats:
+def nearest_rigid(pose: Floats) -> Floats:
     """Return the rigid motions (..., 4, 4) nearest to matrices that are so to some digits."""
     u, _, vt = np.linalg.svd(pose[..., :3, :3])
     rigid = pose.copy()

@@ -1,0 +1,1 @@
+"""Interocclusal records of excursions: what they say of condylar paths and side shift."""

@@ -1,0 +1,147 @@
+"""What a user sets about interocclusal records, and how certain settings found from them are."""
+
+from collections.abc import Iterator
+from typing import Annotated, Final, Literal
+
+from pydantic import ConfigDict, Field, model_validator
+from pydantic.dataclasses import dataclass
+
+from kinematics.checks import Contradiction, refuse
+from kinematics.scans.settings import Matrix, Point
+
+_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
+
+RecordKind = Literal["protrusive", "right lateral", "left lateral"]
+#: What a record can be about and a user may know already.
+KnownSetting = Literal["curvature", "progressive shift", "immediate shift"]
+
+KEY: Final = "interocclusal_records"
+#: A rigid motion needs so many points.
+FEWEST_PAIRS: Final = 3
+_MOST_PAIRS: Final = 100
+#: Names of points in files of cases, in pairs.
+_PAIRS: Final = ("points_in_mi", "points_in_record")
+
+Points = Annotated[tuple[Point, ...], Field(max_length=_MOST_PAIRS)]
+
+
+@dataclass(frozen=True, config=_STRICT, kw_only=True)
+class InterocclusalRecord:
+    """A record of the jaw away from centric relation (CR): a transform, or pairs of points.
+
+    Attributes
+    ----------
+    kind : "protrusive", "right lateral" or "left lateral"
+        Which way the jaw went; of a lateral record the working side.
+    transform : list of 4 rows of 4 numbers, optional
+        Where the lower stands in the record. With scans: the transform that moves the lower scan
+        there in the coordinates of the upper scan, mm, as `scans.scan_from_lower` does for MI. With
+        built-in teeth: from lower coordinates, which are those of the hinge frame in CR, to the
+        hinge frame.
+    points_in_mi, points_in_record : list of points
+        Instead of a transform: the same 3 or more places of the lower teeth, in the same order,
+        where they stand in maximal intercuspation (MI) and in the record, mm; in the coordinates of
+        the upper scan, or with built-in teeth of the hinge frame.
+    """
+
+    kind: RecordKind
+    transform: Matrix | None = None
+    points_in_mi: Points = ()
+    points_in_record: Points = ()
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> "InterocclusalRecord":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        before, after = len(self.points_in_mi), len(self.points_in_record)
+        if (self.transform is None) == (before + after == 0):
+            found = "neither is given" if self.transform is None else "both are given"
+            yield (
+                ("transform", *_PAIRS),
+                f"give a transform, or points_in_mi and points_in_record; {found}",
+            )
+        elif before != after:
+            yield (
+                _PAIRS,
+                f"points_in_mi has {before} and points_in_record {after} points; every place is"
+                " needed in both, in the same order",
+            )
+        elif 0 < before < FEWEST_PAIRS:
+            yield _PAIRS, f"{before} pairs of points; at least {FEWEST_PAIRS} are needed"
+
+
+@dataclass(frozen=True, config=_STRICT)
+class RecordFitting:
+    """How settings of guidance are found from interocclusal records.
+
+    Attributes
+    ----------
+    translation_scatter_mm : float, 0.001 to 2
+        Standard deviation, each way, of where a record puts the teeth. Chosen for this program,
+        after a measuring error of 0.05 mm of records (Jaarda, Clayton & Myers, J Prosthet Dent
+        1978;39:696).
+    rotation_scatter_deg : float, 0.01 to 5
+        Standard deviation, about each axis, of how a record turns the teeth. Chosen for this
+        program: with it a condyle is off by 0.4 mm on the whole, as records of centric relation
+        differ by 0.33 to 0.44 mm between materials (Utz et al., J Oral Rehabil 2002;29:458-466).
+    scatter_about_mm : point
+        Where the teeth are that both are about, in the hinge frame; of pairs of points it is their
+        middle. The default is the middle of a lower arch that is mounted by mean values; chosen for
+        this program.
+    right_as_set, left_as_set : list of "curvature", "progressive shift" and "immediate shift"
+        What is known of that side and not to be found from records: it is taken as set. One lateral
+        record gives the progressive shift if the immediate one is known, or the other way round.
+    """
+
+    translation_scatter_mm: Annotated[float, Field(ge=0.001, le=2.0)] = 0.05
+    rotation_scatter_deg: Annotated[float, Field(ge=0.01, le=5.0)] = 0.2
+    scatter_about_mm: Point = (60.0, 0.0, -32.0)
+    right_as_set: tuple[KnownSetting, ...] = ()
+    left_as_set: tuple[KnownSetting, ...] = ()
+
+
+#: Standard errors: nothing that was recorded is exact, nor as uncertain as all that can be set.
+_Degrees = Annotated[float, Field(gt=0.0, le=45.0)]
+_Millimetres = Annotated[float, Field(gt=0.0, le=5.0)]
+
+
+@dataclass(frozen=True, config=_STRICT)
+class SideSpread:
+    """How certain the settings of one side are that were found from records.
+
+    Attributes
+    ----------
+    condylar_inclination_deg : float, more than 0 to 45, optional
+        Standard error of the setting of that name.
+    eminence_curvature_per_mm : float, more than 0 to 1, optional
+        Standard error of 1 / `eminence_radius_mm`.
+    progressive_shift_deg : float, more than 0 to 45, optional
+        Standard error of the setting of that name.
+    immediate_shift_mm : float, more than 0 to 5, optional
+        Standard error of the setting of that name.
+    shift_correlation : float, -1 to 1, optional
+        Correlation of the errors of progressive and immediate shift: what the one takes too much
+        the other mostly takes too little.
+    """
+
+    condylar_inclination_deg: _Degrees | None = None
+    eminence_curvature_per_mm: Annotated[float, Field(gt=0.0, le=1.0)] | None = None
+    progressive_shift_deg: _Degrees | None = None
+    immediate_shift_mm: _Millimetres | None = None
+    shift_correlation: Annotated[float, Field(ge=-1.0, le=1.0)] | None = None
+
+
+@dataclass(frozen=True, config=_STRICT)
+class GuidanceSpread:
+    """How certain settings of guidance are that were found from records; written by `records`.
+
+    Attributes
+    ----------
+    right, left : SideSpread
+        Standard errors, side by side.
+    """
+
+    right: SideSpread = SideSpread()
+    left: SideSpread = SideSpread()
