@@ -10,10 +10,10 @@ from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.contact.sweep import SweepSettings
-from kinematics.guidance.guidance import prepare
+from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
-from kinematics.planning.joined_teeth import Bridge, Joined, Splint
+from kinematics.planning.joined_teeth import Bridge, Joined, Splint, joined_contradictions
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.observed_marks import KEY as MARKS
 from kinematics.planning.observed_marks import (
@@ -21,6 +21,9 @@ from kinematics.planning.observed_marks import (
     mark_contradictions,
     movement_names,
 )
+from kinematics.records.from_records import Recorded, read_records
+from kinematics.records.settings import KEY as RECORDS
+from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
 from kinematics.scans.centric_records import (
     KEY,
     MOST_ADVANCE_MM,
@@ -106,6 +109,13 @@ class Case:
         point from its height in MI, square to the reference plane. 0: the bite stays as it is.
     observed_marks : tuple of ObservedMarks
         Marks of foil found in the mouth, compared with those that the casts let expect.
+    interocclusal_records : tuple of up to 20 InterocclusalRecord
+        Protrusive and lateral records, from which settings of `guidance` follow; `cuspway records`
+        tells which, and writes a case with them.
+    settings_from_records : RecordFitting, optional
+        How settings are found from these records.
+    guidance_spread : GuidanceSpread, optional
+        How certain settings are that were found from records; written by `cuspway records`.
     """
 
     title: Annotated[str, Field(min_length=1, max_length=200)] = "Untitled case"
@@ -123,6 +133,9 @@ class Case:
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
     observed_marks: tuple[ObservedMarks, ...] = ()
+    interocclusal_records: Annotated[tuple[InterocclusalRecord, ...], Field(max_length=20)] = ()
+    settings_from_records: RecordFitting | None = None
+    guidance_spread: GuidanceSpread | None = None
 
     @property
     def mi(self) -> GuidanceCoordinates:
@@ -147,6 +160,12 @@ class Case:
     def bite_as_scanned(self) -> bool:
         """Whether MI is the bite in which casts were scanned, without a record between them."""
         return self.scans is not None and self.scans.scan_from_lower is None
+
+    @property
+    def recorded(self) -> Recorded:
+        """What settings of guidance are found from, if there are interocclusal records."""
+        fitting = self.settings_from_records or RecordFitting()
+        return Recorded(self.interocclusal_records, fitting, self.guidance, self.scans, self.mi)
 
     @property
     def replacement_teeth(self) -> tuple[int, ...]:
@@ -183,7 +202,9 @@ class Case:
                 *self._base_contradictions(),
                 *self._formed_contradictions(),
                 *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
-                *self._joined_contradictions(),
+                *joined_contradictions(
+                    (*self.splints, *self.bridges), self._may_have, self.replacement_teeth
+                ),
                 *self._scan_contradictions(),
                 *self._pontic_contradictions(),
                 *mark_contradictions(
@@ -220,13 +241,24 @@ class Case:
             yield ("guidance",), str(error)
             return
         if self.mi_is_recorded:
-            yield from self._record_contradictions()
-            return
+            faults = [*self._record_contradictions()]
+        else:
+            faults = [*self._mi_contradictions(guidance)]
+        yield from faults or self._interocclusal_contradictions()
+
+    def _mi_contradictions(self, guidance: Guidance) -> Iterator[Contradiction]:
         try:
             place_at(guidance, self.mi)
         except InputError as error:
             fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
             yield ("guidance", "maximal_intercuspation"), f"maximal_intercuspation.{fault}"
+
+    def _interocclusal_contradictions(self) -> Iterator[Contradiction]:
+        """Yield what keeps interocclusal records from being read."""
+        try:
+            read_records(self.recorded)
+        except InputError as error:
+            yield (RECORDS, "scans.mounting", "scans.scan_from_lower", "guidance"), str(error)
 
     def _record_contradictions(self) -> Iterator[Contradiction]:
         """Yield what keeps records of CR from telling where MI lies."""
@@ -307,27 +339,6 @@ class Case:
                     f"{where}: its abutment {code} is a replacement tooth; an "
                     "abutment is a natural tooth",
                 )
-
-    def _joined_contradictions(self) -> Iterator[Contradiction]:
-        """Yield what the dentition, the bases or each other do not leave to splints and bridges."""
-        units: tuple[Joined, ...] = (*self.splints, *self.bridges)
-        for name, count in Counter(unit.called for unit in units).items():
-            if count > 1:
-                yield (), f"{name} stands {count} times; give each its own name"
-        for unit in units:
-            for code in unit.joined:
-                if not self._may_have(code):
-                    yield (
-                        (),
-                        f"{unit.called}: the dentition has no tooth {code}; name teeth that are "
-                        "there, and leave pontics out of dentition.missing",
-                    )
-                elif code in self.replacement_teeth:
-                    yield (
-                        (),
-                        f"{unit.called}: {code} stands on a denture base; join natural teeth and "
-                        "pontics only",
-                    )
 
     def _pontic_contradictions(self) -> Iterator[Contradiction]:
         for code, count in Counter(self.pontics).items():

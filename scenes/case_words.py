@@ -14,7 +14,8 @@ from scenes.setting_tables import NOT_GIVEN, SettingRow
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
 #: Proper names and abbreviations inside the names of settings.
 _SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
-_PLANES: Final = {
+#: Reference planes in words.
+PLANES: Final = {
     "occlusal": "plane parallel to the occlusal plane",
     "Camper": "Camper plane",
     "axis-orbital": "axis-orbital plane",
@@ -135,7 +136,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
     return CaseWords(
         title=case.title,
         note=case.note,
-        reference_plane=_PLANES[case.guidance.reference_plane],
+        reference_plane=PLANES[case.guidance.reference_plane],
         settings=settings,
         replacement_teeth=case.replacement_teeth,
         near_mm=case.judging.approach_margin_mm,

@@ -41,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_page(commands)
     _add_new(commands)
+    _add_records(commands)
     _add_cases(commands)
     settings = commands.add_parser(
         "settings",
@@ -176,6 +177,32 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         help="unit of the coordinates in both files (default: mm)",
     )
     new.add_argument(
+        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    )
+
+
+def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    records = commands.add_parser(
+        "records",
+        help="find settings of guidance from interocclusal records",
+        description="Tells what the protrusive and lateral records of a case say of condylar paths"
+        " and side shift, with standard errors, and what they do not say and why.",
+        epilog="example:\n  cuspway records my_case.toml --write my_case_set.toml\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    records.add_argument(
+        "case",
+        metavar="CASE",
+        help="a case file (TOML) with interocclusal_records, or its folder",
+    )
+    records.add_argument(
+        "--write",
+        type=Path,
+        metavar="FILE",
+        help="write the case with the settings found and their standard errors as a new case file",
+    )
+    records.add_argument(
         "--traceback", action="store_true", help="show where in the program an internal error arose"
     )
 

@@ -148,6 +148,18 @@ def _new(arguments: argparse.Namespace) -> int:
     return FINISHED
 
 
+def _records(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError, NotConverged
+    from scenes.records_command import records
+
+    try:
+        told = records(arguments.case, arguments.write)
+    except (InputError, NotConverged) as error:
+        return _refused(error)
+    print(told, flush=True)
+    return FINISHED
+
+
 def _cases(arguments: argparse.Namespace) -> int:
     from kinematics.checks import InputError
     from scenes.builtin_cases import case_names, case_text
@@ -246,6 +258,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
             "check": _check,
             "page": _page,
             "new": _new,
+            "records": _records,
             "cases": _cases,
             "settings": _settings,
         }

@@ -10,7 +10,7 @@ from kinematics.geometry.poses import move_points, opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import CENTRIC_RELATION, place
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
-from kinematics.records.from_records import settings_from_records
+from kinematics.records.from_records import Recorded, settings_from_records
 from kinematics.records.settings import InterocclusalRecord, RecordFitting
 
 #: Places of a lower arch in lower coordinates: incisal point, canines, second molars.
@@ -132,4 +132,4 @@ def paired_records(poses, mi_pose, kinds=SET):
 
 def found(records, settings, fitting=USUAL, *, scans=None, mi=CENTRIC_RELATION):
     """Return what records say of guidance."""
-    return settings_from_records(records, fitting, settings, scans, mi)
+    return settings_from_records(Recorded(records, fitting, settings, scans, mi))

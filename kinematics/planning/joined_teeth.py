@@ -1,6 +1,7 @@
 """Teeth that hold each other: splinted natural teeth, and bridges with their pontics."""
 
-from collections.abc import Iterator, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
 from typing import Annotated, Final
 
 from pydantic import ConfigDict, Field, model_validator
@@ -96,6 +97,39 @@ class Bridge:
 
 
 Joined = Splint | Bridge
+
+
+def joined_contradictions(
+    units: Sequence[Joined], may_have: Callable[[int], bool], on_bases: Sequence[int]
+) -> Iterator[Contradiction]:
+    """Yield what the dentition, the bases or each other do not leave to splints and bridges.
+
+    Parameters
+    ----------
+    units : sequence of Splint or Bridge
+        All of a case.
+    may_have : callable
+        Tells whether there may be a tooth of a number.
+    on_bases : sequence of int
+        Teeth of denture bases.
+    """
+    for name, count in Counter(unit.called for unit in units).items():
+        if count > 1:
+            yield (), f"{name} stands {count} times; give each its own name"
+    for unit in units:
+        for code in unit.joined:
+            if not may_have(code):
+                yield (
+                    (),
+                    f"{unit.called}: the dentition has no tooth {code}; name teeth that are "
+                    "there, and leave pontics out of dentition.missing",
+                )
+            elif code in on_bases:
+                yield (
+                    (),
+                    f"{unit.called}: {code} stands on a denture base; join natural teeth and "
+                    "pontics only",
+                )
 
 
 def holder_of(

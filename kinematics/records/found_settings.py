@@ -116,6 +116,8 @@ class BennettReading:
         Whose nonworking condyle.
     value_deg, standard_error_deg, low_deg, high_deg : float
         The angle, its standard error, and its 95 % interval.
+    as_set_deg : float
+        What the settings of the case give there.
     read_at_mm : float
         Advance of the condyle beyond the other.
     """
@@ -125,7 +127,13 @@ class BennettReading:
     standard_error_deg: float
     low_deg: float
     high_deg: float
+    as_set_deg: float
     read_at_mm: float
+
+    @property
+    def holds_as_set(self) -> bool:
+        """Whether what the case sets lies in the interval."""
+        return self.low_deg <= self.as_set_deg <= self.high_deg
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -60,51 +61,57 @@ _OPEN: Final = 100.0
 _STEP: Final = 1e-6
 
 
-def read_records(
-    records: Sequence[InterocclusalRecord],
-    fitting: RecordFitting,
-    settings: GuidanceSettings,
-    scans: ScanSettings | None,
-    mi: GuidanceCoordinates,
-) -> tuple[tuple[RecordedPlace, ...], Floats]:
-    """Return where records put the lower and its condyle centres (n, 2, 3).
+@dataclass(frozen=True)
+class Recorded:
+    """Records, and what is needed to read them.
 
-    Raises
-    ------
-    InputError
-        Records that cannot be read, or that no jaw can have left; a measured path.
-    """
-    for side in ("right", "left"):
-        if getattr(settings, side).path == "measured":
-            raise InputError(
-                f"guidance.{side}: path = 'measured' says more than {KEY} can; leave one of them"
-                " out"
-            )
-    places = recorded_places(records, fitting, scans, settings.reference_plane)
-    centres = centres_in_records(places, prepare(settings), mi)[0]
-    refuse_impossible(places, centres)
-    return places, centres
-
-
-def settings_from_records(
-    records: Sequence[InterocclusalRecord],
-    fitting: RecordFitting,
-    settings: GuidanceSettings,
-    scans: ScanSettings | None,
-    mi: GuidanceCoordinates,
-) -> FromRecords:
-    """Find settings of guidance from records.
-
-    Parameters
+    Attributes
     ----------
-    records, fitting : sequence of InterocclusalRecord, RecordFitting
-        At least one record, and how they scatter.
+    records : sequence of InterocclusalRecord
+        The records.
+    fitting : RecordFitting
+        How they scatter, and what is not sought in them.
     settings : GuidanceSettings
         Of the case: start, and what is kept.
     scans : ScanSettings or None
         Mounting, bite and records of CR; None for built-in teeth.
     mi : GuidanceCoordinates
         MI along the paths.
+    """
+
+    records: Sequence[InterocclusalRecord]
+    fitting: RecordFitting
+    settings: GuidanceSettings
+    scans: ScanSettings | None
+    mi: GuidanceCoordinates
+
+
+def read_records(recorded: Recorded) -> tuple[tuple[RecordedPlace, ...], Floats]:
+    """Return where records put the lower, and its condyle centres (n, 2, 3).
+
+    Raises
+    ------
+    InputError
+        Records that cannot be read, or that no jaw can have left; a measured path.
+    """
+    settings, records = recorded.settings, recorded.records
+    if not records:
+        return (), np.zeros((0, 2, 3))
+    for side in ("right", "left"):
+        if getattr(settings, side).path == "measured":
+            raise InputError(
+                f"guidance.{side}: path = 'measured' says more than {KEY} can; leave one of them"
+                " out"
+            )
+    plane = settings.reference_plane
+    places = recorded_places(records, recorded.fitting, recorded.scans, plane)
+    centres = centres_in_records(places, prepare(settings), recorded.mi)[0]
+    refuse_impossible(places, centres)
+    return places, centres
+
+
+def settings_from_records(recorded: Recorded) -> FromRecords:
+    """Find settings of guidance from at least one record.
 
     Raises
     ------
@@ -113,21 +120,15 @@ def settings_from_records(
     NotConverged
         Records that no guidance comes near to.
     """
-    places, centres = read_records(records, fitting, settings, scans, mi)
-    jaw = Jaw(settings, prepare(settings), mi)
-    return found_from(places, centres, jaw, fitting)
-
-
-def found_from(
-    places: Sequence[RecordedPlace], centres: Floats, jaw: Jaw, fitting: RecordFitting
-) -> FromRecords:
-    """Find settings of guidance from records that were read; see `settings_from_records`."""
+    places, centres = read_records(recorded)
+    settings, fitting = recorded.settings, recorded.fitting
+    jaw = Jaw(settings, prepare(settings), recorded.mi)
     errors = [
         condyle_errors(fitting, place.about, centre)
         for place, centre in zip(places, centres, strict=True)
     ]
     advances = advances_along(centres, jaw.prepared.half_distance_mm)
-    sought = sought_in(places, advances, jaw.settings, fitting, _across_mm(errors))
+    sought = sought_in(places, advances, settings, fitting, _across_mm(errors))
     use = np.array(
         [tells_something(place, gone) for place, gone in zip(places, advances, strict=True)]
     )
@@ -289,8 +290,9 @@ def _bennett(
     steps = _STEP * np.eye(8).reshape(8, 2, 4)
     slopes = (angles(fit.values + steps) - angles(fit.values - steps)) / (2.0 * _STEP)
     error = math.sqrt(float(slopes @ fit.covariance.reshape(8, 8) @ slopes))
-    value, reach = float(angles(fit.values[None])[0]), _HALF_WIDTH * error
-    return BennettReading(SIDES[side][0], value, error, value - reach, value + reach, read_at_mm)
+    value, as_set = (float(angles(of[None])[0]) for of in (fit.values, jaw.as_set))
+    low, high = value - _HALF_WIDTH * error, value + _HALF_WIDTH * error
+    return BennettReading(SIDES[side][0], value, error, low, high, as_set, read_at_mm)
 
 
 def _correlation(sought: Sought, fit: BestFit, side: int) -> float:

@@ -22,6 +22,7 @@ QUANTITIES: Final[tuple[Quantity, ...]] = (
 )
 INCLINATION, CURVATURE, PROGRESSIVE, IMMEDIATE = range(4)
 SIDES: Final[tuple[tuple[SideName, int], ...]] = (("right", RIGHT), ("left", LEFT))
+SIDE_NAMES: Final[tuple[SideName, ...]] = tuple(name for name, _ in SIDES)
 
 #: A condyle that advances less, mm, says nothing of its path. Chosen for this program: with the
 #: scatter taken as default an inclination from 2 mm has a standard error of about 8 degrees, as

@@ -1,0 +1,212 @@
+"""A case with the settings that its interocclusal records give, and how certain they are."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from kinematics.case import Case
+from kinematics.case_changes import Changed, ChangesRefused, changed_case
+from kinematics.checks import InputError
+from kinematics.records.found_settings import Estimate, FromRecords
+from kinematics.records.from_records import settings_from_records
+from kinematics.records.settings import KEY, KnownSetting, RecordFitting
+from kinematics.records.sought import SIDE_NAMES, SideName
+
+#: Decimals of settings in a case file: far below any standard error.
+_DECIMALS: Final = 4
+#: What each setting takes, in the unit told; see `SideGuidance`.
+_INCLINATIONS: Final = (0.0, 80.0)
+_RADII: Final = (5.0, 100.0)
+_SHIFTS: Final[dict[KnownSetting, tuple[float, float]]] = {
+    "immediate shift": (0.0, 5.0),
+    "progressive shift": (0.0, 45.0),
+}
+_PATH: Final = ("path", "eminence_radius_mm")
+
+
+@dataclass(frozen=True)
+class CaseByRecords:
+    """A case whose settings are those that its records give.
+
+    Attributes
+    ----------
+    case : Case
+        With the settings found, and their standard errors.
+    notes : tuple of str
+        What was not taken over as it was found, and why.
+    """
+
+    case: Case
+    notes: tuple[str, ...]
+
+
+def case_by_records(case: Case) -> CaseByRecords:
+    """Return a case with the settings that its records give.
+
+    What they do not give stays as it is. A shift that no setting takes is set to the nearest that
+    one does, and the other is sought anew; a curve that cannot be told from a straight path, or
+    that no setting takes, is not taken over.
+
+    Raises
+    ------
+    InputError
+        There are no records, or the settings found contradict the case.
+    NotConverged
+        Records that no guidance comes near to.
+    """
+    if not case.interocclusal_records:
+        raise InputError(f"the case has no {KEY}, so there is nothing to find settings from")
+    taken, notes = _with_possible_shifts(case)
+    found = settings_from_records(taken.recorded)
+    changes: dict[str, Changed] = {}
+    for side in SIDE_NAMES:
+        changes |= _shifts_at_limits(case, taken, side)
+        mine, told = _changes(found, taken, side)
+        changes |= mine
+        notes += told
+    spread = _spread(found, changes)
+    if not changes:
+        raise InputError(f"{KEY}: nothing follows that could be set; see the reasons")
+    whole: dict[str, Changed] = {"guidance_spread": True} | changes | spread
+    start = replace(case, guidance_spread=None)
+    try:
+        return CaseByRecords(changed_case(start, whole), tuple(notes))
+    except ChangesRefused:
+        straight = {
+            path: value
+            for path, value in whole.items()
+            if not path.endswith((*_PATH, "eminence_curvature_per_mm"))
+        }
+        if straight == whole:
+            raise
+        notes.append(
+            "the curvature found makes a path that no setting takes: the path stays as set"
+        )
+        return CaseByRecords(changed_case(start, straight), tuple(notes))
+
+
+def _with_possible_shifts(case: Case) -> tuple[Case, list[str]]:
+    """Return the case with shifts that no setting takes at their limits, and known."""
+    notes: list[str] = []
+    while True:
+        found = settings_from_records(case.recorded)
+        outside = next(_impossible_shifts(found), None)
+        if outside is None:
+            return case, notes
+        estimate, name, limit = outside
+        notes.append(
+            f"{estimate.side} {name}: {estimate.value:.2f} {estimate.unit} follow, which no setting"
+            f" takes; it is set to {limit:g} {estimate.unit} and the rest is sought with it"
+        )
+        case = _with_known_shift(case, estimate.side, name, limit)
+
+
+def _impossible_shifts(found: FromRecords) -> Iterator[tuple[Estimate, KnownSetting, float]]:
+    for estimate in found.estimates:
+        for name, (least, most) in _SHIFTS.items():
+            if estimate.quantity == name and not least <= estimate.value <= most:
+                yield estimate, name, least if estimate.value < least else most
+
+
+def _with_known_shift(case: Case, side: SideName, name: KnownSetting, value: float) -> Case:
+    fitting = case.settings_from_records or RecordFitting()
+    if side == "right":
+        fitting = replace(fitting, right_as_set=(*fitting.right_as_set, name))
+    else:
+        fitting = replace(fitting, left_as_set=(*fitting.left_as_set, name))
+    changed = changed_case(case, _shift_changes(side, name, value))
+    return replace(changed, settings_from_records=fitting)
+
+
+def _shift_changes(side: SideName, name: str, value: float) -> dict[str, Changed]:
+    at = f"guidance.{side}"
+    if name == "immediate shift":
+        return {f"{at}.immediate_shift_mm": value}
+    # A Bennett angle is the other way to say it.
+    return {
+        f"{at}.progressive_shift_deg": value,
+        f"{at}.bennett_angle_deg": None,
+        f"{at}.bennett_read_at_mm": None,
+    }
+
+
+def _shifts_at_limits(case: Case, taken: Case, side: SideName) -> dict[str, Changed]:
+    """Return the shifts that `_with_possible_shifts` has set."""
+    before, after = (getattr(of.recorded.fitting, f"{side}_as_set") for of in (case, taken))
+    mine = getattr(taken.guidance, side)
+    values = {
+        "immediate shift": mine.immediate_shift_mm,
+        "progressive shift": mine.progressive_shift_deg,
+    }
+    changes: dict[str, Changed] = {}
+    for name in after:
+        if name not in before:
+            changes |= _shift_changes(side, name, values[name])
+    return changes
+
+
+def _changes(
+    found: FromRecords, case: Case, side: SideName
+) -> tuple[dict[str, Changed], list[str]]:
+    """Return what to change on one side, and what not to take over."""
+    changes: dict[str, Changed] = {}
+    notes: list[str] = []
+    at = f"guidance.{side}"
+    for estimate in found.estimates:
+        if estimate.side != side:
+            continue
+        value = round(estimate.value, _DECIMALS)
+        if estimate.quantity in _SHIFTS:
+            changes |= _shift_changes(side, estimate.quantity, value)
+        elif estimate.quantity == "curvature":
+            mine, note = _path_changes(estimate)
+            changes |= mine
+            notes += note
+        elif _INCLINATIONS[0] <= value <= _INCLINATIONS[1]:
+            changes[f"{at}.condylar_inclination_deg"] = value
+        else:
+            notes.append(
+                f"{side} condylar inclination: {value:.1f} degrees follow, which no setting takes;"
+                " it stays as set"
+            )
+    return changes, notes
+
+
+def _path_changes(estimate: Estimate) -> tuple[dict[str, Changed], list[str]]:
+    at = f"guidance.{estimate.side}"
+    if estimate.low <= 0.0:
+        if estimate.holds_as_set:
+            told = "cannot be told from none: the path stays as set"
+            return {}, [f"{estimate.side} curvature: {told}"]
+        told = "cannot be told from none: the path is set straight"
+        return {f"{at}.path": "straight"}, [f"{estimate.side} curvature: {told}"]
+    radius_mm = 1.0 / estimate.value
+    if not _RADII[0] <= radius_mm <= _RADII[1]:
+        return {}, [
+            f"{estimate.side} curvature: a radius of {radius_mm:.1f} mm follows, which no setting"
+            " takes; the path stays as set"
+        ]
+    return {
+        f"{at}.path": "curved",
+        f"{at}.eminence_radius_mm": round(radius_mm, _DECIMALS),
+    }, []
+
+
+def _spread(found: FromRecords, changes: dict[str, Changed]) -> dict[str, Changed]:
+    """Return the standard errors of what was changed."""
+    keys = {
+        "condylar inclination": ("condylar_inclination_deg", "condylar_inclination_deg"),
+        "curvature": ("eminence_radius_mm", "eminence_curvature_per_mm"),
+        "progressive shift": ("progressive_shift_deg", "progressive_shift_deg"),
+        "immediate shift": ("immediate_shift_mm", "immediate_shift_mm"),
+    }
+    spread: dict[str, Changed] = {}
+    for estimate in found.estimates:
+        changed, key = keys[estimate.quantity]
+        if f"guidance.{estimate.side}.{changed}" in changes:
+            error = round(estimate.standard_error, _DECIMALS + 2)
+            spread[f"guidance_spread.{estimate.side}.{key}"] = error
+    for side, correlation in zip(SIDE_NAMES, found.shift_correlations, strict=True):
+        if correlation:
+            spread[f"guidance_spread.{side}.shift_correlation"] = round(correlation, _DECIMALS)
+    return spread

@@ -1,0 +1,100 @@
+"""What `cuspway records` does: a case with interocclusal records in, what they give out."""
+
+import os
+import tempfile
+import textwrap
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+from kinematics.case import Case
+from kinematics.case_by_records import case_by_records
+from kinematics.case_file import case_toml, parse_case
+from kinematics.checks import InputError
+from kinematics.records.from_records import settings_from_records
+from kinematics.records.settings import KEY
+from kinematics.scans.settings import FILE_KEYS, ScanSettings
+from scenes.case_words import PLANES
+from scenes.check_command import find_case
+from scenes.output_folder import write_errors_said_plainly
+from scenes.record_words import record_lines, record_words
+
+_WIDTH: Final = 96
+_WRITE: Final = "--write"
+
+
+def records(given: str, new_file: Path | None) -> str:
+    """Return what the records of a case say, and write a case with the settings found.
+
+    Parameters
+    ----------
+    given : str
+        A case file, its folder, or the name of a built-in case.
+    new_file : Path or None
+        Case file to be written, whole or not at all; nothing is written without it.
+
+    Raises
+    ------
+    InputError
+        A case that cannot be used or has no records, or a file that is there already or cannot be
+        written.
+    NotConverged
+        Records that no guidance comes near to.
+    """
+    case = find_case(given)
+    if not case.interocclusal_records:
+        raise InputError(
+            f"{given}: has no {KEY}; add them to the case file, as 'cuspway settings' describes"
+        )
+    if new_file is not None and new_file.exists():
+        raise InputError(
+            f"{_WRITE} {new_file}: is there already, and no file is replaced; give a new name"
+        )
+    found = settings_from_records(case.recorded)
+    words = record_words(found, case.recorded.fitting, PLANES[case.guidance.reference_plane])
+    assert words is not None
+    lines = [*record_lines(words)]
+    if new_file is not None:
+        made = case_by_records(case)
+        _write(new_file, made.case)
+        lines += ["", *(f"Not as found: {note}." for note in made.notes)]
+        lines.append(f"Written to {new_file}: the case with these settings and standard errors.")
+    return "\n".join(wrapped for line in lines for wrapped in _wrapped(line))
+
+
+def _wrapped(line: str) -> list[str]:
+    indent = " " * (len(line) - len(line.lstrip()))
+    return textwrap.wrap(line, _WIDTH, subsequent_indent=indent + "  ") or [""]
+
+
+def _write(path: Path, case: Case) -> None:
+    """Write a case file whole: under another name first, beside it."""
+    folder = path.absolute().parent
+    if case.scans is not None:
+        case = replace(case, scans=_named_from(case.scans, folder))
+    text = case_toml(case)
+    parse_case(text, str(path))  # what is written can be read
+    with write_errors_said_plainly(path, _WRITE):
+        handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(text.encode("utf-8"))
+            os.chmod(made, 0o644)
+            os.link(made, path)  # unlike a renaming it replaces nothing
+        finally:
+            os.unlink(made)
+
+
+def _named_from(scans: ScanSettings, folder: Path) -> ScanSettings:
+    """Return scans with their files named from a folder, if they lie on the same drive."""
+    names = {key: getattr(scans, key) for key in FILE_KEYS}
+    return scans.renamed(
+        {key: _relative(name, folder) for key, name in names.items() if name is not None}
+    )
+
+
+def _relative(name: str, folder: Path) -> str:
+    try:
+        return Path(os.path.relpath(name, folder)).as_posix()
+    except ValueError:
+        return name
