@@ -4,24 +4,15 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from kinematics.case import Case
+from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.casts.casts import Arch
-from kinematics.contact.border import BorderTrack, border_track
+from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
-from kinematics.contact.sweep import sweeps as follow
-from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
-from kinematics.guidance.excursions import (
-    RETRUSION,
-    Excursion,
-    lateroprotrusion,
-    left_lateral,
-    protrusion,
-    retrusion,
-    right_lateral,
-)
+from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.all_findings import all_findings
@@ -32,12 +23,15 @@ from kinematics.planning.observed_findings import marks_finding
 from kinematics.planning.observed_marks import ComparedMarks, all_compared
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
+from kinematics.planning.recorded_settings import recorded_findings
 from kinematics.planning.replacement import ReplacementContact, replacement_contacts
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.tripod_findings import tripod_finding
 from kinematics.planning.wording import excursion_words
+from kinematics.records.found_settings import FromRecords
+from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
 
@@ -81,6 +75,8 @@ class Checkup:
         Marks found in the mouth against those that the casts let expect.
     doubts : ScanDoubts or None
         How far what is found rests on what was scanned; None for built-in teeth.
+    recorded : FromRecords or None
+        What interocclusal records say of guidance; None where there are none.
     """
 
     upper: Arch
@@ -100,6 +96,7 @@ class Checkup:
     centric: CentricRecords | None = None
     marks: tuple[ComparedMarks, ...] = ()
     doubts: ScanDoubts | None = None
+    recorded: FromRecords | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -201,36 +198,6 @@ def examined(
     return _checkup_of(case, casts, borders, tuple(done), workers)
 
 
-def border_tracks(casts: MountedCasts) -> tuple[BorderTrack, ...]:
-    """Follow protrusion, right and left lateral from CR without teeth."""
-    return tuple(
-        border_track(casts, excursion)
-        for excursion in (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
-    )
-
-
-def followed_excursions(
-    case: Case,
-    casts: MountedCasts,
-    excursions: tuple[Excursion, ...],
-    workers: Workers,
-    brisk: Brisk | None = None,
-) -> tuple[Sweep, ...]:
-    """Follow some excursions as finely and as far as a case asks for; see `sweeps`."""
-    tolerance_mm, readings_mm = case.judging.tolerance_mm, case.judging.readings_mm
-    return follow(casts, excursions, case.sweep, tolerance_mm, readings_mm, workers, brisk)
-
-
-def excursions_of(case: Case) -> tuple[Excursion, ...]:
-    """Return the excursions of a case: from MI, and where that differs also from CR."""
-    from_mi = [protrusion(), right_lateral(), left_lateral()]
-    from_mi += [lateroprotrusion(azimuth) for azimuth in case.lateroprotrusion_azimuths_deg]
-    if case.mi.in_cr:
-        return (*from_mi, retrusion())
-    from_cr = (protrusion("CR"), right_lateral("CR"), left_lateral("CR"))
-    return (*from_mi, retrusion(), *from_cr)
-
-
 @dataclass(frozen=True)
 class Judged:
     """What some excursions of a case say.
@@ -267,6 +234,7 @@ def judged(
     slide: CentricSlide | None = None,
     raised: RaisedBite | None = None,
     centric: CentricRecords | None = None,
+    recorded: FromRecords | None = None,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -286,6 +254,8 @@ def judged(
         The bite as the incisal pin raises it.
     centric : CentricRecords, optional
         What records of CR say; nothing is said about them if not given.
+    recorded : FromRecords, optional
+        What interocclusal records say of guidance; the same.
     """
     occlusion = Occlusion(
         casts,
@@ -306,6 +276,7 @@ def judged(
     said = (
         None if centric is None else centric_finding(centric, case.judging),
         tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
+        *(() if recorded is None else recorded_findings(recorded)),
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
@@ -327,7 +298,8 @@ def _checkup_of(
     centric = None
     if case.scans is not None and case.mi_is_recorded:
         centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
-    said = judged(case, casts, sweeps, workers, slide, raised, centric)
+    recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
+    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,
@@ -344,4 +316,5 @@ def _checkup_of(
         raised=raised,
         centric=centric,
         marks=said.marks,
+        recorded=recorded,
     )

@@ -10,7 +10,8 @@ from typing import Final
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.checkup import Judged, followed_excursions, judged
+from kinematics.case_excursions import followed_excursions
+from kinematics.checkup import Judged, judged
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (

@@ -156,6 +156,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["scan_quality"] = checkup.doubts.quality
     if checkup.centric is not None:
         document["centric_records"] = checkup.centric
+    if checkup.recorded is not None:
+        document["interocclusal_records"] = checkup.recorded
     if checkup.marks:
         document["observed_marks"] = checkup.marks
     told = dict(plain(document))

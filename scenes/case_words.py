@@ -152,6 +152,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         joined=(*case.splints, *case.bridges),
         changed=setting_changes(case, made_from) if made_from else (),
         changed_from=made_from.title if made_from else "",
+        fitting=case.recorded.fitting,
         at_default=tuple(
             row
             for row in settings

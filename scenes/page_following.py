@@ -7,7 +7,8 @@ from typing import Final, TypeVar
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup, border_tracks, examined, on_scans
+from kinematics.case_excursions import border_tracks
+from kinematics.checkup import Checkup, examined, on_scans
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts

@@ -7,7 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup, excursions_of
+from kinematics.case_excursions import excursions_of
+from kinematics.checkup import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep

@@ -50,6 +50,13 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     "centric records differ": _Saying(
         "The records of how your jaws meet do not quite agree. They may be taken again."
     ),
+    "records do not fit": _Saying(
+        "The records of how your jaw moves do not quite agree. They may be taken again."
+    ),
+    "settings differ from records": _Saying(
+        "The models do not move quite as the records of your jaw say. This will be put right before"
+        " anything else."
+    ),
     "no bilateral tripod": _Saying(
         "Too few of your own teeth meet to hold the models of your jaws in place. The way your jaws"
         " meet will be checked again."

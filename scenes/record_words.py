@@ -25,6 +25,7 @@ _NOT_SOUGHT: Final = (
     " immediate shift counts as used in a lateral record, of an early one as much as its advance"
     " allows. How far the jaw sways in a protrusive record is left out."
 )
+_SHORT: Final = "too short to say anything"
 _OUTSIDE: Final = " (outside)"
 #: Curvatures of a smaller size than this, per mm, are told as none.
 _STRAIGHT_PER_MM: Final = 5e-4
@@ -102,7 +103,7 @@ def record_lines(words: RecordWords) -> tuple[str, ...]:
     lines = ["What was recorded:"]
     for number_kind, given, right, left, misfit in words.recorded.rows:
         lines += [
-            f"  {number_kind}, {given}; {misfit}",
+            f"  {number_kind}, {given}; {misfit if misfit == _SHORT else f'misfit {misfit}'}",
             f"    right condyle from centric relation: {right}",
             f"    left condyle from centric relation: {left}",
         ]
@@ -119,7 +120,7 @@ def record_lines(words: RecordWords) -> tuple[str, ...]:
 
 
 def _record_row(record: ToldRecord) -> tuple[str, ...]:
-    given = "a transform"
+    given = "transform"
     if record.pairs:
         given = (
             f"{counted(record.pairs, 'pair')} of points, which stay"
@@ -130,7 +131,7 @@ def _record_row(record: ToldRecord) -> tuple[str, ...]:
         given,
         way_words(record.move_right_mm),
         way_words(record.move_left_mm),
-        f"misfit {length(record.misfit_mm)}" if record.counts else "too short to say anything",
+        length(record.misfit_mm) if record.counts else _SHORT,
     )
 
 

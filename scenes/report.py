@@ -15,6 +15,7 @@ from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.records.settings import RecordFitting
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
 from scenes.centric_words import centric_words
@@ -30,6 +31,7 @@ from scenes.plain_guidance import plain_guidance
 from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
+from scenes.record_words import record_words
 from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
 from scenes.scan_words import scan_words
 from scenes.setting_changes import ChangedSetting, changed_table
@@ -76,6 +78,8 @@ class CaseWords:
         In which settings it differs from the case it was made from.
     changed_from : str
         Title of that case.
+    fitting : RecordFitting
+        How interocclusal records scatter.
     """
 
     title: str
@@ -93,6 +97,7 @@ class CaseWords:
     at_default: tuple[SettingRow, ...] = ()
     changed: tuple[ChangedSetting, ...] = ()
     changed_from: str = ""
+    fitting: RecordFitting = field(default_factory=RecordFitting)
 
 
 @dataclass(frozen=True)
@@ -187,6 +192,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),
         centric=centric_words(checkup.centric, words.judging.record_scatter_mm),
+        recorded=record_words(checkup.recorded, words.fitting, words.reference_plane),
         limits=record_limits(checkup, words.judging, words.at_default),
         observed=observed_table(checkup.marks),
         checklist=checklist(checkup, words.judging),

@@ -12,9 +12,9 @@ from scipy.spatial.transform import Rotation
 
 from kinematics.case import Case, MaximalIntercuspation
 from kinematics.case_changes import ChangesRefused, changed_case
+from kinematics.case_excursions import excursions_of
 from kinematics.case_file import case_toml, parse_case
 from kinematics.checks import Contradictions, InputError
-from kinematics.checkup import excursions_of
 from kinematics.geometry.poses import opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import GuidanceCoordinates

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from kinematics import checkup, live
+from kinematics.case_excursions import followed_excursions
 from kinematics.contact.closure import runner_up
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.workers import Workers
@@ -117,7 +118,7 @@ def test_readings_are_exact_and_other_poses_near_their_travel(built):
     case, teeth = built
     casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
-    whole = checkup.followed_excursions(case, casts, live.MAIN, workers)
+    whole = followed_excursions(case, casts, live.MAIN, workers)
     for brisk, exact in zip(quick.sweeps, whole, strict=True):
         assert len(brisk.travel_mm) == len(exact.travel_mm)
         missed = np.abs(brisk.travel_mm - exact.travel_mm)
@@ -133,7 +134,7 @@ def test_the_first_answer_finds_what_a_whole_run_finds(built):
     casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
     whole = checkup.judged(
-        case, casts, checkup.followed_excursions(case, casts, live.MAIN, workers), workers
+        case, casts, followed_excursions(case, casts, live.MAIN, workers), workers
     )
     told = [
         {(one.kind, one.tooth_upper, one.tooth_lower, one.severity) for one in found.findings}
@@ -149,7 +150,7 @@ def test_a_pose_is_that_of_its_sweep(built, threads):
     casts, workers = live.remounted(teeth, case), Workers(threads)
     tolerance_mm = case.judging.tolerance_mm
     for excursion in (protrusion(), left_lateral()):
-        (sweep,) = checkup.followed_excursions(case, casts, (excursion,), Workers())
+        (sweep,) = followed_excursions(case, casts, (excursion,), Workers())
         for travel_mm in (0.0, 0.5, 2.3):
             row = int(np.argmin(np.abs(sweep.travel_mm - travel_mm)))
             at = live.pose_at_travel(casts, excursion, travel_mm, tolerance_mm, workers)

@@ -9,6 +9,7 @@ from playwright.sync_api import expect
 
 from kinematics import checkup
 from kinematics.case_changes import changed_case
+from kinematics.case_excursions import excursions_of
 from kinematics.contact.workers import Workers
 from kinematics.live import pose_at_travel
 from kinematics.mounting import mounted_casts
@@ -36,7 +37,7 @@ def server():
 def excursion_of(case, state):
     """Return the excursion of a state."""
     wanted = state["movement"], state["start"]
-    return next(e for e in checkup.excursions_of(case) if (e.name, e.start) == wanted)
+    return next(e for e in excursions_of(case) if (e.name, e.start) == wanted)
 
 
 class Engine:

@@ -4,7 +4,7 @@ import pytest
 
 from kinematics.case import Case, MaximalIntercuspation
 from kinematics.case_changes import changed_case
-from kinematics.checkup import excursions_of
+from kinematics.case_excursions import excursions_of
 from scenes.builtin_cases import builtin_case, case_names
 from scenes.page_frames import header_of
 from scenes.page_welcome import case_answer

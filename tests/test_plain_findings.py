@@ -7,6 +7,7 @@ import pytest
 from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.interference_rules import RULES
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
+from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
 from scenes.everyday import everyday_length
 from scenes.plain_findings import plain_items
@@ -165,7 +166,7 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
     kinds = {rule.kind for rule in RULES if rule.severity != "note"} | {
         "replacement tooth touches", "replacement tooth comes near", "no centric stop",
         "centric stops", "stops off the axis", "scheme not reached",
-        "raised bite", RIM_KIND, OUTLIER_KIND,
+        "raised bite", RIM_KIND, OUTLIER_KIND, RECORDS_DO_NOT_FIT, SETTINGS_DIFFER,
     }  # fmt: skip
     for kind in kinds:
         (item,) = plain_items((replace(TOUCH, kind=kind),))

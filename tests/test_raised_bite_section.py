@@ -61,6 +61,8 @@ def test_a_bite_that_stays_is_not_mentioned(example):
     assert HEADING not in page.text
     assert "Raised bite" not in page.text
     assert "vertical-dimension" not in page.ids
+    assert "interocclusal" not in page.ids  # nor are records that there are not
+    assert "Settings from records" not in page.text
 
 
 def test_what_was_asked_and_what_is_reached():

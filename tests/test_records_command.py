@@ -205,7 +205,7 @@ def test_the_words_say_what_follows_and_what_does_not():
     words = record_words(found, FINE, "Camper plane")
     text = "\n".join(record_lines(words))
     for said in (
-        "1, protrusive, a transform; misfit",
+        "1, protrusive, transform; misfit",
         "right Bennett angle at an advance of 6.0 mm: ",
         "right progressive shift (9.0°): One left lateral record at one advance",
         "left immediate shift (0.00 mm): No right lateral record moves the left condyle inward.",

@@ -15,6 +15,7 @@ from kinematics.planning.finding_groups import (
 )
 from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
+from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration, length
 
@@ -54,6 +55,18 @@ _WORDS: Final[dict[str, KindWords]] = {
         "the records of centric relation do not agree (scatter of the records)",
         "take centric relation again, or reckon with the scatter found; what is said of CR rests"
         " on it",
+        _RECORDS,
+    ),
+    RECORDS_DO_NOT_FIT: KindWords(
+        "the records of jaw movements do not agree (misfit of interocclusal records)",
+        "look for an interocclusal record that is off and take it again, or reckon with a larger"
+        " scatter; settings found from them rest on it",
+        _RECORDS,
+    ),
+    SETTINGS_DIFFER: KindWords(
+        "the guidance is not set as the records say (interocclusal records)",
+        "set what the interocclusal records give, or take them again; what is said of excursions"
+        " rests on it",
         _RECORDS,
     ),
     "no bilateral tripod": KindWords(

@@ -1,0 +1,103 @@
+"""Settings that are not those that interocclusal records give, and records that do not fit."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from kinematics.planning.findings import Figure, Finding, margin_to
+from kinematics.planning.wording import enumeration, sentence
+from kinematics.records.found_settings import UNLIKELY, FromRecords
+
+SETTINGS_DIFFER: Final = "settings differ from records"
+RECORDS_DO_NOT_FIT: Final = "records do not fit"
+_UNITS: Final = {"degrees": "deg", "mm": "mm", "per mm": "per mm"}
+_DECIMALS: Final = {"deg": 1, "mm": 2, "per mm": 3}
+_SOURCE: Final = "95 % interval of a fit of least squares to the interocclusal records of the case"
+
+
+def recorded_findings(found: FromRecords) -> Iterator[Finding]:
+    """Yield what interocclusal records say against the settings of a case, and each other.
+
+    Parameters
+    ----------
+    found : FromRecords
+        What they say.
+    """
+    if not found.fits:
+        yield _misfit(found)
+    outside = [one for one in _intervals(found) if not one[2] <= one[1] <= one[3]]
+    if outside:
+        yield _differ(outside)
+
+
+_Interval = tuple[str, float, float, float, str]
+
+
+def _intervals(found: FromRecords) -> Iterator[_Interval]:
+    """Yield name, setting, both ends of the interval, and unit of all that follows."""
+    for of in found.estimates:
+        name = f"{of.side} {of.quantity}"
+        yield name, of.as_set, of.low, of.high, _UNITS[of.unit]
+    for reading in found.bennett:
+        name = f"{reading.side} Bennett angle at {reading.read_at_mm:.1f} mm"
+        yield name, reading.as_set_deg, reading.low_deg, reading.high_deg, "deg"
+
+
+def _differ(outside: list[_Interval]) -> Finding:
+    told = [
+        f"the {name} is set to {_with_unit(as_set, unit)} (by the records {_number(low, unit)} to"
+        f" {_with_unit(high, unit)})"
+        for name, as_set, low, high, unit in outside
+    ]
+    return Finding(
+        kind=SETTINGS_DIFFER,
+        severity="attention",
+        text=sentence(
+            "settings of the guidance are not those that the interocclusal records give:"
+            f" {enumeration(told)}; set what the records give (cuspway records with --write), or"
+            " take the records again"
+        ),
+        figures=tuple(
+            Figure(f"{name}, {what}", value, unit)
+            for name, as_set, low, high, unit in outside
+            for what, value in (
+                ("as set", as_set),
+                ("least by the records", low),
+                ("most by the records", high),
+            )
+        ),
+        threshold_source=_SOURCE,
+    )
+
+
+def _misfit(found: FromRecords) -> Finding:
+    threshold = Figure("share of records that fit worse by chance", UNLIKELY, "")
+    worst = max(found.records, key=lambda record: record.misfit_mm)
+    return Finding(
+        kind=RECORDS_DO_NOT_FIT,
+        severity="attention",
+        text=sentence(
+            "the interocclusal records fit no guidance within their scatter: chi-square"
+            f" {found.chi_square:.1f} with {found.freedom} degrees of freedom; the largest misfit,"
+            f" {worst.misfit_mm:.2f} mm at a condyle, is in record {worst.number} ({worst.kind});"
+            " look for a record that is off, or set a larger scatter"
+        ),
+        figures=(
+            Figure("chi-square of the misfit", found.chi_square, ""),
+            Figure("degrees of freedom", float(found.freedom), ""),
+            Figure("share of records that fit worse by chance", found.probability, ""),
+            Figure("largest misfit at a condyle", worst.misfit_mm, "mm"),
+        ),
+        threshold=threshold,
+        threshold_source="chosen for this program: 1 in 100",
+        margin=margin_to(found.probability, threshold),
+    )
+
+
+def _number(value: float, unit: str) -> str:
+    return f"{value:.{_DECIMALS[unit]}f}"
+
+
+def _with_unit(value: float, unit: str) -> str:
+    if unit == "per mm" and value == 0.0:
+        return "none"
+    return f"{_number(value, unit)} {'degrees' if unit == 'deg' else unit}"
