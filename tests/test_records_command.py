@@ -1,7 +1,9 @@
 """`cuspway records`: what it prints, the case it writes, and what it refuses."""
 
 import os
+import re
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -217,6 +219,18 @@ def test_the_words_say_what_follows_and_what_does_not():
         assert said in text, text
     assert "nan" not in text.lower() and "e-" not in text
     assert record_words(None, FINE, "Camper plane") is None
+
+
+def test_the_record_of_readme_can_be_read(tmp_path, capsys):
+    """What README shows is a case file, from which inclinations follow."""
+    readme = (Path(__file__).parents[1] / "README.md").read_text("utf-8")
+    (shown,) = re.findall(r"```toml\n(\[\[interocclusal_records\]\].*?)```", readme, re.DOTALL)
+    path = tmp_path / "case.toml"
+    path.write_text(shown, "utf-8")
+    code, out, err = run(capsys, path)
+    assert (code, err) == (0, "")
+    assert "1, protrusive, 3 pairs of points" in out
+    assert "left condylar inclination: 3" in out
 
 
 def test_records_that_do_not_agree_are_said_to():

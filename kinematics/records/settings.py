@@ -87,12 +87,13 @@ class RecordFitting:
         program: with it a condyle is off by 0.4 mm on the whole, as records of centric relation
         differ by 0.33 to 0.44 mm between materials (Utz et al., J Oral Rehabil 2002;29:458-466).
     scatter_about_mm : point
-        Where the teeth are that both are about, in the hinge frame; of pairs of points it is their
-        middle. The default is the middle of a lower arch that is mounted by mean values; chosen for
-        this program.
+        Middle of the teeth, where a record is off by that, in the hinge frame, mm; of pairs of
+        points their own middle is taken. The default is the middle of a lower arch mounted by mean
+        values; chosen for this program.
     right_as_set, left_as_set : list of "curvature", "progressive shift" and "immediate shift"
-        What is known of that side and not to be found from records: it is taken as set. One lateral
-        record gives the progressive shift if the immediate one is known, or the other way round.
+        What is known of that side otherwise: it is taken as set and not sought in records. One
+        lateral record gives the progressive shift if the immediate one is known, or the other way
+        round.
     """
 
     translation_scatter_mm: Annotated[float, Field(ge=0.001, le=2.0)] = 0.05
