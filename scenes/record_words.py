@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.centric_findings import way_words
+from kinematics.planning.recorded_settings import degrees_of_freedom
 from kinematics.records.found_settings import (
     BennettReading,
     Estimate,
@@ -23,7 +24,8 @@ _NOT_SOUGHT: Final = (
     " angle is taken as set. The direction in which a working condyle leaves is not sought either:"
     " how high it stands in a record is left out, how far back it goes is taken as set. All of an"
     " immediate shift counts as used in a lateral record, of an early one as much as its advance"
-    " allows. How far the jaw sways in a protrusive record is left out."
+    " allows. How far the jaw sways in a protrusive record is left out. Where no curvature follows,"
+    " an inclination holds for the shape of the path as set."
 )
 _SHORT: Final = "too short to say anything"
 _OUTSIDE: Final = " (outside)"
@@ -221,8 +223,9 @@ def _misfit(found: FromRecords) -> str:
     share = found.probability
     odds = "less than 1 in 1000" if share < 1e-3 else f"{number(100.0 * share, 1)} %"
     told = (
-        f"Chi-square of the misfit is {number(found.chi_square, 1)} with {found.freedom} degrees of"
-        f" freedom; {odds} of such records fit worse by their scatter alone."
+        f"Chi-square of the misfit is {number(found.chi_square, 1)} with"
+        f" {degrees_of_freedom(found.freedom)}; {odds} of such records fit worse by their scatter"
+        " alone."
     )
     if found.fits:
         return told

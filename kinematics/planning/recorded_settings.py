@@ -29,6 +29,11 @@ def recorded_findings(found: FromRecords) -> Iterator[Finding]:
         yield _differ(outside)
 
 
+def degrees_of_freedom(count: int) -> str:
+    """Return how many there are, in words."""
+    return f"{count} degree{'s' * (count != 1)} of freedom"
+
+
 _Interval = tuple[str, float, float, float, str]
 
 
@@ -77,7 +82,7 @@ def _misfit(found: FromRecords) -> Finding:
         severity="attention",
         text=sentence(
             "the interocclusal records fit no guidance within their scatter: chi-square"
-            f" {found.chi_square:.1f} with {found.freedom} degrees of freedom; the largest misfit,"
+            f" {found.chi_square:.1f} with {degrees_of_freedom(found.freedom)}; the largest misfit,"
             f" {worst.misfit_mm:.2f} mm at a condyle, is in record {worst.number} ({worst.kind});"
             " look for a record that is off, or set a larger scatter"
         ),
