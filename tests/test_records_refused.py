@@ -8,7 +8,7 @@ import pytest
 from kinematics.checks import Contradictions, InputError
 from kinematics.geometry.poses import inverse, opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.mandible import CENTRIC_RELATION, pose_at
+from kinematics.guidance.mandible import CENTRIC_RELATION, place, pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.records.settings import InterocclusalRecord, RecordFitting
 from tests.made_excursion_records import TEETH, found, paired_records, poses_in, records_of
@@ -92,6 +92,18 @@ def test_a_short_record_beside_long_ones_is_left_out():
     both = found(records_of(poses, (*kinds, ("protrusive", 1.0))), GIVEN, FINE)
     assert [record.counts for record in both.records] == [True, True, False]
     assert both.estimates == alone.estimates
+
+
+@pytest.mark.parametrize("short_mm", [0.0, 0.4, 1.2, 1.9])
+def test_a_condyle_that_hardly_moves_tilts_nothing_on_the_other_side(short_mm):
+    """The left goes too short a way to be told, however wrong its inclination is set."""
+    steep = replace(GIVEN, left=SideGuidance(condylar_inclination_deg=65.0))
+    at = place(prepare(steep), 6.0, short_mm).pose_at_zero[0]
+    told = found([one(at)], replace(GIVEN, right=SideGuidance(condylar_inclination_deg=20.0)), FINE)
+    assert [(e.side, e.quantity) for e in told.estimates] == [("right", "condylar inclination")]
+    within = 0.01 if short_mm >= 0.5 or short_mm == 0.0 else 0.5
+    assert told.estimates[0].value == pytest.approx(35.0, abs=within)
+    assert "less than 2 mm" in reasons(told)["left", "condylar inclination"]
 
 
 def test_an_early_shift_that_grows_all_the_way_cannot_be_told_from_a_progressive_one():

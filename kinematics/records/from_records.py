@@ -128,10 +128,10 @@ def settings_from_records(recorded: Recorded) -> FromRecords:
         for place, centre in zip(places, centres, strict=True)
     ]
     advances = advances_along(centres, jaw.prepared.half_distance_mm)
-    sought = sought_in(places, advances, settings, fitting, _across_mm(errors))
     use = np.array(
         [tells_something(place, gone) for place, gone in zip(places, advances, strict=True)]
     )
+    sought = sought_in(places, advances, use, settings, fitting, _across_mm(errors))
     if not use.any():
         return _told(places, centres, jaw, sought, use, None)
     observed = observations(

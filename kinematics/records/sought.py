@@ -30,9 +30,10 @@ SIDE_NAMES: Final[tuple[SideName, ...]] = tuple(name for name, _ in SIDES)
 LEAST_ADVANCE_MM: Final = 2.0
 #: Advances that differ by less, mm, count as one. Chosen for this program, for the same reason.
 LEAST_APART_MM: Final = 2.0
-#: From this on, mm, progressive and immediate shift are both sought although neither is told: so a
-#: wrong setting of one does not tilt the rest. Chosen for this program.
-_APART_AT_ALL_MM: Final = 0.5
+#: From this advance on, mm, an inclination is sought, and from this difference of advances on both
+#: shifts, although none of them is told: so a wrong setting does not tilt the rest. Chosen for this
+#: program.
+_AT_ALL_MM: Final = 0.5
 
 
 @dataclass
@@ -76,6 +77,7 @@ def tells_something(place: RecordedPlace, advances_mm: Floats) -> bool:
 def sought_in(
     places: Sequence[RecordedPlace],
     advances_mm: Floats,
+    counts: Bools,
     settings: GuidanceSettings,
     fitting: RecordFitting,
     across_mm: float,
@@ -88,6 +90,8 @@ def sought_in(
         All records.
     advances_mm : ndarray, shape (n, 2)
         About how far each takes the right and the left condyle.
+    counts : ndarray of bool, shape (n,)
+        Which of them tell something.
     settings, fitting : GuidanceSettings, RecordFitting
         Of the case.
     across_mm : float
@@ -97,10 +101,11 @@ def sought_in(
     known = (fitting.right_as_set, fitting.left_as_set)
     both = (settings.right, settings.left)
     for side, (_, sign) in enumerate(SIDES):
-        protrusive, lateral = (
-            advances_mm[[place.nonworking == kind for place in places], side] for kind in (0, sign)
-        )
+        kinds = np.array([place.nonworking for place in places])
+        protrusive, lateral = (advances_mm[kinds == kind, side] for kind in (0, sign))
         _path(sought, side, protrusive, lateral, known[side], across_mm)
+        counted = advances_mm[counts & np.isin(kinds, (0, sign)), side]
+        sought.free[side, INCLINATION] = bool((counted >= _AT_ALL_MM).any())
         _shift(sought, side, lateral, known[side], both[1 - side], across_mm)
     return sought
 
@@ -116,7 +121,6 @@ def _path(
     name, other = _names(side)
     every = np.concatenate([protrusive, lateral])
     enough = every[every >= LEAST_ADVANCE_MM]
-    sought.free[side, INCLINATION] = len(enough) > 0
     if "curvature" in known:
         sought.reasons[side, CURVATURE] = "it is taken as set, as the case asks"
     if not len(enough):
@@ -174,7 +178,7 @@ def _shift(
             f"{one} at one advance ({enough.max():.1f} mm) cannot tell progressive from immediate"
             f" shift: take two, at least {LEAST_APART_MM:g} mm apart, or name in {name}_as_set"
             " which of them is known",
-            bool(np.ptp(enough) >= _APART_AT_ALL_MM),
+            bool(np.ptp(enough) >= _AT_ALL_MM),
         )
 
 
