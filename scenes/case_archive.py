@@ -10,7 +10,7 @@ from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.scans.picked_points import PickedPoint, points_of
 from kinematics.scans.settings import ScanFiles
-from scenes.new_case import fill_folder, new_names
+from scenes.new_case_file import fill_folder, new_names
 
 #: Folder in the archive, so that unpacking it makes one.
 INSIDE: Final = "case"

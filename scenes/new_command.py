@@ -11,14 +11,8 @@ from kinematics.scans.point_files import read_points
 from kinematics.scans.scanned_casts import CleanCast
 from kinematics.scans.settings import ScanFiles, Side
 from kinematics.scans.transform_files import read_transform
-from scenes.new_case import (
-    BegunCase,
-    begun,
-    case_text,
-    fill_folder,
-    read_casts,
-    with_labels_beside,
-)
+from scenes.new_case import BegunCase, begun, read_casts, with_labels_beside
+from scenes.new_case_file import case_text, fill_folder
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 
 _ARGUMENT: Final = "DIR"

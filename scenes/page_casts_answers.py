@@ -27,7 +27,8 @@ from kinematics.scans.standing import tooth_middles
 from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
 from scenes.drawn_casts import drawn_casts
-from scenes.new_case import POINTS_FILE, ReadCasts, begun, bite_doubt, case_text, told_casts
+from scenes.new_case import ReadCasts, begun, bite_doubt, told_casts
+from scenes.new_case_file import POINTS_FILE, case_text
 from scenes.page_casts import Place, TakenUp
 from scenes.page_casts_messages import (
     CastsFileRequest,
