@@ -10,8 +10,9 @@ import numpy as np
 
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, moved_mesh
-from kinematics.scans.bites import FARTHEST_MM, apart_mm
+from kinematics.scans.bites import apart_mm, bite_doubt
 from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.scans.lower_landmarks import FARTHEST_MM, check_landmarks
 from kinematics.scans.picked_points import PickedPoint, mounting_of
 from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.proposals import Proposal, proposed
@@ -22,11 +23,6 @@ from kinematics.scans.settings import SIDES, ScanFiles, ScanMounting, Side
 _LACKING: Final = "The casts lack the teeth for mean values: a lower incisor, a molar a side."
 _NO_BITE: Final = "Landmarks are looked for when the bite is known."
 _NO_LANDMARKS: Final = "Without tooth numbers no landmarks can be found on the casts."
-_APART: Final = (
-    "As they lie, the casts do not bite: where they are nearest they are some {apart:.0f} mm "
-    "apart. Give the bite record too: the transform that moves the lower scan into maximal "
-    "intercuspation in the coordinates of the upper one ({where})."
-)
 
 
 @dataclass(frozen=True)
@@ -70,6 +66,12 @@ class ReadCasts:
     def apart_mm(self) -> float:
         """About how far they are apart there where they are nearest, mm."""
         return apart_mm(self.meshes["upper"], self.meshes["lower"])
+
+    @property
+    def bite_doubt(self) -> str:
+        """Why the casts can be in no bite, as a sentence; empty if they can."""
+        doubt = bite_doubt(self.apart_mm, by_record=self.bite is not None)
+        return f"{doubt[:1].upper()}{doubt[1:]}"
 
 
 @dataclass(frozen=True)
@@ -156,7 +158,7 @@ def told_casts(
         replace(told[side], cleaned=replace(casts[side].cleaned, mesh=read.meshes[side]))
         for side in SIDES
     )
-    if read.apart_mm > FARTHEST_MM:
+    if read.bite_doubt:
         return read  # nothing can be told of a jaw from casts that are not related to each other
     progress("finding landmarks")
     return replace(read, proposal=proposed(upper, lower))
@@ -184,27 +186,15 @@ def begun(read: ReadCasts, points: tuple[PickedPoint, ...]) -> BegunCase:
     mounting = mounting_of(points, {})
     if mounting is not None:
         hinge_from_scan(mounting, "occlusal")
-    check_on_casts(points, read.meshes, np.eye(4))
+    check_on_casts(points, read.meshes, np.eye(4), read.codes)
+    if read.proposal is not None:
+        given = {p.point: np.array(p.place) for p in points if p.point in FARTHEST_MM}
+        check_landmarks(given, read.proposal)
     lacking = ""
     if mounting is None and read.proposal is not None:
         found = read.proposal.mean_value_points
         lacking = _LACKING if any(point is None for point in found) else ""
-    bite_open = bite_doubt(read, "cuspway new with --bite FILE")
-    return BegunCase(read, points, mounting, bite_open, lacking)
-
-
-def bite_doubt(read: ReadCasts, where: str) -> str:
-    """Return why the casts can be in no bite as they lie; empty if they can.
-
-    Parameters
-    ----------
-    read : ReadCasts
-        The scans.
-    where : str
-        Where a bite record is to be given.
-    """
-    apart = read.apart_mm
-    return _APART.format(apart=apart, where=where) if apart > FARTHEST_MM else ""
+    return BegunCase(read, points, mounting, read.bite_doubt, lacking)
 
 
 def with_labels_beside(files: ScanFiles) -> ScanFiles:

@@ -92,8 +92,11 @@ def _finding_lines(case: BegunCase) -> Iterator[str]:
     if case.read.proposal is not None:
         yield f"teeth: {', '.join(map(str, case.read.proposal.teeth))}"
     if case.bite_open:
-        yield f"bite: not known yet. {case.bite_open}"
-    if case.read.bite is not None:
+        yield (
+            f"bite: not known yet. {case.bite_open} A bite record is given with --bite FILE, in a "
+            "new folder, or as scans.scan_from_lower in the case"
+        )
+    elif case.read.bite is not None:
         yield "bite: the lower scan is moved into maximal intercuspation by the bite record"
     if case.points:
         yield f"points: {', '.join(point.called for point in case.points)}"

@@ -27,7 +27,7 @@ from kinematics.scans.standing import tooth_middles
 from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
 from scenes.drawn_casts import drawn_casts
-from scenes.new_case import ReadCasts, begun, bite_doubt, told_casts
+from scenes.new_case import ReadCasts, begun, told_casts
 from scenes.new_case_file import POINTS_FILE, case_text
 from scenes.page_casts import Place, TakenUp
 from scenes.page_casts_messages import (
@@ -136,8 +136,8 @@ class CastsDesk:
         with _blamed(place, "upper"):
             read = told_casts(files, casts, look, bite)
         look()
-        if doubt := bite_doubt(read, "“Bite record”"):
-            raise CastsRefused(doubt, "bite")
+        if read.bite_doubt:
+            raise CastsRefused(read.bite_doubt, "bite")
         points: tuple[PickedPoint, ...] = ()
         if base is not None and base.scans is not None:
             points = points_of(base.scans)

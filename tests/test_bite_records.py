@@ -9,15 +9,17 @@ from kinematics.case_file import read_case
 from kinematics.checks import InputError
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.scans.bites import FARTHEST_MM, apart_mm
+from kinematics.scans.bites import FARTHEST_MM as APART_MM
+from kinematics.scans.bites import apart_mm
 from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.scans.lower_landmarks import FARTHEST_MM, LowerLandmarks, check_landmarks
 from kinematics.scans.picked_points import PickedPoint
 from kinematics.scans.point_files import points_text
-from kinematics.scans.point_places import check_incisal_point, check_on_casts
+from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.scanned_casts import scanned_casts
 from kinematics.scans.settings import ScanMounting, ScanSettings
 from kinematics.scans.transform_files import read_transform
-from scenes.new_case import read_casts
+from scenes.new_case import begun, read_casts, with_labels_beside
 from scenes.new_command import new
 from tests.own_casts import make_own_casts
 from tests.scanner_like import any_place
@@ -142,7 +144,7 @@ def test_how_far_apart_casts_lie(seed):
     rng = np.random.default_rng(seed)
     flat = np.column_stack([rng.uniform(0.0, 40.0, (2000, 2)), np.zeros(2000)])
     faces = np.arange(1998).reshape(-1, 3)
-    gap = rng.uniform(0.0, 2.0 * FARTHEST_MM)
+    gap = rng.uniform(0.0, 2.0 * APART_MM)
     found = apart_mm(mesh_of(flat + np.array([0.0, 0.0, gap]), faces), mesh_of(flat, faces))
     assert found == pytest.approx(gap, abs=1e-9)
 
@@ -156,37 +158,91 @@ def test_planted_landmarks_that_are_not_on_the_lower_are_found(casts):
     for trial in range(60):
         name = tuple(limits)[trial % 3]
         place = np.array(casts.points[name])
-        check_on_casts((PickedPoint(name, tuple(place)),), meshes, np.eye(4))
+        check_on_casts((PickedPoint(name, tuple(place)),), meshes, np.eye(4), {})
         away = (place - middle) / np.linalg.norm(place - middle)
         lifted = place + away * (limits[name] + rng.uniform(6.0, 30.0))
         with pytest.raises(InputError, match=rf"{name}: lies \d+\.\d mm .*accepted are \d+ mm"):
-            check_on_casts((PickedPoint(name, tuple(lifted.tolist())),), meshes, np.eye(4))
+            check_on_casts((PickedPoint(name, tuple(lifted.tolist())),), meshes, np.eye(4), {})
 
 
 @pytest.mark.parametrize("seed", range(50))
-def test_an_incisal_point_away_from_its_teeth_is_refused(seed):
-    """Along the gum it would still lie on the cast; without 31 and 41 nothing can be said."""
+def test_landmarks_away_from_their_teeth_are_refused(seed):
+    """Along the gum they would still lie on the cast; without their teeth nothing can be said."""
     rng = np.random.default_rng(seed)
-    corners, way = rng.normal(0.0, 50.0, 3), rng.normal(0.0, 1.0, 3)
+    corners, right, left = rng.normal(0.0, 50.0, (3, 3))
+    way = rng.normal(0.0, 1.0, 3)
     way /= np.linalg.norm(way)
-    off_mm = rng.uniform(5.1, 40.0)
-    check_incisal_point("x", corners + 4.9 * way, corners)
-    check_incisal_point("x", corners + off_mm * way, None)
-    with pytest.raises(InputError, match=rf"^x: lies {off_mm:.1f} mm from .* 31 and 41"):
-        check_incisal_point("x", corners + off_mm * way, corners)
+    found = LowerLandmarks(corners, right, left, (46, 37))
+    none = LowerLandmarks(None, None, None, ())
+    for name, at, of in (
+        ("incisal_point", corners, "the mesial corners of 31 and 41"),
+        ("lower_incisal_point", corners, "the mesial corners of 31 and 41"),
+        ("molar_right", right, "the distobuccal cusp tip of 46"),
+        ("molar_left", left, "the distobuccal cusp tip of 37"),
+    ):
+        off_mm = rng.uniform(0.1, 40.0) + FARTHEST_MM[name]
+        check_landmarks({name: at + 0.99 * FARTHEST_MM[name] * way}, found)
+        check_landmarks({name: at + off_mm * way}, none)
+        with pytest.raises(InputError, match=rf" {name}: lies {off_mm:.1f} mm from {of}"):
+            check_landmarks({name: at + off_mm * way}, found)
 
 
-def test_a_case_with_such_a_point_is_refused(casts):
-    """By its key, where the teeth are known."""
+@pytest.mark.parametrize("name", ["molar_right", "molar_left"])
+def test_a_cusp_of_the_next_tooth_is_refused_when_a_case_is_begun(casts, name):
+    """It would tilt the casts without a word; the same in `check`, see below."""
+    places = {key: casts.points[key] for key in ("incisal_point", "molar_right", "molar_left")}
+    read = read_casts(with_labels_beside(casts.files), silent)
+    side = 46 if name == "molar_right" else 36
+    proposed = getattr(read.proposal, name)
+    first = read.proposal.incisal_point
+    wrong = proposed + 11.0 * (first - proposed) / np.linalg.norm(first - proposed)
+    points = [PickedPoint(k, tuple(map(float, p))) for k, p in {**places, name: wrong}.items()]
+    with pytest.raises(InputError, match=rf"{name}: lies 1\d\.\d mm from .* of {side + 1}"):
+        begun(read, tuple(points))
+
+
+@pytest.mark.parametrize(("tooth", "says"), [(36, ""), (37, "mm from 37"), (38, "has no 38")])
+def test_a_point_of_a_tooth_lies_on_that_tooth(casts, tooth, says):
+    """Where the teeth are told, on the next one is not enough, nor is one that is not there."""
+    read = read_casts(with_labels_beside(casts.files), silent)
+    seed = PickedPoint("tooth_seed", casts.points["seed_36"], tooth)
+    if not says:
+        check_on_casts((seed,), read.meshes, np.eye(4), read.codes)
+        return
+    with pytest.raises(InputError, match=rf"tooth_seed of {tooth}: .*{says}"):
+        check_on_casts((seed,), read.meshes, np.eye(4), read.codes)
+
+
+def test_a_bite_record_of_other_scans_is_told_as_that(casts, parted, tmp_path):
+    """In `new` and in `check`: nobody is asked for a record that he gave."""
+    _, back = parted
+    bite = written(tmp_path / "b.txt", back)
+    told = new(tmp_path / "case", casts.files, silent, bite_file=bite)
+    lines = [line for line in told.lines if line.startswith("bite:")]
+    assert len(lines) == 1
+    assert "with the bite record given the casts do not bite" in lines[0].lower()
+    scans = settings_of(casts)
+    wrong = replace(scans, scan_from_lower=tuple(map(tuple, back.tolist())))
+    with pytest.raises(InputError, match="with the bite record given the casts do not bite"):
+        scanned_casts(wrong, "occlusal", silent)
+
+
+def settings_of(casts):
+    """Return settings of scans that lie as they bite."""
     names = ("incisal_point", "molar_right", "molar_left")
-    given = ScanSettings(
+    return ScanSettings(
         upper=casts.files.upper,
         lower=casts.files.lower,
         upper_labels=str(casts.folder / "upper.json"),
         mounting=ScanMounting(**{name: casts.points[name] for name in names}),
     )
+
+
+def test_a_case_with_such_a_point_is_refused(casts):
+    """By its key, where the teeth are known."""
+    given = settings_of(casts)
     far = replace(given, lower_incisal_point=casts.points["molar_left"])
-    with pytest.raises(InputError, match=r"^scans\.lower_incisal_point: lies \d\d\.\d mm from"):
+    with pytest.raises(InputError, match=r" lower_incisal_point: lies \d\d\.\d mm from"):
         scanned_casts(far, "occlusal", silent)
     assert scanned_casts(given, "occlusal", silent).record.mounting == "mean values"
 

@@ -132,7 +132,7 @@ def test_planted_places_off_the_casts_are_found(casts, tmp_path):
         path = tmp_path / "picked.csv"
         path.write_text(points_text((PickedPoint(name, tuple(lifted.tolist()), code),)))
         with pytest.raises(InputError, match=rf"{name} of {code}: lies \d+\.\d mm from the"):
-            check_on_casts(read_points(path), meshes, np.eye(4))
+            check_on_casts(read_points(path), meshes, np.eye(4), {})
 
 
 @pytest.mark.parametrize(("lift_mm", "fits"), [(0.6, True), (1.6, False)])
@@ -142,7 +142,7 @@ def test_how_far_off_is_accepted(casts, lift_mm, fits):
     far = mesh_of([[0, 0, 50], [100, 0, 50], [0, 100, 50]], [[0, 1, 2]])
     seed = PickedPoint("tooth_seed", (20.0, 20.0, lift_mm), 36)
     if fits:
-        check_on_casts((seed,), {"upper": far, "lower": flat}, np.eye(4))
+        check_on_casts((seed,), {"upper": far, "lower": flat}, np.eye(4), {})
         return
     with pytest.raises(InputError, match=r"tooth_seed of 36: lies 1\.6 mm from the surface of the"):
-        check_on_casts((seed,), {"upper": far, "lower": flat}, np.eye(4))
+        check_on_casts((seed,), {"upper": far, "lower": flat}, np.eye(4), {})

@@ -37,3 +37,28 @@ def apart_mm(upper: Mesh, lower: Mesh) -> float:
     """
     above, below = (mesh.vertices[:: 1 + len(mesh.vertices) // _POINTS] for mesh in (upper, lower))
     return float(np.min(cKDTree(above).query(below)[0]))
+
+
+def bite_doubt(apart: float, *, by_record: bool) -> str:
+    """Return why casts can be in no bite; empty if they can.
+
+    Parameters
+    ----------
+    apart : float
+        How far they lie apart, mm.
+    by_record : bool
+        Whether a bite record has moved the lower one.
+    """
+    if apart <= FARTHEST_MM:
+        return ""
+    far = f"where they are nearest they are some {apart:.0f} mm apart"
+    if by_record:
+        return (
+            f"with the bite record given the casts do not bite: {far}. Is it of these scans, are "
+            "they not in their bite as they lie, and does it move the lower scan to the upper one "
+            "and not the other way round?"
+        )
+    return (
+        f"as they lie, the casts do not bite: {far}. Give the bite record too: the transform that "
+        "moves the lower scan into maximal intercuspation in the coordinates of the upper one"
+    )

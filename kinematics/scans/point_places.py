@@ -6,8 +6,8 @@ from typing import Final
 import numpy as np
 
 from kinematics.checks import InputError
-from kinematics.conventions import Floats
-from kinematics.geometry.meshes import Mesh
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.poses import move_points
 from kinematics.scans.picked_points import ON_LOWER, PickedPoint
@@ -25,13 +25,12 @@ FARTHEST_OF_LANDMARKS_MM: Final = {
     **dict.fromkeys(("incisal_point", "lower_incisal_point"), 10.0),
 }
 
-#: An incisal point farther than this from the corners it is named after was picked elsewhere.
-#: Chosen for this program: about the width of a lower incisor.
-FARTHEST_FROM_CORNERS_MM: Final = 5.0
-
 
 def check_on_casts(
-    points: tuple[PickedPoint, ...], casts: Mapping[Side, Mesh], cast_from_scan: Floats
+    points: tuple[PickedPoint, ...],
+    casts: Mapping[Side, Mesh],
+    cast_from_scan: Floats,
+    codes: Mapping[Side, Ints],
 ) -> None:
     """Demand that points which belong to a cast lie on it, or as near as they must.
 
@@ -43,6 +42,9 @@ def check_on_casts(
         Both casts, the jaw in MI, mm.
     cast_from_scan : ndarray, shape (4, 4)
         Pose that brings the coordinates of the points to those of the casts.
+    codes : mapping of side to ndarray, shape (m,)
+        Tooth number of every triangle, by which points of a tooth must lie on that tooth; empty
+        where teeth are not told.
 
     Raises
     ------
@@ -50,51 +52,29 @@ def check_on_casts(
         Some do not; each is named with its distance and with what is accepted.
     """
     faults = []
-    for side, mesh in casts.items():
-        own = [p for p in points if _side_of(p) == side]
-        if not own:
+    for point in points:
+        side = _side_of(point)
+        if side is None:
             continue
-        places = np.array([p.place for p in own])
-        _, apart_mm = nearest_on(mesh, move_points(cast_from_scan, places))
-        faults += [
-            f"{p.called}: lies {mm:.1f} mm from the surface of the {side} cast; accepted are "
-            f"{_farthest_mm(p):g} mm"
-            for p, mm in zip(own, apart_mm.tolist(), strict=True)
-            if mm > _farthest_mm(p)
-        ]
+        surface, where = casts[side], f"the surface of the {side} cast"
+        if point.tooth is not None and side in codes:
+            own = codes[side] == point.tooth
+            if not own.any():
+                faults.append(f"{point.called}: the {side} cast has no {point.tooth}")
+                continue
+            surface, where = part_of(surface, own)[0], f"{point.tooth} as the labels tell it"
+        _, apart_mm = nearest_on(surface, move_points(cast_from_scan, np.array([point.place])))
+        if (mm := float(apart_mm[0])) > _farthest_mm(point):
+            faults.append(
+                f"{point.called}: lies {mm:.1f} mm from {where}; accepted are "
+                f"{_farthest_mm(point):g} mm"
+            )
     if faults:
         listed = "\n".join(f"  {text}" for text in faults)
         raise InputError(
             "points on the casts: are they in the coordinates of the upper scan, in mm, the jaw in "
             "MI (with a bite record: the lower moved there by it), each with its own tooth number?"
             f"\n{listed}"
-        )
-
-
-def check_incisal_point(key: str, place: Floats, corners: Floats | None) -> None:
-    """Demand that a lower incisal point lies where the teeth it is named after have it.
-
-    Parameters
-    ----------
-    key : str
-        What it is called in the case.
-    place : ndarray, shape (3,)
-        The point, mm.
-    corners : ndarray, shape (3,), or None
-        Between the mesial corners of 31 and 41, as found; None where neither is there.
-
-    Raises
-    ------
-    InputError
-        It lies elsewhere.
-    """
-    off_mm = 0.0 if corners is None else float(np.linalg.norm(place - corners))
-    if off_mm > FARTHEST_FROM_CORNERS_MM:
-        raise InputError(
-            f"{key}: lies {off_mm:.1f} mm from the mesial corners of 31 and 41 as found on the "
-            f"lower cast; accepted are {FARTHEST_FROM_CORNERS_MM:g} mm. Is it in the "
-            "coordinates of the upper scan, in mm, jaw in MI? Are the labels of these teeth "
-            "right?"
         )
 
 

@@ -8,19 +8,20 @@ from typing import Final
 import numpy as np
 
 from kinematics.casts.cast_bodies import GUM, CastBody
-from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
+from kinematics.casts.casts import NO_TOOTH, Arch
 from kinematics.checks import InputError
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, face_areas_normals, moved_mesh, part_of
 from kinematics.geometry.poses import move_points
-from kinematics.scans.bites import bite_pose
+from kinematics.scans.bites import apart_mm, bite_doubt, bite_pose
 from kinematics.scans.cleaning import Cleaned, cleaned
 from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.let_in import SeatingRecord
+from kinematics.scans.lower_landmarks import FARTHEST_MM, check_landmarks, lower_landmarks
 from kinematics.scans.mean_values import MeanValue, mean_values
 from kinematics.scans.picked_points import PickedPoint, points_of
-from kinematics.scans.point_places import check_incisal_point, check_on_casts
+from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.rims import Rims, rims_of
 from kinematics.scans.scan import Scan
 from kinematics.scans.scan_files import read_scan
@@ -153,7 +154,8 @@ def scanned_casts(
     poses = {"upper": hinge, "lower": from_lower}
     placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
     points = points_of(scans)
-    check_on_casts(points, placed, hinge)
+    _check_bite(placed, scans.scan_from_lower is not None)
+    check_on_casts(points, placed, hinge, {side: read[side].codes for side in SIDES})
     middles = [tooth_middles(placed[side], read[side].codes) for side in SIDES]
     check_standing(*middles)
     found = {side: _arch_of(read[side], placed[side], side, progress) for side in SIDES}
@@ -169,6 +171,13 @@ def scanned_casts(
     )
     rims = {side: rims_of(cast.mesh.faces, cast.codes != NO_TOOTH) for side, cast in read.items()}
     return ScannedCasts(upper, lower, _incisal_point(scans, lower, hinge), record, rims)
+
+
+def _check_bite(placed: Mapping[Side, Mesh], by_record: bool) -> None:
+    """Demand that casts are near enough to bite on each other."""
+    doubt = bite_doubt(apart_mm(placed["upper"], placed["lower"]), by_record=by_record)
+    if doubt:
+        raise InputError(f"scans.scan_from_lower: {doubt}")
 
 
 @dataclass(frozen=True)
@@ -315,30 +324,16 @@ def _incisal_point(scans: ScanSettings, lower: Arch, hinge: Floats) -> Floats:
     Raises
     ------
     InputError
-        It is not given and neither tooth is there, or it is given far from them.
+        It is not given and neither tooth is there; landmarks are given that lie elsewhere.
     """
-    given = {
-        "scans.lower_incisal_point": scans.lower_incisal_point,
-        "scans.mounting.incisal_point": scans.mounting.incisal_point,
-    }
-    key, point = next(((k, p) for k, p in given.items() if p is not None), ("", None))
-    found = incisal_point_of(lower.teeth)
-    if point is None and found is None:
+    named = (p for p in points_of(scans) if p.point in FARTHEST_MM)
+    given = {p.point: np.asarray(move_points(hinge, np.array([p.place]))[0]) for p in named}
+    found = lower_landmarks(lower.teeth)
+    check_landmarks(given, found)
+    point = given.get("lower_incisal_point", given.get("incisal_point", found.incisal_point))
+    if point is None:
         raise InputError(
             "scans.lower_incisal_point: missing; the lower cast has neither 31 nor 41, so give the "
             "point between them, in the coordinates of the scans, mm"
         )
-    if point is None:
-        return np.asarray(found)
-    placed = np.asarray(move_points(hinge, np.array([point]))[0])
-    check_incisal_point(key, placed, found)
-    return placed
-
-
-def incisal_point_of(teeth: tuple[Tooth, ...]) -> Floats | None:
-    """Return the point (3,) between the mesial corners of 31 and 41, None where both are missing.
-
-    Of one alone it is its own corner.
-    """
-    corners = [tooth.edge[0] for tooth in teeth if tooth.code in (31, 41)]
-    return np.asarray(np.mean(corners, axis=0)) if corners else None
+    return point
