@@ -65,7 +65,9 @@ _BITE_RECORD: Final = """\
 # coordinates of the upper scan, mm. All points below are of the jaw in that place.
 """
 _REST: Final = """
-[guidance]                          # CHECK: these are mean values until records are given
+# CHECK: these are mean values until records are given. With protrusive and lateral records in
+# [[interocclusal_records]], `cuspway records` finds them; see `cuspway settings`.
+[guidance]
 reference_plane = "occlusal"        # plane to which all inclinations refer
 intercondylar_distance_mm = 104.0
 
