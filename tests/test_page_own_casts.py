@@ -65,7 +65,7 @@ def test_from_files_to_a_case_by_hand(browser, server, casts, tmp_path):
         box = brought(page, casts)
         keeps_the_rules(page)
         proposed = fields(page, "molar_right")
-        for across, down in ((0.5, 0.77), (0.17, 0.25), (0.83, 0.25)):
+        for across, down in ((0.5, 0.82), (0.14, 0.21), (0.86, 0.21)):
             click(page, box, across, down)
         picked = fields(page, "molar_right")
         assert "" not in picked

@@ -15,10 +15,11 @@ from kinematics.tooth_codes import is_right, place
 #: occlusal plane: second molars by definition, then what stands nearest to them.
 _HINDMOST: Final = (7, 6, 8, 5, 4)
 #: A point farther than this from the landmark it is named after was picked elsewhere: on another
-#: tooth. Chosen for this program: about the width of a lower incisor, about half a molar.
+#: tooth. Chosen for this program: one who clicks between incisors meets the gum behind them, some
+#: 5 mm deeper; half a molar.
 FARTHEST_MM: Final = {
-    "incisal_point": 5.0,
-    "lower_incisal_point": 5.0,
+    "incisal_point": 8.0,
+    "lower_incisal_point": 8.0,
     "molar_right": 6.0,
     "molar_left": 6.0,
 }
