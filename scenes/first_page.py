@@ -177,10 +177,16 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
             for found in ringed
             if found
         ),
-        next_steps(urgent, basis_of(checkup)),
+        (*_bite_first(checkup), *next_steps(urgent, basis_of(checkup))),
         _scheme_words(groups, scheme),
         rest,
     )
+
+
+def _bite_first(checkup: Checkup) -> tuple[str, ...]:
+    """Return what a bite at which scanned casts hardly meet asks for before anything else."""
+    step = checkup.doubts.quality.first_step if checkup.doubts else ""
+    return (step,) if step else ()
 
 
 def _scheme_words(groups: Sequence[FindingGroup], scheme: Scheme) -> str:

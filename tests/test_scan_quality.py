@@ -23,6 +23,7 @@ from kinematics.result_files import findings_document, json_text
 from kinematics.scans.bite_overlaps import BiteOverlaps, CastOverlap
 from kinematics.scans.scanned_surfaces import ScannedSurfaces
 from kinematics.scans.single_points import roughness_mm
+from kinematics.tooth_codes import is_posterior, is_right
 from scenes.case_words import case_words
 from scenes.first_page import first_page
 from scenes.report import html_report
@@ -60,7 +61,8 @@ def parts(scanned_run):
     found = scanned_run[1]
     overlap = np.zeros(len(found.upper.mesh.vertices))
     surface = SurfaceStandIn(found.upper.mesh, 0.004, overlap)
-    return ScannedSurfaces(surface, surface), found.scans, found.doubts.on_rims, found.stops
+    codes = (*found.upper.codes, *found.lower.codes)
+    return ScannedSurfaces(surface, surface), found.scans, found.doubts.on_rims, found.stops, codes
 
 
 class SurfaceStandIn:
@@ -105,21 +107,21 @@ def test_noise_is_found_as_it_was_made(noise_um):
 
 def test_a_line_limits_where_its_figure_passes_the_tolerance(parts):
     """Mesh, noise and bite by the tolerance; rims and landmarks by what there is of them."""
-    surfaces, record, _, stops = parts
+    surfaces, record, _, stops, codes = parts
     none = (RimShare("protrusion", 40, 0, 0),)
     clean = replace(
         record, upper=replace(record.upper, guessed={}), lower=replace(record.lower, guessed={})
     )
-    fine = scan_quality(surfaces, clean, none, stops, 0.5)
+    fine = scan_quality(surfaces, clean, none, stops, codes, 0.5)
     assert limits(fine) == dict.fromkeys(("Bite", "Mesh", "Noise", "Rims", "Landmarks"), False) | {
         "Mounting": True
     }
-    poor = scan_quality(surfaces, record, (RimShare("protrusion", 40, 3, 1),), stops, 0.001)
+    poor = scan_quality(surfaces, record, (RimShare("protrusion", 40, 3, 1),), stops, codes, 0.001)
     assert set(limits(poor).values()) == {True}
     assert (poor.on_rims, poor.closing_contacts) == (4, 40)
     assert any("4 of 40 closing contacts (10 %)" in line.text for line in poor.lines)
     on_rim = (replace(stops[0], surface="lies on a rim"), *stops[1:])
-    assert limits(scan_quality(surfaces, clean, none, on_rim, 0.5))["Rims"]
+    assert limits(scan_quality(surfaces, clean, none, on_rim, codes, 0.5))["Rims"]
     told = {line.name: line.text for line in fine.lines}
     edge = median_edge_mm(surfaces.upper.mesh)
     assert f"{edge:.2f} mm (upper)" in told["Mesh"] and "500 µm" not in told["Mesh"]
@@ -127,15 +129,59 @@ def test_a_line_limits_where_its_figure_passes_the_tolerance(parts):
     assert fine.guessed_landmarks == 0 < poor.guessed_landmarks
     assert told["Landmarks"] == "every cusp has a top of its own"
     few = replace(clean, lower=replace(clean.lower, guessed={46: ("D",), 35: ("ML", "DL")}))
-    line = scan_quality(surfaces, few, none, stops, 0.5).lines[-1]
+    line = scan_quality(surfaces, few, none, stops, codes, 0.5).lines[-1]
     assert line.text == "3 cusps are guessed, on 35 and 46"
+
+
+def on_side(stops, right):
+    """Return the stops of back teeth of one side."""
+    return [s for s in stops if is_posterior(s.tooth_upper) and is_right(s.tooth_upper) == right]
+
+
+@pytest.mark.parametrize("recorded", [True, False])
+def test_a_bite_that_leaves_the_casts_apart_limits_the_findings(parts, recorded):
+    """Few stops, or a side without one, is told of the bite, with what to suspect first."""
+    surfaces, record, shares, stops, codes = parts
+    asked = replace(record, by_bite_record=recorded)
+    right, left = on_side(stops, True), on_side(stops, False)
+    front = [stop for stop in stops if not is_posterior(stop.tooth_upper)]
+    suspect = "the bite record" if recorded else "the bite as scanned"
+    for few, words in (
+        (front[:1], "hardly meet: 1 centric stop in all, no back tooth of either side meets;"),
+        ([], "hardly meet: no centric stops in all, no back tooth of either side meets;"),
+        ((right[0], left[0]), "hardly meet: 2 centric stops in all;"),
+        (left, f"hardly meet: {len(left)} centric stops in all, no back tooth on the right meets;"),
+        (right, f"{len(right)} centric stops in all, no back tooth on the left meets;"),
+    ):
+        quality = scan_quality(surfaces, asked, shares, tuple(few), codes, 0.5)
+        line = next(line for line in quality.lines if line.name == "Bite")
+        assert words in line.text
+        assert line.limits and suspect in line.meaning and suspect in quality.first_step
+    assert scan_quality(surfaces, asked, shares, stops, codes, 0.5).first_step == ""
+    only_left = tuple(code for code in codes if not (is_posterior(code) and is_right(code)))
+    shortened = scan_quality(surfaces, asked, shares, tuple(left), only_left, 0.5)
+    assert len(left) >= 3 and shortened.first_step == ""
+
+
+def test_checking_the_bite_is_the_first_step(scanned_run):
+    """Before a stop is planned; and no such step where the casts meet."""
+    found = scanned_run[1]
+    told = replace(found.doubts.quality, first_step="Check the bite first.")
+    bare = Finding("no centric stop", "serious", "16 meets nothing.", tooth_upper=16)
+    groups = finding_groups((bare, *found.findings))
+    doubted = replace(found, doubts=replace(found.doubts, quality=told))
+    steps = first_page(doubted, groups, "canine").steps
+    assert steps[0] == "Check the bite first." and any("plan a stop" in s for s in steps[1:])
+    assert first_page(found, groups, "canine").steps == steps[1:]
 
 
 @pytest.mark.parametrize("kind", ["transform", "hinge axis", "mean values"])
 def test_every_mounting_has_its_words(parts, kind):
     """How it was done, and that it limits what is found."""
-    surfaces, record, shares, stops = parts
-    line = scan_quality(surfaces, replace(record, mounting=kind), shares, stops, 0.02).lines[0]
+    surfaces, record, shares, stops, codes = parts
+    line = scan_quality(surfaces, replace(record, mounting=kind), shares, stops, codes, 0.02).lines[
+        0
+    ]
     assert line.name == "Mounting" and line.limits and line.meaning.startswith("limits")
 
 

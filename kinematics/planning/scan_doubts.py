@@ -77,7 +77,8 @@ def scan_doubts(
     )
     told = first_of_severity(rims.findings, single)
     tolerance_mm = sweeps[0].tolerance_mm
-    quality = scan_quality(surfaces, record, rims.shares, rims.stops, tolerance_mm)
+    codes = (*casts.upper.codes, *casts.lower.codes)
+    quality = scan_quality(surfaces, record, rims.shares, rims.stops, codes, tolerance_mm)
     mounting, bite, *others = quality.lines
     lines = mounting, bite, centric_line(casts.mi, cr_recorded), *others
     doubts = ScanDoubts(rims.shares, overlaps, replace(quality, lines=lines))

@@ -1,15 +1,16 @@
 """What mounting, bite and meshes of scanned casts are worth for the findings, in a line each."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
 
+from kinematics.conventions import TOLD_IF_SET
 from kinematics.geometry.meshes import Mesh
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.planning.rim_contacts import RimShare
-from kinematics.planning.stops import Stop
+from kinematics.planning.stops import Stop, bare_sides
 from kinematics.planning.wording import enumeration, length
 from kinematics.scans.edges import edges_of
 from kinematics.scans.scanned_casts import ScansRecord
@@ -39,6 +40,8 @@ _MOUNTINGS: Final[dict[MountingKind, tuple[str, str]]] = {
 }
 _ALL_TOPS: Final = "every cusp has a top of its own"
 _NO_LIMIT: Final = "does not limit the findings"
+#: Three stops at least hold two casts steady on each other (geometry: a plane has three points).
+_LEAST_STOPS: Final = 3
 
 
 @dataclass(frozen=True)
@@ -81,6 +84,8 @@ class ScanQuality:
         Cusps that could not be told and were put where such a cusp usually stands.
     lines : tuple of QualityLine
         What that means.
+    first_step : str
+        What to do before anything else, as the findings rest on it; empty where nothing is.
     """
 
     edge_mm: tuple[float, float]
@@ -91,6 +96,7 @@ class ScanQuality:
     stops_on_rims: int
     guessed_landmarks: int
     lines: tuple[QualityLine, ...]
+    first_step: str = field(default="", metadata=TOLD_IF_SET)
 
 
 def scan_quality(
@@ -98,6 +104,7 @@ def scan_quality(
     record: ScansRecord,
     shares: tuple[RimShare, ...],
     stops: tuple[Stop, ...],
+    codes: tuple[int, ...],
     tolerance_mm: float,
 ) -> ScanQuality:
     """Say what mounting, bite and meshes are worth.
@@ -112,6 +119,8 @@ def scan_quality(
         How many closing contacts of each excursion lie on a rim.
     stops : tuple of Stop
         Centric stops in MI, with what is said of their surfaces.
+    codes : tuple of int
+        ISO 3950 numbers of the teeth of both casts.
     tolerance_mm : float
         Distance up to which surfaces count as touching.
     """
@@ -122,15 +131,26 @@ def scan_quality(
     stops_on_rims = sum(bool(stop.surface) for stop in stops)
     guessed = sum(map(len, record.guessed.values()))
     how, meaning = _MOUNTINGS[record.mounting]
+    apart = _hardly_meet(stops, codes)
     lines = (
         QualityLine("Mounting", how, meaning, True),
-        _bite(record, tolerance_mm),
+        _bite(record, apart, tolerance_mm),
         _mesh(edges, tolerance_mm),
         _roughness(rough, tolerance_mm),
         _rims(contacts, on_rims, len(stops), stops_on_rims),
         _landmarks(guessed, sorted(record.guessed)),
     )
-    return ScanQuality(edges, rough, contacts, on_rims, len(stops), stops_on_rims, guessed, lines)
+    return ScanQuality(
+        edges,
+        rough,
+        contacts,
+        on_rims,
+        len(stops),
+        stops_on_rims,
+        guessed,
+        lines,
+        _bite_step(record) if apart else "",
+    )
 
 
 def centric_line(mi: GuidanceCoordinates, recorded: bool) -> QualityLine:
@@ -170,7 +190,40 @@ def _line(name: str, text: str, limits: bool, meaning: str) -> QualityLine:
     return QualityLine(name, text, meaning if limits else _NO_LIMIT, limits)
 
 
-def _bite(record: ScansRecord, tolerance_mm: float) -> QualityLine:
+def _hardly_meet(stops: tuple[Stop, ...], codes: tuple[int, ...]) -> str:
+    """Say that casts hardly meet at the bite, and where not; empty where they meet."""
+    bare = bare_sides(stops, codes)
+    if len(stops) >= _LEAST_STOPS and not bare:
+        return ""
+    count = "1 centric stop" if len(stops) == 1 else f"{len(stops) or 'no'} centric stops"
+    sides = "of either side" if len(bare) > 1 else f"on the {''.join(bare)}"
+    none = f", no back tooth {sides} meets" if bare else ""
+    return f"at this bite the casts hardly meet: {count} in all{none}"
+
+
+def _bite_step(record: ScansRecord) -> str:
+    """Say what to do about a bite at which the casts hardly meet."""
+    if record.by_bite_record:
+        return (
+            "Check the bite first: compare the bite record with the mouth by shim strip and take"
+            " it again where it is off; no finding counts before that."
+        )
+    return (
+        "Check the bite first: compare the bite as scanned with the mouth by shim strip and scan"
+        " it again, or add a bite record, where it is off; no finding counts before that."
+    )
+
+
+def _bite(record: ScansRecord, apart: str, tolerance_mm: float) -> QualityLine:
+    line = _seated(record, tolerance_mm)
+    if not apart:
+        return line
+    what = "the bite record" if record.by_bite_record else "the bite as scanned"
+    meaning = f"limits the findings: suspect {what} first, then the teeth"
+    return QualityLine(line.name, f"{apart}; {line.text}", meaning, True)
+
+
+def _seated(record: ScansRecord, tolerance_mm: float) -> QualityLine:
     seating = record.seating
     if seating is None or seating.allowance_mm == 0.0:
         deepest = 0.0 if seating is None else seating.as_scanned_mm

@@ -10,6 +10,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import TOLD_IF_SET
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.judging import JudgingSettings
+from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
 StripReading = Literal["holds", "drags", "free"]
 
@@ -83,6 +84,26 @@ def teeth_without_stop(stops: tuple[Stop, ...], codes: tuple[int, ...]) -> tuple
     """Return those of the given teeth, of either arch, that no stop touches, in their order."""
     held = {code for stop in stops for code in (stop.tooth_upper, stop.tooth_lower)}
     return tuple(code for code in codes if code not in held)
+
+
+def bare_sides(stops: tuple[Stop, ...], codes: tuple[int, ...]) -> tuple[str, ...]:
+    """Return the sides, "right" and "left", with back teeth in both arches of which none meets.
+
+    Parameters
+    ----------
+    stops : tuple of Stop
+        Centric stops.
+    codes : tuple of int
+        ISO 3950 numbers of the teeth of both arches.
+    """
+    found = []
+    for side, right in (("right", True), ("left", False)):
+        back = [code for code in codes if is_posterior(code) and is_right(code) == right]
+        held = {code for stop in stops for code in (stop.tooth_upper, stop.tooth_lower)}
+        both = len({is_upper(code) for code in back}) > 1
+        if both and held.isdisjoint(back):
+            found.append(side)
+    return tuple(found)
 
 
 def strip_reading(gap_mm: float) -> StripReading:
