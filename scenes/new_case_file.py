@@ -60,6 +60,9 @@ _RECORDS: Final = """\
 # that moves it there in the coordinates of the upper scan, mm; up to five, the first counts:
 # centric_records = [[[1, 0, 0, 0.3], [0, 1, 0, 0], [0, 0, 1, -0.1], [0, 0, 0, 1]]]  # an example
 """
+_BITE_EXAMPLE: Final = (
+    "# scan_from_lower = [[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 30], [0, 0, 0, 1]]  # an example"
+)
 _BITE_RECORD: Final = """\
 # Bite record: the transform that moves the lower scan into maximal intercuspation, in the
 # coordinates of the upper scan, mm. All points below are of the jaw in that place.
@@ -132,6 +135,8 @@ def case_text(case: BegunCase) -> str:
     lines += _label_lines(case.read)
     if case.bite_open:
         lines.append(_remark(f"CHECK, before the case can be run: {case.bite_open}"))
+        if case.read.bite is None:
+            lines.append(_BITE_EXAMPLE)
     if (bite := case.read.bite) is not None:
         lines.append(f"{_BITE_RECORD}scan_from_lower = {toml_value(bite.tolist())}")
     lines += [f"{key} = {toml_value(value)}" for key, value in scan_values(case.points).items()]
@@ -161,7 +166,7 @@ def _mounting_lines(case: BegunCase) -> Iterator[str]:
             yield _MEAN_VALUES
     elif case.read.proposal is None or case.why:
         yield "[scans.mounting]"
-        yield _MOUNTING_OPEN.format(why=_remark(case.unmounted))
+        yield _MOUNTING_OPEN.format(why=_remark(case.unmounted)).rstrip()
     else:
         yield f"{_MOUNTING_FOUND}[scans.mounting]"
         keys = MOUNTING_KEYS["mean values"]

@@ -60,5 +60,5 @@ def bite_doubt(apart: float, *, by_record: bool) -> str:
         )
     return (
         f"as they lie, the casts do not bite: {far}. Give the bite record too: the transform that "
-        "moves the lower scan into maximal intercuspation in the coordinates of the upper one"
+        "moves the lower scan into maximal intercuspation in the coordinates of the upper one."
     )
