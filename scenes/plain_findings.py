@@ -98,6 +98,10 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         "When you bite together, {teeth} touch. They were meant to stay just apart."
     ),
 }
+#: Where not even one side has a stop: both counts of stops on back teeth are told as nothing.
+_NEITHER_SIDE: Final = _Saying("When you bite together, no back teeth meet, on either side.")
+#: Said instead of an amount where the records do not decide.
+_NOT_CERTAIN: Final = "This is not certain yet: your dentist will measure it again."
 _OTHERWISE: Final = _Saying("Your dentist will look more closely at {teeth}.")
 #: Kinds that are told once for all their teeth.
 _TOLD_TOGETHER: Final = ("stops off the axis", "anterior contact in MI")
@@ -143,7 +147,8 @@ def plain_items(
 
     Findings of one kind about the same teeth are told once, with all their movements and the
     figure that matters most among them. So are those that differ by their teeth alone: too small
-    to be told apart, or as much on the same teeth of the other side.
+    to be told apart, or as much on the same teeth of the other side. What the records do not decide
+    is told apart from what they do, as not certain and without an amount.
 
     Parameters
     ----------
@@ -152,13 +157,22 @@ def plain_items(
     replacement_teeth : tuple of int
         Teeth that are called so.
     """
-    alike: dict[tuple[str, tuple[int, ...]], list[Finding]] = {}
+    alike: dict[tuple[str, tuple[int, ...], bool], list[Finding]] = {}
     for finding in findings:
         if finding.severity != "note":
             about = () if finding.kind in _TOLD_TOGETHER else _teeth(finding)
-            alike.setdefault((finding.kind, about), []).append(finding)
-    sets = [_AlikeFindings(_SAYINGS.get(kind, _OTHERWISE), own) for (kind, _), own in alike.items()]
+            alike.setdefault((finding.kind, about, finding.determined), []).append(finding)
+    sets = [_AlikeFindings(_saying(own[0]), own) for own in alike.values()]
     return tuple(_item(told, replacement_teeth) for told in _told_together(sets))
+
+
+def _saying(finding: Finding) -> _Saying:
+    """Return how a finding is told; of back teeth that do not meet, whether on either side."""
+    if finding.kind == "centric stops":
+        back = [item.value for item in finding.figures if item.name.endswith("back teeth")]
+        if back and not any(back):
+            return _NEITHER_SIDE
+    return _SAYINGS.get(finding.kind, _OTHERWISE)
 
 
 @dataclass(frozen=True)
@@ -180,6 +194,11 @@ class _AlikeFindings:
         return tuple(dict.fromkeys(moves))
 
     @property
+    def determined(self) -> bool:
+        """Whether the records decide them."""
+        return self.findings[0].determined
+
+    @property
     def amount_mm(self) -> float:
         """The figure that matters most; 0 for none."""
         return amount_mm(self.findings, self.saying.figure)
@@ -193,7 +212,9 @@ class _AlikeFindings:
 
     def joins(self, other: "_AlikeFindings") -> bool:
         """Whether both are told as one: too little to tell apart, or the same on either side."""
-        if self.saying is not other.saying or not (self.moves and other.moves):
+        if self.saying is not other.saying or self.determined != other.determined:
+            return False
+        if not (self.moves and other.moves):
             return False
         if not (self.amount_is_known and other.amount_is_known):
             return False
@@ -237,7 +258,9 @@ def _item(told: Sequence[_AlikeFindings], replaced: tuple[int, ...]) -> PlainIte
         return PlainItem((), "Your bite", "Your dentist will look more closely at one point.")
     text = _what(told, teeth)
     amount = amount_mm([finding for own in told for finding in own.findings], saying.figure)
-    if amount:
+    if not told[0].determined:
+        text += f" {_NOT_CERTAIN}"
+    elif amount:
         text += " " + saying.amount.format(amount=everyday_length(amount))
     names = [tooth_name(code, "replacement tooth" * (code in replaced)) for code in teeth]
     if len(teeth) > _MOST_NAMED:

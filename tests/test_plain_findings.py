@@ -175,6 +175,32 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
         assert not TRADE_WORDS.search(item.text), kind
 
 
+def test_what_the_records_leave_open_is_not_told_as_fact():
+    """A plain sentence of the doubt in place of the amount, apart from what is certain."""
+    open_one = replace(TOUCH, determined=False)
+    (item,) = plain_items((open_one,))
+    assert item.text.endswith("This is not certain yet: your dentist will measure it again.")
+    assert "mm" not in item.text and grade(item.text) < 8.0
+    certain, doubted = plain_items((TOUCH, replace(open_one, excursion="protrusion")))
+    assert "not certain" not in certain.text and "forward" not in certain.text
+    assert "not certain" in doubted.text and "forward" in doubted.text
+
+
+@pytest.mark.parametrize(
+    ("right", "left", "words"),
+    [(0, 0, "no back teeth meet, on either side."), (3, 0, "the back teeth of one side do not")],
+)
+def test_back_teeth_that_do_not_meet_are_told_by_side(right, left, words):
+    """As the dentist's page says it: of one side, or of either."""
+    figures = (
+        Figure("stops on right back teeth", float(right), ""),
+        Figure("stops on left back teeth", float(left), ""),
+        Figure("stops on front teeth", 1.0, ""),
+    )
+    (item,) = plain_items((Finding("centric stops", "serious", "x", figures=figures),))
+    assert words in item.text and grade(item.text) < 8.0
+
+
 def test_a_raised_bite_is_told_of_the_bite():
     """Not of the teeth that would meet first; how much, at the front teeth."""
     drop = Figure("drop of the lower incisal point from MI", 3.0, "mm")
