@@ -105,7 +105,7 @@ def _scans_words(case: Case) -> list[str]:
         f"Upper scan: {named.upper}",
         f"Lower scan: {named.lower}",
         f"Mounted by {scans.mounting.kind}; maximal intercuspation (MI) {bite}",
-        f"Points picked: {len(points_of(scans))}",
+        f"Points on the casts: {len(points_of(scans))}",
         PICTURE_WORDS,
     ]
 

@@ -27,6 +27,7 @@ from kinematics.planning.wording import at_most, excursion_label
 from kinematics.tooth_codes import is_posterior, is_right
 from scenes import colours
 from scenes.phrases import (
+    counted,
     degrees,
     excursion_title,
     length,
@@ -71,14 +72,15 @@ def stops_sentence(checkup: Checkup) -> str:
     front = len(stops) - len(back)
     if not back:
         return (
-            f"{len(stops)} centric stops in maximal intercuspation (MI), all on front teeth: no"
-            " back tooth of either side meets."
+            f"{counted(len(stops), 'centric stop')} in maximal intercuspation (MI), on front teeth"
+            " alone: no back tooth of either side meets."
         )
     worst = max(stop.arc_gap_mm for stop in stops)
+    even = f" They meet within {at_most(worst)} of each other along the closing arc."
     return (
-        f"{len(stops)} centric stops in maximal intercuspation (MI): {right} on the right back"
-        f" teeth, {len(back) - right} on the left back teeth, {front} on front teeth. They meet"
-        f" within {at_most(worst)} of each other along the closing arc."
+        f"{counted(len(stops), 'centric stop')} in maximal intercuspation (MI): {right} on the"
+        f" right back teeth, {len(back) - right} on the left back teeth, {front} on front teeth."
+        f"{even if len(stops) > 1 else ''}"
     )
 
 

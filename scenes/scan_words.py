@@ -205,10 +205,12 @@ def _seating_lines(seating: SeatingRecord | None) -> Iterator[str]:
             " alone, and the jaw stays open by as much."
         )
         return
-    moved = f"was moved by {length(seating.moved_mm)} at most"
+    seated = "needed no move to seat it"
+    if seating.moved_mm:
+        seated = f"was moved by {length(seating.moved_mm)} at most to seat it"
     yield (
         f"An allowance of {length(seating.allowance_mm)} is made for teeth that yield and for the"
-        f" error of scans: the lower cast {moved if seating.moved_mm else 'was not moved'}, and"
+        f" error of scans: the lower cast {seated}, and"
         f" overlaps of up to {length(seating.seated_mm)} were let in, by which the surfaces of the"
         " casts differ from the scans."
     )

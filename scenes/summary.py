@@ -73,13 +73,17 @@ def summary(case: Case, checkup: Checkup) -> str:
         )
         for verdict in checkup.verdicts
     ]
-    lines += ["", f"Findings: {_count_words(checkup.findings)}"]
+    # Notes are for the report; here they would bury the rest.
+    groups = finding_groups(checkup.findings, case.denture_bases)
+    groups = tuple(group for group in groups if group.severity != "note")
+    grave = sum(finding.severity != "note" for finding in checkup.findings)
+    once = "; those with one cause are told once" if len(groups) < grave else ""
+    lines += ["", f"Findings: {_count_words(checkup.findings)}{once}"]
     lines += [
         _paragraph(
             _statement(group_sentence(group), group.determined), f"  {group.severity:9}  ", " " * 13
         )
-        for group in finding_groups(checkup.findings, case.denture_bases)
-        if group.severity != "note"  # notes are for the report; here they would bury the rest
+        for group in groups
     ]
     lines += ["", _paragraph(CAUTION)]
     return "\n".join(lines)

@@ -234,9 +234,9 @@ def _seated(record: ScansRecord, tolerance_mm: float) -> QualityLine:
             "limits the findings: the deepest overlap alone holds the jaw",
         )
     moved = (
-        f"the lower was moved by {length(seating.moved_mm)}"
+        f"the lower was moved by {length(seating.moved_mm)} to seat it"
         if seating.moved_mm
-        else "the lower was not moved"
+        else "the lower needed no move to seat it"
     )
     return _line(
         "Bite",
