@@ -6,6 +6,7 @@ from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
 from kinematics.scans.picked_points import POINT_NAMES, PickedPoint
 from kinematics.scans.settings import Units
+from scenes.page_casts import Slot
 
 #: So many points are taken at once: a seed and some rest seats on every tooth.
 MOST_POINTS: Final = 200
@@ -52,7 +53,7 @@ class ForgetRequest(AboutCasts):
     """
 
     kind: Literal["forget_file"]
-    slot: Literal["upper", "lower", "upper_labels", "lower_labels", "points"]
+    slot: Slot
 
 
 class ReadRequest(AboutCasts):

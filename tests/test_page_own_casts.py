@@ -1,6 +1,7 @@
 """Own casts on the page in a browser: files chosen, points clicked, typed, undone, used, saved."""
 
 import csv
+import shutil
 import zipfile
 
 import pytest
@@ -162,3 +163,36 @@ def test_wrong_files_are_told_beside_their_field(browser, server, casts, tmp_pat
         expect(page.find("#file-upper")).to_have_attribute("aria-invalid", "true")
         page.find("#casts-close").click()
         expect(page.find("#own-casts")).to_be_focused()
+
+
+def test_another_scan_takes_back_what_belonged_to_the_one_before(browser, server, casts, tmp_path):
+    """Labels, bite and points go with their scan, and every file can be taken back by hand."""
+    # the browser tells of no change where the same file is chosen again
+    other = shutil.copy(casts.folder / "upper.obj", tmp_path / "other.obj")
+    bite = tmp_path / "bite.txt"
+    bite.write_text("1 0 0 0\n0 1 0 0\n0 0 1 0\n0 0 0 1\n")
+    with opened(browser, server, UNDRAWN) as page:
+        page.rested()
+        page.find("#own-casts").click()
+        expect(page.find("#casts-dialog")).to_be_visible()
+        page.find("#file-bite").set_input_files(str(bite))
+        expect(page.find("#file-bite-said")).to_contain_text("Sent")
+        page.find("#casts-close").click()
+        brought(page, casts)
+        page.find("#picking-close").click()
+        page.find("#own-casts").click()
+        page.find("#file-upper").set_input_files(str(other))
+        for slot in ("upper_labels", "bite"):
+            expect(page.find(f"#file-{slot}-said")).to_contain_text("belonged to the upper scan")
+            expect(page.find(f"#file-{slot}")).to_have_value("")
+            expect(page.find(f"#file-{slot}-remove")).to_be_hidden()
+        expect(page.find("#file-lower-said")).to_contain_text("Sent")
+        expect(page.find("#file-upper-said")).to_contain_text("Sent")
+        [place] = [h for h in page.heard if h["kind"] == "place"]
+        held = server.desks.places.find(place["key"])
+        page.until(lambda: set(held.files) == {"upper", "lower"}, "two files alone")
+        keeps_the_rules(page)
+        page.find("[aria-label='Remove: Lower scan']").click()
+        expect(page.find("#file-lower")).to_be_focused()
+        expect(page.find("#casts-read")).to_be_disabled()
+        page.until(lambda: set(held.files) == {"upper"}, "the upper scan alone")

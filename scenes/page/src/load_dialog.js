@@ -1,6 +1,7 @@
 /** Choosing the files of one's own casts: each is sent to the program on this machine at once. */
 
 import { byId, el, set, show } from "./dom.js";
+import { takenBackWith } from "./cast_files.js";
 
 const SLOTS = [
   ["upper", "Upper scan", "STL, PLY, OBJ or GLB"],
@@ -40,9 +41,12 @@ export class LoadDialog {
       onchange: () => this.#chosen(slot) });
     const said = el("p", { class: "casts-said", id: `file-${slot}-said`, role: "status" });
     const bar = el("progress", { max: "1", "aria-label": `${words}: sent` });
-    show(bar, false);
-    this.rows.set(slot, { input, said, bar, words, done: false });
-    return el("div", { class: "casts-row" }, el("label", { for: `file-${slot}`, text: words }), input,
+    const remove = el("button", { type: "button", class: "small", id: `file-${slot}-remove`, text: "Remove",
+      "aria-label": `Remove: ${words}`, onclick: () => this.#remove(slot) });
+    for (const part of [bar, remove]) show(part, false);
+    this.rows.set(slot, { input, said, bar, remove, words, done: false, read: false });
+    return el("div", { class: "casts-row" }, el("label", { for: `file-${slot}`, text: words }),
+      el("div", { class: "casts-file" }, input, remove),
       el("span", { class: "quiet", id: `file-${slot}-hint`, text: hint }), bar, said);
   }
 
@@ -54,6 +58,7 @@ export class LoadDialog {
       row.input.accept = place.slots[slot].endings.join(",");
       if (anew) {
         row.input.value = "";
+        row.read = false;
         this.#said(slot, "", false);
       }
     }
@@ -65,25 +70,63 @@ export class LoadDialog {
     this.dialog.close();
   }
 
-  #chosen(slot) {
+  /** The files that are there were read: they belong together from now on. */
+  wereRead() {
+    for (const row of this.rows.values()) row.read = row.done;
+  }
+
+  /** Take the file of a row back, and say why. */
+  #takeBack(slot, words = "") {
     const row = this.rows.get(slot);
+    if (!this.calls.forget(slot)) {
+      this.#said(slot, "Not taken back: the connection is lost. Try again when it is back.", row.done, true);
+      return;
+    }
+    this.#breakOff(row);
+    row.read = false;
+    row.input.value = "";
+    this.#said(slot, words, false);
+  }
+
+  #breakOff(row) {
     row.request?.abort();
     row.request = null;
     show(row.bar, false);
+  }
+
+  /** Say why a file is not taken; the one before is used no longer. */
+  #refused(slot, words) {
+    this.calls.forget(slot);
+    this.#said(slot, words, false, true);
+  }
+
+  #remove(slot) {
+    this.#takeBack(slot);
+    this.tell("");
+    this.rows.get(slot).input.focus();
+  }
+
+  #chosen(slot) {
+    const row = this.rows.get(slot);
+    this.#breakOff(row);
     const [file] = row.input.files;
     this.#said(slot, "", false);
     this.tell("");
+    for (const other of takenBackWith(slot, row.read, (one) => this.rows.get(one).read)) {
+      this.#takeBack(other, `Taken back: it belonged to the ${slot} scan before. Choose it again if it holds for the new one.`);
+    }
+    row.read = false;
     if (!file) {
       this.calls.forget(slot);
       return;
     }
     const { endings, largest_bytes: largest } = this.place.slots[slot];
     if (!endings.some((ending) => file.name.toLowerCase().endsWith(ending))) {
-      this.#said(slot, `“${file.name}” is not taken; its name must end with ${endings.join(", ")}.`, false, true);
+      this.#refused(slot, `“${file.name}” is not taken; its name must end with ${endings.join(", ")}.`);
     } else if (file.size > largest) {
-      this.#said(slot, `It is larger than ${largest / 1e6} MB: export it with fewer triangles, or as binary STL or PLY.`, false, true);
+      this.#refused(slot, `It is larger than ${largest / 1e6} MB: export it with fewer triangles, or as binary STL or PLY.`);
     } else if (file.size === 0) {
-      this.#said(slot, "It is empty (0 bytes): was its export broken off?", false, true);
+      this.#refused(slot, "It is empty (0 bytes): was its export broken off?");
     } else this.#send(slot, file);
   }
 
@@ -96,7 +139,7 @@ export class LoadDialog {
     request.upload.addEventListener("progress", ({ loaded, total }) => {
       row.bar.value = total ? loaded / total : 0;
     });
-    const failed = (words) => this.#said(slot, words, false, true);
+    const failed = (words) => this.#refused(slot, words);
     request.addEventListener("load", () => {
       show(row.bar, false);
       row.request = null;
@@ -120,6 +163,7 @@ export class LoadDialog {
     set(row.said, { textContent: words });
     row.said.classList.toggle("wrong", wrong);
     row.input.setAttribute("aria-invalid", String(wrong));
+    show(row.remove, row.input.files.length > 0);
     this.#update();
   }
 

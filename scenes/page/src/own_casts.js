@@ -92,8 +92,10 @@ export class OwnCasts {
       return;
     }
     this.#working(of, "");
-    if (header.kind === "casts") this.#castsCame(header, buffers);
-    else if (header.kind === "fault") {
+    if (header.kind === "casts") {
+      if (of === "files") this.load.wereRead();
+      this.#castsCame(header, buffers);
+    } else if (header.kind === "fault") {
       if (of === "files") this.load.tell(header.text, header.keys?.[0] ?? null);
       else this.desk.notices.tell("casts", "fault", header.text);
     }
