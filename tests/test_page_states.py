@@ -113,6 +113,7 @@ BAD_LINKS = {
     "cut short": ("#state=eyJjYXNlIjo", "cut short or altered"),
     "unknown setting": ({**START, "changes": {"guidance.none": 1}}, "no setting guidance.none"),
     "unknown case": ({**START, "case": "nobody"}, "there is no case nobody"),
+    "own casts": ({**START, "case": "own_1"}, "own casts that this page was not given"),
     "out of range": ({**START, "changes": {KEY: 99}}, "accepted: −20 to 20"),
     "impossible travel": ({**START, "travel_mm": -1}, "travel is not between 0 and 50 mm"),
 }
@@ -171,6 +172,9 @@ def test_a_saved_state_can_be_opened(browser, server, tmp_path):
             page.find("#save-state").click()
         saved = json.loads(download.value.path().read_text("utf-8"))
         assert saved == TURNED
+        expect(page.find("#notice-done")).to_have_text(
+            f"Saved: {download.value.suggested_filename}"
+        )
         set_to(page, "set-guidance-right-fischer_deg", 3)
         value_is(page, 3)
         page.find("#movement").select_option("left lateral")

@@ -22,7 +22,7 @@ export class Commands {
   calls() {
     return {
       "copy-link": () => this.#copyLink(),
-      "save-state": () => this.#whenReady(() => saveJson(toPlain(this.desk.state), this.#name("json"))),
+      "save-state": () => this.#whenReady(() => this.#saveState()),
       "open-state": () => this.#openState(),
       "case-file": () => this.#ask("case_file"),
       picture: () => this.#picture(),
@@ -33,6 +33,12 @@ export class Commands {
 
   #whenReady(call) {
     if (this.desk.state) call();
+  }
+
+  #saveState() {
+    const name = this.#name("json");
+    saveJson(toPlain(this.desk.state), name);
+    this.tell(`Saved: ${name}`);
   }
 
   #name(ending) {

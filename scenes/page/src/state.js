@@ -198,7 +198,9 @@ export function checkOffered(state, { cases, controls }) {
   );
   for (const settings of [state.a, state.b].filter(Boolean)) {
     if (!cases.some(({ name }) => name === settings.case)) {
-      throw new Error(`there is no case ${settings.case} here`);
+      const own = settings.case === "given" || settings.case.startsWith("own_");
+      throw new Error(own ? "it is of a case file or of own casts that this page was not given"
+        : `there is no case ${settings.case} here`);
     }
     for (const [path, value] of Object.entries(settings.changes)) {
       const control = known.get(path);
