@@ -16,6 +16,7 @@ from kinematics.case import Case
 from kinematics.conventions import Floats
 from kinematics.scans import label_sources, limits, point_files, transform_files
 from kinematics.scans.settings import FILE_KEYS, ScanFiles
+from scenes.case_marks import marked
 from scenes.new_case import ReadCasts
 from scenes.page_downloads import Downloads
 
@@ -100,7 +101,7 @@ class Place:
     def keep(self, case: Case) -> str:
         """Keep a case; return its name."""
         self._made += 1
-        name = f"{OWN}{self._made}"
+        name = marked(f"{OWN}{self._made}", case)
         self.cases[name] = case
         return name
 

@@ -15,6 +15,7 @@ import uvicorn
 from kinematics.case import Case
 from kinematics.checks import InputError
 from scenes.builtin_cases import DEFAULT_CASE, case_names
+from scenes.case_marks import marked
 from scenes.check_command import find_case
 from scenes.page_desk import Desk
 from scenes.page_downloads import Downloads
@@ -102,7 +103,7 @@ def _named(given: str | None, case: Case) -> tuple[str, Case | None]:
         return DEFAULT_CASE, None
     if given in case_names() and not Path(given).exists():
         return given, None
-    return GIVEN_CASE, case
+    return marked(GIVEN_CASE, case), case
 
 
 @contextmanager

@@ -26,6 +26,7 @@ from kinematics.guidance.mandible import opened
 from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
 from kinematics.mounting import Teeth, lower_moved, remounted, same_teeth, teeth_for
 from scenes.builtin_cases import builtin_case
+from scenes.case_marks import marked
 from scenes.moving_casts import moving_casts
 from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_answer
 from scenes.page_casts import OWN
@@ -94,6 +95,7 @@ class Desk:
     def __init__(self, threads: int, given: Case | None) -> None:
         self._threads = threads
         self._given = given
+        self._given_name = marked(GIVEN_CASE, given) if given else ""
         self._own: OwnCases = _no_own_case
         self._standing: _Standing | None = None
         self._following: Following | None = None
@@ -104,7 +106,7 @@ class Desk:
 
     def welcome(self, first: Show) -> bytes:
         """Return what a page is told before it asks anything."""
-        return welcome(first, self._given)
+        return welcome(first, self._given, self._given_name)
 
     def bring(self, own: OwnCases) -> None:
         """Say where cases that the page makes of its own casts are found."""
@@ -168,12 +170,14 @@ class Desk:
             if own is None:
                 raise InputError("the casts of this case are no longer there; bring them again")
             return own
-        if name != GIVEN_CASE:
+        if not name.startswith(GIVEN_CASE):
             return builtin_case(name)
         if self._given is None:
             raise InputError(
                 "no case file was named when the page was started; choose a built-in case"
             )
+        if name != self._given_name:
+            raise InputError("the page was started with other casts than those asked for")
         return self._given
 
     def _take_up(self, number: int, case: Case, stop: threading.Event) -> Iterator[bytes]:

@@ -77,7 +77,7 @@ class Origin:
     @property
     def stem(self) -> str:
         """How names of files begin: by its name, of a case file by its title."""
-        if self.name != GIVEN_CASE and not self.name.startswith(OWN):
+        if not self.name.startswith(GIVEN_CASE) and not self.name.startswith(OWN):
             return f"{self.name}_"
         plain = unicodedata.normalize("NFKD", self.case.title).encode("ascii", "ignore").decode()
         words = re.findall(r"[a-z0-9]+", plain.lower())

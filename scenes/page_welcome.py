@@ -29,7 +29,7 @@ _STYLES: Final[Mapping[str, colours.Style]] = {
 }
 
 
-def welcome(first: Show, given: Case | None) -> bytes:
+def welcome(first: Show, given: Case | None, given_name: str) -> bytes:
     """Return the message with everything that stays the same while the page is open.
 
     Parameters
@@ -38,12 +38,14 @@ def welcome(first: Show, given: Case | None) -> bytes:
         State the page begins with.
     given : Case or None
         The case of the file named on the command line.
+    given_name : str
+        What it is called on the page.
     """
     told = {
         "kind": "welcome",
         "version": __version__,
         "cautions": CAUTION,
-        "cases": _cases(given),
+        "cases": _cases(given, given_name),
         "controls": control_groups(),
         "roles": dict(colours.SURFACE),
         "ink": {"ink": colours.INK, "soft": colours.SOFT_INK, "faint": colours.FAINT},
@@ -60,9 +62,9 @@ def welcome(first: Show, given: Case | None) -> bytes:
     return frame(told)
 
 
-def _cases(given: Case | None) -> list[Mapping[str, str]]:
+def _cases(given: Case | None, given_name: str) -> list[Mapping[str, str]]:
     """Return the names, titles and notes of all cases, the one given first."""
-    cases = [(GIVEN_CASE, given)] if given else []
+    cases = [(given_name, given)] if given else []
     cases += [(name, builtin_case(name)) for name in case_names()]
     return [{"name": name, "title": case.title, "note": case.note} for name, case in cases if case]
 
@@ -130,7 +132,7 @@ def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
         "name": name,
         "title": case.title,
         "note": case.note,
-        "given": name == GIVEN_CASE,
+        "given": name.startswith(GIVEN_CASE),
         "values": values_for_page(case),
         "hidden": hidden_controls(case),
         "scans": _scans_words(case),

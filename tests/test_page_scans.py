@@ -1,14 +1,18 @@
 """The page in a browser with scans: two states of one case side by side, and reading stopped."""
 
+import shutil
 import threading
 import time
+from dataclasses import replace
 
 import pytest
 from playwright.sync_api import expect
 
+from kinematics.case import Case
 from kinematics.scans.scanned_casts import read_cast
-from kinematics.scans.settings import SIDES, ScanFiles
+from kinematics.scans.settings import SIDES, ScanFiles, ScanMounting, ScanSettings
 from scenes import page_casts_answers
+from scenes.case_marks import marked
 from scenes.new_case import told_casts
 from scenes.page_desk import Desk
 from scenes.page_lane import Stale
@@ -31,15 +35,21 @@ SOON_S = 2.0
 def scanned_server(tmp_path_factory):
     """Return a server with the real engine that is given a case of scans."""
     case = case_of(tmp_path_factory.mktemp("scans") / "case", *scans_in_mi(16_000))
-    first = first_show(GIVEN_CASE, travel_mm=0.0)
+    first = first_show(marked(GIVEN_CASE, case), travel_mm=0.0)
     with running_page(lambda: Desk(1, case), files=served_files(), first=first) as running:
+        running.first_case = first.case
         yield running
 
 
 def test_two_states_of_scans_side_by_side(browser, scanned_server):
     """B lets in less at the bite, for which its scans are read anew; both are answered in full."""
     brief = {"sweep.step_mm": 0.5, "sweep.travel_mm": 3.5}
-    own = {"case": GIVEN_CASE, "changes": brief, "travel_mm": 0.0, "display": UNDRAWN}
+    own = {
+        "case": scanned_server.first_case,
+        "changes": brief,
+        "travel_mm": 0.0,
+        "display": UNDRAWN,
+    }
     with opened(browser, scanned_server, {**START, **own}) as page:
         page.rested()
         expect(page.find("#scans-told")).to_contain_text(PICTURE_WORDS)
@@ -123,3 +133,38 @@ def test_telling_teeth_can_be_left_off_between_its_steps(casts):
 
         with pytest.raises(Stale):
             told_casts(files, read, leave_off)
+
+
+def test_a_state_of_other_casts_is_not_put_on_these(browser, scanned_server):
+    """Nor on a built-in case: its settings are those of another patient."""
+    brief = {"sweep.step_mm": 0.5, "sweep.travel_mm": 3.5}
+    own = {"case": scanned_server.first_case, "changes": brief, "travel_mm": 0.0}
+    with opened(browser, scanned_server, {**START, **own, "display": UNDRAWN}) as page:
+        page.rested()
+        asked = len(page.shows)
+        page.open({**START, **own, "case": f"{GIVEN_CASE}_0123456789ab"})
+        expect(page.find("#notice-link")).to_contain_text("own casts that this page was not given")
+        assert len(page.shows) == asked
+
+
+@pytest.mark.parametrize("name", [GIVEN_CASE, "own_1"])
+def test_casts_are_told_from_each_other_by_what_their_files_hold(tmp_path, name):
+    """Not by where they lie or what is set; files that are not there are no fault here."""
+    built_in = Case()
+    assert marked(name, built_in) == name
+    marks = set()
+    for number in range(50):
+        (tmp_path / "upper.stl").write_bytes(b"upper")
+        (tmp_path / "lower.stl").write_bytes(f"lower {number}".encode())
+        files = {side: str(tmp_path / f"{side}.stl") for side in ("upper", "lower")}
+        axis = ScanMounting(axis_right=(0, -50, 0), axis_left=(0, 50, 0), reference_point=(9, 0, 0))
+        case = Case(scans=ScanSettings(**files, mounting=axis))
+        marks.add(marked(name, case))
+        elsewhere = tmp_path / "elsewhere"
+        shutil.copytree(tmp_path, elsewhere, ignore=shutil.ignore_patterns("elsewhere"))
+        moved = case.scans.renamed({s: str(elsewhere / f"{s}.stl") for s in ("upper", "lower")})
+        assert marked(name, replace(case, title="Other", scans=moved)) == marked(name, case)
+        shutil.rmtree(elsewhere)
+    assert len(marks) == 50
+    (tmp_path / "lower.stl").unlink()
+    assert marked(name, case).startswith(f"{name}_")

@@ -198,7 +198,7 @@ export function checkOffered(state, { cases, controls }) {
   );
   for (const settings of [state.a, state.b].filter(Boolean)) {
     if (!cases.some(({ name }) => name === settings.case)) {
-      const own = settings.case === "given" || settings.case.startsWith("own_");
+      const own = settings.case.startsWith("given") || settings.case.startsWith("own_");
       throw new Error(own ? "it is of a case file or of own casts that this page was not given"
         : `there is no case ${settings.case} here`);
     }
