@@ -58,7 +58,10 @@ def read_case(path: Path) -> Case:
         raise _refused(str(path), [*(fault.text for fault in faults), *untold])
     if case.scans is None:
         return case
-    return dataclasses.replace(case, scans=case.scans.located(folder))
+    records = tuple(record.located(folder) for record in case.interocclusal_records)
+    return dataclasses.replace(
+        case, scans=case.scans.located(folder), interocclusal_records=records
+    )
 
 
 def parse_case(text: str, name: str) -> Case:
@@ -117,7 +120,8 @@ def _toml_table(values: Mapping[str, Any], at: Location) -> Iterator[str]:
     for key in tables:
         yield from (
             "",
-            f"[{'.'.join(map(str, (*at, key)))}]",
+            # a table within one of several is of the last one begun
+            f"[{'.'.join(step for step in (*at, key) if isinstance(step, str))}]",
             *_toml_table(values[key], (*at, key)),
         )
     for key in several:

@@ -9,6 +9,7 @@ from typing import Final
 from kinematics import checkup
 from kinematics.case import Case
 from kinematics.case_file import read_case
+from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError, nearest_word
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -98,7 +99,7 @@ def check(
     InputError
         The case or the folder cannot be used.
     """
-    case = find_case(given)
+    case = with_scans_registered(find_case(given), progress)
     words = case_words(case, find_case(made_from) if made_from else None)
     orders = orders_for(words, drawing)
 

@@ -153,7 +153,7 @@ def _records(arguments: argparse.Namespace) -> int:
     from scenes.records_command import records
 
     try:
-        told = records(arguments.case, arguments.write)
+        told = records(arguments.case, arguments.write, _Progress())
     except (InputError, NotConverged) as error:
         return _refused(error)
     print(told, flush=True)

@@ -13,6 +13,7 @@ from typing import Final
 import uvicorn
 
 from kinematics.case import Case
+from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from scenes.builtin_cases import DEFAULT_CASE, case_names
 from scenes.case_marks import marked
@@ -74,7 +75,7 @@ def page(
     InputError
         The case or the address cannot be used.
     """
-    case = find_case(given)
+    case = with_scans_registered(find_case(given), say)
     name, own = _named(given, case)
     served = served_files()
     with _listening(options) as listener, Downloads() as downloads:

@@ -13,7 +13,8 @@ from kinematics.records.found_settings import (
     Kept,
     ToldRecord,
 )
-from kinematics.records.settings import RecordFitting
+from kinematics.records.settings import RecordFitting, ScanRegistration
+from kinematics.scans.fine_registration import ON_MM
 from scenes.phrases import counted, degrees, length, number
 from scenes.report_tables import Table
 
@@ -123,7 +124,9 @@ def record_lines(words: RecordWords) -> tuple[str, ...]:
 
 def _record_row(record: ToldRecord) -> tuple[str, ...]:
     given = "transform"
-    if record.pairs:
+    if record.registration is not None:
+        given = _registered(record.registration)
+    elif record.pairs:
         given = (
             f"{counted(record.pairs, 'pair')} of points, which stay"
             f" {length(record.pairs_apart_mm)} apart (root mean square)"
@@ -134,6 +137,20 @@ def _record_row(record: ToldRecord) -> tuple[str, ...]:
         way_words(record.move_right_mm),
         way_words(record.move_left_mm),
         length(record.misfit_mm) if record.counts else _SHORT,
+    )
+
+
+def _registered(how: ScanRegistration) -> str:
+    """Return how a transform was found from a scan."""
+    shares = [("lower", how.lower_share)]
+    if how.upper_share is not None:
+        shares.insert(0, ("upper", how.upper_share))
+    lies = " and ".join(f"{number(100.0 * share, 0)} % on the {arch}" for arch, share in shares)
+    return (
+        f"scan {how.scan}: of what lies beside the teeth, {lies} cast, within {length(ON_MM)}, off"
+        f" by {number(1e3 * how.residual_mm, 0)} µm (root mean square); standard errors"
+        f" {number(1e3 * how.translation_error_mm, 0)} µm and {number(how.rotation_error_deg, 2)}°"
+        " at the teeth"
     )
 
 
@@ -240,6 +257,7 @@ def _scatter(fitting: RecordFitting, reference_plane: str) -> str:
         "Each record is taken to be off by"
         f" {length(fitting.translation_scatter_mm)} each way and by"
         f" {number(fitting.rotation_scatter_deg, 2)}° about each axis at the teeth, standard"
-        f" deviations. Inclinations refer to the {reference_plane}; that of a curved path is the"
-        " inclination from CR to record_distance_mm."
+        " deviations; where its scan holds it less firmly, by the standard errors told."
+        f" Inclinations refer to the {reference_plane}; that of a curved path is the inclination"
+        " from CR to record_distance_mm."
     )

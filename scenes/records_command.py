@@ -3,6 +3,7 @@
 import os
 import tempfile
 import textwrap
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -10,6 +11,7 @@ from typing import Final
 from kinematics.case import Case
 from kinematics.case_by_records import case_by_records
 from kinematics.case_file import case_toml, parse_case
+from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
@@ -23,7 +25,7 @@ _WIDTH: Final = 96
 _WRITE: Final = "--write"
 
 
-def records(given: str, new_file: Path | None) -> str:
+def records(given: str, new_file: Path | None, progress: Callable[[str], None]) -> str:
     """Return what the records of a case say, and write a case with the settings found.
 
     Parameters
@@ -32,6 +34,8 @@ def records(given: str, new_file: Path | None) -> str:
         A case file, its folder, or the name of a built-in case.
     new_file : Path or None
         Case file to be written, whole or not at all; nothing is written without it.
+    progress : callable
+        Gets the name of every step when it begins, where scans of records take time.
 
     Raises
     ------
@@ -50,6 +54,7 @@ def records(given: str, new_file: Path | None) -> str:
         raise InputError(
             f"{_WRITE} {new_file}: is there already, and no file is replaced; give a new name"
         )
+    case = with_scans_registered(case, progress)
     found = settings_from_records(case.recorded)
     words = record_words(found, case.recorded.fitting, PLANES[case.guidance.reference_plane])
     assert words is not None

@@ -230,8 +230,8 @@ def test_what_stays_apart_of_pairs_is_told():
 @pytest.mark.parametrize(
     ("given", "words"),
     [
-        ({}, "neither is given"),
-        ({"transform": rows(FORWARD), "points_in_mi": points(TEETH)}, "both are given"),
+        ({}, "given: nothing"),
+        ({"transform": rows(FORWARD), "points_in_mi": points(TEETH)}, "given: transform, points"),
         ({"points_in_mi": points(TEETH), "points_in_record": points(TEETH[:3])}, "5 and .* 3"),
         ({"points_in_mi": points(TEETH[:2]), "points_in_record": points(TEETH[:2])}, "at least 3"),
     ],

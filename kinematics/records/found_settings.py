@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
-from kinematics.records.settings import RecordKind
+from kinematics.records.settings import RecordKind, ScanRegistration
 from kinematics.records.sought import Quantity, SideName
 
 Vector = tuple[float, float, float]
@@ -34,6 +34,8 @@ class ToldRecord:
         Whether it takes a condyle far enough to say anything.
     misfit_mm : float
         Largest part, of what counts of the condyles, that the best guidance leaves.
+    registration : ScanRegistration or None
+        How its transform was found, if from a scan.
     """
 
     number: int
@@ -44,6 +46,7 @@ class ToldRecord:
     move_left_mm: Vector
     counts: bool
     misfit_mm: float
+    registration: ScanRegistration | None = None
 
 
 @dataclass(frozen=True)

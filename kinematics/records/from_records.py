@@ -57,6 +57,8 @@ _UNITS: Final = ("degrees", "per mm", "degrees", "mm")
 MOST_ERROR: Final = (20.0, 0.05, 11.25, 1.25)
 #: With a standard error so many times as large there is nothing to be known at all.
 _OPEN: Final = 100.0
+#: Who finds transforms from scans of records.
+_FROM_SCANS: Final = "`cuspway records` with --write"
 #: Step of the numerical derivative of a Bennett angle.
 _STEP: Final = 1e-6
 
@@ -95,16 +97,16 @@ def read_records(recorded: Recorded) -> tuple[tuple[RecordedPlace, ...], Floats]
         Records that cannot be read, or that no jaw can have left; a measured path.
     """
     settings, records = recorded.settings, recorded.records
-    if not records:
-        return (), np.zeros((0, 2, 3))
     for side in ("right", "left"):
-        if getattr(settings, side).path == "measured":
+        if records and getattr(settings, side).path == "measured":
             raise InputError(
                 f"guidance.{side}: path = 'measured' says more than {KEY} can; leave one of them"
                 " out"
             )
     plane = settings.reference_plane
     places = recorded_places(records, recorded.fitting, recorded.scans, plane)
+    if not places:
+        return (), np.zeros((0, 2, 3))
     centres = centres_in_records(places, prepare(settings), recorded.mi)[0]
     refuse_impossible(places, centres)
     return places, centres
@@ -120,11 +122,16 @@ def settings_from_records(recorded: Recorded) -> FromRecords:
     NotConverged
         Records that no guidance comes near to.
     """
+    for number, record in enumerate(recorded.records):
+        if record.awaits_scan:
+            raise InputError(
+                f"{KEY}[{number}].scan: not yet brought onto the casts; {_FROM_SCANS} does that"
+            )
     places, centres = read_records(recorded)
     settings, fitting = recorded.settings, recorded.fitting
     jaw = Jaw(settings, prepare(settings), recorded.mi)
     errors = [
-        condyle_errors(fitting, place.about, centre)
+        condyle_errors(place.fitting(fitting), place.about, centre)
         for place, centre in zip(places, centres, strict=True)
     ]
     advances = advances_along(centres, jaw.prepared.half_distance_mm)
@@ -239,6 +246,7 @@ def _told_record(
         _vector(left),
         counts,
         misfit_mm,
+        place.registration,
     )
 
 

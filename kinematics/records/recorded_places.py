@@ -1,7 +1,7 @@
 """Where interocclusal records put the condyles, whichever way the records are given."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -14,7 +14,13 @@ from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.records.guided_condyles import condyles_in_mi
 from kinematics.records.point_pairs import PairedMotion, paired_motion
-from kinematics.records.settings import KEY, InterocclusalRecord, RecordFitting, RecordKind
+from kinematics.records.settings import (
+    KEY,
+    InterocclusalRecord,
+    RecordFitting,
+    RecordKind,
+    ScanRegistration,
+)
 from kinematics.scans.bites import bite_pose
 from kinematics.scans.centric_records import mounted_hinge, nearest_rigid, record_poses
 from kinematics.scans.settings import ScanSettings
@@ -54,6 +60,8 @@ class RecordedPlace:
         Where its teeth are, hinge frame, mm.
     pairs : PairedMotion or None
         What the motion was found from; None where a transform was given.
+    registration : ScanRegistration or None
+        How that transform was found, if from a scan.
     """
 
     number: int
@@ -62,6 +70,18 @@ class RecordedPlace:
     from_mi: bool
     about: Floats
     pairs: PairedMotion | None = None
+    registration: ScanRegistration | None = None
+
+    def fitting(self, usual: RecordFitting) -> RecordFitting:
+        """Return how this record scatters: as usual, or as loosely as its scan is held."""
+        held = self.registration
+        if held is None:
+            return usual
+        return replace(
+            usual,
+            translation_scatter_mm=max(usual.translation_scatter_mm, held.translation_error_mm),
+            rotation_scatter_deg=max(usual.rotation_scatter_deg, held.rotation_error_deg),
+        )
 
     @property
     def nonworking(self) -> int:
@@ -77,6 +97,8 @@ def recorded_places(
 ) -> tuple[RecordedPlace, ...]:
     """Return where every record puts the lower, in the hinge frame.
 
+    Records whose scan was not yet brought onto the casts are left out.
+
     Parameters
     ----------
     records, fitting : sequence of InterocclusalRecord, RecordFitting
@@ -89,13 +111,21 @@ def recorded_places(
     Raises
     ------
     InputError
-        Transforms that are not rigid, or pairs of points that give no motion.
+        Transforms that are not rigid, pairs of points that give no motion, or a scan without
+        scanned casts.
     """
+    for number, record in enumerate(records):
+        if record.awaits_scan and scans is None:
+            raise InputError(
+                f"{KEY}[{number}].scan: built-in teeth were not scanned, so that no scan of a"
+                " record fits them; give a transform or pairs of points"
+            )
     return tuple(
         _built_in(number, record, fitting)
         if scans is None
         else _scanned(number, record, fitting, scans, mounted_hinge(scans, reference_plane))
         for number, record in enumerate(records, start=1)
+        if not record.awaits_scan
     )
 
 
@@ -204,7 +234,7 @@ def _scanned(
     from_mi = not scans.centric_records
     start = bite if from_mi else record_poses(scans)[0]
     motion = nearest_rigid(hinge @ there @ inverse(start) @ inverse(hinge))
-    return RecordedPlace(number, record.kind, motion, from_mi, about, pairs)
+    return RecordedPlace(number, record.kind, motion, from_mi, about, pairs, record.registration)
 
 
 def _given_motion(number: int, record: InterocclusalRecord) -> Floats:

@@ -1,19 +1,24 @@
 """What a user sets about interocclusal records, and how certain settings found from them are."""
 
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 from typing import Annotated, Final, Literal
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
-from kinematics.scans.settings import Matrix, Point
+from kinematics.scans.settings import FileName, Matrix, Point
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
 RecordKind = Literal["protrusive", "right lateral", "left lateral"]
 #: What a record can be about and a user may know already.
 KnownSetting = Literal["curvature", "progressive shift", "immediate shift"]
+
+#: What a scan of a record shows.
+ScanShows = Literal["both arches", "lower arch"]
 
 KEY: Final = "interocclusal_records"
 #: A rigid motion needs so many points.
@@ -25,9 +30,39 @@ _PAIRS: Final = ("points_in_mi", "points_in_record")
 Points = Annotated[tuple[Point, ...], Field(max_length=_MOST_PAIRS)]
 
 
+_Share = Annotated[float, Field(ge=0.0, le=1.0)]
+
+
+@dataclass(frozen=True, config=_STRICT, kw_only=True)
+class ScanRegistration:
+    """How a transform was found from the scan of a record; written by `records`.
+
+    Attributes
+    ----------
+    scan : text
+        Name of the file.
+    upper_share, lower_share : float, 0 to 1
+        Of what lies beside the teeth of each cast, the share that lies on them; no upper one where
+        the lower arch alone was scanned.
+    residual_mm : float, 0 to 1
+        How far what lies on the teeth lies off, root mean square.
+    translation_error_mm : float, 0 to 1
+        Standard error of where the teeth stand, the way that the scan holds least.
+    rotation_error_deg : float, 0 to 5
+        The same of their turn, about the axis that the scan holds least.
+    """
+
+    scan: FileName
+    upper_share: _Share | None = None
+    lower_share: _Share
+    residual_mm: Annotated[float, Field(ge=0.0, le=1.0)]
+    translation_error_mm: Annotated[float, Field(ge=0.0, le=1.0)]
+    rotation_error_deg: Annotated[float, Field(ge=0.0, le=5.0)]
+
+
 @dataclass(frozen=True, config=_STRICT, kw_only=True)
 class InterocclusalRecord:
-    """A record of the jaw away from centric relation (CR): a transform, or pairs of points.
+    """A record of the jaw away from centric relation (CR): a transform, pairs of points, or a scan.
 
     Attributes
     ----------
@@ -42,12 +77,33 @@ class InterocclusalRecord:
         Instead of a transform: the same 3 or more places of the lower teeth, in the same order,
         where they stand in maximal intercuspation (MI) and in the record, mm; in the coordinates of
         the upper scan, or with built-in teeth of the hinge frame.
+    scan : text, optional
+        Instead of both, with scanned casts: a scan of the casts or of the mouth in the record (STL,
+        PLY, OBJ or GLB, in `scans.units`), named from the folder of the case file. The transform
+        is found by bringing it onto the teeth of both casts.
+    scan_shows : "both arches" or "lower arch"
+        Both arches, or at least one face of their teeth, in any coordinates; or the lower arch
+        alone, in the coordinates of the upper scan.
+    registration : ScanRegistration, optional
+        How the transform was found, if from a scan.
     """
 
     kind: RecordKind
     transform: Matrix | None = None
     points_in_mi: Points = ()
     points_in_record: Points = ()
+    scan: FileName | None = None
+    scan_shows: ScanShows = "both arches"
+    registration: ScanRegistration | None = None
+
+    @property
+    def awaits_scan(self) -> bool:
+        """Whether its transform is still to be found from its scan."""
+        return self.scan is not None
+
+    def located(self, folder: Path) -> "InterocclusalRecord":
+        """Return the record with its scan named from a folder of the case file."""
+        return self if self.scan is None else replace(self, scan=str(folder / self.scan))
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "InterocclusalRecord":
@@ -56,11 +112,22 @@ class InterocclusalRecord:
 
     def _contradictions(self) -> Iterator[Contradiction]:
         before, after = len(self.points_in_mi), len(self.points_in_record)
-        if (self.transform is None) == (before + after == 0):
-            found = "neither is given" if self.transform is None else "both are given"
+        ways = {
+            "transform": self.transform is not None,
+            "points": before + after > 0,
+            "scan": self.scan is not None,
+        }
+        given = [name for name, is_given in ways.items() if is_given]
+        if len(given) != 1:
             yield (
-                ("transform", *_PAIRS),
-                f"give a transform, or points_in_mi and points_in_record; {found}",
+                ("transform", *_PAIRS, "scan"),
+                "give a transform, or points_in_mi and points_in_record, or a scan; given:"
+                f" {', '.join(given) or 'nothing'}",
+            )
+        elif self.registration is not None and self.transform is None:
+            yield (
+                ("registration",),
+                "registration tells how a transform was found; give the transform, or leave it out",
             )
         elif before != after:
             yield (
