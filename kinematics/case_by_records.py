@@ -11,6 +11,7 @@ from kinematics.records.found_settings import Estimate, FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY, KnownSetting, RecordFitting
 from kinematics.records.sought import SIDE_NAMES, SideName
+from kinematics.records.spread import spread_of
 
 #: Decimals of settings in a case file: far below any standard error.
 _DECIMALS: Final = 4
@@ -64,25 +65,22 @@ def case_by_records(case: Case) -> CaseByRecords:
         mine, told = _changes(found, taken, side)
         changes |= mine
         notes += told
-    spread = _spread(found, changes)
     if not changes:
         raise InputError(f"{KEY}: nothing follows that could be set; see the reasons")
-    whole: dict[str, Changed] = {"guidance_spread": True} | changes | spread
     start = replace(case, guidance_spread=None)
     try:
-        return CaseByRecords(changed_case(start, whole), tuple(notes))
+        made = changed_case(start, changes)
     except ChangesRefused:
-        straight = {
-            path: value
-            for path, value in whole.items()
-            if not path.endswith((*_PATH, "eminence_curvature_per_mm"))
-        }
-        if straight == whole:
+        straight = {path: value for path, value in changes.items() if not path.endswith(_PATH)}
+        if straight == changes:
             raise
         notes.append(
             "the curvature found makes a path that no setting takes: the path stays as set"
         )
-        return CaseByRecords(changed_case(start, straight), tuple(notes))
+        made, changes = changed_case(start, straight), straight
+    keys = {path.removeprefix("guidance.") for path in changes}
+    spread = spread_of(found, made.guidance, keys)
+    return CaseByRecords(replace(made, guidance_spread=spread), tuple(notes))
 
 
 def _with_possible_shifts(case: Case) -> tuple[Case, list[str]]:
@@ -190,23 +188,3 @@ def _path_changes(estimate: Estimate) -> tuple[dict[str, Changed], list[str]]:
         f"{at}.path": "curved",
         f"{at}.eminence_radius_mm": round(radius_mm, _DECIMALS),
     }, []
-
-
-def _spread(found: FromRecords, changes: dict[str, Changed]) -> dict[str, Changed]:
-    """Return the standard errors of what was changed."""
-    keys = {
-        "condylar inclination": ("condylar_inclination_deg", "condylar_inclination_deg"),
-        "curvature": ("eminence_radius_mm", "eminence_curvature_per_mm"),
-        "progressive shift": ("progressive_shift_deg", "progressive_shift_deg"),
-        "immediate shift": ("immediate_shift_mm", "immediate_shift_mm"),
-    }
-    spread: dict[str, Changed] = {}
-    for estimate in found.estimates:
-        changed, key = keys[estimate.quantity]
-        if f"guidance.{estimate.side}.{changed}" in changes:
-            error = round(estimate.standard_error, _DECIMALS + 2)
-            spread[f"guidance_spread.{estimate.side}.{key}"] = error
-    for side, correlation in zip(SIDE_NAMES, found.shift_correlations, strict=True):
-        if correlation:
-            spread[f"guidance_spread.{side}.shift_correlation"] = round(correlation, _DECIMALS)
-    return spread

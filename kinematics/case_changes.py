@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any, Final
 
 from kinematics.case import Case
@@ -15,6 +16,7 @@ from kinematics.case_values import (
     values_of,
 )
 from kinematics.checks import InputError
+from kinematics.records.spread import without_stale
 
 #: What a setting is changed to; None: it is not set, as without its line in the case file.
 Changed = float | str | bool | None
@@ -54,7 +56,7 @@ def changed_case(case: Case, changes: Mapping[str, Changed]) -> Case:
         "guidance.right.condylar_inclination_deg", "dentition.over_erupted_mm.46" or
         "denture_bases[0].scheme". A table that a case need not have is put in by true and taken out
         by false ("guidance.incisal_table"); changes within a table that is not there wait until it
-        is.
+        is. Standard errors that belong to another value of a changed setting are left out.
 
     Raises
     ------
@@ -79,7 +81,10 @@ def changed_case(case: Case, changes: Mapping[str, Changed]) -> Case:
     faults += more
     if changed is None or faults:
         raise ChangesRefused(faults, changes)
-    return changed
+    spread = without_stale(changed.guidance_spread, changed.guidance)
+    return (
+        changed if spread is changed.guidance_spread else replace(changed, guidance_spread=spread)
+    )
 
 
 def _location(path: str) -> Location:

@@ -13,6 +13,7 @@ from kinematics.case import MI_KEY, MI_SAID_TWICE, Case
 from kinematics.case_values import Fault, Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
 from kinematics.file_content import content_of
+from kinematics.records.spread import stale_errors
 from kinematics.scans.untold_teeth import untold_teeth
 
 #: A case file is a page of text; more than this was meant to be something else.
@@ -94,6 +95,8 @@ def _as_written(values: Mapping[str, Any]) -> tuple[Case | None, list[Fault]]:
     recorded = isinstance(scans, Mapping) and bool(scans.get("centric_records"))
     if recorded and MI_KEY in values and all(fault.text != MI_SAID_TWICE for fault in faults):
         return None, [*faults, Fault(MI_SAID_TWICE, frozenset({(MI_KEY,)}))]
+    if case is not None and (stale := stale_errors(case.guidance_spread, case.guidance)):
+        return None, [Fault(error.text, frozenset({("guidance_spread",)})) for error in stale]
     return case, faults
 
 

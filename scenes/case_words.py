@@ -82,7 +82,8 @@ def _in_force(settings: Any, key: str) -> Any:
 
 
 def _is_told_elsewhere(group: str, key: str) -> bool:
-    return group == "" and key in _TOLD_ELSEWHERE
+    correlations = group == "guidance spread" and key in ("correlated", "correlations")
+    return correlations or (group == "" and key in _TOLD_ELSEWHERE)
 
 
 def _has_no_effect(settings: Any, key: str) -> bool:
@@ -111,7 +112,11 @@ def _rows_of(case: Case) -> tuple[SettingRow, ...]:
     """Return all settings in force: of built-in teeth only where there are no scans."""
     if case.scans is None:
         return tuple(_rows("", case))
-    named = dataclasses.replace(case, scans=case.scans.names_alone())
+    named = dataclasses.replace(
+        case,
+        scans=case.scans.names_alone(),
+        interocclusal_records=tuple(r.names_alone() for r in case.interocclusal_records),
+    )
     unused = ("dentition", *(("maximal intercuspation",) if case.mi_is_recorded else ()))
     return tuple(row for row in _rows("", named) if row.group not in unused)
 

@@ -25,6 +25,7 @@ from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
 from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
 from kinematics.mounting import Teeth, lower_moved, remounted, same_teeth, teeth_for
+from kinematics.records.spread import stale_errors
 from scenes.builtin_cases import builtin_case
 from scenes.case_marks import marked
 from scenes.moving_casts import moving_casts
@@ -232,7 +233,9 @@ class Desk:
             self._told.add("excursions")
         if "rest" not in self._told:
             result = following.result(stop)
-            yield rest_answer(show.number, case, casts, result)
+            spread = self.case_named(show.case).guidance_spread
+            left_out = stale_errors(spread, case.guidance)
+            yield rest_answer(show.number, case, casts, result, left_out)
             self._told.add("rest")
         if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)

@@ -20,6 +20,7 @@ from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_label
+from kinematics.records.spread import StaleError
 from scenes.charts import Reach, chart_rows, spans, start_only
 from scenes.finding_cards import finding_card
 from scenes.moving_casts import moves
@@ -72,8 +73,17 @@ def excursions_answer(number_: int, case: Case, casts: MountedCasts, judged: Jud
     return frame(told, arrays)
 
 
-def rest_answer(number_: int, case: Case, casts: MountedCasts, result: Checkup) -> bytes:
-    """Return the message with everything that the case is asked for."""
+def rest_answer(
+    number_: int,
+    case: Case,
+    casts: MountedCasts,
+    result: Checkup,
+    left_out: Sequence[StaleError] = (),
+) -> bytes:
+    """Return the message with everything that the case is asked for.
+
+    `left_out`: standard errors that belong to other values than those that settings were moved to.
+    """
     told, arrays = _excursions(case, casts, result.sweeps, result.verdicts, result.replacement)
     borders = []
     for i, border in enumerate(result.borders):
@@ -96,7 +106,7 @@ def rest_answer(number_: int, case: Case, casts: MountedCasts, result: Checkup) 
         "number": number_,
         "borders": borders,
         "slide": slide_sentence(result.slide, result.stops),
-        "facts": _facts(result),
+        "facts": [*_facts(result), *map(_left_out, left_out)],
         **_said(result.findings, result.sweeps, result.stops, case.replacement_teeth),
     }
     return frame(told, arrays)
@@ -312,6 +322,13 @@ def _facts(result: Checkup) -> list[tuple[str, str]]:
     if result.raised is not None:
         facts.append(("raised at the lower incisal point", length(result.raised.raised_mm)))
     return facts
+
+
+def _left_out(error: StaleError) -> tuple[str, str]:
+    return (
+        f"standard error of the {error.side} {error.quantity}",
+        "left out: the records gave it for another value than the one set now",
+    )
 
 
 def _bennett(border: BorderTrack) -> tuple[str, str]:

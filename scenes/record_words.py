@@ -30,6 +30,8 @@ _NOT_SOUGHT: Final = (
 )
 _SHORT: Final = "too short to say anything"
 _OUTSIDE: Final = " (outside)"
+#: Correlations of a smaller size are not told one by one. Chosen for this program.
+_HANG_TOGETHER: Final = 0.3
 #: Curvatures of a smaller size than this, per mm, are told as none.
 _STRAIGHT_PER_MM: Final = 5e-4
 
@@ -48,6 +50,8 @@ class RecordWords:
         Which settings of the case lie outside their interval; empty where none does.
     kept : Table
         What does not follow, what it is kept at, and why; no rows where everything follows.
+    correlations : str
+        Which errors hang together; empty where fewer than two settings follow.
     misfit : str
         How well records and guidance agree.
     scatter : str
@@ -60,6 +64,7 @@ class RecordWords:
     follows: Table
     differ: str
     kept: Table
+    correlations: str
     misfit: str
     scatter: str
     not_sought: str
@@ -95,6 +100,7 @@ def record_words(
             ("does not follow", "kept at", "why"),
             tuple((_name(kept), _value(kept, kept.as_set), _sentence(kept)) for kept in found.kept),
         ),
+        _correlations(found),
         _misfit(found),
         _scatter(fitting, reference_plane),
         _NOT_SOUGHT,
@@ -118,7 +124,7 @@ def record_lines(words: RecordWords) -> tuple[str, ...]:
     if words.kept.rows:
         lines += ["", "What does not follow, and stays as set:"]
         lines += [f"  {name} ({as_set}): {why}" for name, as_set, why in words.kept.rows]
-    told = (words.differ, words.misfit, words.scatter, words.not_sought)
+    told = (words.differ, words.correlations, words.misfit, words.scatter, words.not_sought)
     return (*lines, "", *filter(None, told))
 
 
@@ -229,6 +235,27 @@ def _differ(found: FromRecords) -> str:
     if not outside:
         return ""
     return f"The case is set outside the intervals that the records give: {'; '.join(outside)}."
+
+
+def _correlations(found: FromRecords) -> str:
+    """Return which standard errors hang together, and which do not."""
+    names, rows = [_name(of) for of in found.estimates], found.correlations
+    pairs = [
+        (rows[one][other], f"{names[one]} with {names[other]}")
+        for one in range(len(rows))
+        for other in range(one)
+    ]
+    if not pairs:
+        return ""
+    told = [f"{pair} {number(value, 2)}" for value, pair in pairs if abs(value) >= _HANG_TOGETHER]
+    rest = f"below {number(_HANG_TOGETHER, 1)} in size"
+    if not told:
+        return f"Correlations of these errors are all {rest}."
+    others = f"; all others are {rest}" if len(told) < len(pairs) else ""
+    return (
+        "Errors that hang together, by their correlation (-1: what one takes too much the other"
+        f" takes too little): {'; '.join(told)}{others}."
+    )
 
 
 def _misfit(found: FromRecords) -> str:

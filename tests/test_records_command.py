@@ -63,6 +63,13 @@ def run(capsys, *arguments):
     return code, told.out, told.err
 
 
+def _correlation(case, side, *names):
+    """Return that of two errors of one side in the spread of a case."""
+    spread = case.guidance_spread
+    one, other = (spread.correlated.index(f"{side}.{name}") for name in names)
+    return spread.correlations[one][other]
+
+
 def test_the_settings_found_are_written_with_their_errors(tmp_path, capsys):
     """A case file of its own, whose settings are those of the jaw; nothing else changes."""
     path, made = tmp_path / "case.toml", tmp_path / "set.toml"
@@ -83,7 +90,8 @@ def test_the_settings_found_are_written_with_their_errors(tmp_path, capsys):
         spread = getattr(case.guidance_spread, side)
         assert 0.0 < spread.condylar_inclination_deg < 1.0
         assert 0.0 < spread.immediate_shift_mm < 0.3
-        assert -1.0 < spread.shift_correlation < -0.5
+        assert spread.found_condylar_inclination_deg == found.condylar_inclination_deg
+        assert _correlation(case, side, "progressive_shift_deg", "immediate_shift_mm") < -0.5
     assert case.guidance.right.eminence_radius_mm == pytest.approx(19.0, abs=0.01)
     assert case.guidance_spread.left.eminence_curvature_per_mm is None
     assert case.title == "Found"
@@ -100,7 +108,9 @@ def test_a_case_with_records_survives_its_file(seed):
     poses = poses_in(given, seed=seed)
     records = (*records_of(poses)[:3], *paired_records(poses, mi)[3:])
     fitting = replace(FINE, right_as_set=("curvature",), scatter_about_mm=(55.0, 1.0, -30.0))
-    spread = GuidanceSpread(right=SideSpread(condylar_inclination_deg=1.25))
+    inclination = given.right.condylar_inclination_deg
+    right = SideSpread(condylar_inclination_deg=1.25, found_condylar_inclination_deg=inclination)
+    spread = GuidanceSpread(right=right)
     case = Case(
         guidance=given,
         interocclusal_records=records,

@@ -161,6 +161,8 @@ class FromRecords:
         Share of records with the scatter taken that fit worse; 1 where nothing can disagree.
     shift_correlations : tuple of two floats
         Between the errors of progressive and immediate shift, right and left; 0 unless both follow.
+    correlations : tuple of rows
+        Between the errors of all estimates, in their order.
     """
 
     records: tuple[ToldRecord, ...]
@@ -171,6 +173,7 @@ class FromRecords:
     freedom: int
     probability: float
     shift_correlations: tuple[float, float]
+    correlations: tuple[tuple[float, ...], ...] = ()
 
     @property
     def fits(self) -> bool:

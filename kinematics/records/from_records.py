@@ -229,6 +229,7 @@ def _told(
         fit.freedom,
         float(chdtrc(fit.freedom, fit.chi_square)) if spare else 1.0,
         (_correlation(sought, fit, 0), _correlation(sought, fit, 1)),
+        _correlations(sought, fit),
     )
 
 
@@ -301,6 +302,21 @@ def _bennett(
     value, as_set = (float(angles(of[None])[0]) for of in (fit.values, jaw.as_set))
     low, high = value - _HALF_WIDTH * error, value + _HALF_WIDTH * error
     return BennettReading(SIDES[side][0], value, error, low, high, as_set, read_at_mm)
+
+
+def _correlations(sought: Sought, fit: BestFit) -> tuple[tuple[float, ...], ...]:
+    """Return those of the errors of all that follows, in the order of the estimates."""
+    rows = [
+        4 * side + quantity
+        for side in range(2)
+        for quantity in range(4)
+        if sought.free[side, quantity] and (side, quantity) not in sought.reasons
+    ]
+    covariance = fit.covariance.reshape(8, 8)[np.ix_(rows, rows)]
+    errors = np.sqrt(np.diagonal(covariance))
+    found = np.clip(covariance / np.outer(errors, errors), -1.0, 1.0)
+    np.fill_diagonal(found, 1.0)
+    return tuple(map(tuple, found.tolist()))
 
 
 def _correlation(sought: Sought, fit: BestFit, side: int) -> float:

@@ -1,7 +1,7 @@
 """What a user sets about interocclusal records, and how certain settings found from them are."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
 from typing import Annotated, Final, Literal
 
@@ -101,6 +101,10 @@ class InterocclusalRecord:
         """Whether its transform is still to be found from its scan."""
         return self.scan is not None
 
+    def names_alone(self) -> "InterocclusalRecord":
+        """Return the record with its scan named without its folder."""
+        return self if self.scan is None else replace(self, scan=Path(self.scan).name)
+
     def located(self, folder: Path) -> "InterocclusalRecord":
         """Return the record with its scan named from a folder of the case file."""
         return self if self.scan is None else replace(self, scan=str(folder / self.scan))
@@ -173,32 +177,68 @@ class RecordFitting:
 #: Standard errors: nothing that was recorded is exact, nor as uncertain as all that can be set.
 _Degrees = Annotated[float, Field(gt=0.0, le=45.0)]
 _Millimetres = Annotated[float, Field(gt=0.0, le=5.0)]
+_Correlation = Annotated[float, Field(ge=-1.0, le=1.0)]
+#: How keys of values begin that standard errors belong to.
+FOUND: Final = "found_"
+#: Both sides of four settings.
+_MOST_CORRELATED: Final = 8
+#: Correlations are symmetric, and 1 with themselves, to their decimals.
+_ROUNDED: Final = 2e-6
 
 
 @dataclass(frozen=True, config=_STRICT)
 class SideSpread:
     """How certain the settings of one side are that were found from records.
 
+    Each standard error stands beside the value that it belongs to. A case in which that setting is
+    another one is refused; on the page such an error is left out.
+
     Attributes
     ----------
     condylar_inclination_deg : float, more than 0 to 45, optional
         Standard error of the setting of that name.
+    found_condylar_inclination_deg : float, optional
+        The value of that setting that was found.
     eminence_curvature_per_mm : float, more than 0 to 1, optional
         Standard error of 1 / `eminence_radius_mm`.
+    found_eminence_radius_mm : float, optional
+        The radius that was found.
     progressive_shift_deg : float, more than 0 to 45, optional
         Standard error of the setting of that name.
+    found_progressive_shift_deg : float, optional
+        The value of that setting that was found.
     immediate_shift_mm : float, more than 0 to 5, optional
         Standard error of the setting of that name.
-    shift_correlation : float, -1 to 1, optional
-        Correlation of the errors of progressive and immediate shift: what the one takes too much
-        the other mostly takes too little.
+    found_immediate_shift_mm : float, optional
+        The value of that setting that was found.
     """
 
     condylar_inclination_deg: _Degrees | None = None
+    found_condylar_inclination_deg: float | None = None
     eminence_curvature_per_mm: Annotated[float, Field(gt=0.0, le=1.0)] | None = None
+    found_eminence_radius_mm: float | None = None
     progressive_shift_deg: _Degrees | None = None
+    found_progressive_shift_deg: float | None = None
     immediate_shift_mm: _Millimetres | None = None
-    shift_correlation: Annotated[float, Field(ge=-1.0, le=1.0)] | None = None
+    found_immediate_shift_mm: float | None = None
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> "SideSpread":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        for field in fields(self):
+            if field.name.startswith(FOUND):
+                continue
+            ending = field.name.removesuffix("curvature_per_mm")
+            found = f"{FOUND}{field.name}" if ending == field.name else f"{FOUND}{ending}radius_mm"
+            if (getattr(self, field.name) is None) != (getattr(self, found) is None):
+                yield (
+                    (field.name, found),
+                    f"{field.name} and {found} belong together: a standard error, and the value"
+                    " that it is of; give both or none",
+                )
 
 
 @dataclass(frozen=True, config=_STRICT)
@@ -209,7 +249,50 @@ class GuidanceSpread:
     ----------
     right, left : SideSpread
         Standard errors, side by side.
+    correlated : list of up to 8 names
+        Standard errors whose correlations are given, as "right.condylar_inclination_deg".
+    correlations : list of rows of numbers from -1 to 1
+        Correlations of these errors, a row for each with a number for each: what one setting takes
+        too much another may take too little.
     """
 
     right: SideSpread = SideSpread()
     left: SideSpread = SideSpread()
+    correlated: Annotated[tuple[str, ...], Field(max_length=_MOST_CORRELATED)] = ()
+    correlations: tuple[tuple[_Correlation, ...], ...] = ()
+
+    @model_validator(mode="after")
+    def _agrees_with_itself(self) -> "GuidanceSpread":
+        refuse(self._contradictions())
+        return self
+
+    def _contradictions(self) -> Iterator[Contradiction]:
+        given = {
+            f"{side}.{field.name}"
+            for side, errors in (("right", self.right), ("left", self.left))
+            for field in fields(errors)
+            if not field.name.startswith(FOUND) and getattr(errors, field.name) is not None
+        }
+        for name in self.correlated:
+            if name not in given or self.correlated.count(name) > 1:
+                yield (
+                    ("correlated",),
+                    f"correlated: {name!r} is not a standard error that is given, or is named"
+                    f" twice; given are: {', '.join(sorted(given)) or 'none'}",
+                )
+        count, rows = len(self.correlated), self.correlations
+        if len(rows) != count or any(len(row) != count for row in rows):
+            yield (
+                ("correlated", "correlations"),
+                f"correlations: must have {count} rows of {count} numbers, one for each of"
+                " correlated",
+            )
+        elif any(
+            abs(rows[i][j] - (1.0 if i == j else rows[j][i])) > _ROUNDED
+            for i in range(count)
+            for j in range(count)
+        ):
+            yield (
+                ("correlations",),
+                "correlations: must be 1 of each with itself, and the same both ways",
+            )
