@@ -30,6 +30,7 @@ from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.planning.tripod_findings import tripod_finding
 from kinematics.planning.wording import excursion_words
+from kinematics.records.condylar_paths import SidePaths, condylar_paths
 from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
@@ -77,6 +78,8 @@ class Checkup:
         How far what is found rests on what was scanned; None for built-in teeth.
     recorded : FromRecords or None
         What interocclusal records say of guidance; None where there are none.
+    recorded_paths : tuple of SidePaths
+        Where they put both condyles, and their paths; none where there are none.
     """
 
     upper: Arch
@@ -97,6 +100,7 @@ class Checkup:
     marks: tuple[ComparedMarks, ...] = ()
     doubts: ScanDoubts | None = None
     recorded: FromRecords | None = None
+    recorded_paths: tuple[SidePaths, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -317,4 +321,5 @@ def _checkup_of(
         centric=centric,
         marks=said.marks,
         recorded=recorded,
+        recorded_paths=() if recorded is None else condylar_paths(case.recorded, recorded),
     )

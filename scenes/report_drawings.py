@@ -22,6 +22,7 @@ from scenes.overlap_scenes import (
     overlap_scene,
 )
 from scenes.raised_bite_chart import raised_chart
+from scenes.recorded_chart import recorded_chart
 from scenes.scene import Marks, Scene, View
 from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart
@@ -140,6 +141,8 @@ class OtherDrawings:
         The raised bite from the side; None where the bite stays as it is.
     overlaps : OverlapDrawings or None
         Where scanned casts stand in each other; None where they do not.
+    recorded : OrderedSvg or None
+        Where interocclusal records put the condyles; None where there are none.
     """
 
     stops: dict[str, OrderedSvg]
@@ -150,6 +153,7 @@ class OtherDrawings:
     signs: dict[str, OrderedSvg]
     raised: OrderedSvg | None
     overlaps: OverlapDrawings | None
+    recorded: OrderedSvg | None
 
 
 @dataclass(frozen=True)
@@ -254,6 +258,7 @@ class Orders:
             self._signs,
             self._raised(checkup),
             self._overlapping(checkup),
+            self._recorded(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -261,6 +266,12 @@ class Orders:
         if checkup.raised is None:
             return None
         return self._svg(raised_chart(checkup.raised), "raised")
+
+    def _recorded(self, checkup: Checkup) -> OrderedSvg | None:
+        if not checkup.recorded_paths:
+            return None
+        chart = recorded_chart(checkup.recorded_paths, self._wanted.reference_plane)
+        return self._svg(chart, "recorded")
 
     def _overlapping(self, checkup: Checkup) -> OverlapDrawings | None:
         overlaps = checkup.doubts.overlaps if checkup.doubts else None

@@ -163,6 +163,10 @@ class FromRecords:
         Between the errors of progressive and immediate shift, right and left; 0 unless both follow.
     correlations : tuple of rows
         Between the errors of all estimates, in their order.
+    best_fit : tuple of rows
+        Guidance that fits best, whether it is told or not: right and left by inclination, rad,
+        curvature per mm, tangent of the progressive shift, and immediate shift, mm; none where no
+        record counts.
     """
 
     records: tuple[ToldRecord, ...]
@@ -174,6 +178,7 @@ class FromRecords:
     probability: float
     shift_correlations: tuple[float, float]
     correlations: tuple[tuple[float, ...], ...] = ()
+    best_fit: tuple[tuple[float, ...], ...] = ()
 
     @property
     def fits(self) -> bool:

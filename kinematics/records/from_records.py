@@ -230,6 +230,7 @@ def _told(
         float(chdtrc(fit.freedom, fit.chi_square)) if spare else 1.0,
         (_correlation(sought, fit, 0), _correlation(sought, fit, 1)),
         _correlations(sought, fit),
+        tuple(map(tuple, fit.values.tolist())),
     )
 
 
