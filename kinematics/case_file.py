@@ -36,6 +36,28 @@ def read_case(path: Path) -> Case:
     InputError
         The file cannot be read or its content cannot be used; all faults in one message.
     """
+    folder = path.absolute().parent
+    values = _parse_toml(case_text(path), str(path))
+    case, faults = _as_written(values)
+    if case is None:
+        untold = untold_teeth(values.get("scans"), folder)
+        raise _refused(str(path), [*(fault.text for fault in faults), *untold])
+    if case.scans is None:
+        return case
+    records = tuple(record.located(folder) for record in case.interocclusal_records)
+    return dataclasses.replace(
+        case, scans=case.scans.located(folder), interocclusal_records=records
+    )
+
+
+def case_text(path: Path) -> str:
+    """Return the text of a case file, lines ended by line feeds.
+
+    Raises
+    ------
+    InputError
+        The file cannot be read, is too large or no text.
+    """
     content = content_of(
         path,
         LARGEST_BYTES,
@@ -51,18 +73,7 @@ def read_case(path: Path) -> Case:
             f"{path}: byte {error.start + 1} is not {_ENCODING_NAMES[encoding]} text; save the file"
             " as UTF-8"
         ) from error
-    folder = path.absolute().parent
-    values = _parse_toml(text.replace("\r\n", "\n"), str(path))
-    case, faults = _as_written(values)
-    if case is None:
-        untold = untold_teeth(values.get("scans"), folder)
-        raise _refused(str(path), [*(fault.text for fault in faults), *untold])
-    if case.scans is None:
-        return case
-    records = tuple(record.located(folder) for record in case.interocclusal_records)
-    return dataclasses.replace(
-        case, scans=case.scans.located(folder), interocclusal_records=records
-    )
+    return text.replace("\r\n", "\n")
 
 
 def parse_case(text: str, name: str) -> Case:

@@ -55,9 +55,7 @@ def find_case(given: str | None) -> Case:
     """
     if given is None:
         return builtin_case(DEFAULT_CASE)
-    path = Path(given)
-    if path.is_dir() and (path / CASE_FILE).exists():
-        return read_case(path / CASE_FILE)
+    path = case_path(given)
     if given in case_names() and not path.exists():
         return builtin_case(given)
     if not path.exists():
@@ -67,6 +65,12 @@ def find_case(given: str | None) -> Case:
         hint = (nearest_word(given, known) if is_name else "") or ";"
         raise InputError(f"{given}: {what}{hint} built-in cases are: {', '.join(known)}")
     return read_case(path)
+
+
+def case_path(given: str) -> Path:
+    """Return the path of the case file that a user may have meant; its own in a folder."""
+    path = Path(given)
+    return path / CASE_FILE if path.is_dir() and (path / CASE_FILE).exists() else path
 
 
 def check(

@@ -10,14 +10,15 @@ from typing import Final
 
 from kinematics.case import Case
 from kinematics.case_by_records import case_by_records
-from kinematics.case_file import case_toml, parse_case
+from kinematics.case_file import case_text, case_toml, parse_case
 from kinematics.case_record_scans import with_scans_registered
+from kinematics.case_text import edited_text, has_comments
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
 from kinematics.scans.settings import FILE_KEYS, ScanSettings
 from scenes.case_words import PLANES
-from scenes.check_command import find_case
+from scenes.check_command import case_path, find_case
 from scenes.output_folder import write_errors_said_plainly
 from scenes.record_words import record_lines, record_words
 
@@ -61,9 +62,10 @@ def records(given: str, new_file: Path | None, progress: Callable[[str], None]) 
     lines = [*record_lines(words)]
     if new_file is not None:
         made = case_by_records(case)
-        _write(new_file, made.case)
+        comments = _write(new_file, made.case, given)
         lines += ["", *(f"Not as found: {note}." for note in made.notes)]
         lines.append(f"Written to {new_file}: the case with these settings and standard errors.")
+        lines += filter(None, [comments])
     return "\n".join(wrapped for line in lines for wrapped in _wrapped(line))
 
 
@@ -72,12 +74,15 @@ def _wrapped(line: str) -> list[str]:
     return textwrap.wrap(line, _WIDTH, subsequent_indent=indent + "  ") or [""]
 
 
-def _write(path: Path, case: Case) -> None:
-    """Write a case file whole: under another name first, beside it."""
+def _write(path: Path, case: Case, given: str) -> str:
+    """Write a case file whole, under another name first, beside it.
+
+    Returns what became of the comments of the file that it was made from.
+    """
     folder = path.absolute().parent
     if case.scans is not None:
         case = replace(case, scans=_named_from(case.scans, folder))
-    text = case_toml(case)
+    text, told = _text(case, given)
     parse_case(text, str(path))  # what is written can be read
     with write_errors_said_plainly(path, _WRITE):
         handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
@@ -88,6 +93,21 @@ def _write(path: Path, case: Case) -> None:
             os.link(made, path)  # unlike a renaming it replaces nothing
         finally:
             os.unlink(made)
+    return told
+
+
+def _text(case: Case, given: str) -> tuple[str, str]:
+    """Return the text of a case, with the comments of the one given where that is possible."""
+    path = case_path(given)
+    before = case_text(path) if path.is_file() else ""
+    if not has_comments(before):
+        return case_toml(case), ""
+    edited = edited_text(before, parse_case(before, given), case)
+    if edited is not None:
+        return edited, "Comments of the old file are kept."
+    return case_toml(case), (
+        "Comments of the old file are not taken along: its lines could not be edited one by one."
+    )
 
 
 def _named_from(scans: ScanSettings, folder: Path) -> ScanSettings:

@@ -55,7 +55,7 @@ translation_scatter_mm = {FINE.translation_scatter_mm}
 rotation_scatter_deg = {FINE.rotation_scatter_deg}
 [[interocclusal_records]]
 kind = "protrusive"
-scan = "record0.stl"
+scan = "record0.stl"  # of the first visit
 [[interocclusal_records]]
 kind = "left lateral"
 scan = "record1.stl"
@@ -80,6 +80,8 @@ def test_the_transforms_found_are_told_and_written(folder, moves, tmp_path, caps
     assert "record1.stl: finding the lower arch in it" in err
     assert "scan record0.stl: of what lies beside the teeth, 9" in out
     assert "on the upper and 9" in out
+    assert "Comments of the old file are kept." in out
+    assert "# of the first visit" in made.read_text("utf-8")
     case = read_case(made)
     for record, move in zip(case.interocclusal_records, moves, strict=True):
         assert record.scan is None
