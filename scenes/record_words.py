@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.centric_findings import way_words
+from kinematics.planning.published_bands import Unusual, unusual_settings
 from kinematics.planning.recorded_settings import degrees_of_freedom
 from kinematics.records.found_settings import (
     BennettReading,
@@ -48,6 +49,8 @@ class RecordWords:
         What follows, with standard errors and intervals; no rows where nothing does.
     differ : str
         Which settings of the case lie outside their interval; empty where none does.
+    unusual : tuple of str
+        What follows outside of what has been published of people.
     kept : Table
         What does not follow, what it is kept at, and why; no rows where everything follows.
     correlations : str
@@ -63,6 +66,7 @@ class RecordWords:
     recorded: Table
     follows: Table
     differ: str
+    unusual: tuple[str, ...]
     kept: Table
     correlations: str
     misfit: str
@@ -96,6 +100,7 @@ def record_words(
             (*map(_estimate_row, found.estimates), *_bennett_rows(found)),
         ),
         _differ(found),
+        tuple(map(_unusual, unusual_settings(found))),
         Table(
             ("does not follow", "kept at", "why"),
             tuple((_name(kept), _value(kept, kept.as_set), _sentence(kept)) for kept in found.kept),
@@ -124,7 +129,14 @@ def record_lines(words: RecordWords) -> tuple[str, ...]:
     if words.kept.rows:
         lines += ["", "What does not follow, and stays as set:"]
         lines += [f"  {name} ({as_set}): {why}" for name, as_set, why in words.kept.rows]
-    told = (words.differ, words.correlations, words.misfit, words.scatter, words.not_sought)
+    told = (
+        words.differ,
+        *words.unusual,
+        words.correlations,
+        words.misfit,
+        words.scatter,
+        words.not_sought,
+    )
     return (*lines, "", *filter(None, told))
 
 
@@ -235,6 +247,22 @@ def _differ(found: FromRecords) -> str:
     if not outside:
         return ""
     return f"The case is set outside the intervals that the records give: {'; '.join(outside)}."
+
+
+def _millimetres(value: float) -> str:
+    return f"{number(value, 2)} mm"
+
+
+def _unusual(of: Unusual) -> str:
+    """Return a note on a setting outside of what has been published."""
+    plain = degrees if of.unit == "degrees" else _millimetres
+    reaches = ", which its interval reaches" if of.may_be_inside else ""
+    return (
+        f"Note: the {of.side} {of.name} follows as {plain(of.value)} ({plain(of.low)} to"
+        f" {plain(of.high)}); published are {plain(of.band.low)} to {plain(of.band.high)}{reaches}:"
+        f" {of.band.source}. It may be so in this patient; look at the record and the mounting"
+        " again."
+    )
 
 
 def _correlations(found: FromRecords) -> str:
