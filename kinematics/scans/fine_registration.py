@@ -24,8 +24,12 @@ _BEYOND: Final = 4.685
 _MEDIAN: Final = 0.6745
 _LEAST_SCATTER_MM: Final = 0.002
 MOST_ROUNDS: Final = 60
-#: A step that moves nothing by more than this, mm or rad, is the last.
-_SETTLED: Final = 1e-7
+#: A step that moves no tooth by more than this, mm, is the last; one that moves none by more than
+#: the other is at rest but for single points that count in one round and not in the next.
+_SETTLED_MM: Final = 1e-6
+_AT_REST_MM: Final = 0.002
+#: About the farthest that a tooth lies from the middle of its arch, mm.
+_ARM_MM: Final = 40.0
 #: A point lies beside the surface, mm, and on it, mm. Chosen for this program: scans of one arch
 #: differ by some hundredths of a millimetre, those of two people by more than a tenth nearly
 #: everywhere.
@@ -55,7 +59,7 @@ class FinePlace:
         Of the error of the pose: of turns about the middle of the surface, rad, and of shifts, mm;
         infinite where nothing holds it.
     settled : bool
-        Whether the search came to rest.
+        Whether the search came to rest, to some micrometres.
     """
 
     pose: Floats
@@ -119,8 +123,9 @@ def fine_place(
             break
         step = np.asarray(-np.linalg.solve(square, pull), dtype=np.float64)
         pose = small_motions(step[None], target.middle[None])[0] @ pose
-        settled = last and bool(np.abs(step).max() < _SETTLED)
-        if settled:
+        moved_mm = float(np.abs(step * ([_ARM_MM] * 3 + [1.0] * 3)).max())
+        settled = last and moved_mm < _AT_REST_MM
+        if last and moved_mm < _SETTLED_MM:
             break
     return _judged(target, points, normals, pose, apart_mm, settled)
 
