@@ -19,8 +19,9 @@ from tests.scanner_like import any_place
 
 @pytest.fixture
 def fewer_turns(monkeypatch):
-    """Try fewer turns all around: those that are refused are sought longest."""
-    monkeypatch.setattr(scan_search, "_TURNS", 100)
+    """Try fewer places and turns: those that are refused are sought longest."""
+    for name, count in (("_TURNS", 60), ("_MIDDLES", 4), ("_COARSE", 6), ("_TRIED", 4)):
+        monkeypatch.setattr(scan_search, name, count)
 
 
 def refusal(mesh, shows="both arches", casts=None):

@@ -216,8 +216,9 @@ def find_on(cast: CastTarget, scan: SoughtScan, likely: Floats, *, turned: bool 
         and ways_mm[id(other)] > SAME_PLACE_MM
     ]
     as_good_mm = ways_mm[id(max(rivals, key=_worth))] if rivals else 0.0
-    exact = fine_place(cast.teeth, scan.points, scan.normals, best.pose, scan.apart_mm)
-    return Found(exact, as_good_mm)
+    if _is_good(best):
+        best = fine_place(cast.teeth, scan.points, scan.normals, best.pose, scan.apart_mm)
+    return Found(best, as_good_mm)
 
 
 def _worth(place: FinePlace) -> float:
