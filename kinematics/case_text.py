@@ -101,7 +101,8 @@ def _insert(lines: list[str], tables: Sequence[Location], at: Location, new: str
     row = inside[-1] + 1 if inside else 0
     while row > 0 and not lines[row - 1].strip():
         row -= 1
-    lines[row:row] = [*begin, new]
+    apart = [""] if begin and row < len(lines) and lines[row].strip() else []
+    lines[row:row] = [*begin, new, *apart]
 
 
 def _tables(lines: Sequence[str]) -> list[Location]:

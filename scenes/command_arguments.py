@@ -161,7 +161,8 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         metavar="FILE",
         help="bite record, where the scans do not lie as they bite: text with the transform, four "
         "lines of four numbers, mm, that moves the lower scan into maximal intercuspation in the "
-        "coordinates of the upper scan",
+        "coordinates of the upper scan; or a scan of both arches biting, in any coordinates, from "
+        "which that transform is found",
     )
     new.add_argument(
         "--points",

@@ -6,11 +6,16 @@ from pathlib import Path
 from typing import Final
 
 from kinematics.checks import InputError
+from kinematics.conventions import Floats
+from kinematics.records.bite_scans import scanned_bite
+from kinematics.scans.cleaning import cleaned
 from kinematics.scans.cleaning_report import cleaning_words
 from kinematics.scans.point_files import read_points
-from kinematics.scans.scanned_casts import CleanCast
-from kinematics.scans.settings import ScanFiles, Side
+from kinematics.scans.scan_files import SCAN_ENDINGS, read_scan
+from kinematics.scans.scanned_casts import CleanCast, read_cast
+from kinematics.scans.settings import SIDES, ScanFiles, Side
 from kinematics.scans.transform_files import read_transform
+from kinematics.scans.units import in_millimetres
 from scenes.new_case import BegunCase, begun, read_casts, with_labels_beside
 from scenes.new_case_file import case_text, fill_folder
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
@@ -54,7 +59,7 @@ def new(
     points_file : Path, optional
         Points picked on the scans, as CSV.
     bite_file : Path, optional
-        Bite record, as a transform.
+        Bite record: a transform, or a scan of both arches biting.
 
     Raises
     ------
@@ -66,7 +71,7 @@ def new(
             f"{_ARGUMENT} {folder}: is not empty, and nothing in it is replaced; give a new folder"
         )
     points = () if points_file is None else read_points(points_file)
-    bite = None if bite_file is None else read_transform(bite_file)
+    bite, bite_lines = _bite(bite_file, files, progress)
     files = with_labels_beside(files)
     case = begun(read_casts(files, progress, bite), points)
     text = case_text(case)
@@ -75,7 +80,33 @@ def new(
         write_errors_said_plainly(folder, _ARGUMENT),
     ):
         fill_folder(made, files, text, points)
-    return Begun((*_cleaning_lines(case.read.casts), *_finding_lines(case)), not case.why)
+    lines = (*_cleaning_lines(case.read.casts), *_finding_lines(case), *bite_lines)
+    return Begun(lines, not case.why)
+
+
+def _bite(
+    file: Path | None, files: ScanFiles, progress: Callable[[str], None]
+) -> tuple[Floats | None, tuple[str, ...]]:
+    """Return a bite record, if there is one, and how it was found, if from a scan."""
+    if file is None:
+        return None, ()
+    if file.suffix.lower() not in SCAN_ENDINGS:
+        return read_transform(file), ()
+    upper, lower = (read_cast(files, side, progress).cleaned.mesh for side in SIDES)
+    progress(f"reading {file.name}, the bite")
+    scan = read_scan(file)
+    mesh = cleaned(scan, in_millimetres(scan.vertices, files.units, scan.name)).mesh
+    found = scanned_bite(upper, lower, mesh, str(file), progress)
+    assert found.upper is not None
+    shares = " and ".join(
+        f"{100.0 * place.share:.0f} % on the {side} one"
+        for side, place in zip(SIDES, found.places, strict=True)
+    )
+    told = (
+        f"bite: found from {file.name}: of what lies beside the casts, {shares}, off by"
+        f" {1e3 * found.residual_mm:.0f} micrometres (root mean square)"
+    )
+    return found.from_lower, (told,)
 
 
 def _cleaning_lines(casts: Mapping[Side, CleanCast]) -> Iterator[str]:

@@ -133,8 +133,8 @@ def scanned_record(
         lower = _lower(casts, scan, np.eye(4))
         if not lower.lies_on:
             raise InputError(
-                f"{where}: does not lie on the lower cast within {_REACH}: {_share(lower)}. Does"
-                " it show the lower arch of this patient, in the coordinates of the upper scan?"
+                f"{where}: does not lie on the lower cast within {_REACH}: {share_words(lower)}."
+                " Does it show the lower arch of this patient, in the coordinates of the upper scan?"
             )
         return _checked(casts, None, lower, where)
     upper, lower = _both_arches(casts, scan, progress)
@@ -199,19 +199,20 @@ def _what_it_is(
     if upper.lies_on:
         return (
             f"lies on the upper cast, but nothing of it on the lower one near its bite:"
-            f" {_share(lower)}. Does it show both arches?"
+            f" {share_words(lower)}. Does it show both arches?"
         )
     turned = sought_scan(Mesh(mesh.vertices * np.array([1.0, 1.0, -1.0]), mesh.faces))
     if _upper(casts, turned, likely_places(casts.both, turned)).lies_on:
         return "is mirrored: turned inside out it lies on the upper cast. Export it again"
     return (
-        f"lies on neither cast: of the upper one, {_share(upper)}. Is it a scan of this patient,"
-        " with teeth of both arches, in the unit of scans.units? Of a few teeth alone the place is"
-        " found only in the coordinates of the upper scan"
+        f"lies on neither cast: of the upper one, {share_words(upper)}. Is it a scan of this"
+        " patient, with teeth of both arches, in the unit of scans.units? Of a few teeth alone the"
+        " place is found only in the coordinates of the upper scan"
     )
 
 
-def _share(found: Found) -> str:
+def share_words(found: Found) -> str:
+    """Return how little of a scan lies on a cast."""
     share = 0.0 if found.best is None else found.best.share
     return (
         f"in the best place found {100.0 * share:.0f} % of what lies beside its teeth lies on them,"
@@ -220,6 +221,26 @@ def _share(found: Found) -> str:
 
 
 def _checked(casts: BittenCasts, upper: Found | None, lower: Found, where: str) -> ScannedRecord:
+    record = firmly_found(upper, lower, where)
+    _refuse_bite(casts, record, where)
+    return record
+
+
+def firmly_found(upper: Found | None, lower: Found, where: str) -> ScannedRecord:
+    """Return where the lower stands by a scan that lies on the casts, in one way and firmly.
+
+    Parameters
+    ----------
+    upper, lower : Found or None, Found
+        Where it lies on each cast; no upper one if it stands in the coordinates of that.
+    where : str
+        What to call it in a message.
+
+    Raises
+    ------
+    InputError
+        It lies there in several ways, or loosely.
+    """
     for arch, found in (("upper", upper), ("lower", lower)):
         if found is not None and found.as_good_mm > 0.0:
             raise InputError(
@@ -233,7 +254,6 @@ def _checked(casts: BittenCasts, upper: Found | None, lower: Found, where: str) 
     if not all(place.settled for place in record.places):
         raise InputError(f"{where}: came to no rest on the casts. Scan more of the teeth")
     _refuse_loose(record, where)
-    _refuse_bite(casts, record, where)
     return record
 
 

@@ -19,6 +19,8 @@ _READERS: Final[dict[str, Callable[[ScanFile], Scan]]] = {
     "OBJ": look_obj,
     "GLB": look_glb,
 }
+#: How names of scan files end, in small letters.
+SCAN_ENDINGS: Final = tuple(f".{kind.lower()}" for kind in _READERS)
 
 
 def read_scan(path: Path) -> Scan:
