@@ -134,7 +134,8 @@ def scanned_record(
         if not lower.lies_on:
             raise InputError(
                 f"{where}: does not lie on the lower cast within {_REACH}: {share_words(lower)}."
-                " Does it show the lower arch of this patient, in the coordinates of the upper scan?"
+                " Does it show the lower arch of this patient, in the coordinates of the upper"
+                " scan?"
             )
         return _checked(casts, None, lower, where)
     upper, lower = _both_arches(casts, scan, progress)

@@ -6,7 +6,6 @@ from typing import Final
 import numpy as np
 from scipy.ndimage import distance_transform_edt
 from scipy.spatial import cKDTree
-from trimesh.triangles import closest_point
 
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh
@@ -94,6 +93,8 @@ def nearest_places(target: Target, points: Floats, reach_mm: float) -> Nearest:
 
     Of points farther away than `reach_mm` nothing is told but that they are.
     """
+    from trimesh.triangles import closest_point  # a moment to load, and seldom needed
+
     surface = target.surface
     bound_mm = reach_mm + APART_MM
     found_mm, found = target.tree.query(points, k=_NEIGHBOURS, distance_upper_bound=bound_mm)
