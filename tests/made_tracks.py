@@ -7,7 +7,10 @@ from kinematics.conventions import LEFT, RIGHT
 from kinematics.geometry.poses import move_points, opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import place
+from kinematics.tracks.placed_tracks import PlacedTrack
+from kinematics.tracks.smoothing import Rows, smoothed
 from kinematics.tracks.track_columns import LAYOUTS
+from kinematics.tracks.track_files import TrackRows
 from tests.made_excursion_records import ABOUT
 
 #: Three places of a lower arch in lower coordinates, as a track in points follows them.
@@ -84,3 +87,23 @@ def written(path, *track, **more):
     """Write a track to a file and return its path."""
     path.write_text(table(*track, **more), "utf-8")
     return path
+
+
+def placed_track(kind, time_s, poses, number=1, bandwidth_hz=6.0, **more):
+    """Return a smoothed track of built-in teeth, as if read from a file of poses."""
+    lines = np.arange(len(time_s)) + 2
+    rows = TrackRows("track.csv", "track.csv", "", "quaternion", time_s, poses, lines, 0.0, None)
+    smooth = smoothed(Rows(time_s, poses, lines, "track.csv"), ABOUT, bandwidth_hz)
+    settled = {"from_mi": False, "zeroed": False, "about": ABOUT, "from_mi_to_start": None}
+    return PlacedTrack(number, kind, rows, smooth, **{**settled, **more})
+
+
+def fixed_with_errors(poses, rng, fitting):
+    """Return poses as a recorder has them that is off on the upper and on the lower."""
+    off = [with_noise(np.eye(4)[None], rng, *scatter_of(fitting))[0] for _ in range(2)]
+    return off[0] @ poses @ off[1]
+
+
+def scatter_of(fitting):
+    """Return how far a record may be off: shift, mm, and turn, degrees."""
+    return fitting.translation_scatter_mm, fitting.rotation_scatter_deg

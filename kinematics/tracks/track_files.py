@@ -52,6 +52,8 @@ class TrackRows:
     shape_off_mm : float
         Of points: by how much they stay beside the places that a rigid jaw would give them, root
         mean square; else 0.
+    middle : ndarray, shape (3,), or None
+        Of points: their middle in MI, or in the first row; in the coordinates of the file, mm.
     """
 
     path: str
@@ -62,6 +64,7 @@ class TrackRows:
     poses: Floats
     lines: Ints
     shape_off_mm: float
+    middle: Floats | None
 
 
 def read_track(path: Path, points_in_mi: Floats | None = None) -> TrackRows:
@@ -98,17 +101,20 @@ def read_track(path: Path, points_in_mi: Floats | None = None) -> TrackRows:
     time_s = numbers[:, header.fields.index(TIME)]
     _refuse_time(time_s, lines, path)
     given = np.ascontiguousarray(numbers[:, columns])
-    shape_off_mm = 0.0
+    shape_off_mm, middle = 0.0, None
     if layout == "points":
         points = given.reshape(-1, 3, 3)
         first = points[0] if points_in_mi is None else points_in_mi
         poses, shape_off_mm = point_motions(points, first, lines, path)
+        middle = first.mean(axis=0)
     elif layout == "quaternion":
         poses = _by_quaternions(given, lines, path)
     else:
         poses = _by_transforms(given.reshape(-1, 3, 4), lines, path)
     digest = sha256(content).hexdigest()
-    return TrackRows(str(path), path.name, digest, layout, time_s, poses, lines, shape_off_mm)
+    return TrackRows(
+        str(path), path.name, digest, layout, time_s, poses, lines, shape_off_mm, middle
+    )
 
 
 def _numbers(rows: list[Row], header: Row, path: Path) -> tuple[Floats, Ints]:
