@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Final
 
 import numpy as np
+from scipy.linalg import block_diag
 from scipy.optimize import least_squares
 
 from kinematics.checks import NotConverged
@@ -44,8 +45,8 @@ class Observations:
         then of the left one. In protrusion both as seen from the side; in a lateral record all of
         the nonworking condyle, and how far forward the working one stands. The rest depends on
         what is not sought: how the jaw sways in protrusion, how the working condyle rises.
-    whitening : ndarray, shape (n, 4, 4)
-        Turns the errors of these into independent ones of standard deviation 1.
+    whitening : ndarray, shape (4 n, 4 n)
+        Turns the errors of these, record by record, into independent ones of standard deviation 1.
     """
 
     places: tuple[RecordedPlace, ...]
@@ -67,11 +68,27 @@ class Observations:
 _COUNTED: Final = {0: (0, 2, 3, 5), RIGHT: (0, 1, 2, 3), LEFT: (3, 4, 5, 0)}
 
 
-def observations(places: Sequence[RecordedPlace], errors: Sequence[Floats]) -> Observations:
-    """Return records ready for the fit, from the covariance (6, 6) of the condyles in each."""
+def observations(
+    places: Sequence[RecordedPlace], errors: Sequence[Floats], shared: Floats | None = None
+) -> Observations:
+    """Return records ready for the fit.
+
+    Parameters
+    ----------
+    places : sequence of RecordedPlace
+        The n records.
+    errors : sequence of ndarray, shape (6, 6)
+        Covariance of the condyles in each, for errors of its own, mm2.
+    shared : ndarray, shape (n, 6, s), optional
+        What s errors of standard deviation 1, the same in all records, do to the condyles, mm.
+    """
     counted = np.array([_COUNTED[place.nonworking] for place in places], dtype=np.int64)
-    blocks = np.stack([e[np.ix_(c, c)] for e, c in zip(errors, counted, strict=True)])
-    return Observations(tuple(places), counted, np.linalg.inv(np.linalg.cholesky(blocks)))
+    blocks = [e[np.ix_(c, c)] for e, c in zip(errors, counted, strict=True)]
+    covariance = np.asarray(block_diag(*blocks))
+    if shared is not None:
+        effects = shared[np.arange(len(places))[:, None], counted].reshape(len(covariance), -1)
+        covariance = covariance + effects @ effects.T
+    return Observations(tuple(places), counted, np.linalg.inv(np.linalg.cholesky(covariance)))
 
 
 @dataclass(frozen=True)
@@ -159,6 +176,17 @@ class BestFit:
         """Of the values, (2, 4)."""
         diagonal = np.diagonal(self.covariance.reshape(8, 8)).reshape(2, 4)
         return np.asarray(np.sqrt(diagonal))
+
+
+def widened(fit: BestFit) -> BestFit:
+    """Return a fit with standard errors as much larger as its misfit is than errors explain.
+
+    By the root of chi-square for each degree of freedom, as for a scatter that is estimated from
+    what is left (Bevington & Robinson, Data Reduction and Error Analysis, chapter 6, from memory).
+    """
+    if fit.freedom <= 0:
+        return fit
+    return replace(fit, covariance=max(1.0, fit.chi_square / fit.freedom) * fit.covariance)
 
 
 def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats) -> BestFit:
@@ -252,7 +280,7 @@ class _Problem:
 
     def residuals(self, unknowns: Floats) -> Floats:
         """Return the same in standard deviations, independent of each other, (4 n,)."""
-        return self._whitened(self.left_mm(unknowns[None])).ravel()
+        return np.asarray(self._observed.whitening @ self.left_mm(unknowns[None]).ravel())
 
     def slopes(self, unknowns: Floats) -> Floats:
         """Return how residuals change with every unknown, (4 n, k)."""
@@ -264,16 +292,12 @@ class _Problem:
         steps[count, count : count + rows] = steps[count + 1, count + rows :] = _ADVANCE_STEP_MM
         tried = self.left_mm(np.concatenate([unknowns + steps, unknowns - steps]))
         change = (tried[: count + 2] - tried[count + 2 :]) / (2.0 * sizes[:, None, None])
-        change = self._whitened(change)
         slopes = np.zeros((rows, 4, len(unknowns)))
         slopes[:, :, :count] = np.moveaxis(change[:count], 0, 2)
         own = np.arange(rows)
         slopes[own, :, count + own] = change[count]
         slopes[own, :, count + rows + own] = change[count + 1]
-        return slopes.reshape(4 * rows, -1)
-
-    def _whitened(self, what: Floats) -> Floats:
-        return np.asarray((self._observed.whitening @ what[..., None])[..., 0])
+        return np.asarray(self._observed.whitening @ slopes.reshape(4 * rows, -1))
 
     def _allowed(self, values: Floats, advances: Floats) -> Floats:
         """Return condyle centres (m, 2, 3) that guidance (m, 2, 4) allows at advances (m, 2)."""

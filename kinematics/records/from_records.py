@@ -14,7 +14,7 @@ from kinematics.geometry.curves import displacement, turned
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings
-from kinematics.records.best_fit import BestFit, Jaw, best_fit, observations
+from kinematics.records.best_fit import BestFit, Jaw, Observations, best_fit, observations, widened
 from kinematics.records.found_settings import (
     BennettReading,
     Estimate,
@@ -138,10 +138,35 @@ def settings_from_records(recorded: Recorded) -> FromRecords:
         [place for place, used in zip(places, use, strict=True) if used],
         [error for error, used in zip(errors, use, strict=True) if used],
     )
-    fit = best_fit(jaw, observed, sought.free, advances[use])
-    while _gave_up(sought, fit.values, fit.standard_errors):
-        fit = best_fit(jaw, observed, sought.free, advances[use])
-    return _told(places, centres, jaw, sought, use, fit)
+    return _told(
+        places, centres, jaw, sought, use, settled_fit(jaw, observed, sought, advances[use])
+    )
+
+
+def settled_fit(
+    jaw: Jaw,
+    observed: Observations,
+    sought: Sought,
+    advances_mm: Floats,
+    *,
+    by_misfit: bool = False,
+) -> BestFit:
+    """Fit guidance, and give up what is too uncertain to be told until the rest is not.
+
+    Parameters
+    ----------
+    jaw, observed, advances_mm
+        See `best_fit`.
+    sought : Sought
+        What is sought; what is given up is noted there.
+    by_misfit : bool
+        Where the misfit is larger than the errors explain, take errors to be as much larger.
+    """
+    while True:
+        fit = best_fit(jaw, observed, sought.free, advances_mm)
+        fit = widened(fit) if by_misfit else fit
+        if not _gave_up(sought, fit.values, fit.standard_errors):
+            return fit
 
 
 def _across_mm(errors: Sequence[Floats]) -> float:
@@ -209,6 +234,28 @@ def _told(
         _told_record(place, centre, half_mm, bool(used), float(misfit))
         for place, centre, used, misfit in zip(places, centres, use, misfits, strict=True)
     )
+    used = [place for place, counts in zip(places, use, strict=True) if counts]
+    return told_by(records, jaw, sought, used, fit)
+
+
+def told_by(
+    records: tuple[ToldRecord, ...],
+    jaw: Jaw,
+    sought: Sought,
+    used: Sequence[RecordedPlace],
+    fit: BestFit | None,
+) -> FromRecords:
+    """Return what a fit says.
+
+    Parameters
+    ----------
+    records, jaw, sought : tuple of ToldRecord, Jaw, Sought
+        What was recorded; start, and what was sought.
+    used : sequence of RecordedPlace
+        Records that counted in the fit.
+    fit : BestFit or None
+        Its result; None where nothing counted.
+    """
     kept = tuple(_kept(jaw, sought))
     if fit is None:
         return FromRecords(records, (), (), kept, 0.0, 0, 1.0, (0.0, 0.0))
@@ -216,7 +263,7 @@ def _told(
     return FromRecords(
         records,
         tuple(_estimates(jaw, sought, fit)),
-        tuple(_bennett(jaw, fit, side, places, use) for side in sought.combined),
+        tuple(_bennett(jaw, fit, side, used) for side in sought.combined),
         kept,
         fit.chi_square if spare else 0.0,
         fit.freedom,
@@ -270,11 +317,8 @@ def _kept(jaw: Jaw, sought: Sought) -> Iterator[Kept]:
         yield Kept(SIDES[side][0], QUANTITIES[quantity], as_set, _UNITS[quantity], reason)
 
 
-def _bennett(
-    jaw: Jaw, fit: BestFit, side: int, places: Sequence[RecordedPlace], use: Bools
-) -> BennettReading:
+def _bennett(jaw: Jaw, fit: BestFit, side: int, used: Sequence[RecordedPlace]) -> BennettReading:
     """Return the Bennett angle of a side where its lateral records read it."""
-    used = [place for place, counts in zip(places, use, strict=True) if counts]
     rows = [place.nonworking == SIDES[side][1] for place in used]
     gone = fit.advances_mm[rows]
     read_at_mm = float(np.mean(gone[:, side] - gone[:, 1 - side]))
