@@ -89,11 +89,11 @@ def written(path, *track, **more):
     return path
 
 
-def placed_track(kind, time_s, poses, number=1, bandwidth_hz=6.0, **more):
+def placed_track(kind, time_s, poses, number=1, bandwidth_hz=6.0, before=False, **more):
     """Return a smoothed track of built-in teeth, as if read from a file of poses."""
     lines = np.arange(len(time_s)) + 2
     rows = TrackRows("track.csv", "track.csv", "", "quaternion", time_s, poses, lines, 0.0, None)
-    smooth = smoothed(Rows(time_s, poses, lines, "track.csv"), ABOUT, bandwidth_hz)
+    smooth = smoothed(Rows(time_s, poses, lines, "track.csv"), ABOUT, bandwidth_hz, before)
     settled = {"from_mi": False, "zeroed": False, "about": ABOUT, "from_mi_to_start": None}
     return PlacedTrack(number, kind, rows, smooth, **{**settled, **more})
 

@@ -47,11 +47,14 @@ class Observations:
         what is not sought: how the jaw sways in protrusion, how the working condyle rises.
     whitening : ndarray, shape (4 n, 4 n)
         Turns the errors of these, record by record, into independent ones of standard deviation 1.
+    shared : ndarray, shape (4 n, s)
+        What errors that all records share do to these, mm.
     """
 
     places: tuple[RecordedPlace, ...]
     counted: Ints
     whitening: Floats
+    shared: Floats
 
     @cached_property
     def nonworking(self) -> Ints:
@@ -62,6 +65,11 @@ class Observations:
         """Return what counts (..., n, 4) of condyle centres (..., n, 2, 3)."""
         flat = centres.reshape(*centres.shape[:-2], 6)
         return np.asarray(flat[..., np.arange(len(self.places))[:, None], self.counted])
+
+    def by_shared_mm(self, left_mm: Floats) -> Floats:
+        """Return which part of what is left (n, 4) errors shared by all records explain best."""
+        weighted = self.whitening.T @ (self.whitening @ left_mm.ravel())
+        return np.asarray(self.shared @ (self.shared.T @ weighted)).reshape(left_mm.shape)
 
 
 #: By the nonworking side; see `Observations.counted`.
@@ -85,10 +93,11 @@ def observations(
     counted = np.array([_COUNTED[place.nonworking] for place in places], dtype=np.int64)
     blocks = [e[np.ix_(c, c)] for e, c in zip(errors, counted, strict=True)]
     covariance = np.asarray(block_diag(*blocks))
+    effects = np.zeros((len(covariance), 0))
     if shared is not None:
         effects = shared[np.arange(len(places))[:, None], counted].reshape(len(covariance), -1)
-        covariance = covariance + effects @ effects.T
-    return Observations(tuple(places), counted, np.linalg.inv(np.linalg.cholesky(covariance)))
+    whitening = np.linalg.inv(np.linalg.cholesky(covariance + effects @ effects.T))
+    return Observations(tuple(places), counted, whitening, effects)
 
 
 @dataclass(frozen=True)
@@ -158,6 +167,8 @@ class BestFit:
         Of right and left condyle in every record.
     left_mm : ndarray, shape (n, 4)
         What is left between records and guidance, of what counts.
+    allowed : ndarray, shape (n, 2, 3)
+        Where guidance puts right and left condyle centre at these advances, hinge frame, mm.
     chi_square : float
         Sum of squares of all that is left, in standard deviations.
     freedom : int
@@ -168,6 +179,7 @@ class BestFit:
     covariance: Floats
     advances_mm: Floats
     left_mm: Floats
+    allowed: Floats
     chi_square: float
     freedom: int
 
@@ -234,24 +246,31 @@ def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats)
     slopes = problem.slopes(found.x)
     within = np.zeros((8, 8))
     chosen = np.flatnonzero(free)
-    within[np.ix_(chosen, chosen)] = _covariance(slopes)[: len(chosen), : len(chosen)]
+    if len(chosen):
+        within[np.ix_(chosen, chosen)] = _covariance(slopes, len(chosen))
     return BestFit(
         values[0],
         within.reshape(2, 4, 2, 4),
         advances[0],
         problem.left_mm(found.x[None])[0],
+        problem.allowed(np.repeat(values, len(advances[0]), axis=0), advances[0]),
         float(2.0 * found.cost),
         len(found.fun) - len(found.x),
     )
 
 
-def _covariance(slopes: Floats) -> Floats:
-    """Return the covariance (k, k) of unknowns from slopes (m, k) of residuals of deviation 1."""
+def _covariance(slopes: Floats, count: int) -> Floats:
+    """Return the covariance of the first unknowns from slopes (m, k) of residuals of deviation 1.
+
+    The others are advances, of which each is known by its own record: they are eliminated first.
+    """
     sizes = np.linalg.norm(slopes, axis=0)
     sizes[sizes == 0.0] = 1.0
-    _, singular, turned = np.linalg.svd(slopes / sizes, full_matrices=False)
+    _, triangle = np.linalg.qr(np.roll(slopes / sizes, -count, axis=1))
+    last = triangle[-count:, -count:]
+    _, singular, turned = np.linalg.svd(last)
     known = np.maximum(singular, _SMALLEST_SHARE * singular[0])
-    root = turned.T / known / sizes[:, None]
+    root = turned.T / known / sizes[:count, None]
     return np.asarray(root @ root.T)
 
 
@@ -275,7 +294,7 @@ class _Problem:
         jaws, rows = advances.shape[:2]
         guidance = self._jaw.guided_by(values)
         measured = centres_in_records(self._observed.places, guidance, self._jaw.mi, jaws)
-        allowed = self._allowed(np.repeat(values, rows, axis=0), advances.reshape(-1, 2))
+        allowed = self.allowed(np.repeat(values, rows, axis=0), advances.reshape(-1, 2))
         return self._observed.counting(measured - allowed.reshape(measured.shape))
 
     def residuals(self, unknowns: Floats) -> Floats:
@@ -299,7 +318,7 @@ class _Problem:
         slopes[own, :, count + rows + own] = change[count + 1]
         return np.asarray(self._observed.whitening @ slopes.reshape(4 * rows, -1))
 
-    def _allowed(self, values: Floats, advances: Floats) -> Floats:
+    def allowed(self, values: Floats, advances: Floats) -> Floats:
         """Return condyle centres (m, 2, 3) that guidance (m, 2, 4) allows at advances (m, 2)."""
         right, left = np.ascontiguousarray(advances.T)
         kinds = np.tile(self._observed.nonworking, len(values) // len(self._observed.places))

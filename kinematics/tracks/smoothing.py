@@ -55,6 +55,8 @@ class SmoothTrack:
         Rows a second, and movements that are left.
     end_s : float
         How long the ends are that are not kept.
+    before : bool
+        It was smoothed before, and is taken as it is.
     resampled : bool
         The rows of the file were unevenly spaced in time; these are read between them.
     turn_noise_rad, shift_noise_mm : float
@@ -71,6 +73,7 @@ class SmoothTrack:
     rate_hz: float
     bandwidth_hz: float
     end_s: float
+    before: bool
     resampled: bool
     turn_noise_rad: float
     shift_noise_mm: float
@@ -160,6 +163,7 @@ def smoothed(rows: Rows, about: Floats, bandwidth_hz: float, before: bool = Fals
         rate_hz,
         bandwidth_hz,
         end_s,
+        before,
         resampled,
         turn_noise,
         shift_noise,
