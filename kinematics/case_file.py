@@ -1,6 +1,5 @@
 """A case from a TOML file, and as one."""
 
-import dataclasses
 import json
 import re
 import tomllib
@@ -28,7 +27,7 @@ def read_case(path: Path) -> Case:
     ----------
     path : Path
         A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`. Scans
-        are looked for from its folder.
+        and tracks are looked for from its folder.
 
     Raises
     ------
@@ -56,9 +55,7 @@ def read_case(path: Path) -> Case:
     if case is None:
         untold = untold_teeth(values.get("scans"), folder)
         raise _refused(str(path), [*(fault.text for fault in faults), *untold])
-    if case.scans is None:
-        return case
-    return dataclasses.replace(case, scans=case.scans.located(folder))
+    return case.with_files(lambda name: str(folder / name))
 
 
 def parse_case(text: str, name: str) -> Case:

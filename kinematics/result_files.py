@@ -167,10 +167,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
 
 
 def _without_folders(case: Case) -> Case:
-    """Return the case with its scans named alone: results tell nothing of the machine."""
-    if case.scans is None:
-        return case
-    return dataclasses.replace(case, scans=case.scans.names_alone())
+    """Return the case with its files named alone: results tell nothing of the machine."""
+    return case.with_files(lambda name: Path(name).name)
 
 
 def json_text(document: dict[str, Any]) -> str:

@@ -3,7 +3,6 @@
 import os
 import tempfile
 import textwrap
-from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
@@ -13,7 +12,6 @@ from kinematics.case_file import case_toml, parse_case
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
-from kinematics.scans.settings import FILE_KEYS, ScanSettings
 from scenes.case_words import PLANES
 from scenes.check_command import find_case
 from scenes.output_folder import write_errors_said_plainly
@@ -70,9 +68,7 @@ def _wrapped(line: str) -> list[str]:
 def _write(path: Path, case: Case) -> None:
     """Write a case file whole: under another name first, beside it."""
     folder = path.absolute().parent
-    if case.scans is not None:
-        case = replace(case, scans=_named_from(case.scans, folder))
-    text = case_toml(case)
+    text = case_toml(case.with_files(lambda name: _relative(name, folder)))
     parse_case(text, str(path))  # what is written can be read
     with write_errors_said_plainly(path, _WRITE):
         handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
@@ -85,15 +81,8 @@ def _write(path: Path, case: Case) -> None:
             os.unlink(made)
 
 
-def _named_from(scans: ScanSettings, folder: Path) -> ScanSettings:
-    """Return scans with their files named from a folder, if they lie on the same drive."""
-    names = {key: getattr(scans, key) for key in FILE_KEYS}
-    return scans.renamed(
-        {key: _relative(name, folder) for key, name in names.items() if name is not None}
-    )
-
-
 def _relative(name: str, folder: Path) -> str:
+    """Return a file named from a folder, if it lies on the same drive."""
     try:
         return Path(os.path.relpath(name, folder)).as_posix()
     except ValueError:

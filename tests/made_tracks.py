@@ -94,7 +94,13 @@ def placed_track(kind, time_s, poses, number=1, bandwidth_hz=6.0, before=False, 
     lines = np.arange(len(time_s)) + 2
     rows = TrackRows("track.csv", "track.csv", "", "quaternion", time_s, poses, lines, 0.0, None)
     smooth = smoothed(Rows(time_s, poses, lines, "track.csv"), ABOUT, bandwidth_hz, before)
-    settled = {"from_mi": False, "zeroed": False, "about": ABOUT, "from_mi_to_start": None}
+    settled = {
+        "from_mi": False,
+        "zeroed": False,
+        "about": ABOUT,
+        "hinge_from_file": np.eye(4),
+        "from_mi_to_start": None,
+    }
     return PlacedTrack(number, kind, rows, smooth, **{**settled, **more})
 
 

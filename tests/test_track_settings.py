@@ -33,11 +33,13 @@ TOLERANCES = {"condylar inclination": 1e-6, "curvature": 1e-8, "progressive shif
               "immediate shift": 1e-6}  # fmt: skip
 
 
-def tracks_of(given, kinds=ALL, far_mm=9.0, *, before=False, change=lambda poses: poses):
+def tracks_of(
+    given, kinds=ALL, far_mm=9.0, *, before=False, change=lambda poses: poses, seconds=1.2
+):
     """Return tracks along excursions on given guidance."""
     made = []
     for number, kind in enumerate(kinds, start=1):
-        time_s, poses = excursion_track(given, kind, far_mm, times(2.0))
+        time_s, poses = excursion_track(given, kind, far_mm, times(seconds))
         made.append(placed_track(kind, time_s, change(poses), number=number, before=before))
     return made
 
@@ -64,11 +66,11 @@ def test_exact_tracks_give_what_was_set(seed):
         assert farthest[0] == pytest.approx(farthest[1], abs=0.3)
 
 
-@pytest.mark.parametrize("seed", range(10))
+@pytest.mark.parametrize("seed", range(5))
 def test_smoothing_changes_little(seed):
     """Of exact tracks, smoothed as is usual: hundredths of a degree and of a millimetre."""
     given = any_jaw(seed)
-    told = said(tracks_of(given), unlike(given))
+    told = said(tracks_of(given, seconds=2.0), unlike(given))
     for estimate in told.settings.estimates:
         off = abs(estimate.value - truth(given, estimate.side, estimate.quantity))
         assert off < 0.15 * estimate.standard_error
@@ -98,14 +100,14 @@ def covered(seeds):
 
 
 def test_intervals_hold_the_truth():
-    """Noise in every row and a recorder fixed with errors: 95 % of 25 x 8 intervals."""
-    held, told, misfit = covered(range(25))
+    """Noise in every row and a recorder fixed with errors: 95 % of 12 x 8 intervals."""
+    held, told, misfit = covered(range(12))
     assert len(told) == 8
     for name, times_told in told.items():
         assert held[name] >= binom.ppf(1e-4, times_told, 0.95), (name, held[name])
     assert sum(held.values()) < sum(told.values())
     # what is left is what noise explains: rows that count are independent
-    assert 0.9 < misfit.mean() < 1.15
+    assert 0.85 < misfit.mean() < 1.2
 
 
 @pytest.mark.wide
@@ -117,7 +119,7 @@ def test_intervals_hold_the_truth_in_many_trials():
     assert 0.95 < misfit.mean() < 1.1
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(6))
 def test_mirrored_tracks_give_mirrored_settings(seed):
     """Noise and all: the sides change places."""
     given = any_jaw(seed)

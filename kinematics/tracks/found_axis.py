@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 Pair = tuple[float, float]
+Vector = tuple[float, float, float]
 
 
 @dataclass(frozen=True)
@@ -49,12 +50,17 @@ class FoundAxis:
         Where it passes.
     rows, turns : int
         From how many independent rows and how many turns it was found.
+    point_right, point_left : tuple of float
+        The same places in the coordinates of the file, mm: of scans ready for
+        `scans.mounting.axis_right` and `axis_left`.
     """
 
     right: AxisPlace
     left: AxisPlace
     rows: int
     turns: int
+    point_right: Vector
+    point_left: Vector
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from kinematics.conventions import Floats, Ints
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.records.record_errors import condyle_errors
 from kinematics.records.settings import RecordFitting
-from kinematics.tracks.found_axis import AxisPlace, FoundAxis, HingeAxis, Pair
+from kinematics.tracks.found_axis import AxisPlace, FoundAxis, HingeAxis, Pair, Vector
 from kinematics.tracks.placed_tracks import PlacedTrack
 from kinematics.tracks.screw_axes import (
     Turns,
@@ -226,9 +226,15 @@ def _found(
         )
         for place, rows_mm2, fixed_mm2, mine in zip(crossings, by_rows, fixed, reach, strict=True)
     )
-    return FoundAxis(right, left, rows, len(turns.turn))
+    points = move_points(inverse(track.hinge_from_file), axis)
+    return FoundAxis(right, left, rows, len(turns.turn), _vector(points[0]), _vector(points[1]))
 
 
 def _pair(values: Floats) -> Pair:
     forward, up = values.tolist()
     return forward, up
+
+
+def _vector(values: Floats) -> Vector:
+    x, y, z = values.tolist()
+    return x, y, z

@@ -38,6 +38,8 @@ class PlacedTrack:
         fixed turns them but does not shift them.
     about : ndarray, shape (3,)
         Middle of the teeth, hinge frame, mm.
+    hinge_from_file : ndarray, shape (4, 4)
+        From the coordinates of the file to the hinge frame.
     from_mi_to_start : ndarray, shape (4, 4), or None
         Motion of the lower from MI to where its motions begin, if that is a place of scanned casts
         other than MI; None of built-in teeth, whose motions from CR are hinge_from_lower.
@@ -50,6 +52,7 @@ class PlacedTrack:
     from_mi: bool
     zeroed: bool
     about: Floats
+    hinge_from_file: Floats
     from_mi_to_start: Floats | None
 
     def hinge_from_lower(self, mi_pose: Floats) -> Floats:
@@ -122,4 +125,6 @@ def _placed(
         track.smoothed_before,
     )
     zeroed = in_points and in_mi is None
-    return PlacedTrack(number, track.kind, rows, smooth, from_mi, zeroed, about, from_mi_to_start)
+    return PlacedTrack(
+        number, track.kind, rows, smooth, from_mi, zeroed, about, hinge, from_mi_to_start
+    )
