@@ -34,6 +34,8 @@ from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
+from kinematics.tracks.found_tracks import FromTracks
+from kinematics.tracks.from_tracks import found_in_tracks
 
 
 @dataclass(frozen=True)
@@ -77,6 +79,8 @@ class Checkup:
         How far what is found rests on what was scanned; None for built-in teeth.
     recorded : FromRecords or None
         What interocclusal records say of guidance; None where there are none.
+    tracked : FromTracks or None
+        What measured tracks say of hinge axis and guidance; None where there are none.
     """
 
     upper: Arch
@@ -97,6 +101,7 @@ class Checkup:
     marks: tuple[ComparedMarks, ...] = ()
     doubts: ScanDoubts | None = None
     recorded: FromRecords | None = None
+    tracked: FromTracks | None = None
 
 
 def _not_asked(*_: object) -> None:
@@ -299,6 +304,7 @@ def _checkup_of(
     if case.scans is not None and case.mi_is_recorded:
         centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
     recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
+    tracked = found_in_tracks(case.tracked, case.tracked.placed) if case.jaw_tracks else None
     said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded)
     return Checkup(
         upper=casts.upper,
@@ -317,4 +323,5 @@ def _checkup_of(
         centric=centric,
         marks=said.marks,
         recorded=recorded,
+        tracked=tracked,
     )

@@ -3,11 +3,12 @@
 import os
 import tempfile
 import textwrap
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
 from kinematics.case import Case
-from kinematics.case_by_records import case_by_records
+from kinematics.case_by_records import CaseByRecords, case_by_records
 from kinematics.case_file import case_toml, parse_case
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
@@ -18,7 +19,7 @@ from scenes.output_folder import write_errors_said_plainly
 from scenes.record_words import record_lines, record_words
 
 _WIDTH: Final = 96
-_WRITE: Final = "--write"
+WRITE: Final = "--write"
 
 
 def records(given: str, new_file: Path | None) -> str:
@@ -44,20 +45,47 @@ def records(given: str, new_file: Path | None) -> str:
         raise InputError(
             f"{given}: has no {KEY}; add them to the case file, as 'cuspway settings' describes"
         )
-    if new_file is not None and new_file.exists():
-        raise InputError(
-            f"{_WRITE} {new_file}: is there already, and no file is replaced; give a new name"
-        )
+    refuse_there(new_file)
     found = settings_from_records(case.recorded)
     words = record_words(found, case.recorded.fitting, PLANES[case.guidance.reference_plane])
     assert words is not None
-    lines = [*record_lines(words)]
-    if new_file is not None:
-        made = case_by_records(case)
+    made = None if new_file is None else case_by_records(case)
+    return with_what_follows(record_lines(words), made, new_file)
+
+
+def refuse_there(new_file: Path | None) -> None:
+    """Refuse to write a file that is there already."""
+    if new_file is not None and new_file.exists():
+        raise InputError(
+            f"{WRITE} {new_file}: is there already, and no file is replaced; give a new name"
+        )
+
+
+def with_what_follows(
+    lines: Sequence[str], made: CaseByRecords | None, new_file: Path | None
+) -> str:
+    """Return lines for the screen, and write a case with what follows, if one was made.
+
+    Parameters
+    ----------
+    lines : sequence of str
+        What was found.
+    made : CaseByRecords or None
+        The case with it.
+    new_file : Path or None
+        Where to write that.
+
+    Raises
+    ------
+    InputError
+        The file cannot be written.
+    """
+    told = [*lines]
+    if made is not None and new_file is not None:
         _write(new_file, made.case)
-        lines += ["", *(f"Not as found: {note}." for note in made.notes)]
-        lines.append(f"Written to {new_file}: the case with these settings and standard errors.")
-    return "\n".join(wrapped for line in lines for wrapped in _wrapped(line))
+        told += ["", *(f"Not as found: {note}." for note in made.notes)]
+        told.append(f"Written to {new_file}: the case with these settings and standard errors.")
+    return "\n".join(wrapped for line in told for wrapped in _wrapped(line))
 
 
 def _wrapped(line: str) -> list[str]:
@@ -70,7 +98,7 @@ def _write(path: Path, case: Case) -> None:
     folder = path.absolute().parent
     text = case_toml(case.with_files(lambda name: _relative(name, folder)))
     parse_case(text, str(path))  # what is written can be read
-    with write_errors_said_plainly(path, _WRITE):
+    with write_errors_said_plainly(path, WRITE):
         handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
         try:
             with os.fdopen(handle, "wb") as file:

@@ -24,7 +24,7 @@ from scenes.overlap_scenes import (
 from scenes.raised_bite_chart import raised_chart
 from scenes.scene import Marks, Scene, View
 from scenes.sheet import Sheet
-from scenes.track_charts import condyle_chart, incisal_chart
+from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
 
 SIDES: Final = (UPPER, LOWER)
 #: Widths on paper of one arch, of one that fills half the page, and of the open mouth; the style of
@@ -138,6 +138,8 @@ class OtherDrawings:
         The shape of every kind of mark by its label.
     raised : OrderedSvg or None
         The raised bite from the side; None where the bite stays as it is.
+    measured : OrderedSvg or None
+        Measured tracks of the condyles and what was fitted to them; None where there are none.
     overlaps : OverlapDrawings or None
         Where scanned casts stand in each other; None where they do not.
     """
@@ -149,6 +151,7 @@ class OtherDrawings:
     incisal: OrderedSvg
     signs: dict[str, OrderedSvg]
     raised: OrderedSvg | None
+    measured: OrderedSvg | None
     overlaps: OverlapDrawings | None
 
 
@@ -253,6 +256,7 @@ class Orders:
             self._order_incisal(),
             self._signs,
             self._raised(checkup),
+            self._measured(checkup),
             self._overlapping(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
@@ -261,6 +265,12 @@ class Orders:
         if checkup.raised is None:
             return None
         return self._svg(raised_chart(checkup.raised), "raised")
+
+    def _measured(self, checkup: Checkup) -> OrderedSvg | None:
+        if checkup.tracked is None:
+            return None
+        chart = measured_chart(checkup.tracked.lines, self._wanted.reference_plane)
+        return self._svg(chart, "measured")
 
     def _overlapping(self, checkup: Checkup) -> OverlapDrawings | None:
         overlaps = checkup.doubts.overlaps if checkup.doubts else None

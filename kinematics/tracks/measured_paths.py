@@ -15,8 +15,9 @@ _BIN_MM: Final = 0.2
 #: The path begins with a straight piece of this length, mm, so that a recorder fixed a little wrong
 #: makes no step at its start. Chosen for this program.
 _BEGINS_MM: Final = 0.5
-#: Points that lie nearer than this to the line between their neighbours are left out, mm. Chosen
-#: for this program: far below any error of a record.
+#: Points that lie nearer than this to the line between their neighbours are left out, mm, and those
+#: that are no farther from it than rows at one place usually are from each other. Chosen for this
+#: program: far below any error of a record.
 _TOLERANCE_MM: Final = 0.01
 #: A path must reach this far forward, mm; the shortest that can be set is 3 mm long.
 _LEAST_MM: Final = 3.0
@@ -57,13 +58,13 @@ def _path(name: SideName, forward: Floats, drop: Floats) -> MeasuredPath:
     inside = forward <= points[-1, 0]
     beside = drop[inside] - np.interp(forward[inside], points[:, 0], points[:, 1])
     spread_mm = float(np.sqrt(np.mean(beside**2)))
-    chosen = points[_thinned(points)]
+    chosen = points[_thinned(points, max(_TOLERANCE_MM, spread_mm))]
     return MeasuredPath(
         name, tuple((float(f), float(d)) for f, d in chosen), spread_mm, len(forward), ""
     )
 
 
-def _thinned(points: Floats) -> list[int]:
+def _thinned(points: Floats, tolerance_mm: float) -> list[int]:
     """Return which points are needed: the others lie near the lines between them.
 
     Douglas & Peucker, Cartographica 1973;10:112-122.
@@ -80,7 +81,7 @@ def _thinned(points: Floats) -> list[int]:
             - (inner[:, 1] - points[first, 1]) * along[0]
         ) / np.hypot(*along)
         worst = int(np.argmax(beside))
-        if beside[worst] > _TOLERANCE_MM:
+        if beside[worst] > tolerance_mm:
             middle = first + 1 + worst
             needed.add(middle)
             open_pieces += [(first, middle), (middle, last)]
