@@ -34,6 +34,7 @@ from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
+from kinematics.tracks.driven_casts import DrivenTrack, driven_track
 from kinematics.tracks.found_tracks import FromTracks
 from kinematics.tracks.from_tracks import found_in_tracks
 
@@ -81,6 +82,8 @@ class Checkup:
         What interocclusal records say of guidance; None where there are none.
     tracked : FromTracks or None
         What measured tracks say of hinge axis and guidance; None where there are none.
+    driven : tuple of DrivenTrack
+        The casts moved along these tracks.
     """
 
     upper: Arch
@@ -102,6 +105,7 @@ class Checkup:
     doubts: ScanDoubts | None = None
     recorded: FromRecords | None = None
     tracked: FromTracks | None = None
+    driven: tuple[DrivenTrack, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -304,7 +308,8 @@ def _checkup_of(
     if case.scans is not None and case.mi_is_recorded:
         centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
     recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
-    tracked = found_in_tracks(case.tracked, case.tracked.placed) if case.jaw_tracks else None
+    placed = case.tracked.placed
+    tracked = found_in_tracks(case.tracked, placed) if placed else None
     said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded)
     return Checkup(
         upper=casts.upper,
@@ -324,4 +329,15 @@ def _checkup_of(
         marks=said.marks,
         recorded=recorded,
         tracked=tracked,
+        driven=tuple(
+            driven_track(
+                track,
+                casts.pair,
+                casts.mi_pose,
+                case.tracked.fitting,
+                case.judging.tolerance_mm,
+                workers,
+            )
+            for track in placed
+        ),
     )

@@ -161,6 +161,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["interocclusal_records"] = checkup.recorded
     if checkup.tracked is not None:
         document["jaw_tracks"] = _without_lines(checkup.tracked)
+        document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
     told = dict(plain(document))

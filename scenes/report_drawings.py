@@ -13,6 +13,7 @@ from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, st
 from scenes.charts import Reach, contact_chart
 from scenes.drawing_orders import DrawnPicture, picture_of, simplified_picture_of, svg_of
 from scenes.drawing_processes import DrawingProcessEndedError
+from scenes.driven_chart import driven_chart
 from scenes.gap_charts import back_tooth_keys, gap_chart
 from scenes.mouth_scene import mouth_marks, mouth_scene
 from scenes.overlap_scenes import (
@@ -140,6 +141,8 @@ class OtherDrawings:
         The raised bite from the side; None where the bite stays as it is.
     measured : OrderedSvg or None
         Measured tracks of the condyles and what was fitted to them; None where there are none.
+    driven : OrderedSvg or None
+        How far the casts stand open along measured tracks; None where there are none.
     overlaps : OverlapDrawings or None
         Where scanned casts stand in each other; None where they do not.
     """
@@ -152,6 +155,7 @@ class OtherDrawings:
     signs: dict[str, OrderedSvg]
     raised: OrderedSvg | None
     measured: OrderedSvg | None
+    driven: OrderedSvg | None
     overlaps: OverlapDrawings | None
 
 
@@ -257,6 +261,7 @@ class Orders:
             self._signs,
             self._raised(checkup),
             self._measured(checkup),
+            self._svg(driven_chart(checkup.driven), "driven") if checkup.driven else None,
             self._overlapping(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)

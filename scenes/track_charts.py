@@ -31,7 +31,7 @@ _INCISAL_HEIGHT_MM: Final = 66.0
 _CONDYLE_HEIGHT_MM: Final = 90.0
 _MEASURED_HEIGHT_MM: Final = 112.0
 #: How the tracks of each kind are drawn, and the guidance fitted to them.
-_MEASURED: Final[dict[TrackKind, colours.Style]] = {
+MEASURED_STYLES: Final[dict[TrackKind, colours.Style]] = {
     "hinge opening": RETRUSION,
     "protrusive": PROTRUSION,
     "right lateral": RIGHT_LATERAL,
@@ -120,7 +120,9 @@ def measured_chart(lines: Sequence[TrackLine], reference_plane: str) -> Sheet:
     for column, side in enumerate(("right", "left")):
         tracks = [
             *(
-                Track(f"{line.kind}, measured", _MEASURED[line.kind], line.measured[:, column])
+                Track(
+                    f"{line.kind}, measured", MEASURED_STYLES[line.kind], line.measured[:, column]
+                )
                 for line in lines
             ),
             *(
