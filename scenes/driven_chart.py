@@ -8,10 +8,10 @@ import numpy as np
 from kinematics.tracks.driven_casts import DrivenTrack
 from scenes import colours, panel
 from scenes.panel import Panel
-from scenes.sheet import Box, Item, Key, Line, Sheet, Words
+from scenes.sheet import Box, Item, Key, Line, Sheet
 from scenes.track_charts import MEASURED_STYLES
 
-_ROW_MM: Final = 36.0
+_ROW_MM: Final = 42.0
 _KEY_MM: Final = 9.0
 #: Wider gaps than this are cut off, mm: there nothing can be read of contacts.
 _MOST_MM: Final = 3.0
@@ -44,7 +44,7 @@ def _track(track: DrivenTrack, box: Box) -> list[Item]:
         for sign in (-1.0, 1.0)
     ]
     return [
-        panel.title(frame, f"{track.number}, {track.kind}"),
+        panel.title(frame, f"{track.number}, {track.kind}; below 0 the casts overlap"),
         *panel.scales(frame, "time, s", "open, mm", upward_step=panel.step_for(high - low, 4)),
         Line(frame.level(0.0), colours.INK, 0.9),
         *bands,
@@ -55,9 +55,6 @@ def _track(track: DrivenTrack, box: Box) -> list[Item]:
             mark=style.marker,
             mark_pt=2.6,
             within=box,
-        ),
-        Words(
-            "below 0: overlap", frame.place(last_s, low - room, (-3.0, 4.0)), "right", "bottom", 6.5
         ),
     ]
 

@@ -92,4 +92,4 @@ def _pairs(pairs: Sequence[DrivenPair]) -> str:
     ]
     if len(pairs) > _PAIRS_NAMED:
         told.append(f"and {len(pairs) - _PAIRS_NAMED} more")
-    return "\n".join(told)
+    return "; ".join(told)
