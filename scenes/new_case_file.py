@@ -116,9 +116,11 @@ def new_names(files: ScanFiles) -> dict[str, str]:
     }
 
 
-def fill_folder(folder: Path, files: ScanFiles, text: str, points: tuple[PickedPoint, ...]) -> None:
+def fill_folder(
+    folder: Path, files: ScanFiles | None, text: str, points: tuple[PickedPoint, ...]
+) -> None:
     """Write a case file and copies of its scans, labels and points into a folder."""
-    for key, name in new_names(files).items():
+    for key, name in (new_names(files) if files else {}).items():
         shutil.copyfile(getattr(files, key), folder / name)
     if points:
         (folder / POINTS_FILE).write_text(points_text(points), "utf-8", newline="\n")

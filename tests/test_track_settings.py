@@ -1,7 +1,9 @@
 """Settings and paths from tracks: exact ones give what was set, noisy ones within intervals."""
 
+import tomllib
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -9,20 +11,27 @@ from scipy.stats import binom
 
 from kinematics.checks import InputError
 from kinematics.geometry.curves import displacement, measured_curve
+from kinematics.geometry.poses import inverse, move_points
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import CENTRIC_RELATION
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.records.settings import RecordFitting
 from kinematics.tracks.from_tracks import Tracked, found_in_tracks
+from kinematics.tracks.smoothing import UNSEEN_NOISE
+from kinematics.tracks.track_errors import effects_of_fixing
 from tests.made_excursion_records import any_jaw, truth, unlike
 from tests.made_tracks import (
     excursion_track,
     fixed_with_errors,
     placed_track,
+    scatter_of,
     times,
     with_noise,
 )
 
+HERE = Path(__file__).parent / "published"
+PUBLISHED = tomllib.loads((HERE / "records.toml").read_text("utf-8"))
+CENTRIC = tomllib.loads((HERE / "scans.toml").read_text("utf-8"))["record_scatter"]
 USUAL = RecordFitting()
 ALL = ("protrusive", "right lateral", "left lateral")
 SIDES = ("right", "left")
@@ -189,6 +198,39 @@ def test_a_path_of_another_shape_widens_the_errors():
         for what in (told, other)
     ]
     assert errors[0] > 2.0 * errors[1]
+
+
+def test_errors_of_fixing_are_those_of_many_recorders():
+    """Off on both jaws, zeroed in MI or not: covariances at the condyles over 3000 recorders."""
+    time_s, poses = excursion_track(any_jaw(4), "right lateral", 8.0, times(1.2))
+    pose = poses[60]
+    seats = np.array([[0.0, -50.0, 0.0], [0.0, 50.0, 0.0]])
+    rng = np.random.default_rng(0)
+    offs = with_noise(np.tile(np.eye(4), (6000, 1, 1)), rng, *scatter_of(USUAL))
+    upper, lower = offs[:3000], offs[3000:]
+    for zeroed in (False, True):
+        track = placed_track("right lateral", time_s, poses, before=True, zeroed=zeroed)
+        told = effects_of_fixing(track, pose[None], seats, USUAL)[0]
+        moved = move_points(upper @ pose @ (inverse(upper) if zeroed else lower), seats)
+        seen = np.cov((moved - move_points(pose, seats)).reshape(-1, 6).T)
+        assert told @ told.T == pytest.approx(seen, abs=0.08 * seen.max())
+
+
+def test_settings_are_known_better_than_people_differ():
+    """Published spreads as bands: of one recorder condyles are off as records of CR differ."""
+    time_s, poses = excursion_track(any_jaw(4), "protrusive", 8.0)
+    track = placed_track("protrusive", time_s, poses)
+    seats = np.array([[0.0, -50.0, 0.0], [0.0, 50.0, 0.0]])
+    upper = effects_of_fixing(track, np.eye(4)[None], seats, USUAL)[0][:3, :6]
+    least, most = CENTRIC["between_materials_mm"]
+    assert 0.9 * least <= np.sqrt(np.trace(upper @ upper.T)) <= 1.1 * most
+    assert UNSEEN_NOISE[1] == PUBLISHED["measuring_error"]["error_mm"]
+    spreads = [deviation for _, _, deviation in PUBLISHED["inclination_of_people"]["groups"]]
+    given = any_jaw(4)
+    told = said(tracks_of(given), unlike(given))
+    for side in SIDES:
+        error = told.settings.by_name[side, "condylar inclination"].standard_error
+        assert 0.2 < error < 0.25 * min(spreads)
 
 
 def reasons(told):

@@ -1,6 +1,7 @@
 """`cuspway tracks`: what it prints, the case it writes, what it refuses, and what reports say."""
 
 import json
+import zipfile
 from dataclasses import replace
 
 import numpy as np
@@ -17,6 +18,7 @@ from kinematics.result_files import findings_document
 from kinematics.tracks.from_tracks import found_in_tracks
 from kinematics.tracks.settings import JawTrack
 from scenes import command_line
+from scenes.page_report import Origin, write_case_file
 from scenes.report import html_report
 from scenes.settings_reference import settings_reference
 from scenes.track_charts import measured_chart
@@ -222,6 +224,20 @@ def test_reports_and_results_tell_of_tracks(tmp_path, example):
     assert len(text) < 20_000 and "lines" not in document["jaw_tracks"]
     assert document["jaw_tracks"]["tracks"][0]["file"] == "p.csv"
     assert "jaw_tracks" not in findings_document(Case(), example, [])
+
+
+def test_a_case_that_the_page_hands_over_has_its_tracks(tmp_path):
+    """As one archive, which can be unpacked and run anywhere."""
+    case = read_case(case_in(tmp_path))
+    write_case_file(case, tmp_path, Origin("given", case))
+    (made,) = tmp_path.glob("*.zip")
+    with zipfile.ZipFile(made) as archive:
+        archive.extractall(tmp_path / "elsewhere")
+    for file in ("case.toml", "p.csv", "r.csv", "l.csv", "h.csv"):
+        (tmp_path / file).unlink()
+    again = read_case(next((tmp_path / "elsewhere").rglob("case.toml")))
+    assert [track.kind for track in again.jaw_tracks] == [*FILES, "hinge opening"]
+    assert len(found_in_tracks(again.tracked, again.tracked.placed).settings.estimates) == 8
 
 
 def test_every_key_is_described():

@@ -34,7 +34,7 @@ _FEWEST_KEPT: Final = 10
 _LEAST_NOISE: Final = (math.radians(0.01), 0.01)
 #: A track that was smoothed before does not show its noise: this is taken. Chosen for this program,
 #: after a measuring error of 0.05 mm (Jaarda, Clayton & Myers, J Prosthet Dent 1978;39:696).
-_UNSEEN_NOISE: Final = (math.radians(0.05), 0.05)
+UNSEEN_NOISE: Final = (math.radians(0.05), 0.05)
 #: From the median of sizes of normal errors to their standard deviation.
 _FROM_MEDIAN: Final = 1.4826
 
@@ -151,7 +151,7 @@ def smoothed(rows: Rows, about: Floats, bandwidth_hz: float, before: bool = Fals
     _refuse_jumps(rows, time_s, left)
     gain, seen = _noise_gains(rate_hz, bandwidth_hz)
     if before:
-        smooth, (turn_noise, shift_noise) = given, _UNSEEN_NOISE
+        smooth, (turn_noise, shift_noise) = given, UNSEEN_NOISE
     else:
         squares = np.mean(left[kept].reshape(-1, 2, 3) ** 2, axis=(0, 2))
         turn_noise, shift_noise = np.maximum(np.sqrt(squares / seen * gain), _LEAST_NOISE).tolist()
