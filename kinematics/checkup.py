@@ -28,6 +28,7 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
+from kinematics.planning.tracked_settings import tracked_findings
 from kinematics.planning.tripod_findings import tripod_finding
 from kinematics.planning.wording import excursion_words
 from kinematics.records.found_settings import FromRecords
@@ -244,6 +245,7 @@ def judged(
     raised: RaisedBite | None = None,
     centric: CentricRecords | None = None,
     recorded: FromRecords | None = None,
+    tracked: FromTracks | None = None,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -265,6 +267,8 @@ def judged(
         What records of CR say; nothing is said about them if not given.
     recorded : FromRecords, optional
         What interocclusal records say of guidance; the same.
+    tracked : FromTracks, optional
+        What measured tracks say; the same.
     """
     occlusion = Occlusion(
         casts,
@@ -286,6 +290,7 @@ def judged(
         None if centric is None else centric_finding(centric, case.judging),
         tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
         *(() if recorded is None else recorded_findings(recorded)),
+        *(() if tracked is None else tracked_findings(tracked)),
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
@@ -310,7 +315,7 @@ def _checkup_of(
     recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
     placed = case.tracked.placed
     tracked = found_in_tracks(case.tracked, placed) if placed else None
-    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded)
+    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded, tracked)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,

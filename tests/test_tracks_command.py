@@ -7,13 +7,22 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics import checkup
 from kinematics.case import Case
+from kinematics.case_by_tracks import case_by_tracks
 from kinematics.case_file import case_toml, parse_case, read_case
 from kinematics.geometry.curves import displacement, measured_curve
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.planning.finding_groups import finding_groups
+from kinematics.planning.group_wording import group_sentence, next_steps
+from kinematics.planning.tracked_settings import (
+    AXIS_DIFFERS,
+    SETTINGS_DIFFER_FROM_TRACKS,
+    tracked_findings,
+)
 from kinematics.result_files import findings_document
 from kinematics.tracks.from_tracks import found_in_tracks
 from kinematics.tracks.settings import JawTrack
@@ -224,6 +233,39 @@ def test_reports_and_results_tell_of_tracks(tmp_path, example):
     assert len(text) < 20_000 and "lines" not in document["jaw_tracks"]
     assert document["jaw_tracks"]["tracks"][0]["file"] == "p.csv"
     assert "jaw_tracks" not in findings_document(Case(), example, [])
+
+
+def test_what_differs_from_the_tracks_is_a_finding(tmp_path):
+    """Settings with their intervals, and an axis that is off; none where the case is set so."""
+    case = read_case(case_in(tmp_path))
+    told = found_in_tracks(case.tracked, case.tracked.placed)
+    settings, axis = tracked_findings(told)
+    assert (settings.kind, axis.kind) == (SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS)
+    for words in (
+        "the right condylar inclination is set to 35.0 degrees (by the tracks 3",
+        "set what the tracks give (cuspway tracks with --write)",
+    ):
+        assert words in settings.text, settings.text
+    assert "beside the right condyle they pass each other by 1.08 mm (+0.60 ±" in axis.text
+    groups = finding_groups((settings, axis), ())
+    assert {group_sentence(group)[:30] for group in groups} and len(groups) == 2
+    assert any("measured tracks" in step for step in next_steps(groups))
+    set_so = case_by_tracks(case, case.tracked.placed, told, as_points=False).case
+    again = found_in_tracks(set_so.tracked, set_so.tracked.placed)
+    assert [finding.kind for finding in tracked_findings(again)] == [AXIS_DIFFERS]
+    assert not list(tracked_findings(replace(again, axes=())))
+
+
+def test_a_whole_run_takes_them_along(tmp_path):
+    """From the case to its findings: section, findings and the casts along the tracks."""
+    case = replace(read_case(case_in(tmp_path)), lateroprotrusion_azimuths_deg=())
+    result = checkup.run(case, progress=lambda _: None)
+    assert {SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS} <= {f.kind for f in result.findings}
+    assert [track.kind for track in result.driven] == [*FILES, "hinge opening"]
+    assert all(len(track.gap_mm) for track in result.driven)
+    document = findings_document(case, result, [])
+    assert len(document["casts_along_tracks"]) == 4
+    json.dumps(document, allow_nan=False)
 
 
 def test_a_case_that_the_page_hands_over_has_its_tracks(tmp_path):
