@@ -69,7 +69,8 @@ _BITE_RECORD: Final = """\
 """
 _REST: Final = """
 # CHECK: these are mean values until records are given. With protrusive and lateral records in
-# [[interocclusal_records]], `cuspway records` finds them; see `cuspway settings`.
+# [[interocclusal_records]], `cuspway records` finds them, with measured tracks of the jaw in
+# [[jaw_tracks]] `cuspway tracks`; see `cuspway settings`.
 [guidance]
 reference_plane = "occlusal"        # plane to which all inclinations refer
 intercondylar_distance_mm = 104.0

@@ -131,7 +131,7 @@ class TrackLine:
     kind : TrackKind
         Which way the jaw went.
     measured : ndarray, shape (n, 2, 3)
-        Right and left condyle centre in every smoothed row that is kept, from CR, hinge frame, mm.
+        Right and left condyle centre in smoothed rows that are kept, from CR, hinge frame, mm.
     fitted : ndarray, shape (m, 2, 3)
         The same by the fitted guidance, by rising advance; no rows of tracks that are not fitted.
     """

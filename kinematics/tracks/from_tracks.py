@@ -37,6 +37,8 @@ from kinematics.tracks.track_errors import effects_of_fixing, noise_of_rows
 #: So many independent rows of a track are fitted at most: how the recorder is fixed counts for more
 #: than the noise of so many. Chosen for this program.
 _MOST_ROWS: Final = 40
+#: So many rows of a track are drawn at most. Chosen for this program: more show nothing more.
+_MOST_DRAWN: Final = 400
 #: No condyle goes farther than the longest path that can be set, mm.
 _MOST_MM: Final = 25.0
 #: A condyle that should advance may stand this far behind CR, mm. Chosen for this program: four
@@ -111,7 +113,7 @@ def found_in_tracks(tracked: Tracked, placed: Sequence[PlacedTrack]) -> FromTrac
             TrackLine(
                 one.track.number,
                 one.track.kind,
-                one.kept - seats,
+                one.kept[:: math.ceil(len(one.kept) / _MOST_DRAWN)] - seats,
                 lines.get(one.track.number, np.zeros((0, 2, 3))),
             )
             for one in along
