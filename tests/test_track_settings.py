@@ -17,6 +17,7 @@ from kinematics.guidance.mandible import CENTRIC_RELATION
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.records.settings import RecordFitting
 from kinematics.tracks.from_tracks import Tracked, found_in_tracks
+from kinematics.tracks.measured_paths import measured_paths
 from kinematics.tracks.smoothing import UNSEEN_NOISE
 from kinematics.tracks.track_errors import effects_of_fixing
 from tests.made_excursion_records import any_jaw, truth, unlike
@@ -62,7 +63,7 @@ def said(placed, settings, fitting=USUAL):
 def test_exact_tracks_give_what_was_set(seed):
     """All eight settings, curvature among them, and nothing is left along the tracks."""
     given = any_jaw(seed)
-    told = said(tracks_of(given, before=True), unlike(given))
+    told = said(tracks_of(given, before=True, seconds=0.9), unlike(given))
     assert len(told.settings.estimates) == 8 and not told.settings.kept
     for estimate in told.settings.estimates:
         want = truth(given, estimate.side, estimate.quantity)
@@ -163,11 +164,11 @@ def test_paths_are_recovered_as_points(seed):
         points = tuple(zip(along.tolist(), drop.tolist(), strict=True))
         side = SideGuidance(path="measured", measured_points=points)
         given = GuidanceSettings(right=side, left=side)
-    told = said(
-        tracks_of(given, ("protrusive",), before=True),
-        GuidanceSettings(intercondylar_distance_mm=given.intercondylar_distance_mm),
-    )
-    for path, side in zip(told.paths, SIDES, strict=True):
+    (track,) = tracks_of(given, ("protrusive",), before=True)
+    half_mm = prepare(given).half_distance_mm
+    seats = np.array([[0.0, -half_mm, 0.0], [0.0, half_mm, 0.0]])
+    centres = move_points(track.smooth.poses[track.smooth.kept], seats)
+    for path, side in zip(measured_paths([centres]), SIDES, strict=True):
         made = measured_curve(path.points, "points", 25.0)
         want = getattr(prepare(given), side).path
         reach = np.linspace(0.6, 8.9, 40)

@@ -108,7 +108,7 @@ def found_in_tracks(tracked: Tracked, placed: Sequence[PlacedTrack]) -> FromTrac
         ),
         settings,
         widened,
-        measured_paths([one.kept for one in along if one.track.kind == "protrusive"], half_mm),
+        measured_paths([one.kept for one in along if one.track.kind == "protrusive"]),
         tuple(
             TrackLine(
                 one.track.number,

@@ -23,15 +23,13 @@ _TOLERANCE_MM: Final = 0.01
 _LEAST_MM: Final = 3.0
 
 
-def measured_paths(centres: Sequence[Floats], half_distance_mm: float) -> tuple[MeasuredPath, ...]:
+def measured_paths(centres: Sequence[Floats]) -> tuple[MeasuredPath, ...]:
     """Return the paths of both condyles.
 
     Parameters
     ----------
     centres : sequence of ndarray, shape (n, 2, 3)
         Condyle centres along each protrusive track, hinge frame, mm.
-    half_distance_mm : float
-        Of each condyle centre from the midline.
     """
     if not centres:
         return ()
