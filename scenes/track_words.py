@@ -15,6 +15,9 @@ from scenes.record_words import differ_words, follows_table, kept_table
 from scenes.report_tables import Table
 
 _EMPTY: Final = Table((), ())
+#: Errors so many times as large as explained speak of paths of another shape. Chosen for this
+#: program.
+_OTHER_SHAPE: Final = 1.5
 #: Told of each kind of file.
 _GIVEN: Final = {"quaternion": "poses", "transform": "poses", "points": "three points"}
 _NOT_SOUGHT: Final = (
@@ -260,7 +263,7 @@ def _misfit_note(found: FromTracks) -> str:
         + (
             ". The paths are of another shape than an arc: set them as measured points, or look for"
             " a track that is off."
-            if found.widened > 1.5
+            if found.widened > _OTHER_SHAPE
             else "."
         )
     )

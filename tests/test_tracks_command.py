@@ -32,7 +32,7 @@ from scenes.report import html_report
 from scenes.settings_reference import settings_reference
 from scenes.track_charts import measured_chart
 from tests.made_excursion_records import unlike
-from tests.made_records import settings_of
+from tests.made_records import record_of, settings_of
 from tests.made_tracks import POINTS, excursion_track, hinge_track, times, written
 from tests.scanner_like import any_place
 from tests.test_report import WORDS, Page
@@ -208,6 +208,31 @@ def test_tracks_of_scans_say_the_same(tmp_path, seed):
             assert estimate.value == pytest.approx(of.condylar_inclination_deg, abs=1e-4)
         if estimate.quantity == "progressive shift":
             assert estimate.value == pytest.approx(of.progressive_shift_deg, abs=1e-4)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_tracks_of_scans_with_a_record_of_centric_relation(tmp_path, seed):
+    """They begin in CR, whose place follows from the record; the casts go where the jaw was."""
+    guidance, mi = prepare(GIVEN), GuidanceCoordinates(0.4, 0.3, 0.0, 0.0)
+    hinge, bite = any_place(seed), any_place(seed + 60)
+    record = record_of(guidance, mi, hinge, bite, 0.04)
+    scans = settings_of(hinge, bite, record)
+    mi_pose = pose_at(guidance, mi)
+    tracks = []
+    for kind, name in FILES.items():
+        time_s, poses = excursion_track(GIVEN, kind, 9.0, times(1.2))
+        moved = inverse(hinge) @ poses @ inverse(mi_pose) @ hinge @ bite
+        written(tmp_path / name, time_s, moved, "transform")
+        tracks.append(JawTrack(file=str(tmp_path / name), kind=kind, smoothed_before=True))
+    case = Case(guidance=unlike(GIVEN), scans=scans, jaw_tracks=tuple(tracks))
+    placed = case.tracked.placed
+    assert placed[2].hinge_from_lower(mi_pose) == pytest.approx(poses, abs=1e-6)
+    told = found_in_tracks(case.tracked, placed)
+    for estimate in told.settings.estimates:
+        of = getattr(GIVEN, estimate.side)
+        if estimate.quantity == "condylar inclination":
+            assert estimate.value == pytest.approx(of.condylar_inclination_deg, abs=1e-4)
+    assert max(track.misfit.largest_mm for track in told.tracks) < 1e-5
 
 
 def test_reports_and_results_tell_of_tracks(tmp_path, example):
