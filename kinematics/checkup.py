@@ -35,9 +35,10 @@ from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
-from kinematics.tracks.driven_casts import DrivenTrack, driven_track
+from kinematics.tracks.driven_casts import DrivenTrack, driven_tracks
 from kinematics.tracks.found_tracks import FromTracks
 from kinematics.tracks.from_tracks import found_in_tracks
+from kinematics.tracks.placed_tracks import PlacedTrack
 
 
 @dataclass(frozen=True)
@@ -141,12 +142,13 @@ def run(
     NotConverged
         A dentition that does not settle.
     """
+    placed = case.tracked.placed  # first of all, so that a faulty file is told at once
     warm_up(progress, scans=case.scans is not None)
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
     borders = border_tracks(casts)
     built(casts, borders)
-    found = examined(case, casts, borders, Workers(threads), progress, followed)
+    found = examined(case, casts, borders, Workers(threads), progress, followed, placed)
     return on_scans(found, teeth, casts)
 
 
@@ -178,6 +180,7 @@ def examined(
     workers: Workers,
     progress: Callable[[str], None],
     followed: Callable[[Sweep], None] = _not_asked,
+    placed: tuple[PlacedTrack, ...] = (),
 ) -> Checkup:
     """Take mounted casts through the excursions of a case and say what was found.
 
@@ -193,6 +196,8 @@ def examined(
         Threads; what their progress callback raises stops the work.
     progress, followed : callable
         See `run`.
+    placed : tuple of PlacedTrack
+        Its measured tracks, as `case.tracked.placed` reads them.
 
     Raises
     ------
@@ -205,7 +210,7 @@ def examined(
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return _checkup_of(case, casts, borders, tuple(done), workers)
+    return _checkup_of(case, casts, borders, tuple(done), workers, placed)
 
 
 @dataclass(frozen=True)
@@ -304,6 +309,7 @@ def _checkup_of(
     borders: tuple[BorderTrack, ...],
     sweeps: tuple[Sweep, ...],
     workers: Workers,
+    placed: tuple[PlacedTrack, ...],
 ) -> Checkup:
     """Say what all the sweeps of a case mean, with the slide and the raised bite."""
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
@@ -313,7 +319,7 @@ def _checkup_of(
     if case.scans is not None and case.mi_is_recorded:
         centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
     recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
-    placed = case.tracked.placed
+    tolerance_mm = case.judging.tolerance_mm
     tracked = found_in_tracks(case.tracked, placed) if placed else None
     said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded, tracked)
     return Checkup(
@@ -334,15 +340,7 @@ def _checkup_of(
         marks=said.marks,
         recorded=recorded,
         tracked=tracked,
-        driven=tuple(
-            driven_track(
-                track,
-                casts.pair,
-                casts.mi_pose,
-                case.tracked.fitting,
-                case.judging.tolerance_mm,
-                workers,
-            )
-            for track in placed
+        driven=driven_tracks(
+            placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
         ),
     )

@@ -237,7 +237,7 @@ def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats)
     )
     if not found.success:
         raise NotConverged(
-            "interocclusal_records: no guidance was found that fits these records; check their"
+            "interocclusal_records or jaw_tracks: no guidance was found that fits; check their"
             " kinds and transforms, root of the sum of squares in standard deviations",
             float(np.sqrt(2.0 * found.cost)),
             _MOST_CALLS,

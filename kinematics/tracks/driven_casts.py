@@ -1,6 +1,7 @@
 """The casts moved as a track was recorded: where teeth meet, stand apart, or overlap."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -86,6 +87,20 @@ class DrivenTrack:
     def overlapping(self) -> Bools:
         """Where the casts overlap beyond doubt."""
         return np.asarray(self.gap_mm < -self.uncertain_mm)
+
+
+def driven_tracks(
+    tracks: Sequence[PlacedTrack],
+    pair: Pair,
+    mi_pose: Floats,
+    fitting: RecordFitting,
+    tolerance_mm: float,
+    workers: Workers,
+) -> tuple[DrivenTrack, ...]:
+    """Move the casts along tracks; see `driven_track`."""
+    return tuple(
+        driven_track(track, pair, mi_pose, fitting, tolerance_mm, workers) for track in tracks
+    )
 
 
 def driven_track(
