@@ -1,19 +1,19 @@
 """Everything known about one patient or lesson: what a case file can say."""
 
 import dataclasses
-from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Annotated, Final
 
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.case_teeth import CaseTeeth, called, teeth_contradictions
 from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
-from kinematics.planning.joined_teeth import Bridge, Joined, Splint, joined_contradictions
+from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.observed_marks import KEY as MARKS
 from kinematics.planning.observed_marks import (
@@ -32,7 +32,9 @@ from kinematics.scans.centric_records import (
 )
 from kinematics.scans.settings import ScanSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
-from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
+from kinematics.teeth.generated_path_settings import GeneratedPath
+from kinematics.tracks.from_tracks import Tracked
+from kinematics.tracks.settings import MOST_TRACKS, JawTrack
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -62,10 +64,6 @@ MI_SAID_TWICE: Final = (
     f"{MI_KEY} and {KEY} both say where maximal intercuspation lies from centric relation: leave "
     "one of them out"
 )
-
-
-def _called(base: DentureBase) -> str:
-    return f"denture base '{base.name}'"
 
 
 #: Direction of a lateroprotrusion; the pure movements have commands of their own.
@@ -112,8 +110,11 @@ class Case:
     interocclusal_records : tuple of up to 20 InterocclusalRecord
         Protrusive and lateral records, from which settings of `guidance` follow; `cuspway records`
         tells which, and writes a case with them.
+    jaw_tracks : tuple of up to 10 JawTrack
+        Measured tracks: the jaw over time, from which the hinge axis and settings of `guidance`
+        follow; `cuspway tracks` tells which, and writes a case with them.
     settings_from_records : RecordFitting, optional
-        How settings are found from these records.
+        How settings are found from these records; of tracks how far the recorder may be off.
     guidance_spread : GuidanceSpread, optional
         How certain settings are that were found from records; written by `cuspway records`.
     """
@@ -134,6 +135,7 @@ class Case:
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
     observed_marks: tuple[ObservedMarks, ...] = ()
     interocclusal_records: Annotated[tuple[InterocclusalRecord, ...], Field(max_length=20)] = ()
+    jaw_tracks: Annotated[tuple[JawTrack, ...], Field(max_length=MOST_TRACKS)] = ()
     settings_from_records: RecordFitting | None = None
     guidance_spread: GuidanceSpread | None = None
 
@@ -168,9 +170,28 @@ class Case:
         return Recorded(self.interocclusal_records, fitting, self.guidance, self.scans, self.mi)
 
     @property
+    def tracked(self) -> Tracked:
+        """What tracks are read with, if there are any."""
+        fitting = self.settings_from_records or RecordFitting()
+        return Tracked(self.jaw_tracks, fitting, self.guidance, self.scans, self.mi)
+
+    def with_files(self, rename: Callable[[str], str]) -> "Case":
+        """Return the case with all its files, of scans, records and tracks, under other names."""
+        if self.scans is None and not self.jaw_tracks:
+            return self
+        records = tuple(record.with_file(rename) for record in self.interocclusal_records)
+        tracks = tuple(
+            dataclasses.replace(track, file=rename(track.file)) for track in self.jaw_tracks
+        )
+        scans = None if self.scans is None else self.scans.with_files(rename)
+        return dataclasses.replace(
+            self, scans=scans, interocclusal_records=records, jaw_tracks=tracks
+        )
+
+    @property
     def replacement_teeth(self) -> tuple[int, ...]:
         """ISO 3950 numbers of the teeth of all denture bases, in their order."""
-        return tuple(code for base in self.denture_bases for code in base.teeth)
+        return self._teeth.replacements
 
     def dentition_with_replacements(self) -> DentitionSettings:
         """Return the dentition with teeth of denture bases and pontics as replacement teeth."""
@@ -180,18 +201,30 @@ class Case:
     @property
     def pontics(self) -> tuple[int, ...]:
         """ISO 3950 numbers of the pontics of all bridges, in their order."""
-        return tuple(code for bridge in self.bridges for code in bridge.pontics)
+        return self._teeth.pontics
 
     @property
     def named_teeth(self) -> tuple[tuple[str, int], ...]:
         """Which base, splint, bridge or entry of marks names a tooth, and its ISO 3950 number."""
         units: tuple[Joined, ...] = (*self.splints, *self.bridges)
         named = [
-            *((_called(base), (*base.teeth, *base.abutments)) for base in self.denture_bases),
+            *((called(base), (*base.teeth, *base.abutments)) for base in self.denture_bases),
             *((unit.called, unit.joined) for unit in units),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
         ]
         return tuple((name, code) for name, codes in named for code in codes)
+
+    @property
+    def _teeth(self) -> CaseTeeth:
+        return CaseTeeth(
+            self.dentition,
+            self.scans is not None,
+            self.denture_bases,
+            self.splints,
+            self.bridges,
+            self.generated_path,
+            self.scans is None and self.mi.in_cr,
+        )
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
@@ -199,39 +232,15 @@ class Case:
             [
                 *self._jaw_contradictions(),
                 *self._reading_contradictions(),
-                *self._base_contradictions(),
-                *self._formed_contradictions(),
-                *(c for base in self.denture_bases for c in self._tooth_contradictions(base)),
-                *joined_contradictions(
-                    (*self.splints, *self.bridges), self._may_have, self.replacement_teeth
-                ),
-                *self._scan_contradictions(),
-                *self._pontic_contradictions(),
+                *teeth_contradictions(self._teeth),
                 *mark_contradictions(
                     self.observed_marks,
                     movement_names(self.lateroprotrusion_azimuths_deg),
-                    self._may_have,
+                    self._teeth.may_have,
                 ),
             ]
         )
         return self
-
-    def _may_have(self, code: int) -> bool:
-        """Tell whether there may be such a tooth; what scans hold is known when they are read."""
-        made = code in self.dentition.made and code not in self.dentition.missing
-        return made or self.scans is not None
-
-    def _scan_contradictions(self) -> Iterator[Contradiction]:
-        """Yield what is said of built-in teeth where scanned ones take their place."""
-        if self.scans is None:
-            return
-        for key, default in (("dentition", DentitionSettings()), ("generated_path", None)):
-            if getattr(self, key) != default:
-                yield (
-                    (key, "scans"),
-                    f"{key} is about the built-in teeth, but scans are given: leave one of them "
-                    "out",
-                )
 
     def _jaw_contradictions(self) -> Iterator[Contradiction]:
         """Yield what guidance alone, or guidance and MI, cannot be made into."""
@@ -278,73 +287,3 @@ class Case:
                 f"judging.readings_mm = [{shown}]: none lies beyond judging.near_mi_mm = {near:g} "
                 f"and within sweep.travel_mm = {last:g}, so nothing would be read; add one there",
             )
-
-    def _base_contradictions(self) -> Iterator[Contradiction]:
-        named = self.dentition.replacements
-        carried = (*self.replacement_teeth, *self.pontics)
-        if named and set(named) != set(carried):
-            yield (
-                ("dentition.replacements", "denture_bases", "bridges"),
-                f"dentition.replacements = {list(named)}, but denture bases and bridges carry "
-                f"{list(carried)}: leave the first out, the second is enough",
-            )
-        for code, count in Counter(self.replacement_teeth).items():
-            if count > 1:
-                yield (), f"denture_bases: {code} stands on two bases; name it once"
-        for name, count in Counter(base.name for base in self.denture_bases).items():
-            if count > 1:
-                yield (), f"denture_bases: two bases are called '{name}'; give each its own name"
-
-    def _formed_contradictions(self) -> Iterator[Contradiction]:
-        path = self.generated_path
-        for code in (*path.teeth, *path.spared) if path else ():
-            if not self._may_have(code):
-                yield (
-                    ("generated_path", "dentition.missing"),
-                    f"generated_path: the dentition has no tooth {code}; name only upper "
-                    "teeth that are there",
-                )
-        asks = self.generated_path and RETRUSIVE in self.generated_path.contacts
-        # Teeth of scans are not formed; that is refused elsewhere.
-        if asks and self.scans is None and self.mi.in_cr:
-            yield (
-                ("generated_path.contacts", "maximal_intercuspation"),
-                'generated_path.contacts: "retrusion" follows the way from maximal intercuspation '
-                "back to centric relation, but both are one position here; set "
-                "maximal_intercuspation.advance_right_mm and advance_left_mm, or leave it out",
-            )
-
-    def _tooth_contradictions(self, base: DentureBase) -> Iterator[Contradiction]:
-        """Yield what the dentition, or another base, does not leave to a base."""
-        where = _called(base)
-        for code in (*base.teeth, *base.abutments):
-            if not self._may_have(code):
-                yield (
-                    (),
-                    f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
-                    "without dentition.missing (leave what the base replaces out of it), third "
-                    "molars if they are in dentition.third_molars",
-                )
-        for code in base.teeth:
-            if code in self.dentition.over_erupted_mm:
-                yield (
-                    (),
-                    f"{where}: {code} is a replacement tooth and cannot be in "
-                    "dentition.over_erupted_mm",
-                )
-        for code in base.abutments:
-            if code in self.replacement_teeth:
-                yield (
-                    (),
-                    f"{where}: its abutment {code} is a replacement tooth; an "
-                    "abutment is a natural tooth",
-                )
-
-    def _pontic_contradictions(self) -> Iterator[Contradiction]:
-        for code, count in Counter(self.pontics).items():
-            if count > 1:
-                yield (), f"bridges: {code} is a pontic twice; name it once"
-            if code in self.dentition.over_erupted_mm:
-                yield (), f"bridges: {code} is a pontic and cannot be in dentition.over_erupted_mm"
-        for code in {c for b in self.bridges for c in b.abutments} & set(self.pontics):
-            yield (), f"bridges: {code} is both abutment and pontic; an abutment is a natural tooth"

@@ -1,6 +1,6 @@
 """A case with the settings that its interocclusal records give, and how certain they are."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -23,6 +23,8 @@ _SHIFTS: Final[dict[KnownSetting, tuple[float, float]]] = {
     "progressive shift": (0.0, 45.0),
 }
 _PATH: Final = ("path", "eminence_radius_mm")
+
+Finder = Callable[[Case], FromRecords]
 
 
 @dataclass(frozen=True)
@@ -57,8 +59,23 @@ def case_by_records(case: Case) -> CaseByRecords:
     """
     if not case.interocclusal_records:
         raise InputError(f"the case has no {KEY}, so there is nothing to find settings from")
-    taken, notes = _with_possible_shifts(case)
-    found = settings_from_records(taken.recorded)
+    return case_by(case, lambda of: settings_from_records(of.recorded), KEY)
+
+
+def case_by(case: Case, find: Finder, key: str) -> CaseByRecords:
+    """Return a case with settings that are found from it; see `case_by_records`.
+
+    Parameters
+    ----------
+    case : Case
+        With what they are found from.
+    find : callable
+        Finds them, from the case or one that is set otherwise.
+    key : str
+        What to call it in messages.
+    """
+    taken, notes = _with_possible_shifts(case, find)
+    found = find(taken)
     changes: dict[str, Changed] = {}
     for side in SIDE_NAMES:
         changes |= _shifts_at_limits(case, taken, side)
@@ -66,7 +83,7 @@ def case_by_records(case: Case) -> CaseByRecords:
         changes |= mine
         notes += told
     if not changes:
-        raise InputError(f"{KEY}: nothing follows that could be set; see the reasons")
+        raise InputError(f"{key}: nothing follows that could be set; see the reasons")
     start = replace(case, guidance_spread=None)
     try:
         made = changed_case(start, changes)
@@ -83,11 +100,11 @@ def case_by_records(case: Case) -> CaseByRecords:
     return CaseByRecords(replace(made, guidance_spread=spread), tuple(notes))
 
 
-def _with_possible_shifts(case: Case) -> tuple[Case, list[str]]:
+def _with_possible_shifts(case: Case, find: Finder) -> tuple[Case, list[str]]:
     """Return the case with shifts that no setting takes at their limits, and known."""
     notes: list[str] = []
     while True:
-        found = settings_from_records(case.recorded)
+        found = find(case)
         outside = next(_impossible_shifts(found), None)
         if outside is None:
             return case, notes

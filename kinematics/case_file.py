@@ -1,6 +1,5 @@
 """A case from a TOML file, and as one."""
 
-import dataclasses
 import json
 import re
 import tomllib
@@ -29,7 +28,7 @@ def read_case(path: Path) -> Case:
     ----------
     path : Path
         A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`. Scans
-        are looked for from its folder.
+        and tracks are looked for from its folder.
 
     Raises
     ------
@@ -42,12 +41,7 @@ def read_case(path: Path) -> Case:
     if case is None:
         untold = untold_teeth(values.get("scans"), folder)
         raise _refused(str(path), [*(fault.text for fault in faults), *untold])
-    if case.scans is None:
-        return case
-    records = tuple(record.located(folder) for record in case.interocclusal_records)
-    return dataclasses.replace(
-        case, scans=case.scans.located(folder), interocclusal_records=records
-    )
+    return case.with_files(lambda name: str(folder / name))
 
 
 def case_text(path: Path) -> str:

@@ -28,6 +28,7 @@ from kinematics.planning.replacement import ReplacementContact, replacement_cont
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop, centric_stops
+from kinematics.planning.tracked_settings import tracked_findings
 from kinematics.planning.tripod_findings import tripod_finding
 from kinematics.planning.wording import excursion_words
 from kinematics.records.condylar_paths import SidePaths, condylar_paths
@@ -35,6 +36,10 @@ from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settings_from_records
 from kinematics.scans.centric_records import CentricRecords, centric_records
 from kinematics.scans.scanned_casts import ScansRecord
+from kinematics.tracks.driven_casts import DrivenTrack, driven_tracks
+from kinematics.tracks.found_tracks import FromTracks
+from kinematics.tracks.from_tracks import found_in_tracks
+from kinematics.tracks.placed_tracks import PlacedTrack
 
 
 @dataclass(frozen=True)
@@ -76,10 +81,12 @@ class Checkup:
         Marks found in the mouth against those that the casts let expect.
     doubts : ScanDoubts or None
         How far what is found rests on what was scanned; None for built-in teeth.
-    recorded : FromRecords or None
-        What interocclusal records say of guidance; None where there are none.
-    recorded_paths : tuple of SidePaths
-        Where they put both condyles, and their paths; none where there are none.
+    recorded, recorded_paths : FromRecords or None, tuple of SidePaths
+        What interocclusal records say of guidance, and where they put both condyles; if any.
+    tracked : FromTracks or None
+        What measured tracks say of hinge axis and guidance; None where there are none.
+    driven : tuple of DrivenTrack
+        The casts moved along these tracks.
     """
 
     upper: Arch
@@ -101,6 +108,8 @@ class Checkup:
     doubts: ScanDoubts | None = None
     recorded: FromRecords | None = None
     recorded_paths: tuple[SidePaths, ...] = ()
+    tracked: FromTracks | None = None
+    driven: tuple[DrivenTrack, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -135,12 +144,13 @@ def run(
     NotConverged
         A dentition that does not settle.
     """
+    placed = case.tracked.placed  # first of all, so that a faulty file is told at once
     warm_up(progress, scans=case.scans is not None)
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
     borders = border_tracks(casts)
     built(casts, borders)
-    found = examined(case, casts, borders, Workers(threads), progress, followed)
+    found = examined(case, casts, borders, Workers(threads), progress, followed, placed)
     return on_scans(found, teeth, casts)
 
 
@@ -172,6 +182,7 @@ def examined(
     workers: Workers,
     progress: Callable[[str], None],
     followed: Callable[[Sweep], None] = _not_asked,
+    placed: tuple[PlacedTrack, ...] = (),
 ) -> Checkup:
     """Take mounted casts through the excursions of a case and say what was found.
 
@@ -187,6 +198,8 @@ def examined(
         Threads; what their progress callback raises stops the work.
     progress, followed : callable
         See `run`.
+    placed : tuple of PlacedTrack
+        Its measured tracks, as `case.tracked.placed` reads them.
 
     Raises
     ------
@@ -199,7 +212,7 @@ def examined(
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return _checkup_of(case, casts, borders, tuple(done), workers)
+    return _checkup_of(case, casts, borders, tuple(done), workers, placed)
 
 
 @dataclass(frozen=True)
@@ -239,6 +252,7 @@ def judged(
     raised: RaisedBite | None = None,
     centric: CentricRecords | None = None,
     recorded: FromRecords | None = None,
+    tracked: FromTracks | None = None,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -260,6 +274,8 @@ def judged(
         What records of CR say; nothing is said about them if not given.
     recorded : FromRecords, optional
         What interocclusal records say of guidance; the same.
+    tracked : FromTracks, optional
+        What measured tracks say; the same.
     """
     occlusion = Occlusion(
         casts,
@@ -281,6 +297,7 @@ def judged(
         None if centric is None else centric_finding(centric, case.judging),
         tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
         *(() if recorded is None else recorded_findings(recorded)),
+        *(() if tracked is None else tracked_findings(tracked)),
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
@@ -294,6 +311,7 @@ def _checkup_of(
     borders: tuple[BorderTrack, ...],
     sweeps: tuple[Sweep, ...],
     workers: Workers,
+    placed: tuple[PlacedTrack, ...],
 ) -> Checkup:
     """Say what all the sweeps of a case mean, with the slide and the raised bite."""
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
@@ -303,7 +321,9 @@ def _checkup_of(
     if case.scans is not None and case.mi_is_recorded:
         centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
     recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
-    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded)
+    tolerance_mm = case.judging.tolerance_mm
+    tracked = found_in_tracks(case.tracked, placed) if placed else None
+    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded, tracked)
     return Checkup(
         upper=casts.upper,
         lower=casts.lower,
@@ -322,4 +342,8 @@ def _checkup_of(
         marks=said.marks,
         recorded=recorded,
         recorded_paths=() if recorded is None else condylar_paths(case.recorded, recorded),
+        tracked=tracked,
+        driven=driven_tracks(
+            placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
+        ),
     )

@@ -21,6 +21,7 @@ from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET, Floats
+from kinematics.tracks.found_tracks import FromTracks
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -158,6 +159,9 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["centric_records"] = checkup.centric
     if checkup.recorded is not None:
         document["interocclusal_records"] = checkup.recorded
+    if checkup.tracked is not None:
+        document["jaw_tracks"] = _without_lines(checkup.tracked)
+        document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
     told = dict(plain(document))
@@ -167,10 +171,14 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
 
 
 def _without_folders(case: Case) -> Case:
-    """Return the case with its scans named alone: results tell nothing of the machine."""
-    if case.scans is None:
-        return case
-    return dataclasses.replace(case, scans=case.scans.names_alone())
+    """Return the case with its files named alone: results tell nothing of the machine."""
+    return case.with_files(lambda name: Path(name).name)
+
+
+def _without_lines(tracked: FromTracks) -> dict[str, Any]:
+    """Return what tracks say without the lines for pictures, row by row."""
+    fields = (field.name for field in dataclasses.fields(tracked))
+    return {name: getattr(tracked, name) for name in fields if name != "lines"}
 
 
 def json_text(document: dict[str, Any]) -> str:

@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any, Final
 
 from kinematics.case import Case
@@ -110,13 +111,9 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
 
 def _rows_of(case: Case) -> tuple[SettingRow, ...]:
     """Return all settings in force: of built-in teeth only where there are no scans."""
+    named = case.with_files(lambda name: Path(name).name)
     if case.scans is None:
-        return tuple(_rows("", case))
-    named = dataclasses.replace(
-        case,
-        scans=case.scans.names_alone(),
-        interocclusal_records=tuple(r.names_alone() for r in case.interocclusal_records),
-    )
+        return tuple(_rows("", named))
     unused = ("dentition", *(("maximal intercuspation",) if case.mi_is_recorded else ()))
     return tuple(row for row in _rows("", named) if row.group not in unused)
 

@@ -42,6 +42,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_page(commands)
     _add_new(commands)
     _add_records(commands)
+    _add_tracks(commands)
     _add_cases(commands)
     settings = commands.add_parser(
         "settings",
@@ -204,6 +205,37 @@ def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         help="write the case with the settings found and their standard errors as a new case file",
     )
     records.add_argument(
+        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    )
+
+
+def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    tracks = commands.add_parser(
+        "tracks",
+        help="find the hinge axis and settings of guidance from measured tracks of the jaw",
+        description="Tells what the measured tracks of a case (jaw_tracks) say of the hinge axis,"
+        " condylar paths and side shift, with standard errors, what is left along them, and what"
+        " they do not say and why.",
+        epilog="example:\n  cuspway tracks my_case.toml --write my_case_set.toml\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    tracks.add_argument(
+        "case", metavar="CASE", help="a case file (TOML) with jaw_tracks, or its folder"
+    )
+    tracks.add_argument(
+        "--write",
+        type=Path,
+        metavar="FILE",
+        help="write the case with the settings found and their standard errors as a new case file",
+    )
+    tracks.add_argument(
+        "--measured-paths",
+        action="store_true",
+        help="with --write: set condylar paths as measured points, in place of inclination and"
+        " curvature",
+    )
+    tracks.add_argument(
         "--traceback", action="store_true", help="show where in the program an internal error arose"
     )
 

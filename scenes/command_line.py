@@ -160,6 +160,18 @@ def _records(arguments: argparse.Namespace) -> int:
     return FINISHED
 
 
+def _tracks(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError, NotConverged
+    from scenes.tracks_command import tracks
+
+    try:
+        told = tracks(arguments.case, arguments.write, arguments.measured_paths)
+    except (InputError, NotConverged) as error:
+        return _refused(error)
+    print(told, flush=True)
+    return FINISHED
+
+
 def _cases(arguments: argparse.Namespace) -> int:
     from kinematics.checks import InputError
     from scenes.builtin_cases import case_names, case_text
@@ -259,6 +271,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
             "page": _page,
             "new": _new,
             "records": _records,
+            "tracks": _tracks,
             "cases": _cases,
             "settings": _settings,
         }

@@ -69,7 +69,8 @@ _BITE_RECORD: Final = """\
 """
 _REST: Final = """
 # CHECK: these are mean values until records are given. With protrusive and lateral records in
-# [[interocclusal_records]], `cuspway records` finds them; see `cuspway settings`.
+# [[interocclusal_records]], `cuspway records` finds them, with measured tracks of the jaw in
+# [[jaw_tracks]] `cuspway tracks`; see `cuspway settings`.
 [guidance]
 reference_plane = "occlusal"        # plane to which all inclinations refer
 intercondylar_distance_mm = 104.0
@@ -116,9 +117,11 @@ def new_names(files: ScanFiles) -> dict[str, str]:
     }
 
 
-def fill_folder(folder: Path, files: ScanFiles, text: str, points: tuple[PickedPoint, ...]) -> None:
+def fill_folder(
+    folder: Path, files: ScanFiles | None, text: str, points: tuple[PickedPoint, ...]
+) -> None:
     """Write a case file and copies of its scans, labels and points into a folder."""
-    for key, name in new_names(files).items():
+    for key, name in (new_names(files) if files else {}).items():
         shutil.copyfile(getattr(files, key), folder / name)
     if points:
         (folder / POINTS_FILE).write_text(points_text(points), "utf-8", newline="\n")

@@ -79,7 +79,8 @@ class Following:
 
     def _complete(self) -> Checkup:
         borders = border_tracks(self._casts)
-        found = examined(self._case, self._casts, borders, self._workers, self._look)
+        placed = self._case.tracked.placed
+        found = examined(self._case, self._casts, borders, self._workers, self._look, placed=placed)
         return on_scans(found, self._teeth, self._casts)
 
     def _reach(self, result: Future[Checkup], excursion: Excursion, limit_mm: float) -> DistanceMap:

@@ -85,13 +85,13 @@ class Origin:
 
 
 def write_case_file(case: Case, folder: Path, origin: Origin | None = None) -> None:
-    """Write a case as the file that `cuspway check` takes; of scans with all that belongs to it.
+    """Write a case as the file that `cuspway check` takes; with all files that belong to it.
 
     With an origin the file is named after it and begins with comments that say what was changed.
     """
     stem = origin.stem if origin else ""
     told = _changes_told(case, origin) if origin else ""
-    if case.scans is not None and origin is not None:
+    if (case.scans is not None or case.jaw_tracks) and origin is not None:
         write_whole_case(case, folder / f"{stem}{CASE_ARCHIVE}", told)
         return
     (folder / f"{stem}{CASE_FILE}").write_text(told + case_toml(case), "utf-8")

@@ -57,6 +57,14 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         "The models do not move quite as the records of your jaw say. This will be put right before"
         " anything else."
     ),
+    "settings differ from tracks": _Saying(
+        "The models do not move quite as your jaw was seen to move. This will be put right before"
+        " anything else."
+    ),
+    "hinge axis differs from track": _Saying(
+        "The models do not open quite as your jaw was seen to open. This will be put right before"
+        " anything else."
+    ),
     "no bilateral tripod": _Saying(
         "Too few of your own teeth meet to hold the models of your jaws in place. The way your jaws"
         " meet will be checked again."

@@ -95,20 +95,30 @@ def record_words(
             ("record", "given as", "right condyle from CR", "left condyle from CR", "misfit"),
             tuple(_record_row(record) for record in found.records),
         ),
-        Table(
-            ("setting", "follows", "standard error", "95 % interval", "as set"),
-            (*map(_estimate_row, found.estimates), *_bennett_rows(found)),
-        ),
-        _differ(found),
+        follows_table(found),
+        differ_words(found, "records"),
         tuple(map(_unusual, unusual_settings(found))),
-        Table(
-            ("does not follow", "kept at", "why"),
-            tuple((_name(kept), _value(kept, kept.as_set), _sentence(kept)) for kept in found.kept),
-        ),
+        kept_table(found),
         _correlations(found),
         _misfit(found),
         _scatter(fitting, reference_plane),
         _NOT_SOUGHT,
+    )
+
+
+def follows_table(found: FromRecords) -> Table:
+    """Return the settings that follow, with standard errors and intervals."""
+    return Table(
+        ("setting", "follows", "standard error", "95 % interval", "as set"),
+        (*map(_estimate_row, found.estimates), *_bennett_rows(found)),
+    )
+
+
+def kept_table(found: FromRecords) -> Table:
+    """Return the settings that do not follow, what they are kept at, and why."""
+    return Table(
+        ("does not follow", "kept at", "why"),
+        tuple((_name(kept), _value(kept, kept.as_set), _sentence(kept)) for kept in found.kept),
     )
 
 
@@ -233,7 +243,8 @@ def _sentence(kept: Kept) -> str:
     return kept.reason[0].upper() + kept.reason[1:] + "."
 
 
-def _differ(found: FromRecords) -> str:
+def differ_words(found: FromRecords, what: str) -> str:
+    """Return which settings lie outside what records or tracks give; empty where none does."""
     outside = [
         f"{_name(of)}, set to {_value(of, of.as_set)}, follows as {_range(of)}"
         for of in found.estimates
@@ -246,7 +257,7 @@ def _differ(found: FromRecords) -> str:
     ]
     if not outside:
         return ""
-    return f"The case is set outside the intervals that the records give: {'; '.join(outside)}."
+    return f"The case is set outside the intervals that the {what} give: {'; '.join(outside)}."
 
 
 def _millimetres(value: float) -> str:

@@ -3,27 +3,25 @@
 import os
 import tempfile
 import textwrap
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Final
 
 from kinematics.case import Case
-from kinematics.case_by_records import case_by_records
+from kinematics.case_by_records import CaseByRecords, case_by_records
 from kinematics.case_file import case_text, case_toml, parse_case
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.case_text import edited_text, has_comments
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
-from kinematics.scans.settings import FILE_KEYS, ScanSettings
 from scenes.case_words import PLANES
 from scenes.check_command import case_path, find_case
 from scenes.output_folder import write_errors_said_plainly
 from scenes.record_words import record_lines, record_words
 
 _WIDTH: Final = 96
-_WRITE: Final = "--write"
+WRITE: Final = "--write"
 
 
 def records(given: str, new_file: Path | None, progress: Callable[[str], None]) -> str:
@@ -51,22 +49,51 @@ def records(given: str, new_file: Path | None, progress: Callable[[str], None]) 
         raise InputError(
             f"{given}: has no {KEY}; add them to the case file, as 'cuspway settings' describes"
         )
-    if new_file is not None and new_file.exists():
-        raise InputError(
-            f"{_WRITE} {new_file}: is there already, and no file is replaced; give a new name"
-        )
+    refuse_there(new_file)
     case = with_scans_registered(case, progress)
     found = settings_from_records(case.recorded)
     words = record_words(found, case.recorded.fitting, PLANES[case.guidance.reference_plane])
     assert words is not None
-    lines = [*record_lines(words)]
-    if new_file is not None:
-        made = case_by_records(case)
+    made = None if new_file is None else case_by_records(case)
+    return with_what_follows(record_lines(words), made, new_file, given)
+
+
+def refuse_there(new_file: Path | None) -> None:
+    """Refuse to write a file that is there already."""
+    if new_file is not None and new_file.exists():
+        raise InputError(
+            f"{WRITE} {new_file}: is there already, and no file is replaced; give a new name"
+        )
+
+
+def with_what_follows(
+    lines: Sequence[str], made: CaseByRecords | None, new_file: Path | None, given: str
+) -> str:
+    """Return lines for the screen, and write a case with what follows, if one was made.
+
+    Parameters
+    ----------
+    lines : sequence of str
+        What was found.
+    made : CaseByRecords or None
+        The case with it.
+    new_file : Path or None
+        Where to write that.
+    given : str
+        What it was made from, as the user named it.
+
+    Raises
+    ------
+    InputError
+        The file cannot be written.
+    """
+    told = [*lines]
+    if made is not None and new_file is not None:
         comments = _write(new_file, made.case, given)
-        lines += ["", *(f"Not as found: {note}." for note in made.notes)]
-        lines.append(f"Written to {new_file}: the case with these settings and standard errors.")
-        lines += filter(None, [comments])
-    return "\n".join(wrapped for line in lines for wrapped in _wrapped(line))
+        told += ["", *(f"Not as found: {note}." for note in made.notes)]
+        told.append(f"Written to {new_file}: the case with these settings and standard errors.")
+        told += filter(None, [comments])
+    return "\n".join(wrapped for line in told for wrapped in _wrapped(line))
 
 
 def _wrapped(line: str) -> list[str]:
@@ -80,11 +107,9 @@ def _write(path: Path, case: Case, given: str) -> str:
     Returns what became of the comments of the file that it was made from.
     """
     folder = path.absolute().parent
-    if case.scans is not None:
-        case = replace(case, scans=_named_from(case.scans, folder))
-    text, told = _text(case, given)
+    text, told = _text(case.with_files(lambda name: _relative(name, folder)), given)
     parse_case(text, str(path))  # what is written can be read
-    with write_errors_said_plainly(path, _WRITE):
+    with write_errors_said_plainly(path, WRITE):
         handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
         try:
             with os.fdopen(handle, "wb") as file:
@@ -110,15 +135,8 @@ def _text(case: Case, given: str) -> tuple[str, str]:
     )
 
 
-def _named_from(scans: ScanSettings, folder: Path) -> ScanSettings:
-    """Return scans with their files named from a folder, if they lie on the same drive."""
-    names = {key: getattr(scans, key) for key in FILE_KEYS}
-    return scans.renamed(
-        {key: _relative(name, folder) for key, name in names.items() if name is not None}
-    )
-
-
 def _relative(name: str, folder: Path) -> str:
+    """Return a file named from a folder, if it lies on the same drive."""
     try:
         return Path(os.path.relpath(name, folder)).as_posix()
     except ValueError:

@@ -22,6 +22,7 @@ from scenes.centric_words import centric_words
 from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
 from scenes.drawing_processes import InLine
+from scenes.driven_words import driven_words
 from scenes.first_page import first_page
 from scenes.laboratory import laboratory_page
 from scenes.observed_words import observed_table
@@ -37,6 +38,7 @@ from scenes.scan_words import scan_words
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
 from scenes.told_findings import notes_of, told_groups
+from scenes.track_words import track_words
 
 _TEMPLATES: Final = Path(__file__).parent / "templates"
 #: How many changed settings the first page names; all stand with the settings.
@@ -193,6 +195,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         scans=scan_words(checkup.scans, words.reference_plane),
         centric=centric_words(checkup.centric, words.judging.record_scatter_mm),
         recorded=record_words(checkup.recorded, words.fitting, words.reference_plane),
+        measured=track_words(checkup.tracked, words.fitting, words.reference_plane),
+        driven=driven_words(checkup.driven),
         limits=record_limits(checkup, words.judging, words.at_default),
         observed=observed_table(checkup.marks),
         checklist=checklist(checkup, words.judging),

@@ -13,6 +13,7 @@ from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, st
 from scenes.charts import Reach, contact_chart
 from scenes.drawing_orders import DrawnPicture, picture_of, simplified_picture_of, svg_of
 from scenes.drawing_processes import DrawingProcessEndedError
+from scenes.driven_chart import driven_chart
 from scenes.gap_charts import back_tooth_keys, gap_chart
 from scenes.mouth_scene import mouth_marks, mouth_scene
 from scenes.overlap_scenes import (
@@ -25,7 +26,7 @@ from scenes.raised_bite_chart import raised_chart
 from scenes.recorded_chart import recorded_chart
 from scenes.scene import Marks, Scene, View
 from scenes.sheet import Sheet
-from scenes.track_charts import condyle_chart, incisal_chart
+from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
 
 SIDES: Final = (UPPER, LOWER)
 #: Widths on paper of one arch, of one that fills half the page, and of the open mouth; the style of
@@ -139,6 +140,10 @@ class OtherDrawings:
         The shape of every kind of mark by its label.
     raised : OrderedSvg or None
         The raised bite from the side; None where the bite stays as it is.
+    measured : OrderedSvg or None
+        Measured tracks of the condyles and what was fitted to them; None where there are none.
+    driven : OrderedSvg or None
+        How far the casts stand open along measured tracks; None where there are none.
     overlaps : OverlapDrawings or None
         Where scanned casts stand in each other; None where they do not.
     recorded : OrderedSvg or None
@@ -152,6 +157,8 @@ class OtherDrawings:
     incisal: OrderedSvg
     signs: dict[str, OrderedSvg]
     raised: OrderedSvg | None
+    measured: OrderedSvg | None
+    driven: OrderedSvg | None
     overlaps: OverlapDrawings | None
     recorded: OrderedSvg | None
 
@@ -257,6 +264,8 @@ class Orders:
             self._order_incisal(),
             self._signs,
             self._raised(checkup),
+            self._measured(checkup),
+            self._svg(driven_chart(checkup.driven), "driven") if checkup.driven else None,
             self._overlapping(checkup),
             self._recorded(checkup),
         )
@@ -272,6 +281,12 @@ class Orders:
             return None
         chart = recorded_chart(checkup.recorded_paths, self._wanted.reference_plane)
         return self._svg(chart, "recorded")
+
+    def _measured(self, checkup: Checkup) -> OrderedSvg | None:
+        if checkup.tracked is None:
+            return None
+        chart = measured_chart(checkup.tracked.lines, self._wanted.reference_plane)
+        return self._svg(chart, "measured")
 
     def _overlapping(self, checkup: Checkup) -> OverlapDrawings | None:
         overlaps = checkup.doubts.overlaps if checkup.doubts else None

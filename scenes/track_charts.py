@@ -10,8 +10,17 @@ from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
+from kinematics.tracks.found_tracks import TrackLine
+from kinematics.tracks.settings import TrackKind
 from scenes import colours, panel
-from scenes.movement_styles import style_of
+from scenes.movement_styles import (
+    LEFT_BETWEEN,
+    LEFT_LATERAL,
+    PROTRUSION,
+    RETRUSION,
+    RIGHT_LATERAL,
+    style_of,
+)
 from scenes.phrases import excursion_title
 from scenes.sheet import Box, Item, Key, Line, Sheet, Words
 
@@ -20,6 +29,16 @@ _WORDS: Final = ("forward, mm", "to the patient's left, mm", "upward, mm")
 _AZIMUTH_DEG: Final = {"right lateral": -90.0, "left lateral": 90.0}
 _INCISAL_HEIGHT_MM: Final = 66.0
 _CONDYLE_HEIGHT_MM: Final = 90.0
+_MEASURED_HEIGHT_MM: Final = 112.0
+#: How the tracks of each kind are drawn, and the guidance fitted to them.
+MEASURED_STYLES: Final[dict[TrackKind, colours.Style]] = {
+    "hinge opening": RETRUSION,
+    "protrusive": PROTRUSION,
+    "right lateral": RIGHT_LATERAL,
+    "left lateral": LEFT_LATERAL,
+    "other": LEFT_BETWEEN,
+}
+_FITTED: Final = colours.Style(colours.INK, "x", (0, (4, 2)))
 
 
 @dataclass(frozen=True)
@@ -90,6 +109,33 @@ def condyle_chart(borders: Sequence[BorderTrack], reference_plane: str) -> Sheet
         items += _tracks(above, lines, _FORWARD, _UP, f"{side} condyle, from the side", words)
         items += _tracks(below, lines, _FORWARD, _LEFT, f"{side} condyle, from above")
     return Sheet(panel.PAGE_WIDTH_MM, _CONDYLE_HEIGHT_MM, tuple(items), _key(tracks["right"]))
+
+
+def measured_chart(lines: Sequence[TrackLine], reference_plane: str) -> Sheet:
+    """Lay out measured tracks of both condyles and the guidance fitted to them, from CR."""
+    wide = (panel.PAGE_WIDTH_MM - 30.0) / 2.0
+    words = (f"forward along the {reference_plane}, mm", "up from the plane, mm")
+    items: list[Item] = []
+    tracks: list[Track] = []
+    for column, side in enumerate(("right", "left")):
+        tracks = [
+            *(
+                Track(
+                    f"{line.kind}, measured", MEASURED_STYLES[line.kind], line.measured[:, column]
+                )
+                for line in lines
+            ),
+            *(
+                Track("fitted guidance", _FITTED, line.fitted[:, column], thin=True)
+                for line in lines
+                if len(line.fitted)
+            ),
+        ]
+        left = 13.0 + column * (wide + 14.0)
+        above, below = (left, 64.0, wide, 42.0), (left, 19.0, wide, 31.0)
+        items += _tracks(above, tracks, _FORWARD, _UP, f"{side} condyle, from the side", words)
+        items += _tracks(below, tracks, _FORWARD, _LEFT, f"{side} condyle, from above")
+    return Sheet(panel.PAGE_WIDTH_MM, _MEASURED_HEIGHT_MM, tuple(items), _key(tracks))
 
 
 def _tracks(

@@ -75,7 +75,7 @@ def test_a_setting_changed_in_the_file_is_told(made, tmp_path, capsys):
         told = str(refused.value)
         assert f"guidance_spread.{side}.{error}: the standard error belongs to" in told
         assert f"guidance.{side}.{setting} = {value:g}, which now is {other}" in told
-        assert "find the settings anew with `cuspway records`" in told
+        assert "find the settings anew (`cuspway records` or `cuspway tracks`)" in told
     assert command_line.main(["records", str(path)]) == 2
     assert "Traceback" not in capsys.readouterr().err
 

@@ -17,6 +17,7 @@ from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
+from kinematics.planning.tracked_settings import AXIS_DIFFERS, SETTINGS_DIFFER_FROM_TRACKS
 from kinematics.planning.wording import enumeration, length
 
 
@@ -67,6 +68,18 @@ _WORDS: Final[dict[str, KindWords]] = {
         "the guidance is not set as the records say (interocclusal records)",
         "set what the interocclusal records give, or take them again; what is said of excursions"
         " rests on it",
+        _RECORDS,
+    ),
+    SETTINGS_DIFFER_FROM_TRACKS: KindWords(
+        "the guidance is not set as the jaw was seen to move (measured tracks)",
+        "set what the measured tracks give, or record them again; what is said of excursions rests"
+        " on it",
+        _RECORDS,
+    ),
+    AXIS_DIFFERS: KindWords(
+        "the casts are not mounted on the axis of the hinge opening (measured track)",
+        "mount the casts by the hinge axis that was found, or record the opening again; everything"
+        " that opens or closes rests on it",
         _RECORDS,
     ),
     "no bilateral tripod": KindWords(

@@ -11,7 +11,6 @@ SETTINGS_DIFFER: Final = "settings differ from records"
 RECORDS_DO_NOT_FIT: Final = "records do not fit"
 _UNITS: Final = {"degrees": "deg", "mm": "mm", "per mm": "per mm"}
 _DECIMALS: Final = {"deg": 1, "mm": 2, "per mm": 3}
-_SOURCE: Final = "95 % interval of a fit of least squares to the interocclusal records of the case"
 
 
 def recorded_findings(found: FromRecords) -> Iterator[Finding]:
@@ -24,14 +23,38 @@ def recorded_findings(found: FromRecords) -> Iterator[Finding]:
     """
     if not found.fits:
         yield _misfit(found)
-    outside = [one for one in _intervals(found) if not one[2] <= one[1] <= one[3]]
-    if outside:
-        yield _differ(outside)
+    yield from differing_settings(
+        found,
+        SETTINGS_DIFFER,
+        ("the records", "the interocclusal records"),
+        "set what the records give (cuspway records with --write), or take the records again",
+    )
 
 
 def degrees_of_freedom(count: int) -> str:
     """Return how many there are, in words."""
     return f"{count} degree{'s' * (count != 1)} of freedom"
+
+
+def differing_settings(
+    found: FromRecords, kind: str, by: tuple[str, str], advice: str
+) -> Iterator[Finding]:
+    """Yield that settings lie outside the intervals of what was found, if any do.
+
+    Parameters
+    ----------
+    found : FromRecords
+        What was found.
+    kind : str
+        Of the finding.
+    by : (str, str)
+        What says so, in short and in full.
+    advice : str
+        What to do.
+    """
+    outside = [one for one in _intervals(found) if not one[2] <= one[1] <= one[3]]
+    if outside:
+        yield _differ(outside, kind, by, advice)
 
 
 _Interval = tuple[str, float, float, float, str]
@@ -47,30 +70,30 @@ def _intervals(found: FromRecords) -> Iterator[_Interval]:
         yield name, reading.as_set_deg, reading.low_deg, reading.high_deg, "deg"
 
 
-def _differ(outside: list[_Interval]) -> Finding:
+def _differ(outside: list[_Interval], kind: str, by: tuple[str, str], advice: str) -> Finding:
+    short, full = by
     told = [
-        f"the {name} is set to {_with_unit(as_set, unit)} (by the records {_number(low, unit)} to"
+        f"the {name} is set to {_with_unit(as_set, unit)} (by {short} {_number(low, unit)} to"
         f" {_with_unit(high, unit)})"
         for name, as_set, low, high, unit in outside
     ]
     return Finding(
-        kind=SETTINGS_DIFFER,
+        kind=kind,
         severity="attention",
         text=sentence(
-            "settings of the guidance are not those that the interocclusal records give:"
-            f" {enumeration(told)}; set what the records give (cuspway records with --write), or"
-            " take the records again"
+            f"settings of the guidance are not those that {full} give: {enumeration(told)};"
+            f" {advice}"
         ),
         figures=tuple(
             Figure(f"{name}, {what}", value, unit)
             for name, as_set, low, high, unit in outside
             for what, value in (
                 ("as set", as_set),
-                ("least by the records", low),
-                ("most by the records", high),
+                (f"least by {short}", low),
+                (f"most by {short}", high),
             )
         ),
-        threshold_source=_SOURCE,
+        threshold_source=f"95 % interval of a fit of least squares to {full} of the case",
     )
 
 

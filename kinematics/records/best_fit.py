@@ -7,6 +7,7 @@ from functools import cached_property
 from typing import Final
 
 import numpy as np
+from scipy.linalg import block_diag
 from scipy.optimize import least_squares
 
 from kinematics.checks import NotConverged
@@ -44,13 +45,16 @@ class Observations:
         then of the left one. In protrusion both as seen from the side; in a lateral record all of
         the nonworking condyle, and how far forward the working one stands. The rest depends on
         what is not sought: how the jaw sways in protrusion, how the working condyle rises.
-    whitening : ndarray, shape (n, 4, 4)
-        Turns the errors of these into independent ones of standard deviation 1.
+    whitening : ndarray, shape (4 n, 4 n)
+        Turns the errors of these, record by record, into independent ones of standard deviation 1.
+    shared : ndarray, shape (4 n, s)
+        What errors that all records share do to these, mm.
     """
 
     places: tuple[RecordedPlace, ...]
     counted: Ints
     whitening: Floats
+    shared: Floats
 
     @cached_property
     def nonworking(self) -> Ints:
@@ -62,16 +66,38 @@ class Observations:
         flat = centres.reshape(*centres.shape[:-2], 6)
         return np.asarray(flat[..., np.arange(len(self.places))[:, None], self.counted])
 
+    def by_shared_mm(self, left_mm: Floats) -> Floats:
+        """Return which part of what is left (n, 4) errors shared by all records explain best."""
+        weighted = self.whitening.T @ (self.whitening @ left_mm.ravel())
+        return np.asarray(self.shared @ (self.shared.T @ weighted)).reshape(left_mm.shape)
+
 
 #: By the nonworking side; see `Observations.counted`.
 _COUNTED: Final = {0: (0, 2, 3, 5), RIGHT: (0, 1, 2, 3), LEFT: (3, 4, 5, 0)}
 
 
-def observations(places: Sequence[RecordedPlace], errors: Sequence[Floats]) -> Observations:
-    """Return records ready for the fit, from the covariance (6, 6) of the condyles in each."""
+def observations(
+    places: Sequence[RecordedPlace], errors: Sequence[Floats], shared: Floats | None = None
+) -> Observations:
+    """Return records ready for the fit.
+
+    Parameters
+    ----------
+    places : sequence of RecordedPlace
+        The n records.
+    errors : sequence of ndarray, shape (6, 6)
+        Covariance of the condyles in each, for errors of its own, mm2.
+    shared : ndarray, shape (n, 6, s), optional
+        What s errors of standard deviation 1, the same in all records, do to the condyles, mm.
+    """
     counted = np.array([_COUNTED[place.nonworking] for place in places], dtype=np.int64)
-    blocks = np.stack([e[np.ix_(c, c)] for e, c in zip(errors, counted, strict=True)])
-    return Observations(tuple(places), counted, np.linalg.inv(np.linalg.cholesky(blocks)))
+    blocks = [e[np.ix_(c, c)] for e, c in zip(errors, counted, strict=True)]
+    covariance = np.asarray(block_diag(*blocks))
+    effects = np.zeros((len(covariance), 0))
+    if shared is not None:
+        effects = shared[np.arange(len(places))[:, None], counted].reshape(len(covariance), -1)
+    whitening = np.linalg.inv(np.linalg.cholesky(covariance + effects @ effects.T))
+    return Observations(tuple(places), counted, whitening, effects)
 
 
 @dataclass(frozen=True)
@@ -141,6 +167,8 @@ class BestFit:
         Of right and left condyle in every record.
     left_mm : ndarray, shape (n, 4)
         What is left between records and guidance, of what counts.
+    allowed : ndarray, shape (n, 2, 3)
+        Where guidance puts right and left condyle centre at these advances, hinge frame, mm.
     chi_square : float
         Sum of squares of all that is left, in standard deviations.
     freedom : int
@@ -151,6 +179,7 @@ class BestFit:
     covariance: Floats
     advances_mm: Floats
     left_mm: Floats
+    allowed: Floats
     chi_square: float
     freedom: int
 
@@ -159,6 +188,17 @@ class BestFit:
         """Of the values, (2, 4)."""
         diagonal = np.diagonal(self.covariance.reshape(8, 8)).reshape(2, 4)
         return np.asarray(np.sqrt(diagonal))
+
+
+def widened(fit: BestFit) -> BestFit:
+    """Return a fit with standard errors as much larger as its misfit is than errors explain.
+
+    By the root of chi-square for each degree of freedom, as for a scatter that is estimated from
+    what is left (Bevington & Robinson, Data Reduction and Error Analysis, chapter 6, from memory).
+    """
+    if fit.freedom <= 0:
+        return fit
+    return replace(fit, covariance=max(1.0, fit.chi_square / fit.freedom) * fit.covariance)
 
 
 def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats) -> BestFit:
@@ -197,7 +237,7 @@ def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats)
     )
     if not found.success:
         raise NotConverged(
-            "interocclusal_records: no guidance was found that fits these records; check their"
+            "interocclusal_records or jaw_tracks: no guidance was found that fits; check their"
             " kinds and transforms, root of the sum of squares in standard deviations",
             float(np.sqrt(2.0 * found.cost)),
             _MOST_CALLS,
@@ -206,24 +246,31 @@ def best_fit(jaw: Jaw, observed: Observations, free: Bools, advances_mm: Floats)
     slopes = problem.slopes(found.x)
     within = np.zeros((8, 8))
     chosen = np.flatnonzero(free)
-    within[np.ix_(chosen, chosen)] = _covariance(slopes)[: len(chosen), : len(chosen)]
+    if len(chosen):
+        within[np.ix_(chosen, chosen)] = _covariance(slopes, len(chosen))
     return BestFit(
         values[0],
         within.reshape(2, 4, 2, 4),
         advances[0],
         problem.left_mm(found.x[None])[0],
+        problem.allowed(np.repeat(values, len(advances[0]), axis=0), advances[0]),
         float(2.0 * found.cost),
         len(found.fun) - len(found.x),
     )
 
 
-def _covariance(slopes: Floats) -> Floats:
-    """Return the covariance (k, k) of unknowns from slopes (m, k) of residuals of deviation 1."""
+def _covariance(slopes: Floats, count: int) -> Floats:
+    """Return the covariance of the first unknowns from slopes (m, k) of residuals of deviation 1.
+
+    The others are advances, of which each is known by its own record: they are eliminated first.
+    """
     sizes = np.linalg.norm(slopes, axis=0)
     sizes[sizes == 0.0] = 1.0
-    _, singular, turned = np.linalg.svd(slopes / sizes, full_matrices=False)
+    _, triangle = np.linalg.qr(np.roll(slopes / sizes, -count, axis=1))
+    last = triangle[-count:, -count:]
+    _, singular, turned = np.linalg.svd(last)
     known = np.maximum(singular, _SMALLEST_SHARE * singular[0])
-    root = turned.T / known / sizes[:, None]
+    root = turned.T / known / sizes[:count, None]
     return np.asarray(root @ root.T)
 
 
@@ -247,12 +294,12 @@ class _Problem:
         jaws, rows = advances.shape[:2]
         guidance = self._jaw.guided_by(values)
         measured = centres_in_records(self._observed.places, guidance, self._jaw.mi, jaws)
-        allowed = self._allowed(np.repeat(values, rows, axis=0), advances.reshape(-1, 2))
+        allowed = self.allowed(np.repeat(values, rows, axis=0), advances.reshape(-1, 2))
         return self._observed.counting(measured - allowed.reshape(measured.shape))
 
     def residuals(self, unknowns: Floats) -> Floats:
         """Return the same in standard deviations, independent of each other, (4 n,)."""
-        return self._whitened(self.left_mm(unknowns[None])).ravel()
+        return np.asarray(self._observed.whitening @ self.left_mm(unknowns[None]).ravel())
 
     def slopes(self, unknowns: Floats) -> Floats:
         """Return how residuals change with every unknown, (4 n, k)."""
@@ -264,18 +311,14 @@ class _Problem:
         steps[count, count : count + rows] = steps[count + 1, count + rows :] = _ADVANCE_STEP_MM
         tried = self.left_mm(np.concatenate([unknowns + steps, unknowns - steps]))
         change = (tried[: count + 2] - tried[count + 2 :]) / (2.0 * sizes[:, None, None])
-        change = self._whitened(change)
         slopes = np.zeros((rows, 4, len(unknowns)))
         slopes[:, :, :count] = np.moveaxis(change[:count], 0, 2)
         own = np.arange(rows)
         slopes[own, :, count + own] = change[count]
         slopes[own, :, count + rows + own] = change[count + 1]
-        return slopes.reshape(4 * rows, -1)
+        return np.asarray(self._observed.whitening @ slopes.reshape(4 * rows, -1))
 
-    def _whitened(self, what: Floats) -> Floats:
-        return np.asarray((self._observed.whitening @ what[..., None])[..., 0])
-
-    def _allowed(self, values: Floats, advances: Floats) -> Floats:
+    def allowed(self, values: Floats, advances: Floats) -> Floats:
         """Return condyle centres (m, 2, 3) that guidance (m, 2, 4) allows at advances (m, 2)."""
         right, left = np.ascontiguousarray(advances.T)
         kinds = np.tile(self._observed.nonworking, len(values) // len(self._observed.places))

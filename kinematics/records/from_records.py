@@ -14,7 +14,8 @@ from kinematics.geometry.curves import displacement, turned
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings
-from kinematics.records.best_fit import BestFit, Jaw, best_fit, observations
+from kinematics.records.best_fit import BestFit, Jaw, Observations, best_fit, observations, widened
+from kinematics.records.correlations import correlations, shift_correlation
 from kinematics.records.found_settings import (
     BennettReading,
     Estimate,
@@ -145,10 +146,35 @@ def settings_from_records(recorded: Recorded) -> FromRecords:
         [place for place, used in zip(places, use, strict=True) if used],
         [error for error, used in zip(errors, use, strict=True) if used],
     )
-    fit = best_fit(jaw, observed, sought.free, advances[use])
-    while _gave_up(sought, fit.values, fit.standard_errors):
-        fit = best_fit(jaw, observed, sought.free, advances[use])
-    return _told(places, centres, jaw, sought, use, fit)
+    return _told(
+        places, centres, jaw, sought, use, settled_fit(jaw, observed, sought, advances[use])
+    )
+
+
+def settled_fit(
+    jaw: Jaw,
+    observed: Observations,
+    sought: Sought,
+    advances_mm: Floats,
+    *,
+    by_misfit: bool = False,
+) -> BestFit:
+    """Fit guidance, and give up what is too uncertain to be told until the rest is not.
+
+    Parameters
+    ----------
+    jaw, observed, advances_mm
+        See `best_fit`.
+    sought : Sought
+        What is sought; what is given up is noted there.
+    by_misfit : bool
+        Where the misfit is larger than the errors explain, take errors to be as much larger.
+    """
+    while True:
+        fit = best_fit(jaw, observed, sought.free, advances_mm)
+        fit = widened(fit) if by_misfit else fit
+        if not _gave_up(sought, fit.values, fit.standard_errors):
+            return fit
 
 
 def _across_mm(errors: Sequence[Floats]) -> float:
@@ -216,6 +242,28 @@ def _told(
         _told_record(place, centre, half_mm, bool(used), float(misfit))
         for place, centre, used, misfit in zip(places, centres, use, misfits, strict=True)
     )
+    used = [place for place, counts in zip(places, use, strict=True) if counts]
+    return told_by(records, jaw, sought, used, fit)
+
+
+def told_by(
+    records: tuple[ToldRecord, ...],
+    jaw: Jaw,
+    sought: Sought,
+    used: Sequence[RecordedPlace],
+    fit: BestFit | None,
+) -> FromRecords:
+    """Return what a fit says.
+
+    Parameters
+    ----------
+    records, jaw, sought : tuple of ToldRecord, Jaw, Sought
+        What was recorded; start, and what was sought.
+    used : sequence of RecordedPlace
+        Records that counted in the fit.
+    fit : BestFit or None
+        Its result; None where nothing counted.
+    """
     kept = tuple(_kept(jaw, sought))
     if fit is None:
         return FromRecords(records, (), (), kept, 0.0, 0, 1.0, (0.0, 0.0))
@@ -223,13 +271,13 @@ def _told(
     return FromRecords(
         records,
         tuple(_estimates(jaw, sought, fit)),
-        tuple(_bennett(jaw, fit, side, places, use) for side in sought.combined),
+        tuple(_bennett(jaw, fit, side, used) for side in sought.combined),
         kept,
         fit.chi_square if spare else 0.0,
         fit.freedom,
         float(chdtrc(fit.freedom, fit.chi_square)) if spare else 1.0,
-        (_correlation(sought, fit, 0), _correlation(sought, fit, 1)),
-        _correlations(sought, fit),
+        (shift_correlation(sought, fit, 0), shift_correlation(sought, fit, 1)),
+        correlations(sought, fit),
         tuple(map(tuple, fit.values.tolist())),
     )
 
@@ -280,11 +328,8 @@ def _kept(jaw: Jaw, sought: Sought) -> Iterator[Kept]:
         yield Kept(SIDES[side][0], QUANTITIES[quantity], as_set, _UNITS[quantity], reason)
 
 
-def _bennett(
-    jaw: Jaw, fit: BestFit, side: int, places: Sequence[RecordedPlace], use: Bools
-) -> BennettReading:
+def _bennett(jaw: Jaw, fit: BestFit, side: int, used: Sequence[RecordedPlace]) -> BennettReading:
     """Return the Bennett angle of a side where its lateral records read it."""
-    used = [place for place, counts in zip(places, use, strict=True) if counts]
     rows = [place.nonworking == SIDES[side][1] for place in used]
     gone = fit.advances_mm[rows]
     read_at_mm = float(np.mean(gone[:, side] - gone[:, 1 - side]))
@@ -303,29 +348,3 @@ def _bennett(
     value, as_set = (float(angles(of[None])[0]) for of in (fit.values, jaw.as_set))
     low, high = value - _HALF_WIDTH * error, value + _HALF_WIDTH * error
     return BennettReading(SIDES[side][0], value, error, low, high, as_set, read_at_mm)
-
-
-def _correlations(sought: Sought, fit: BestFit) -> tuple[tuple[float, ...], ...]:
-    """Return those of the errors of all that follows, in the order of the estimates."""
-    rows = [
-        4 * side + quantity
-        for side in range(2)
-        for quantity in range(4)
-        if sought.free[side, quantity] and (side, quantity) not in sought.reasons
-    ]
-    covariance = fit.covariance.reshape(8, 8)[np.ix_(rows, rows)]
-    errors = np.sqrt(np.diagonal(covariance))
-    found = np.clip(covariance / np.outer(errors, errors), -1.0, 1.0)
-    np.fill_diagonal(found, 1.0)
-    return tuple(map(tuple, found.tolist()))
-
-
-def _correlation(sought: Sought, fit: BestFit, side: int) -> float:
-    """Return that of the errors of progressive and immediate shift; 0 unless both follow."""
-    both = [(side, PROGRESSIVE), (side, IMMEDIATE)]
-    if any(not sought.free[one] or one in sought.reasons for one in both):
-        return 0.0
-    errors = fit.standard_errors
-    return float(
-        fit.covariance[side, PROGRESSIVE, side, IMMEDIATE] / (errors[both[0]] * errors[both[1]])
-    )

@@ -1,8 +1,7 @@
 """What a user sets about interocclusal records, and how certain settings found from them are."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import fields, replace
-from pathlib import Path
 from typing import Annotated, Final, Literal
 
 from pydantic import ConfigDict, Field, model_validator
@@ -101,13 +100,9 @@ class InterocclusalRecord:
         """Whether its transform is still to be found from its scan."""
         return self.scan is not None
 
-    def names_alone(self) -> "InterocclusalRecord":
-        """Return the record with its scan named without its folder."""
-        return self if self.scan is None else replace(self, scan=Path(self.scan).name)
-
-    def located(self, folder: Path) -> "InterocclusalRecord":
-        """Return the record with its scan named from a folder of the case file."""
-        return self if self.scan is None else replace(self, scan=str(folder / self.scan))
+    def with_file(self, rename: Callable[[str], str]) -> "InterocclusalRecord":
+        """Return the record with its scan, if it has one, under another name."""
+        return self if self.scan is None else replace(self, scan=rename(self.scan))
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "InterocclusalRecord":

@@ -49,8 +49,8 @@ class StaleError:
         now = "not set" if self.as_set is None else f"{self.as_set:g}"
         return (
             f"{self.error_key}: the standard error belongs to {self.setting_key} = {self.found:g},"
-            f" which now is {now}; set that again, find the settings anew with `cuspway records`,"
-            " or take what guidance_spread says of it out"
+            f" which now is {now}; set that again, find the settings anew (`cuspway records` or"
+            " `cuspway tracks`), or take what guidance_spread says of it out"
         )
 
 

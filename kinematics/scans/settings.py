@@ -142,13 +142,14 @@ class ScanFiles:
 
     def names_alone(self) -> Self:
         """Return the settings with files named without their folders, as results tell them."""
-        return self._with_files(lambda name: Path(name).name)
+        return self.with_files(lambda name: Path(name).name)
 
     def located(self, folder: Path) -> Self:
         """Return the settings with all files named from a folder of the case file."""
-        return self._with_files(lambda name: str(folder / name))
+        return self.with_files(lambda name: str(folder / name))
 
-    def _with_files(self, rename: Callable[[str], str]) -> Self:
+    def with_files(self, rename: Callable[[str], str]) -> Self:
+        """Return the settings with all files under other names."""
         names = {key: getattr(self, key) for key in FILE_KEYS}
         return self.renamed({key: rename(name) for key, name in names.items() if name is not None})
 

@@ -1,0 +1,160 @@
+"""What the parts of a case say of its teeth, and where they contradict each other."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from kinematics.checks import Contradiction
+from kinematics.planning.joined_teeth import Bridge, Joined, Splint, joined_contradictions
+from kinematics.planning.judging import DentureBase
+from kinematics.teeth.dentition_settings import DentitionSettings
+from kinematics.teeth.generated_path_settings import RETRUSIVE, GeneratedPath
+
+
+def called(base: DentureBase) -> str:
+    """Return what to call a denture base in a message."""
+    return f"denture base '{base.name}'"
+
+
+@dataclass(frozen=True)
+class CaseTeeth:
+    """What a case says of its teeth.
+
+    Attributes
+    ----------
+    dentition : DentitionSettings
+        The built-in teeth.
+    scanned : bool
+        Scanned casts take their place.
+    bases, splints, bridges : tuple of DentureBase, Splint and Bridge
+        What carries or joins teeth.
+    formed : GeneratedPath or None
+        Teeth formed by movement.
+    mi_in_cr : bool
+        Of built-in teeth, that MI and CR are one position.
+    """
+
+    dentition: DentitionSettings
+    scanned: bool
+    bases: tuple[DentureBase, ...]
+    splints: tuple[Splint, ...]
+    bridges: tuple[Bridge, ...]
+    formed: GeneratedPath | None
+    mi_in_cr: bool
+
+    @property
+    def replacements(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of the teeth of all denture bases, in their order."""
+        return tuple(code for base in self.bases for code in base.teeth)
+
+    @property
+    def pontics(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of the pontics of all bridges, in their order."""
+        return tuple(code for bridge in self.bridges for code in bridge.pontics)
+
+    def may_have(self, code: int) -> bool:
+        """Tell whether there may be such a tooth; what scans hold is known when they are read."""
+        made = code in self.dentition.made and code not in self.dentition.missing
+        return made or self.scanned
+
+
+def teeth_contradictions(teeth: CaseTeeth) -> Iterator[Contradiction]:
+    """Yield everything that is said of teeth and cannot be so."""
+    yield from _of_bases(teeth)
+    yield from _of_formed(teeth)
+    for base in teeth.bases:
+        yield from _of_base(teeth, base)
+    joined: tuple[Joined, ...] = (*teeth.splints, *teeth.bridges)
+    yield from joined_contradictions(joined, teeth.may_have, teeth.replacements)
+    yield from _of_scans(teeth)
+    yield from _of_pontics(teeth)
+
+
+def _of_scans(teeth: CaseTeeth) -> Iterator[Contradiction]:
+    """Yield what is said of built-in teeth where scanned ones take their place."""
+    if not teeth.scanned:
+        return
+    about = {
+        "dentition": teeth.dentition != DentitionSettings(),
+        "generated_path": teeth.formed is not None,
+    }
+    for key, given in about.items():
+        if given:
+            yield (
+                (key, "scans"),
+                f"{key} is about the built-in teeth, but scans are given: leave one of them out",
+            )
+
+
+def _of_bases(teeth: CaseTeeth) -> Iterator[Contradiction]:
+    named = teeth.dentition.replacements
+    carried = (*teeth.replacements, *teeth.pontics)
+    if named and set(named) != set(carried):
+        yield (
+            ("dentition.replacements", "denture_bases", "bridges"),
+            f"dentition.replacements = {list(named)}, but denture bases and bridges carry "
+            f"{list(carried)}: leave the first out, the second is enough",
+        )
+    for code, count in Counter(teeth.replacements).items():
+        if count > 1:
+            yield (), f"denture_bases: {code} stands on two bases; name it once"
+    for name, count in Counter(base.name for base in teeth.bases).items():
+        if count > 1:
+            yield (), f"denture_bases: two bases are called '{name}'; give each its own name"
+
+
+def _of_formed(teeth: CaseTeeth) -> Iterator[Contradiction]:
+    path = teeth.formed
+    for code in (*path.teeth, *path.spared) if path else ():
+        if not teeth.may_have(code):
+            yield (
+                ("generated_path", "dentition.missing"),
+                f"generated_path: the dentition has no tooth {code}; name only upper "
+                "teeth that are there",
+            )
+    asks = path is not None and RETRUSIVE in path.contacts
+    # Teeth of scans are not formed; that is refused elsewhere.
+    if asks and not teeth.scanned and teeth.mi_in_cr:
+        yield (
+            ("generated_path.contacts", "maximal_intercuspation"),
+            'generated_path.contacts: "retrusion" follows the way from maximal intercuspation '
+            "back to centric relation, but both are one position here; set "
+            "maximal_intercuspation.advance_right_mm and advance_left_mm, or leave it out",
+        )
+
+
+def _of_base(teeth: CaseTeeth, base: DentureBase) -> Iterator[Contradiction]:
+    """Yield what the dentition, or another base, does not leave to a base."""
+    where = called(base)
+    for code in (*base.teeth, *base.abutments):
+        if not teeth.may_have(code):
+            yield (
+                (),
+                f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
+                "without dentition.missing (leave what the base replaces out of it), third "
+                "molars if they are in dentition.third_molars",
+            )
+    for code in base.teeth:
+        if code in teeth.dentition.over_erupted_mm:
+            yield (
+                (),
+                f"{where}: {code} is a replacement tooth and cannot be in "
+                "dentition.over_erupted_mm",
+            )
+    for code in base.abutments:
+        if code in teeth.replacements:
+            yield (
+                (),
+                f"{where}: its abutment {code} is a replacement tooth; an "
+                "abutment is a natural tooth",
+            )
+
+
+def _of_pontics(teeth: CaseTeeth) -> Iterator[Contradiction]:
+    for code, count in Counter(teeth.pontics).items():
+        if count > 1:
+            yield (), f"bridges: {code} is a pontic twice; name it once"
+        if code in teeth.dentition.over_erupted_mm:
+            yield (), f"bridges: {code} is a pontic and cannot be in dentition.over_erupted_mm"
+    for code in {c for b in teeth.bridges for c in b.abutments} & set(teeth.pontics):
+        yield (), f"bridges: {code} is both abutment and pontic; an abutment is a natural tooth"

@@ -1,0 +1,1 @@
+"""Measured tracks of the jaw: smoothed, their hinge axis, what they say of guidance, and teeth."""
