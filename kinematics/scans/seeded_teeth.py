@@ -1,0 +1,224 @@
+"""Teeth of a scanned cast from one picked seed each: parted along embrasures, folds and gums."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from scipy.sparse.csgraph import dijkstra
+from scipy.spatial import cKDTree
+
+from kinematics.casts.casts import NO_TOOTH
+from kinematics.checks import InputError
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.geometry.meshes import Mesh
+from kinematics.scans.arch_stations import ArchStations, arch_stations
+from kinematics.scans.crown_sizes import crown_size
+from kinematics.scans.folded_surface import FoldedSurface, folded_surface
+from kinematics.scans.labels import FEWEST_TEETH
+from kinematics.scans.seed_shares import seed_shares
+
+#: Where the best tooth of a vertex leads the next by less than this share, it is doubtful.
+#: This and what follows were chosen for this program, by trials on made casts.
+LEAST_LEAD: Final = 0.3
+#: How fast a walk shuns a fold: by e for each tenth of a radian a mm.
+_SHUNNING_MM: Final = 10.0
+_LEAST_WAY: Final = 1e-5
+#: A way is as long as what it folds, rad, and this much for each mm.
+_PER_MM: Final = 0.05
+#: A place is sure if it is so many times as far from the middle of any other crown.
+_TIMES_AS_FAR: Final = 2.0
+#: The middle of a crown: so much of its span and half width, and of its height from the top.
+_MIDDLE_OF_SPAN: Final = 0.2
+_MIDDLE_OF_WIDTH: Final = 0.6
+_MIDDLE_DEPTH: Final = 0.55
+#: Sure places lie so far inside the span of their tooth, and not deeper than this.
+_SURE_INSIDE: Final = 0.15
+_SURE_DEPTH: Final = 0.8
+#: Deeper, or farther from the arch than this, mm, there is no crown; from where on gum is likely.
+_GUM_DEPTH: Final = 1.25
+_GUM_BESIDE_MM: Final = 4.0
+_GUM_BEYOND_MM: Final = 2.5
+_GUM_LIKELY: Final = (0.9, 1.3, 0.04)
+#: Around a seed this much is its tooth, mm.
+SEED_MM: Final = 0.5
+#: A rival seed that is so much nearer takes a place out of the middle of another crown.
+_RIVAL: Final = 0.6
+#: Teeth that lie this near to one line span no plane, mm.
+_IN_LINE_MM: Final = 3.0
+
+
+@dataclass(frozen=True)
+class SeededTeeth:
+    """Which vertex belongs to which tooth.
+
+    Attributes
+    ----------
+    tooth_of_vertex : ndarray, shape (n,)
+        ISO 3950 number, 0 for none.
+    doubtful : ndarray, shape (n,)
+        Where another tooth, or gum, is nearly as likely, or nothing is known.
+    widths_mm : dict of tooth number to float
+        How much of the arch each tooth takes.
+    """
+
+    tooth_of_vertex: Ints
+    doubtful: Bools
+    widths_mm: dict[int, float]
+
+
+def teeth_from_seeds(
+    mesh: Mesh, seeds: Mapping[int, Floats], gum_seeds: Floats | None = None
+) -> SeededTeeth:
+    """Part a cast among the teeth that seeds name.
+
+    Twice: with the seeds as the middles of crowns, then with the middles of what was found.
+
+    Parameters
+    ----------
+    mesh : Mesh
+        One cleaned cast, mm, in any place.
+    seeds : mapping of tooth number to ndarray, shape (k, 3)
+        One point on each crown, better near its middle; more where a boundary is to be moved.
+    gum_seeds : ndarray, shape (g, 3), optional
+        Points on no tooth.
+
+    Raises
+    ------
+    InputError
+        Too few teeth.
+    """
+    if len(seeds) < FEWEST_TEETH:
+        raise InputError(
+            f"tooth_seeds: {len(seeds)} teeth of this cast have one; at least {FEWEST_TEETH} are"
+            " needed, and every tooth that has none is taken for gum or for its neighbour"
+        )
+    picked = {code: np.atleast_2d(points) for code, points in seeds.items()}
+    middles = {code: points.mean(axis=0) for code, points in picked.items()}
+    up = _up(mesh.vertices, np.array(list(middles.values())))
+    surface = folded_surface(mesh, up)
+    parted = _parted(surface, picked, gum_seeds, middles, up)
+    up = _up(mesh.vertices, parted.stations.tops)
+    surface = folded_surface(mesh, up)
+    parted = _parted(surface, picked, gum_seeds, parted.middles(surface, picked), up)
+    return parted.told(surface)
+
+
+def _up(vertices: Floats, crowns: Floats) -> Floats:
+    """Return the direction in which crowns point: across their plane, away from the rest."""
+    spread = np.linalg.svd(crowns - crowns.mean(axis=0), full_matrices=False)
+    if spread[1][1] < _IN_LINE_MM * np.sqrt(len(crowns)):
+        about = vertices - vertices.mean(axis=0)
+        up = np.linalg.eigh(about.T @ about)[1][:, 0]
+    else:
+        up = spread[2][2]
+    return np.asarray(
+        up if float(crowns.mean(axis=0) @ up) > float(vertices.mean(axis=0) @ up) else -up
+    )
+
+
+@dataclass(frozen=True)
+class _Parted:
+    """Shares (n, t + 1) of each tooth in their order, and of gum, at every vertex."""
+
+    stations: ArchStations
+    shares: Floats
+
+    def middles(self, surface: FoldedSurface, picked: Mapping[int, Floats]) -> dict[int, Floats]:
+        """Return about the middle of the upper half of each crown."""
+        best, found = np.argmax(self.shares, axis=1), {}
+        for index, code in enumerate(self.stations.codes):
+            own = (best == index) & (self.stations.depth < 0.5)
+            few = np.count_nonzero(own) < 20
+            found[code] = picked[code].mean(axis=0) if few else surface.vertices[own].mean(axis=0)
+        return found
+
+    def told(self, surface: FoldedSurface) -> SeededTeeth:
+        """Return the tooth of every vertex as they were given."""
+        numbers = np.array([*self.stations.codes, NO_TOOTH])
+        known = self.shares.sum(axis=1) > 0.0
+        best = np.where(known, np.argmax(self.shares, axis=1), len(numbers) - 1)
+        highest = np.partition(self.shares, -2, axis=1)[:, -2:]
+        teeth = np.empty(len(best), dtype=np.int64)
+        doubtful = np.empty(len(best), dtype=bool)
+        teeth[surface.given] = numbers[best]
+        doubtful[surface.given] = highest[:, 1] - highest[:, 0] < LEAST_LEAD
+        widths = np.diff(self.stations.spans_mm, axis=1).ravel().tolist()
+        return SeededTeeth(teeth, doubtful, dict(zip(self.stations.codes, widths, strict=True)))
+
+
+def _parted(
+    surface: FoldedSurface,
+    picked: Mapping[int, Floats],
+    gum_seeds: Floats | None,
+    middles: Mapping[int, Floats],
+    up: Floats,
+) -> _Parted:
+    per_mm = surface.folds_rad / np.maximum(surface.lengths_mm, 1e-9)
+    open_ways = np.exp(-_SHUNNING_MM * per_mm) + _LEAST_WAY
+    stations = arch_stations(surface, middles, up, open_ways)
+    fixed = _sure(surface, stations, picked)
+    gum = _surely_gum(stations) & (fixed < 0)
+    fixed[gum] = len(stations.codes)
+    tree = cKDTree(surface.vertices)
+    for index, code in enumerate(stations.codes):
+        fixed[_around(tree, picked[code])] = index
+    if gum_seeds is not None and len(gum_seeds):
+        fixed[_around(tree, gum_seeds)] = len(stations.codes)
+    low, high, weight = _GUM_LIKELY
+    likely = weight * np.clip((stations.depth - low) / (high - low), 0.0, 1.0)
+    groups = len(stations.codes) + 1
+    return _Parted(stations, seed_shares(surface.net(open_ways), fixed, groups, likely))
+
+
+def _around(tree: cKDTree, points: Floats) -> Ints:
+    """Return the vertices around points, and the nearest to each."""
+    near = [np.asarray(tree.query_ball_point(point, SEED_MM)) for point in points]
+    return np.unique(np.concatenate([*near, tree.query(points)[1]])).astype(np.int64)
+
+
+def _surely_gum(stations: ArchStations) -> Bools:
+    gum = stations.depth > _GUM_DEPTH
+    gum |= stations.beside_mm > stations.half_width_mm + _GUM_BESIDE_MM
+    gum[stations.between(_GUM_BEYOND_MM)] = True
+    return gum
+
+
+def _sure(surface: FoldedSurface, stations: ArchStations, picked: Mapping[int, Floats]) -> Ints:
+    """Return the place in the row of the tooth that each vertex surely belongs to, or -1."""
+    starts = _crown_middles(surface, stations, picked)
+    ways = surface.net(surface.folds_rad + _PER_MM * surface.lengths_mm)
+    far = np.array([dijkstra(ways, indices=start, min_only=True) for start in starts])
+    order = np.argsort(far, axis=0, kind="stable")[:2]
+    nearest, other = np.take_along_axis(far, order, axis=0)
+    low, high = stations.spans_mm[order[0]].T
+    inside = _SURE_INSIDE * (high - low)
+    sure = (_TIMES_AS_FAR * nearest < other) & (stations.depth < _SURE_DEPTH)
+    sure &= (stations.station_mm > low + inside) & (stations.station_mm < high - inside)
+    sure &= ~_surely_gum(stations)
+    fixed = np.where(sure, order[0], -1)
+    for index, start in enumerate(starts):
+        fixed[start] = index
+    return fixed
+
+
+def _crown_middles(
+    surface: FoldedSurface, stations: ArchStations, picked: Mapping[int, Floats]
+) -> list[Ints]:
+    """Return the vertices in the middle of each crown, without those that a rival seed claims."""
+    trees = [cKDTree(picked[code]) for code in stations.codes]
+    high_up = stations.depth < _MIDDLE_DEPTH
+    starts = []
+    for index, (code, span) in enumerate(zip(stations.codes, stations.spans_mm, strict=True)):
+        middle, reach = span.mean(), _MIDDLE_OF_SPAN * (span[1] - span[0])
+        here = np.abs(stations.station_mm - middle) < reach
+        beside = _MIDDLE_OF_WIDTH * 0.5 * crown_size(code).buccolingual_mm
+        found = np.flatnonzero(here & high_up & (stations.beside_mm < beside))
+        points = surface.vertices[found]
+        own = trees[index].query(points)[0]
+        others = [tree for tree in trees if tree is not trees[index]]
+        rival = np.array([tree.query(points)[0] for tree in others], dtype=float).min(axis=0)
+        found = found[rival > _RIVAL * own]
+        seed = cKDTree(surface.vertices).query(picked[code])[1]
+        starts.append(np.unique(np.concatenate([found, seed])).astype(np.int64))
+    return starts
