@@ -20,6 +20,9 @@ SURFACE: Final = {
     "upper tooth": "#efe6d2",
     "lower tooth": "#efe6d2",
     "replacement tooth": "#c3d3dc",
+    # Neighbours apart where teeth of a scan are to be checked, and what is not sure.
+    "next tooth": "#9fb6c9",
+    "doubtful": "#8a4b08",
     "gum": "#e9cdc5",
     "stone": "#f3f1eb",
     "denture base": "#dba7a8",

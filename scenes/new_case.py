@@ -1,22 +1,23 @@
 """A case begun from two scans: what they say, and what was picked on them."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from typing import Final
 
 import numpy as np
 
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh, moved_mesh
 from kinematics.scans.bites import apart_mm, bite_doubt
+from kinematics.scans.cast_seeds import seeds_by_cast
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.scans.lower_landmarks import FARTHEST_MM, check_landmarks
-from kinematics.scans.picked_points import PickedPoint, mounting_of
+from kinematics.scans.picked_points import GUM_SEED, SEED, PickedPoint, mounting_of
 from kinematics.scans.point_places import check_on_casts
 from kinematics.scans.proposals import Proposal, proposed
-from kinematics.scans.scan_labels import NoLabels
+from kinematics.scans.scan_labels import LabelRecord, NoLabels
 from kinematics.scans.scanned_casts import CleanCast, labelled_casts, read_cast
 from kinematics.scans.settings import SIDES, ScanFiles, ScanMounting, Side
 
@@ -45,6 +46,8 @@ class ReadCasts:
         Bite record: motion of the lower scan into MI. None: both lie there.
     untold : tuple of side
         Scans whose teeth nothing tells.
+    labels : dict of side to LabelRecord
+        Where tooth numbers came from; empty without any.
     """
 
     files: ScanFiles
@@ -54,6 +57,7 @@ class ReadCasts:
     no_labels: str
     bite: Floats | None
     untold: tuple[Side, ...] = ()
+    labels: dict[Side, LabelRecord] = field(default_factory=dict)
 
     @cached_property
     def meshes(self) -> dict[Side, Mesh]:
@@ -61,6 +65,13 @@ class ReadCasts:
         return {
             side: _at_the_bite(self.casts[side].cleaned.mesh, side, self.bite) for side in SIDES
         }
+
+    def doubtful(self, side: Side) -> Bools:
+        """Return which triangles (m,) may belong to another tooth than told."""
+        labels = self.labels.get(side)
+        if labels is None or labels.doubtful is None:
+            return np.zeros(len(self.meshes[side].faces), dtype=bool)
+        return labels.doubtful
 
     @cached_property
     def apart_mm(self) -> float:
@@ -110,7 +121,10 @@ class BegunCase:
 
 
 def read_casts(
-    files: ScanFiles, progress: Callable[[str], None], bite: Floats | None = None
+    files: ScanFiles,
+    progress: Callable[[str], None],
+    bite: Floats | None = None,
+    points: tuple[PickedPoint, ...] = (),
 ) -> ReadCasts:
     """Read and clean both scans, tell their teeth, and find landmarks on them.
 
@@ -122,6 +136,8 @@ def read_casts(
         Gets the name of every step when it begins.
     bite : ndarray, shape (4, 4), optional
         Bite record.
+    points : tuple of PickedPoint
+        Picked on the casts; seeds among them tell teeth where nothing else does.
 
     Raises
     ------
@@ -129,7 +145,7 @@ def read_casts(
         Files that cannot be used.
     """
     casts = {side: read_cast(files, side, progress) for side in SIDES}
-    return told_casts(files, casts, progress, bite)
+    return told_casts(files, casts, progress, bite, points)
 
 
 def told_casts(
@@ -137,6 +153,7 @@ def told_casts(
     casts: dict[Side, CleanCast],
     progress: Callable[[str], None],
     bite: Floats | None = None,
+    points: tuple[PickedPoint, ...] = (),
 ) -> ReadCasts:
     """Tell the teeth of two casts, in their own coordinates, and find landmarks on them.
 
@@ -147,13 +164,18 @@ def told_casts(
     InputError
         Labels that cannot be used.
     """
+    at_bite = ReadCasts(files, casts, {}, None, "", bite)
+    seeds = tuple(point for point in points if point.point in (SEED, GUM_SEED))
+    check_on_casts(seeds, at_bite.meshes, np.eye(4), {})
+    by_cast = seeds_by_cast(seeds, np.eye(4) if bite is None else bite)
     try:
-        told = labelled_casts(casts, files, progress)
+        told = labelled_casts(casts, files, progress, by_cast)
     except NoLabels as error:
         return ReadCasts(files, casts, {}, None, str(error), bite, tuple(error.names))
     codes = {side: told[side].codes for side in SIDES}
     progress("finding how the casts lie to each other")
-    read = ReadCasts(files, casts, codes, None, "", bite)
+    labels = {side: told[side].labels for side in SIDES}
+    read = replace(at_bite, codes=codes, labels=labels)
     upper, lower = (
         replace(told[side], cleaned=replace(casts[side].cleaned, mesh=read.meshes[side]))
         for side in SIDES

@@ -73,7 +73,7 @@ def new(
     points = () if points_file is None else read_points(points_file)
     bite, bite_lines = _bite(bite_file, files, progress)
     files = with_labels_beside(files)
-    case = begun(read_casts(files, progress, bite), points)
+    case = begun(read_casts(files, progress, bite, points), points)
     text = case_text(case)
     with (
         folder_in_one_piece(folder, _ARGUMENT) as made,

@@ -26,7 +26,7 @@ from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, SIDES, ScanFiles
 from kinematics.scans.standing import tooth_middles
 from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
-from scenes.drawn_casts import drawn_casts
+from scenes.drawn_casts import CastToDraw, drawn_casts
 from scenes.new_case import ReadCasts, begun, told_casts
 from scenes.new_case_file import POINTS_FILE, case_text
 from scenes.page_casts import Place, TakenUp
@@ -267,7 +267,7 @@ def _casts_message(number: int, taken: TakenUp, points: tuple[PickedPoint, ...])
     none = {side: np.zeros(len(taken.read.meshes[side].faces), dtype=np.int64) for side in SIDES}
     codes = read.codes or none
     scene = drawn_casts(
-        {side: (taken.read.meshes[side], codes[side]) for side in SIDES},
+        {side: CastToDraw(read.meshes[side], codes[side], read.doubtful(side)) for side in SIDES},
         inverse(taken.scan_from_view),
     )
     parts, places, arrays = scene_arrays(scene)

@@ -51,7 +51,8 @@ POINT_WORDS: Final[dict[str, PointWords]] = {
     "lower_incisal_point": PointWords(
         "Lower incisal point", "the incisal point, where another way of mounting does not give it"
     ),
-    "tooth_seed": PointWords("Tooth seed", "any place on the crown of the tooth", "#A6761D", "o"),
+    "tooth_seed": PointWords("Tooth seed", "the middle of the crown of the tooth", "#A6761D", "o"),
+    "gum_seed": PointWords("Gum seed", "a place beside the tooth that is no tooth", "#8C564B", "v"),
     "rest_seat": PointWords(
         "Rest seat", "the floor of the seat for an occlusal or cingulum rest", "#007A5A", "s"
     ),

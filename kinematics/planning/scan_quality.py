@@ -1,6 +1,6 @@
 """What mounting, bite and meshes of scanned casts are worth for the findings, in a line each."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -139,6 +139,7 @@ def scan_quality(
         _roughness(rough, tolerance_mm),
         _rims(contacts, on_rims, len(stops), stops_on_rims),
         _landmarks(guessed, sorted(record.guessed)),
+        *_seeded(record),
     )
     return ScanQuality(
         edges,
@@ -290,3 +291,16 @@ def _landmarks(guessed: int, teeth: Sequence[int]) -> QualityLine:
         guessed > 0,
         "limits what is said of places on these cusps",
     )
+
+
+def _seeded(record: ScansRecord) -> Iterator[QualityLine]:
+    """Yield how sure teeth are that were told by seeds."""
+    casts = [of.labels for of in (record.upper, record.lower) if of.labels.doubtful is not None]
+    if not casts:
+        return
+    doubts = [doubt for labels in casts for doubt in labels.doubts]
+    told = "by seeds; no tooth is doubtful"
+    if doubts:
+        named = enumeration([doubt.code for doubt in doubts])
+        told = f"by seeds; where {named} end is doubtful: look at the picture, and add seeds there"
+    yield _line("Teeth", told, bool(doubts), "limits what is said of these teeth")

@@ -11,12 +11,15 @@ from kinematics.checks import InputError
 from kinematics.scans.settings import MOUNTING_KEYS, ScanMounting, ScanSettings
 
 SEED: Final = "tooth_seed"
+GUM_SEED: Final = "gum_seed"
 SEAT: Final = "rest_seat"
 #: Points of which there is one, by the table of settings that they belong to.
 OF_MOUNTING: Final = (*MOUNTING_KEYS["mean values"], *MOUNTING_KEYS["hinge axis"])
 OF_SCANS: Final = ("lower_incisal_point",)
-#: Points of which there is one for a tooth, or several.
-OF_TEETH: Final = (SEED, SEAT)
+#: Points of which there may be several for a tooth.
+OF_TEETH: Final = (SEED, GUM_SEED, SEAT)
+#: Keys of settings that hold them.
+_KEYS: Final = {SEED: "tooth_seeds", GUM_SEED: "gum_seeds", SEAT: "rest_seats"}
 #: Points on the lower cast; those of teeth lie on the cast of the tooth, the others anywhere.
 ON_LOWER: Final = (*MOUNTING_KEYS["mean values"], *OF_SCANS)
 #: All names, in the order in which they are told.
@@ -36,7 +39,7 @@ class PickedPoint:
     place : tuple of 3 floats
         mm.
     tooth : int or None
-        ISO 3950 number, of seeds and rest seats.
+        ISO 3950 number, of seeds and rest seats; of a seed of gum, which tooth it is beside.
     """
 
     point: str
@@ -54,9 +57,9 @@ def points_of(scans: ScanSettings) -> tuple[PickedPoint, ...]:
     held: list[tuple[str, Any]] = [(key, getattr(scans.mounting, key)) for key in OF_MOUNTING]
     held += [(key, getattr(scans, key)) for key in OF_SCANS]
     found = [PickedPoint(key, place) for key, place in held if place is not None]
-    found += [PickedPoint(SEED, at, code) for code, at in sorted(scans.tooth_seeds.items())]
-    for code, places in sorted(scans.rest_seats.items()):
-        found += [PickedPoint(SEAT, place, code) for place in places]
+    for name, key in _KEYS.items():
+        for code, given in sorted(getattr(scans, key).items()):
+            found += [PickedPoint(name, place, code) for place in given]
     return tuple(found)
 
 
@@ -69,13 +72,14 @@ def scan_values(points: Iterable[PickedPoint]) -> dict[str, Any]:
     """Return the settings of scans that points are, but for those of their mounting."""
     given = tuple(points)
     values: dict[str, Any] = {p.point: p.place for p in given if p.point in OF_SCANS}
-    seeds = {p.tooth: p.place for p in given if p.point == SEED}
-    seats: dict[int | None, tuple[Place, ...]] = {}
-    for p in given:
-        if p.point == SEAT:
-            seats[p.tooth] = (*seats.get(p.tooth, ()), p.place)
-    return {**values, **({"tooth_seeds": seeds} if seeds else {}),
-            **({"rest_seats": seats} if seats else {})}  # fmt: skip
+    for name, key in _KEYS.items():
+        of_teeth: dict[int | None, tuple[Place, ...]] = {}
+        for p in given:
+            if p.point == name:
+                of_teeth[p.tooth] = (*of_teeth.get(p.tooth, ()), p.place)
+        if of_teeth:
+            values[key] = of_teeth
+    return values
 
 
 def mounting_of(points: Iterable[PickedPoint], others: Mapping[str, Any]) -> ScanMounting | None:

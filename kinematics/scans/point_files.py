@@ -17,7 +17,7 @@ from kinematics.scans.csv_rows import (
     shown,
 )
 from kinematics.scans.limits import ordinary_content
-from kinematics.scans.picked_points import OF_TEETH, POINT_NAMES, SEAT, PickedPoint, Place
+from kinematics.scans.picked_points import OF_TEETH, POINT_NAMES, PickedPoint, Place
 from kinematics.tooth_codes import PERMANENT
 
 HEADER: Final = ("point", "tooth", "x_mm", "y_mm", "z_mm")
@@ -66,7 +66,7 @@ def read_points(path: Path) -> tuple[PickedPoint, ...]:
     for row in rows:
         point, wrong = _point_of(row)
         if point is not None:
-            key = (point.point, point.tooth, *(point.place if point.point == SEAT else ()))
+            key = (point.point, point.tooth, *(point.place if point.point in OF_TEETH else ()))
             if key in lines:
                 wrong = [f"line {row.line}: {point.called} stands in line {lines[key]} already; "
                          "keep one of the two"]  # fmt: skip

@@ -10,7 +10,7 @@ from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.poses import move_points
-from kinematics.scans.picked_points import ON_LOWER, PickedPoint
+from kinematics.scans.picked_points import GUM_SEED, ON_LOWER, PickedPoint
 from kinematics.scans.settings import Side
 from kinematics.tooth_codes import is_upper
 
@@ -59,10 +59,14 @@ def check_on_casts(
         surface, where = casts[side], f"the surface of the {side} cast"
         if point.tooth is not None and side in codes:
             own = codes[side] == point.tooth
+            if point.point == GUM_SEED:
+                own = ~own
             if not own.any():
                 faults.append(f"{point.called}: the {side} cast has no {point.tooth}")
                 continue
-            surface, where = part_of(surface, own)[0], f"{point.tooth} as the labels tell it"
+            off = "the cast beside " if point.point == GUM_SEED else ""
+            surface = part_of(surface, own)[0]
+            where = f"{off}{point.tooth} as the labels tell it"
         _, apart_mm = nearest_on(surface, move_points(cast_from_scan, np.array([point.place])))
         if (mm := float(apart_mm[0])) > _farthest_mm(point):
             faults.append(

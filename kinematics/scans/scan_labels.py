@@ -1,13 +1,14 @@
 """Which triangle of a cleaned scan belongs to which tooth, from whatever says so."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
 from kinematics.checks import InputError
-from kinematics.conventions import Ints
+from kinematics.conventions import Bools, Ints
+from kinematics.scans.cast_seeds import CastSeeds, ToothDoubt, told_by_seeds
 from kinematics.scans.cleaning import Cleaned
 from kinematics.scans.label_sources import (
     labels_from_json,
@@ -43,14 +44,20 @@ class LabelRecord:
         In words: the JSON file, the scalar, or the meshes of the scan file.
     strays : dict of tooth number to int
         Triangles of small separate pieces that were given to what surrounds them.
+    doubtful : ndarray, shape (m,), or None
+        Triangles of the cleaned scan whose tooth is not sure, where seeds tell it.
+    doubts : tuple of ToothDoubt
+        Teeth whose limits are not sure.
     """
 
     source: str
     strays: dict[int, int]
+    doubtful: Bools | None = None
+    doubts: tuple[ToothDoubt, ...] = ()
 
 
 def tooth_of_face(
-    scan: Scan, clean: Cleaned, files: ScanFiles, side: Side
+    scan: Scan, clean: Cleaned, files: ScanFiles, side: Side, seeds: CastSeeds | None
 ) -> tuple[Ints, LabelRecord]:
     """Return the tooth number of every triangle (m,) of a cleaned scan, 0 for none.
 
@@ -62,6 +69,8 @@ def tooth_of_face(
         What names the labels.
     side : "upper" or "lower"
         Which arch it is meant to be.
+    seeds : CastSeeds or None
+        What tells the teeth where nothing else does.
 
     Raises
     ------
@@ -70,10 +79,17 @@ def tooth_of_face(
     InputError
         What says it cannot be used.
     """
-    labels, source = _as_given(scan, files, side)
-    mended = without_strays(labels[clean.face_of], clean.mesh.faces)
+    if seeds is not None and not _is_told(scan, files, side):
+        told = told_by_seeds(clean.mesh, seeds)
+        mended = without_strays(told.tooth_of_face, clean.mesh.faces)
+        source = f"seeds picked on {len(seeds.teeth)} teeth"
+        record = LabelRecord(source, mended.moved, told.doubtful, told.doubts)
+    else:
+        labels, source = _as_given(scan, files, side)
+        mended = without_strays(labels[clean.face_of], clean.mesh.faces)
+        record = LabelRecord(source, mended.moved)
     check_arch(mended.tooth_of_face, side, scan.name)
-    return mended.tooth_of_face, LabelRecord(source, mended.moved)
+    return mended.tooth_of_face, record
 
 
 def _as_given(scan: Scan, files: ScanFiles, side: Side) -> tuple[Ints, str]:
@@ -92,7 +108,9 @@ def _as_given(scan: Scan, files: ScanFiles, side: Side) -> tuple[Ints, str]:
     raise NoLabels({side: scan.name})
 
 
-def refuse_untold(scans: Mapping[Side, Scan], files: ScanFiles) -> None:
+def refuse_untold(
+    scans: Mapping[Side, Scan], files: ScanFiles, seeded: Collection[Side] = ()
+) -> None:
     """Refuse scans of which nothing says which triangle belongs to which tooth, all at once.
 
     Parameters
@@ -101,13 +119,19 @@ def refuse_untold(scans: Mapping[Side, Scan], files: ScanFiles) -> None:
         The files as read.
     files : ScanFiles
         What names the labels.
+    seeded : collection of side
+        Casts with seeds of teeth.
 
     Raises
     ------
     NoLabels
         Of one scan or both.
     """
-    untold = {side: scan.name for side, scan in scans.items() if not _is_told(scan, files, side)}
+    untold = {
+        side: scan.name
+        for side, scan in scans.items()
+        if side not in seeded and not _is_told(scan, files, side)
+    }
     if untold:
         raise NoLabels(untold)
 
@@ -123,7 +147,8 @@ def _untold_words(names: Mapping[Side, str]) -> str:
         f"{keys}: missing, and nothing says which triangle belongs to which tooth in"
         f" {' and '.join(names.values())}; give for each scan a JSON list with the ISO 3950 number"
         " of every vertex (0: gum), a PLY file with a scalar of tooth numbers, or a file with one"
-        " mesh for each tooth, named by its number"
+        " mesh for each tooth, named by its number; or pick a seed on each tooth"
+        " (scans.tooth_seeds)"
     )
 
 

@@ -14,6 +14,7 @@ from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, face_areas_normals, moved_mesh, part_of
 from kinematics.geometry.poses import move_points
 from kinematics.scans.bites import apart_mm, bite_doubt, bite_pose
+from kinematics.scans.cast_seeds import CastSeeds, seeds_by_cast
 from kinematics.scans.cleaning import Cleaned, cleaned
 from kinematics.scans.cleaning_report import CleaningReport
 from kinematics.scans.hinge_pose import hinge_from_scan
@@ -147,14 +148,14 @@ def scanned_casts(
         Files that cannot be read, or do not hold two labelled arches that stand as in a mouth.
     """
     hinge = hinge_from_scan(scans.mounting, reference_plane)
-    from_lower = hinge @ bite_pose(scans.scan_from_lower)
-    read = labelled_casts(
-        {side: read_cast(scans, side, progress) for side in SIDES}, scans, progress
-    )
-    poses = {"upper": hinge, "lower": from_lower}
-    placed = {side: moved_mesh(read[side].mesh, poses[side]) for side in SIDES}
+    bite = bite_pose(scans.scan_from_lower)
+    poses = {"upper": hinge, "lower": hinge @ bite}
+    casts = {side: read_cast(scans, side, progress) for side in SIDES}
+    placed = {side: moved_mesh(casts[side].cleaned.mesh, poses[side]) for side in SIDES}
     points = points_of(scans)
     _check_bite(placed, scans.scan_from_lower is not None)
+    check_on_casts(points, placed, hinge, {})
+    read = labelled_casts(casts, scans, progress, seeds_by_cast(points, bite))
     check_on_casts(points, placed, hinge, {side: read[side].codes for side in SIDES})
     middles = [tooth_middles(placed[side], read[side].codes) for side in SIDES]
     check_standing(*middles)
@@ -238,7 +239,10 @@ def read_cast(files: ScanFiles, side: Side, progress: Callable[[str], None]) -> 
 
 
 def labelled_casts(
-    casts: Mapping[Side, CleanCast], files: ScanFiles, progress: Callable[[str], None]
+    casts: Mapping[Side, CleanCast],
+    files: ScanFiles,
+    progress: Callable[[str], None],
+    seeds: Mapping[Side, CastSeeds],
 ) -> dict[Side, LabelledCast]:
     """Tell the teeth of both casts.
 
@@ -250,6 +254,8 @@ def labelled_casts(
         What says where labels are.
     progress : callable
         Gets the name of the step when it begins.
+    seeds : mapping of side to CastSeeds
+        Of the casts that have any; they tell the teeth where nothing else does.
 
     Raises
     ------
@@ -258,11 +264,11 @@ def labelled_casts(
     InputError
         What says it cannot be used.
     """
-    refuse_untold({side: cast.scan for side, cast in casts.items()}, files)
+    refuse_untold({side: cast.scan for side, cast in casts.items()}, files, tuple(seeds))
     told = {}
     for side, cast in casts.items():
         progress(f"telling the {side} teeth")
-        codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side)
+        codes, labels = tooth_of_face(cast.scan, cast.cleaned, files, side, seeds.get(side))
         told[side] = LabelledCast(cast.scan, cast.cleaned, codes, labels)
     return told
 

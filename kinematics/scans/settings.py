@@ -19,7 +19,7 @@ Coordinate = Annotated[float, Field(ge=-10_000.0, le=10_000.0)]
 Point = tuple[Coordinate, Coordinate, Coordinate]
 Row = tuple[Coordinate, Coordinate, Coordinate, Coordinate]
 Matrix = tuple[Row, Row, Row, Row]
-#: At most so many rest seats on one tooth.
+#: At most so many rest seats, or seeds, on one tooth.
 SeatPoints = Annotated[tuple[Point, ...], Field(min_length=1, max_length=8)]
 FileName = Annotated[str, Field(min_length=1, max_length=1000)]
 Picked = TypeVar("Picked")
@@ -178,9 +178,12 @@ class ScanSettings(ScanFiles):
         the record, which may hold the jaw open about the hinge. From the first follows how far the
         condyles stand from CR in maximal intercuspation, in place of `maximal_intercuspation`; the
         others tell how well the records agree. The mounting then is that of CR.
-    tooth_seeds : mapping of tooth number to point
-        Any point on the crown of each tooth named, to tell teeth by; as all points, in the
-        coordinates of the upper scan, the jaw in MI, mm.
+    tooth_seeds : mapping of tooth number to point, or to list of points
+        A point on the crown of each tooth, better near its middle; several where a boundary is to
+        be moved. Where nothing else tells the teeth of a scan, it is parted among them by these; as
+        all points, in the coordinates of the upper scan, the jaw in MI, mm.
+    gum_seeds : mapping of tooth number to list of points
+        Places beside a tooth that are no tooth, where parting by seeds took them for one.
     rest_seats : mapping of tooth number to list of points
         Places for occlusal or cingulum rests, several on a tooth if need be.
     allowance_um : float, 0 to 300
@@ -195,10 +198,18 @@ class ScanSettings(ScanFiles):
     scan_from_lower: Matrix | None = None
     centric_records: Annotated[tuple[Matrix, ...], Field(max_length=5)] = ()
     allowance_um: Annotated[float, Field(ge=0.0, le=300.0)] = 50.0
-    tooth_seeds: Mapping[int, Point] = Field(default_factory=dict)
+    tooth_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
+    gum_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
     rest_seats: Mapping[int, SeatPoints] = Field(default_factory=dict)
 
-    @field_validator("tooth_seeds", "rest_seats")
+    @field_validator("tooth_seeds", mode="before")
+    @classmethod
+    def _one_or_several(cls, value: object) -> object:
+        if not isinstance(value, Mapping):
+            return value
+        return {code: (at,) if _is_point(at) else at for code, at in value.items()}
+
+    @field_validator("tooth_seeds", "gum_seeds", "rest_seats")
     @classmethod
     def _teeth_exist(cls, value: Mapping[int, Picked]) -> Mapping[int, Picked]:
         unknown = [str(code) for code in value if code not in PERMANENT]
@@ -208,3 +219,8 @@ class ScanSettings(ScanFiles):
                 "31-38 and 41-48"
             )
         return value
+
+
+def _is_point(given: object) -> bool:
+    """Tell whether something is a row of numbers, right or wrong, and not of points."""
+    return isinstance(given, list | tuple) and not any(isinstance(at, list | tuple) for at in given)

@@ -9,7 +9,7 @@ from pydantic import TypeAdapter, ValidationError
 from kinematics.checks import InputError
 from kinematics.scans.scan_files import read_scan
 from kinematics.scans.scan_labels import NoLabels, refuse_untold
-from kinematics.scans.settings import FILE_KEYS, SIDES, ScanFiles
+from kinematics.scans.settings import FILE_KEYS, SIDES, ScanFiles, Side
 
 _KEYS: Final = (*FILE_KEYS, "label_scalar")
 
@@ -33,9 +33,17 @@ def untold_teeth(given: Any, folder: Path) -> tuple[str, ...]:
     named = {key: given[key] for key in _KEYS if key in given}
     try:
         files = TypeAdapter(ScanFiles).validate_python(named).located(folder)
-        refuse_untold({side: read_scan(Path(getattr(files, side))) for side in SIDES}, files)
+        scans = {side: read_scan(Path(getattr(files, side))) for side in SIDES}
+        refuse_untold(scans, files, _seeded(given.get("tooth_seeds")))
     except NoLabels as error:
         return (str(error),)
     except (InputError, ValidationError):
         return ()
     return ()
+
+
+def _seeded(seeds: Any) -> tuple[Side, ...]:
+    """Return the casts that seeds are given for, whatever else is wrong with them."""
+    codes = [str(code) for code in seeds] if isinstance(seeds, Mapping) else []
+    of: dict[Side, tuple[str, ...]] = {"upper": ("1", "2"), "lower": ("3", "4")}
+    return tuple(side for side in SIDES if any(code.startswith(of[side]) for code in codes))
