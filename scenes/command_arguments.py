@@ -41,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_page(commands)
     _add_new(commands)
+    _add_teeth(commands)
     _add_records(commands)
     _add_tracks(commands)
     _add_cases(commands)
@@ -179,6 +180,31 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         help="unit of the coordinates in both files (default: mm)",
     )
     new.add_argument(
+        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    )
+
+
+def _add_teeth(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    teeth = commands.add_parser(
+        "teeth",
+        help="tell the teeth of scans by picked seeds, with pictures to check",
+        description="Parts the scans of a case among the teeth that scans.tooth_seeds names, writes"
+        " a picture of each cast and a list of labels, and says which teeth are doubtful.",
+        epilog="example:\n  cuspway teeth my-case --out my-teeth\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    teeth.add_argument(
+        "case", metavar="CASE", help="a case file (TOML) of scans with seeds, or its folder"
+    )
+    teeth.add_argument(
+        "--out",
+        type=Path,
+        required=True,
+        metavar="DIR",
+        help="folder for pictures and lists: new, or of an earlier run",
+    )
+    teeth.add_argument(
         "--traceback", action="store_true", help="show where in the program an internal error arose"
     )
 

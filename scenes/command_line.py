@@ -172,6 +172,18 @@ def _tracks(arguments: argparse.Namespace) -> int:
     return FINISHED
 
 
+def _teeth(arguments: argparse.Namespace) -> int:
+    from kinematics.checks import InputError
+    from scenes.teeth_command import teeth
+
+    try:
+        told = teeth(arguments.case, arguments.out, _Progress())
+    except InputError as error:
+        return _refused(error)
+    print(told, flush=True)
+    return FINISHED
+
+
 def _cases(arguments: argparse.Namespace) -> int:
     from kinematics.checks import InputError
     from scenes.builtin_cases import case_names, case_text
@@ -270,6 +282,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
             "check": _check,
             "page": _page,
             "new": _new,
+            "teeth": _teeth,
             "records": _records,
             "tracks": _tracks,
             "cases": _cases,

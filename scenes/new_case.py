@@ -48,6 +48,8 @@ class ReadCasts:
         Scans whose teeth nothing tells.
     labels : dict of side to LabelRecord
         Where tooth numbers came from; empty without any.
+    seeds : tuple of PickedPoint
+        Seeds that were looked at.
     """
 
     files: ScanFiles
@@ -58,6 +60,7 @@ class ReadCasts:
     bite: Floats | None
     untold: tuple[Side, ...] = ()
     labels: dict[Side, LabelRecord] = field(default_factory=dict)
+    seeds: tuple[PickedPoint, ...] = ()
 
     @cached_property
     def meshes(self) -> dict[Side, Mesh]:
@@ -65,6 +68,10 @@ class ReadCasts:
         return {
             side: _at_the_bite(self.casts[side].cleaned.mesh, side, self.bite) for side in SIDES
         }
+
+    def is_seeded(self, side: Side) -> bool:
+        """Tell whether seeds tell the teeth of a cast."""
+        return side in self.labels and self.labels[side].doubtful is not None
 
     def doubtful(self, side: Side) -> Bools:
         """Return which triangles (m,) may belong to another tooth than told."""
@@ -164,14 +171,14 @@ def told_casts(
     InputError
         Labels that cannot be used.
     """
-    at_bite = ReadCasts(files, casts, {}, None, "", bite)
-    seeds = tuple(point for point in points if point.point in (SEED, GUM_SEED))
+    seeds = seeds_in(points)
+    at_bite = ReadCasts(files, casts, {}, None, "", bite, seeds=seeds)
     check_on_casts(seeds, at_bite.meshes, np.eye(4), {})
     by_cast = seeds_by_cast(seeds, np.eye(4) if bite is None else bite)
     try:
         told = labelled_casts(casts, files, progress, by_cast)
     except NoLabels as error:
-        return ReadCasts(files, casts, {}, None, str(error), bite, tuple(error.names))
+        return replace(at_bite, no_labels=str(error), untold=tuple(error.names))
     codes = {side: told[side].codes for side in SIDES}
     progress("finding how the casts lie to each other")
     labels = {side: told[side].labels for side in SIDES}
@@ -184,6 +191,11 @@ def told_casts(
         return read  # nothing can be told of a jaw from casts that are not related to each other
     progress("finding landmarks")
     return replace(read, proposal=proposed(upper, lower))
+
+
+def seeds_in(points: tuple[PickedPoint, ...]) -> tuple[PickedPoint, ...]:
+    """Return the points by which teeth are told."""
+    return tuple(point for point in points if point.point in (SEED, GUM_SEED))
 
 
 def _at_the_bite(mesh: Mesh, side: Side, bite: Floats | None) -> Mesh:

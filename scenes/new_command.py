@@ -19,6 +19,7 @@ from kinematics.scans.units import in_millimetres
 from scenes.new_case import BegunCase, begun, read_casts, with_labels_beside
 from scenes.new_case_file import case_text, fill_folder
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
+from scenes.seed_words import teeth_told
 
 _ARGUMENT: Final = "DIR"
 
@@ -120,6 +121,8 @@ def _finding_lines(case: BegunCase) -> Iterator[str]:
     if case.read.untold:
         flags = " and ".join(f"--{side}-labels" for side in case.read.untold)
         yield f"teeth: not known yet. {case.read.no_labels}; `cuspway new` takes lists with {flags}"
+    if told := teeth_told(case.read):
+        yield f"teeth: {told} `cuspway teeth` draws them"
     if case.read.proposal is not None:
         yield f"teeth: {', '.join(map(str, case.read.proposal.teeth))}"
     if case.bite_open:

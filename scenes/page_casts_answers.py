@@ -27,7 +27,7 @@ from kinematics.scans.standing import tooth_middles
 from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
 from scenes.drawn_casts import CastToDraw, drawn_casts
-from scenes.new_case import ReadCasts, begun, told_casts
+from scenes.new_case import ReadCasts, begun, seeds_in, told_casts
 from scenes.new_case_file import POINTS_FILE, case_text
 from scenes.page_casts import Place, TakenUp
 from scenes.page_casts_messages import (
@@ -36,20 +36,22 @@ from scenes.page_casts_messages import (
     Picked,
     ReadRequest,
     SnapRequest,
+    TellRequest,
     UseRequest,
 )
 from scenes.page_frames import frame
 from scenes.page_lane import unless_stale
 from scenes.page_messages import progress
 from scenes.scene_bytes import scene_arrays
+from scenes.seed_words import teeth_told
 
 _FILES: Final = "files"
 #: A point that moved farther than this onto the whole surface is told.
 FAR_MM: Final = 0.5
 _NO_TEETH: Final = (
-    "The teeth of the casts are not told yet: say which triangle belongs to which tooth, by a list "
-    "of labels for each scan, or by a file that holds them. Seeds are kept in the case for that; "
-    "save the whole case to go on later."
+    "The teeth of the casts are not told yet: pick a seed on every tooth of both casts and tell "
+    "the teeth by them, or give a list of labels for each scan, or a file that holds them; save "
+    "the whole case to go on later."
 )
 
 
@@ -97,8 +99,10 @@ class CastsDesk:
             yield from self._read(request, stop)
         elif isinstance(request, SnapRequest):
             yield self._snapped(request)
+        elif isinstance(request, TellRequest):
+            yield from self._tell(request, stop)
         elif isinstance(request, UseRequest):
-            yield self._used(request)
+            yield from self._use(request, stop)
 
     def write(self, request: CastsFileRequest, folder: Path) -> None:
         """Write the whole case, or the points alone, into a folder."""
@@ -131,23 +135,42 @@ class CastsDesk:
             look()
             with _blamed(place, side):
                 casts[side] = read_cast(files, side, look)
+        points = self._given_points(base)
         yield progress(request.number, "Telling the teeth and finding landmarks")
         bite = self._bite(base)
         with _blamed(place, "upper"):
-            read = told_casts(files, casts, look, bite)
+            read = told_casts(files, casts, look, bite, points)
         look()
         if read.bite_doubt:
             raise CastsRefused(read.bite_doubt, "bite")
-        points: tuple[PickedPoint, ...] = ()
-        if base is not None and base.scans is not None:
-            points = points_of(base.scans)
-        elif "points" in place.files:
-            with _blamed(place, "points"):
-                points = read_points(place.files["points"])
         yield progress(request.number, "Drawing the casts")
         place.taken_up = _taken_up(read, base)
         look()
         yield _casts_message(request.number, place.taken_up, points)
+
+    def _given_points(self, base: Case | None) -> tuple[PickedPoint, ...]:
+        """Return the points of a case, or those that were brought."""
+        if base is not None and base.scans is not None:
+            return points_of(base.scans)
+        if "points" not in self._place.files:
+            return ()
+        with _blamed(self._place, "points"):
+            return read_points(self._place.files["points"])
+
+    def _tell(self, request: TellRequest, stop: threading.Event) -> Iterator[bytes]:
+        points = _points(request.points)
+        yield progress(request.number, "Telling the teeth by their seeds")
+        taken = self._told_anew(points, stop)
+        yield _casts_message(request.number, taken, points)
+
+    def _told_anew(self, points: tuple[PickedPoint, ...], stop: threading.Event) -> TakenUp:
+        """Tell teeth by other seeds, and find landmarks on them."""
+        before = self._taken_up()
+        old = before.read
+        with _blamed(self._place, "points"):
+            read = told_casts(old.files, old.casts, unless_stale(stop), old.bite, points)
+        self._place.taken_up = _taken_up(read, before.base)
+        return self._place.taken_up
 
     def _bite(self, base: Case | None) -> Floats | None:
         """Return the bite record of a case, or the one that was brought."""
@@ -168,8 +191,15 @@ class CastsDesk:
             found.append({"place": _rounded(places[0]), "moved_mm": far, "far": far > FAR_MM})
         return frame({"kind": "snapped", "number": request.number, "places": found})
 
-    def _used(self, request: UseRequest) -> bytes:
-        taken, points = self._taken_up(), _points(request.points)
+    def _use(self, request: UseRequest, stop: threading.Event) -> Iterator[bytes]:
+        points = _points(request.points)
+        if seeds_in(points) != self._taken_up().read.seeds:
+            yield progress(request.number, "Telling the teeth by their seeds")
+            self._told_anew(points, stop)
+        yield self._used(request.number, points)
+
+    def _used(self, number: int, points: tuple[PickedPoint, ...]) -> bytes:
+        taken = self._taken_up()
         if taken.read.no_labels:
             raise CastsRefused(_NO_TEETH, "labels")
         with _blamed(self._place, "points"):
@@ -185,7 +215,7 @@ class CastsDesk:
                 case = dataclasses.replace(made, scans=made.scans.renamed(_paths(files)))
         name = self._place.keep(case)
         told = {"name": name, "title": case.title, "note": case.note}
-        return frame({"kind": "own_case", "number": request.number, "case": told})
+        return frame({"kind": "own_case", "number": number, "case": told})
 
 
 class _blamed:  # reads as a word where it is used
@@ -243,7 +273,8 @@ def _with_points(base: Case, points: tuple[PickedPoint, ...]) -> Case:
         raise CastsRefused(f"no points of a mounting are picked; pick those of one way: {keys}",
                            "points")  # fmt: skip
     values: dict[str, Any] = {
-        "lower_incisal_point": None, "tooth_seeds": {}, "rest_seats": {}, **scan_values(points),
+        "lower_incisal_point": None, "tooth_seeds": {}, "gum_seeds": {}, "rest_seats": {},
+        **scan_values(points),
     }  # fmt: skip
     try:
         scans = dataclasses.replace(base.scans, mounting=mounting or before, **values)
@@ -283,6 +314,8 @@ def _casts_message(number: int, taken: TakenUp, points: tuple[PickedPoint, ...])
         "given": [{"point": p.point, "tooth": p.tooth, "place": list(p.place)} for p in points],
         "proposed": _proposed(read),
         "no_labels": read.no_labels,
+        "by_seeds": bool(read.no_labels) or any(map(read.is_seeded, SIDES)),
+        "teeth_told": teeth_told(read),
         "oriented": bool(read.codes),
         "transform": bool(
             taken.base and taken.base.scans and taken.base.scans.mounting.kind == "transform"

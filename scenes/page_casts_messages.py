@@ -86,7 +86,7 @@ class Picked(BaseModel):
     point : str
         Its name.
     tooth : int or None
-        ISO 3950 number, of seeds and rest seats.
+        ISO 3950 number, of seeds, seeds of gum and rest seats.
     place : list of 3 floats
         In the coordinates of the upper scan, the jaw in MI, mm.
     """
@@ -118,6 +118,19 @@ class SnapRequest(AboutCasts):
     places: Annotated[
         list[tuple[Literal["upper", "lower"], _Place]], Field(min_length=1, max_length=MOST_POINTS)
     ]
+
+
+class TellRequest(AboutCasts):
+    """Part the casts among their teeth by seeds.
+
+    Attributes
+    ----------
+    points : list of Picked
+        All points.
+    """
+
+    kind: Literal["tell_teeth"]
+    points: Points
 
 
 class UseRequest(AboutCasts):
@@ -155,6 +168,7 @@ CastsRequest = (
     | ReadRequest
     | StopRequest
     | SnapRequest
+    | TellRequest
     | UseRequest
     | CastsFileRequest
 )

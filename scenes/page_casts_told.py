@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from kinematics.scans.picked_points import OF_MOUNTING, OF_SCANS, OF_TEETH, ON_LOWER
+from kinematics.scans.picked_points import OF_MOUNTING, OF_SCANS, OF_TEETH, ON_LOWER, SEED
 from kinematics.scans.settings import MOUNTING_KEYS
 from kinematics.tooth_codes import PERMANENT, is_upper
 from scenes.page_casts import ENDINGS, LARGEST_BYTES, SLOTS, Place
@@ -41,7 +41,8 @@ def place_told(number: int, place: Place) -> bytes:
                 "shape": POINT_WORDS[name].shape,
                 "arch": "lower" if name in ON_LOWER else None,
                 "of_tooth": name in OF_TEETH,
-                "several": name == "rest_seat",
+                "several": name in OF_TEETH,
+                "goes_on": name == SEED,
             }
             for name in (*OF_MOUNTING, *OF_SCANS, *OF_TEETH)
         ],

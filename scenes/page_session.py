@@ -22,6 +22,7 @@ from scenes.page_casts_messages import (
     ReadRequest,
     SnapRequest,
     StopRequest,
+    TellRequest,
     UseRequest,
 )
 from scenes.page_casts_told import place_told, stopped
@@ -281,7 +282,7 @@ class Session:
             )
         elif isinstance(request, StopRequest):
             yield stopped(request.number)
-        elif isinstance(request, ReadRequest | SnapRequest | UseRequest):
+        elif isinstance(request, ReadRequest | SnapRequest | TellRequest | UseRequest):
             yield from casts.answers(request, stop)
 
     def _offered(

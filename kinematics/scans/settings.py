@@ -198,16 +198,9 @@ class ScanSettings(ScanFiles):
     scan_from_lower: Matrix | None = None
     centric_records: Annotated[tuple[Matrix, ...], Field(max_length=5)] = ()
     allowance_um: Annotated[float, Field(ge=0.0, le=300.0)] = 50.0
-    tooth_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
+    tooth_seeds: Mapping[int, Point | SeatPoints] = Field(default_factory=dict)
     gum_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
     rest_seats: Mapping[int, SeatPoints] = Field(default_factory=dict)
-
-    @field_validator("tooth_seeds", mode="before")
-    @classmethod
-    def _one_or_several(cls, value: object) -> object:
-        if not isinstance(value, Mapping):
-            return value
-        return {code: (at,) if _is_point(at) else at for code, at in value.items()}
 
     @field_validator("tooth_seeds", "gum_seeds", "rest_seats")
     @classmethod
@@ -219,8 +212,3 @@ class ScanSettings(ScanFiles):
                 "31-38 and 41-48"
             )
         return value
-
-
-def _is_point(given: object) -> bool:
-    """Tell whether something is a row of numbers, right or wrong, and not of points."""
-    return isinstance(given, list | tuple) and not any(isinstance(at, list | tuple) for at in given)

@@ -5,7 +5,7 @@ import { follow } from "./files.js";
 import { History } from "./history.js";
 import { LoadDialog } from "./load_dialog.js";
 import { PickPanel } from "./pick_panel.js";
-import { missingWords, nextTarget, notThere, plainPoints, withPoint, withoutPoint } from "./pick_points.js";
+import { missingWords, nextTarget, notThere, plainPoints, seedsOf, withPoint, withoutPoint } from "./pick_points.js";
 import { PickView } from "./pick_view.js";
 import { movePoint, movePointBack } from "./view_vectors.js";
 
@@ -23,7 +23,7 @@ export class OwnCasts {
     this.view = new PickView((hit) => this.#picked(hit));
     this.panel = new PickPanel({
       target: (target) => this.#aim(target), remove: (index) => this.#put(withoutPoint(this.points, index)),
-      type: (target, place) => this.#typed(target, place), use: () => this.#use(), save: (what) => this.#save(what),
+      type: (target, place) => this.#typed(target, place), use: () => this.#use(), tell: () => this.#tell(), save: (what) => this.#save(what),
       files: () => this.open(), close: () => this.#show(false),
     });
     byId("picking").append(this.panel.element, this.view.element);
@@ -113,6 +113,8 @@ export class OwnCasts {
     const proposed = given.some(({ tooth }) => tooth === null) || header.transform
       ? [] : header.proposed.map((one) => ({ ...one, proposed: true }));
     this.history = new History({ points: [...proposed, ...given] });
+    this.toldBy = seedsOf(given);
+    this.busy = "";
     this.target = { point: this.place.ways[0].points[0], tooth: null };
     this.fault = "";
     this.load.close();
@@ -223,13 +225,39 @@ export class OwnCasts {
   }
 
   #use() {
-    this.busy = this.#ask("use_points", { points: plainPoints(this.points) }, (header) => {
-      this.busy = false;
+    const asked = this.#ask("use_points", { points: plainPoints(this.points) }, (header) => {
+      if (header.kind === "progress") return;
+      this.busy = "";
       this.fault = header.kind === "fault" ? header.text : "";
       if (header.kind === "own_case") this.#caseCame(header.case);
       this.#update();
     });
+    this.busy = asked ? "use" : "";
     this.#update();
+  }
+
+  /** Part the casts among their teeth; the points and what is looked at stay. */
+  #tell() {
+    const asked = this.#ask("tell_teeth", { points: plainPoints(this.points) }, (header, buffers) => {
+      if (header.kind === "progress") return;
+      this.busy = "";
+      this.fault = header.kind === "fault" ? header.text : "";
+      if (header.kind === "casts") this.#toldCame(header, buffers);
+      this.#update();
+    });
+    this.busy = asked ? "tell" : "";
+    this.#update();
+  }
+
+  #toldCame(header, buffers) {
+    this.casts = header;
+    this.toldBy = seedsOf(this.points);
+    const lacking = header.proposed.filter(({ point }) => !this.points.some((one) => one.point === point));
+    const isMounted = header.transform || this.place.ways.slice(1).some((way) => this.points.some(({ point }) => way.points.includes(point)));
+    if (lacking.length > 0 && !isMounted) {
+      this.history.put({ points: [...this.points, ...lacking.map((one) => ({ ...one, proposed: true }))] });
+    }
+    this.view.casts(header, buffers);
   }
 
   #caseCame(told) {
@@ -247,9 +275,10 @@ export class OwnCasts {
 
   #update() {
     if (!this.casts) return;
-    const { points, target, casts, fault, busy = false } = this;
+    const { points, target, casts, fault, busy = "" } = this;
+    const seeds = seedsOf(points);
     const missing = missingWords(points, this.place, casts);
-    this.panel.update({ points, target, missing, casts, fault, busy });
+    this.panel.update({ points, target, missing, casts, fault, busy, seeded: seeds !== "[]", stale: casts.teeth_told !== "" && seeds !== this.toldBy });
     const about = (name) => this.place.points.find(({ point }) => point === name);
     const tooth = target.tooth === null ? "" : `, ${target.tooth}`;
     this.view.update(`${about(target.point).title}${tooth}: click ${about(target.point).where}`, points.map((pick, i) => ({

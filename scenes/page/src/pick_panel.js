@@ -10,7 +10,7 @@ const FARTHEST_MM = 10_000;
 export class PickPanel {
   /**
    * @param {{target: function(object), type: function(object, number[]), remove: function(number),
-   *   use: function(), save: function(string), files: function(), close: function()}} calls
+   *   tell: function(), use: function(), save: function(string), files: function(), close: function()}} calls
    */
   constructor(calls) {
     this.calls = calls;
@@ -21,17 +21,19 @@ export class PickPanel {
     this.list = el("div", { role: "radiogroup", "aria-label": "What to pick" });
     this.others = el("ul", { class: "pick-others", "aria-label": "Seeds and rest seats picked" });
     const button = (id, text, call, title = null) => el("button", { type: "button", id, text, title, onclick: call });
+    this.tell = button("tell-teeth", "Tell the teeth by seeds", () => calls.tell(), "Part both casts among the teeth that have a seed");
+    this.told = el("p", { class: "pick-told", id: "pick-told", role: "status" });
     this.use = button("use-points", "Use these points", () => calls.use());
     this.facts = el("div", { class: "quiet pick-facts" });
     this.element = el("div", { class: "pick-panel panel" },
       el("div", { class: "panel-head" }, el("h2", { id: "picking-title", tabindex: "-1", text: "Points on your casts" }),
         button("picking-close", "Back", () => calls.close(), "Back to the page; the points stay")),
       el("div", { class: "pick-body", tabindex: "-1" },
-        this.say, this.list, this.others,
+        this.say, this.told, this.list, this.others,
         el("details", { class: "pick-read" }, el("summary", { text: "What was read" }), this.facts)),
       el("div", { class: "pick-foot" },
         this.missing, this.fault,
-        el("div", { class: "pick-buttons" }, this.use,
+        el("div", { class: "pick-buttons" }, this.tell, this.use,
           button("save-case", "Save case (ZIP)", () => calls.save("case"), "Case file, scans, labels and points, for the command line"),
           button("save-points", "Save points (CSV)", () => calls.save("points")),
           button("picking-files", "Other files…", () => calls.files()))));
@@ -100,7 +102,7 @@ export class PickPanel {
   }
 
   /** Show the points as they are. */
-  update({ points, target, missing, casts, fault, busy }) {
+  update({ points, target, missing, casts, fault, busy, seeded, stale }) {
     const about = this.about.points.find(({ point }) => point === target.point);
     const tooth = target.tooth === null ? "" : ` ${target.tooth}`;
     set(this.say, { textContent: `Click ${about.where}${tooth && ` (${tooth.trim()})`}. Drag turns the casts, the wheel enlarges.` });
@@ -108,7 +110,11 @@ export class PickPanel {
     this.missing.classList.toggle("whole", missing === "");
     set(this.fault, { textContent: fault });
     show(this.fault, fault !== "");
-    set(this.use, { disabled: busy, textContent: busy ? "Making the case" : "Use these points" });
+    set(this.use, { disabled: busy !== "", textContent: busy === "use" ? "Making the case" : "Use these points" });
+    show(this.tell, casts.by_seeds);
+    set(this.tell, { disabled: busy !== "" || !seeded, textContent: busy === "tell" ? "Telling the teeth" : "Tell the teeth by seeds" });
+    set(this.told, { textContent: stale ? "Seeds were changed: tell the teeth again to see by how much." : casts.teeth_told });
+    show(this.told, this.told.textContent !== "");
     for (const row of this.rows.values()) this.#updateRow(row, points, target);
     this.#updateOthers(points);
     if (casts !== this.casts) this.#tell(casts);

@@ -45,6 +45,11 @@ export function plainPoints(points) {
   return points.map(({ point, tooth, place }) => ({ point, tooth, place }));
 }
 
+/** The seeds among points, as one text. */
+export function seedsOf(points) {
+  return JSON.stringify(plainPoints(points.filter(({ point }) => point.endsWith("_seed"))));
+}
+
 /**
  * What is still missing for a run, in words; "" nothing.
  *
@@ -68,7 +73,7 @@ export function missingWords(points, about, casts) {
     }
   }
   if (casts.no_labels) {
-    told.push("The teeth must be told first: give a list of labels for each scan. Seeds are kept in the case for that.");
+    told.push("The teeth must be told first: pick a seed on every tooth of both casts, then press “Tell the teeth by seeds” (or give lists of labels).");
   }
   return told.join(" ");
 }
@@ -86,7 +91,7 @@ export function notThere({ point, tooth }, arch, about) {
 export function nextTarget(points, about, last) {
   const has = (point, tooth) => points.some((one) => one.point === point && one.tooth === tooth && !one.proposed);
   const own = about.points.find(({ point }) => point === last.point);
-  if (own?.several) return last;
+  if (own?.several && !own.goes_on) return last;
   if (own?.of_tooth) {
     const from = about.teeth.indexOf(last.tooth);
     const tooth = about.teeth.slice(from + 1).find((code) => !has(last.point, code));

@@ -4,7 +4,7 @@ import { colourMargins, sharedPlaces } from "./view_margins.js";
 import { encloses, reordered } from "./view_order.js";
 import { shadesOf } from "./view_shade.js";
 
-const TOOTH_ROLES = new Set(["upper tooth", "lower tooth", "replacement tooth"]);
+const TOOTH_ROLES = new Set(["upper tooth", "lower tooth", "replacement tooth", "next tooth", "doubtful"]);
 export const FAR = 65535;
 
 /**
