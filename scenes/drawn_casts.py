@@ -81,7 +81,7 @@ def cast_parts(cast: CastToDraw, side: Side, view_from_scan: Floats) -> Iterator
     tooth = codes != NO_TOOTH
     if not tooth.any():
         tooth = np.ones(len(codes), dtype=bool)
-    even = codes % 2 == 0
+    even = (codes + np.isin(codes // 10, (2, 3))) % 2 == 0  # 11 and 21 stand side by side
     for role, chosen in (
         (f"{side} tooth", tooth & even & ~doubtful),
         ("next tooth", tooth & ~even & ~doubtful),

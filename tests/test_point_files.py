@@ -81,7 +81,7 @@ FAULTS = {
     'molar_left,,"1,2,3': r"line 2 is no row of CSV \(unexpected end of data\)",
     'molar_left,,"1"5,2,3': "line 2 is no row of CSV",
     "molar_left,,1,2,3\nmolar_left,,1,2,3": "line 3: molar_left stands in line 2 already",
-    "tooth_seed,36,1,2,3\ntooth_seed,36,4,5,6": "line 3: tooth_seed of 36 stands in line 2",
+    "tooth_seed,36,1,2,3\ntooth_seed,36,1,2,3": "line 3: tooth_seed of 36 stands in line 2",
 }
 
 

@@ -67,4 +67,4 @@ def test_a_case_that_is_mounted_is_refused_for_both_scans_at_once(folder):
     files = ScanFiles(upper=str(folder / "upper.stl"), lower=str(folder / "lower.stl"))
     casts = {side: read_cast(files, side, lambda _: None) for side in SIDES}
     with pytest.raises(InputError, match=f"{BOTH}, and {OPEN} upper.stl and lower.stl"):
-        labelled_casts(casts, files, lambda _: None)
+        labelled_casts(casts, files, lambda _: None, {})

@@ -32,6 +32,8 @@ class FoldedSurface:
     lengths_mm : ndarray, shape (k,)
     folds_rad : ndarray, shape (k,)
         By how much the surface turns inward along each edge; 0 where it is flat or turns outward.
+    facing : ndarray, shape (n,)
+        How far the surface faces the way crowns point: 1 fully, 0 upright walls.
     """
 
     vertices: Floats
@@ -39,6 +41,7 @@ class FoldedSurface:
     edges: Ints
     lengths_mm: Floats
     folds_rad: Floats
+    facing: Floats
 
     def net(self, weights: Floats) -> csr_matrix:
         """Return the symmetric matrix (n, n) of a weight for each edge."""
@@ -66,12 +69,14 @@ def folded_surface(mesh: Mesh, up: Floats) -> FoldedSurface:
     edges = np.unique(np.sort(faces[:, [0, 1, 1, 2, 2, 0]].reshape(-1, 2), axis=1), axis=0)
     along = vertices[edges[:, 1]] - vertices[edges[:, 0]]
     lengths_mm = np.linalg.norm(along, axis=1)
-    bare = FoldedSurface(vertices, given, edges, lengths_mm, np.zeros(len(edges)))
+    bare = FoldedSurface(
+        vertices, given, edges, lengths_mm, np.zeros(len(edges)), np.zeros(len(given))
+    )
     normals = _smoothed(_vertex_normals(vertices, faces, up), bare)
     turned = np.einsum("ij,ij->i", normals[edges[:, 1]] - normals[edges[:, 0]], along)
     inward_rad = -turned / np.maximum(lengths_mm, 1e-12)
     folds_rad = np.maximum(0.0, inward_rad - _FLAT_PER_MM * lengths_mm)
-    return FoldedSurface(vertices, given, edges, lengths_mm, folds_rad)
+    return FoldedSurface(vertices, given, edges, lengths_mm, folds_rad, normals @ up)
 
 
 def _in_order(faces: Ints) -> Ints:

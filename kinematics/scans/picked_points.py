@@ -59,13 +59,8 @@ def points_of(scans: ScanSettings) -> tuple[PickedPoint, ...]:
     found = [PickedPoint(key, place) for key, place in held if place is not None]
     for name, key in _KEYS.items():
         for code, given in sorted(getattr(scans, key).items()):
-            found += [PickedPoint(name, place, code) for place in _several(given)]
+            found += [PickedPoint(name, place, code) for place in given]
     return tuple(found)
-
-
-def _several(given: Any) -> tuple[Place, ...]:
-    """Return one point as several."""
-    return given if isinstance(given[0], tuple) else (given,)
 
 
 def mounting_values(points: Iterable[PickedPoint]) -> dict[str, Place]:

@@ -40,6 +40,10 @@ _GUM_DEPTH: Final = 1.25
 _GUM_BESIDE_MM: Final = 4.0
 _GUM_BEYOND_MM: Final = 2.5
 _GUM_LIKELY: Final = (0.9, 1.3, 0.04)
+#: Near their necks crowns are upright: what is so deep and faces up is gum, with this weight.
+_LEDGE_DEPTH: Final = (0.7, 0.9)
+_LEDGE_FACING: Final = (0.4, 0.7)
+_LEDGE_LIKELY: Final = 0.3
 #: Around a seed this much is its tooth, mm.
 SEED_MM: Final = 0.5
 #: A rival seed that is so much nearer takes a place out of the middle of another crown.
@@ -166,9 +170,17 @@ def _parted(
     if gum_seeds is not None and len(gum_seeds):
         fixed[_around(tree, gum_seeds)] = len(stations.codes)
     low, high, weight = _GUM_LIKELY
-    likely = weight * np.clip((stations.depth - low) / (high - low), 0.0, 1.0)
+    likely = weight * _between(stations.depth, (low, high))
+    ledge = _between(stations.depth, _LEDGE_DEPTH) * _between(surface.facing, _LEDGE_FACING)
+    likely += _LEDGE_LIKELY * ledge
     groups = len(stations.codes) + 1
     return _Parted(stations, seed_shares(surface.net(open_ways), fixed, groups, likely))
+
+
+def _between(values: Floats, limits: tuple[float, float]) -> Floats:
+    """Return 0 below the first limit, 1 above the second, and what lies between in proportion."""
+    low, high = limits
+    return np.clip((values - low) / (high - low), 0.0, 1.0)
 
 
 def _around(tree: cKDTree, points: Floats) -> Ints:

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import Annotated, Final, Literal, Self, TypeVar
+from typing import Annotated, Any, Final, Literal, Self, TypeVar
 
-from pydantic import ConfigDict, Field, field_validator, model_validator
+from pydantic import BeforeValidator, ConfigDict, Field, field_validator, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
@@ -21,6 +21,18 @@ Row = tuple[Coordinate, Coordinate, Coordinate, Coordinate]
 Matrix = tuple[Row, Row, Row, Row]
 #: At most so many rest seats, or seeds, on one tooth.
 SeatPoints = Annotated[tuple[Point, ...], Field(min_length=1, max_length=8)]
+
+
+def _several(given: Any) -> Any:
+    """Return one point as a row of points, and all rows as tuples."""
+    if not isinstance(given, list | tuple):
+        return given
+    rows = tuple(tuple(at) if isinstance(at, list) else at for at in given)
+    return rows if any(isinstance(at, tuple) for at in rows) else (rows,)
+
+
+#: One point of a tooth, or several.
+ToothSeeds = Annotated[SeatPoints, BeforeValidator(_several)]
 FileName = Annotated[str, Field(min_length=1, max_length=1000)]
 Picked = TypeVar("Picked")
 Side = Literal["upper", "lower"]
@@ -198,7 +210,7 @@ class ScanSettings(ScanFiles):
     scan_from_lower: Matrix | None = None
     centric_records: Annotated[tuple[Matrix, ...], Field(max_length=5)] = ()
     allowance_um: Annotated[float, Field(ge=0.0, le=300.0)] = 50.0
-    tooth_seeds: Mapping[int, Point | SeatPoints] = Field(default_factory=dict)
+    tooth_seeds: Mapping[int, ToothSeeds] = Field(default_factory=dict)
     gum_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
     rest_seats: Mapping[int, SeatPoints] = Field(default_factory=dict)
 
