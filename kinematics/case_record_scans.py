@@ -12,7 +12,9 @@ from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.records.record_scans import BittenCasts, ScannedRecord, bitten_casts, scanned_record
 from kinematics.records.settings import KEY, InterocclusalRecord, ScanRegistration
 from kinematics.scans.bites import bite_pose
+from kinematics.scans.cast_seeds import seeds_by_cast
 from kinematics.scans.cleaning import cleaned
+from kinematics.scans.picked_points import points_of
 from kinematics.scans.scan_files import read_scan
 from kinematics.scans.scanned_casts import labelled_casts, read_cast
 from kinematics.scans.settings import SIDES, Matrix, ScanSettings
@@ -55,8 +57,9 @@ def with_scans_registered(case: Case, progress: Callable[[str], None]) -> Case:
 
 def _bitten(scans: ScanSettings, progress: Callable[[str], None]) -> BittenCasts:
     """Read both casts, and prepare them for scans of records."""
-    casts = labelled_casts({side: read_cast(scans, side, progress) for side in SIDES}, scans,
-                           progress)  # fmt: skip
+    read = {side: read_cast(scans, side, progress) for side in SIDES}
+    seeds = seeds_by_cast(points_of(scans), bite_pose(scans.scan_from_lower))
+    casts = labelled_casts(read, scans, progress, seeds)
     meshes = {
         side: (cast.mesh, part_of(cast.mesh, cast.codes != NO_TOOTH)[0])
         for side, cast in casts.items()

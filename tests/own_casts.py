@@ -8,17 +8,21 @@ import numpy as np
 from kinematics.geometry.poses import move_points
 from kinematics.scans.settings import ScanFiles
 from tests.scanned_teeth import teeth_in_mi
-from tests.scanner_like import any_place, moved, scanned, write_obj, write_ply
+from tests.scanner_like import any_place, moved, scanned, seeds_on, write_obj, write_ply
 
 TRIANGLES = 20_000
 
 
 @dataclass(frozen=True)
 class OwnCasts:
-    """Where scans lie (upper OBJ with a JSON list, lower PLY with a scalar), and true points."""
+    """Where scans lie (upper OBJ with a JSON list, lower PLY with a scalar), and true points.
+
+    Of every tooth a seed: a point near the middle of its crown.
+    """
 
     folder: Path
     points: dict[str, tuple[float, float, float]]
+    seeds: dict[int, tuple[float, float, float]]
 
     @property
     def files(self):
@@ -48,4 +52,10 @@ def make_own_casts(folder, seed=5, lower_moved=None):
         "seat_16": upper.tooth(16).cusp_tips["MB"],
     }
     placed = move_points(place, np.array(list(points.values())))
-    return OwnCasts(folder, dict(zip(points, map(tuple, placed.round(3).tolist()), strict=True)))
+    seeds = {**seeds_on(upper), **seeds_on(lower)}
+    seeded = move_points(place, np.array(list(seeds.values())))
+    return OwnCasts(
+        folder,
+        dict(zip(points, map(tuple, placed.round(3).tolist()), strict=True)),
+        dict(zip(seeds, map(tuple, seeded.round(3).tolist()), strict=True)),
+    )

@@ -122,6 +122,16 @@ def any_place(seed):
     return pose_of(turn, rng.uniform(-200.0, 200.0, 3))
 
 
+def seeds_on(arch):
+    """Return a point near the middle of every crown, on its surface."""
+    found = {}
+    for tooth in arch.teeth:
+        crown = arch.mesh.vertices[arch.mesh.faces[arch.tooth_of_face == tooth.code]].reshape(-1, 3)
+        top = crown[(crown - tooth.centre) @ tooth.long_axis > 2.0]
+        found[tooth.code] = top[np.argmin(np.linalg.norm(top - top.mean(axis=0), axis=1))]
+    return found
+
+
 def write_obj(path, scan):
     """Write a scan as OBJ, and its labels beside it as public labelled-scan datasets have them."""
     lines = [f"v {x!r} {y!r} {z!r}" for x, y, z in scan.vertices.tolist()]

@@ -189,6 +189,26 @@ def test_casts_are_read_snapped_used_and_saved(casts, bringer, tmp_path):
     assert bringer.running.fetch(ready["address"])[2] == (tmp_path / "case/points.csv").read_bytes()
 
 
+def test_teeth_are_told_by_seeds(casts, bringer):
+    """Drawn anew with what is doubtful; landmarks follow; a case is made of them."""
+    bringer.bring_all(casts, labels=False)
+    before = bringer.read()
+    assert (before["by_seeds"], before["teeth_told"]) == (True, "")
+    seeds = [
+        {"point": "tooth_seed", "tooth": code, "place": list(place)}
+        for code, place in casts.seeds.items()
+    ]
+    few = bringer.ask("tell_teeth", points=seeds[:2])[-1]
+    assert "2 teeth of this cast have one; at least 4" in few["text"]
+    told = bringer.ask("tell_teeth", points=seeds)[-1]
+    assert (told["kind"], told["no_labels"]) == ("casts", "")
+    assert "By seeds: 14 teeth of the upper cast." in told["teeth_told"]  # the lower says its own
+    assert {part["role"] for part in told["parts"]} >= {"upper tooth", "next tooth", "gum"}
+    assert {found["point"] for found in told["proposed"]} == set(MEAN_VALUES)
+    made = bringer.ask("use_points", points=[*seeds, *picked(casts)])[-1]
+    assert made["kind"] == "own_case"
+
+
 def test_without_labels_the_page_is_told_so(casts, bringer):
     """Points can be picked and saved; a run wants the teeth told first."""
     bringer.bring_all(casts, labels=False)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from scipy.sparse.csgraph import dijkstra
+from scipy.sparse.csgraph import connected_components, dijkstra
 from scipy.spatial import cKDTree
 
 from kinematics.casts.casts import NO_TOOTH
@@ -44,6 +44,8 @@ _GUM_LIKELY: Final = (0.9, 1.3, 0.04)
 _LEDGE_DEPTH: Final = (0.7, 0.9)
 _LEDGE_FACING: Final = (0.4, 0.7)
 _LEDGE_LIKELY: Final = 0.3
+#: A piece that no seed is on, but that lies so near to others, belongs to them, mm: a crack.
+_BROKEN_MM: Final = 0.5
 #: Around a seed this much is its tooth, mm.
 SEED_MM: Final = 0.5
 #: A rival seed that is so much nearer takes a place out of the middle of another crown.
@@ -140,8 +142,13 @@ class _Parted:
     def told(self, surface: FoldedSurface) -> SeededTeeth:
         """Return the tooth of every vertex as they were given."""
         numbers = np.array([*self.stations.codes, NO_TOOTH])
-        known = self.shares.sum(axis=1) > 0.0
-        best = np.where(known, np.argmax(self.shares, axis=1), len(numbers) - 1)
+        best = np.argmax(self.shares, axis=1)
+        apart = self.shares.sum(axis=1) == 0.0
+        if apart.any():
+            tree = cKDTree(surface.vertices[~apart])
+            far, nearest = tree.query(surface.vertices[apart])
+            beside = best[~apart][nearest]
+            best[apart] = np.where(far < _BROKEN_MM, beside, len(numbers) - 1)
         highest = np.partition(self.shares, -2, axis=1)[:, -2:]
         teeth = np.empty(len(best), dtype=np.int64)
         doubtful = np.empty(len(best), dtype=bool)
@@ -217,8 +224,14 @@ def _sure(surface: FoldedSurface, stations: ArchStations, picked: Mapping[int, F
 def _crown_middles(
     surface: FoldedSurface, stations: ArchStations, picked: Mapping[int, Floats]
 ) -> list[Ints]:
-    """Return the vertices in the middle of each crown, without those that a rival seed claims."""
+    """Return the vertices in the middle of each crown, without those that a rival seed claims.
+
+    A rival claims what it is much nearer to, and a separate piece that it is on alone.
+    """
     trees = [cKDTree(picked[code]) for code in stations.codes]
+    whole = cKDTree(surface.vertices)
+    seeded = [np.asarray(whole.query(picked[code])[1]) for code in stations.codes]
+    pieces = connected_components(surface.net(surface.lengths_mm), directed=False)[1]
     high_up = stations.depth < _MIDDLE_DEPTH
     starts = []
     for index, (code, span) in enumerate(zip(stations.codes, stations.spans_mm, strict=True)):
@@ -231,6 +244,8 @@ def _crown_middles(
         others = [tree for tree in trees if tree is not trees[index]]
         rival = np.array([tree.query(points)[0] for tree in others], dtype=float).min(axis=0)
         found = found[rival > _RIVAL * own]
-        seed = cKDTree(surface.vertices).query(picked[code])[1]
-        starts.append(np.unique(np.concatenate([found, seed])).astype(np.int64))
+        strange = np.concatenate([pieces[seeds] for seeds in seeded])
+        strange = np.setdiff1d(strange, pieces[seeded[index]])
+        found = found[~np.isin(pieces[found], strange)]
+        starts.append(np.unique(np.concatenate([found, seeded[index]])).astype(np.int64))
     return starts
