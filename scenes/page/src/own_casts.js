@@ -283,6 +283,7 @@ export class OwnCasts {
     const tooth = target.tooth === null ? "" : `, ${target.tooth}`;
     this.view.update(`${about(target.point).title}${tooth}: click ${about(target.point).where}`, points.map((pick, i) => ({
       place: this.#toView(pick.place), colour: about(pick.point).colour, shape: about(pick.point).shape,
+      arch: pick.tooth === null ? about(pick.point).arch : this.place.arch_of[pick.tooth],
       text: pick.tooth === null ? about(pick.point).title : `${pick.tooth}`,
       chosen: pick.point === target.point && pick.tooth === target.tooth && (target.index === undefined || target.index === i),
     })));

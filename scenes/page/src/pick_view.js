@@ -18,6 +18,7 @@ export class PickView {
   constructor(onPick) {
     this.onPick = onPick;
     this.display = { upper: "solid", lower: "solid", look: "lower occlusal" };
+    this.pins = [];
     this.upper = segmented("pick-upper", "Upper", SOLIDITY, (value) => this.#display({ upper: value }));
     this.lower = segmented("pick-lower", "Lower", SOLIDITY, (value) => this.#display({ lower: value }));
     this.looks = el("select", { id: "pick-look", onchange: () => this.look(this.looks.value) },
@@ -57,6 +58,7 @@ export class PickView {
     this.view?.setDisplay({ upper, lower });
     this.upper.update(upper);
     this.lower.update(lower);
+    this.#pin();
     set(this.looks, { value: look });
   }
 
@@ -65,9 +67,15 @@ export class PickView {
     this.view?.look(name);
   }
 
-  /** Say what to click, and show what was picked. @param {object[]} pins see `CastsView.setPins`. */
+  /** Say what to click, and show what was picked. @param {object[]} pins see `CastsView.setPins`; `arch`: the cast they lie on, if on one.  */
   update(words, pins) {
     set(this.caption, { textContent: words });
-    this.view?.setPins(pins);
+    this.pins = pins;
+    this.#pin();
+  }
+
+  /** Marks on a cast that is away are away with it. */
+  #pin() {
+    this.view?.setPins(this.pins.filter(({ arch }) => this.display[arch] !== "away"));
   }
 }
