@@ -55,7 +55,7 @@ def scanned(arch, towards, seed, noise_um=8.0, waves_um=10.0, holes=0):
     labels = np.zeros(len(vertices), dtype=int)
     labels[crowns.faces] = codes[:, None]
     assert not none.any()
-    vertices = vertices + _roughness(vertices, faces, rng, noise_um, waves_um)
+    vertices = vertices + roughness(vertices, faces, rng, noise_um, waves_um)
     faces = _with_holes(vertices, faces, rng, holes)
     return Scanned(vertices, faces, labels)
 
@@ -68,7 +68,7 @@ def _seen(mesh, codes, towards):
     return mesh_of(mesh.vertices[used], faces.reshape(-1, 3)), codes[keep]
 
 
-def _roughness(vertices, faces, rng, noise_um, waves_um):
+def roughness(vertices, faces, rng, noise_um, waves_um):
     """Return displacements (n, 3): along normals, rough from vertex to vertex and in waves."""
     mesh = Mesh(vertices, faces)
     areas, normals = face_areas_normals(mesh)
