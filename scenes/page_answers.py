@@ -6,7 +6,6 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics.contact.closure import MEETS
-from kinematics.contact.contacts import Patches
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import (
     GUIDED_BY_PIN,
@@ -108,7 +107,7 @@ def pose_answer(
         "words": _pose_words(excursion, at, opened_mm),
         "first": _first(at) if closed else None,
         "next": _next(at) if closed else None,
-        "contacts": _contact_rows(excursion, at.patches) if closed else [],
+        "contacts": _contact_rows(excursion, at) if closed else [],
         "incisal_mm": _point(_moved(standing, casts.incisal_point)),
         "condyles_mm": {
             "right": _point(at.positions.condyle_right[0]),
@@ -121,15 +120,19 @@ def pose_answer(
     return frame(told, gap_arrays(scene, shown.gaps) if shown.gaps else None)
 
 
-def _contact_rows(excursion: Excursion, patches: Patches) -> list[Mapping[str, Any]]:
-    """Return what is told of every contact patch, from the patient's right to left."""
+def _contact_rows(excursion: Excursion, at: PoseAt) -> list[Mapping[str, Any]]:
+    """Return what is told of every contact patch, from the patient's right to left.
+
+    Before the jaw has gone anywhere no side works.
+    """
+    patches = at.patches
     order = np.argsort(patches.centroid[:, 1], kind="stable")
     return [
         {
             "upper": int(patches.tooth_upper[i]),
             "lower": int(patches.tooth_lower[i]),
             "place": _point(patches.centroid[i]),
-            "side": role_of(int(patches.tooth_upper[i]), excursion),
+            "side": role_of(int(patches.tooth_upper[i]), excursion) if at.travel_mm else "",
             "area_mm2": float(patches.area_mm2[i]),
             "gap_mm": float(patches.least_gap_mm[i]),
         }

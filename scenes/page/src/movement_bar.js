@@ -13,6 +13,9 @@ const HANDLE_PX = 8;
 /** Width of the words at edge-to-edge, px. */
 const EDGE_WORDS_PX = 118;
 
+/** Middles of the words at readings are so far apart at least, px. */
+const READING_PX = 22;
+
 /** The pin holds the jaw: a movement without travel. */
 export const RAISED_BITE = "raised bite";
 
@@ -130,8 +133,9 @@ export class MovementBar {
     const from = Math.max(x(edge ?? 0) + 4, x(Math.max(0, ...shown)) + 10);
     const fits = from + EDGE_WORDS_PX <= wide;
     const isFree = (mm) => !hasEdge || fits || x(mm) + 8 < wide - EDGE_WORDS_PX;
+    const worded = apart(shown.filter(isFree), (mm) => x(mm));
     const parts = shown.flatMap((mm) =>
-      [line(x(mm), 5, "reading"), isFree(mm) ? word(x(mm), String(mm), "reading") : ""]);
+      [line(x(mm), 5, "reading"), worded.has(mm) ? word(x(mm), String(mm), "reading") : ""]);
     if (hasEdge) {
       parts.push(line(x(edge), 8, "edge"),
         fits ? word(from, `edge-to-edge ${edge.toFixed(1)}\u202fmm`, "edge", "start")
@@ -139,4 +143,16 @@ export class MovementBar {
     }
     this.marks.replaceChildren(...parts);
   }
+}
+
+/** Those readings that have room for words, first the shortest. */
+function apart(readings, x) {
+  const kept = new Set();
+  let last = -Infinity;
+  for (const mm of readings) {
+    if (x(mm) - last < READING_PX) continue;
+    kept.add(mm);
+    last = x(mm);
+  }
+  return kept;
 }
