@@ -19,7 +19,7 @@ from tests.scanner_like import roughness
 
 #: Steepest undercut that is seen, as the part of a normal that faces the scanner.
 SEEN = -0.6
-#: Only what lies so near to crowns is scanned, mm.
+#: Only what lies so near to crowns is scanned unless told otherwise, mm.
 REACH_MM = 6.0
 #: Blur of the scanner, in voxels.
 BLUR = 1.0
@@ -41,7 +41,7 @@ class FusedScan:
     tooth_of_face: np.ndarray
 
 
-def fused_scan(arch, towards, seed, voxel_mm=0.25, noise_um=10.0):
+def fused_scan(arch, towards, seed, voxel_mm=0.25, noise_um=10.0, reach_mm=REACH_MM):
     """Return an arch as a scanner sees it that joins crowns and gums.
 
     Parameters
@@ -56,13 +56,15 @@ def fused_scan(arch, towards, seed, voxel_mm=0.25, noise_um=10.0):
         Size of the voxels; triangles are about as large.
     noise_um : float
         Standard deviation of what differs from vertex to vertex, and in waves.
+    reach_mm : float
+        How far from crowns the scan goes.
     """
     soft = [arch.body.mesh]
     if arch.body.denture_base is not None:
         soft.append(arch.body.denture_base)
     seen = _seen(_fused([arch.mesh, *soft], voxel_mm), towards)
     far_mm, _ = cKDTree(arch.mesh.vertices).query(seen.vertices)
-    seen = _largest(part_of(seen, (far_mm < REACH_MM)[seen.faces].all(axis=1))[0])
+    seen = _largest(part_of(seen, (far_mm < reach_mm)[seen.faces].all(axis=1))[0])
     truth = _nearest(seen, arch, soft)
     rng = np.random.default_rng(seed)
     rough = roughness(seen.vertices, seen.faces, rng, noise_um, noise_um)

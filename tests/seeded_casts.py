@@ -13,7 +13,7 @@ from kinematics.scans.seeded_teeth import SeededTeeth, teeth_from_seeds
 from kinematics.teeth.cast_body import with_body
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import MADE, DentitionSettings
-from tests.fused_scanner import FusedScan, fused_scan
+from tests.fused_scanner import REACH_MM, FusedScan, fused_scan
 
 #: Kinds of dentitions. What is worn has lost 0.8 mm of all tops.
 KINDS = {
@@ -73,12 +73,12 @@ class Cast:
 
 
 @cache
-def fused_cast(kind, side, voxel_mm):
+def fused_cast(kind, side, voxel_mm, reach_mm=REACH_MM):
     """Return a fused scan; "crowded 1" and "crowded 2" are of crowded plain teeth."""
     arch = getattr(_dentition(kind.split()[0]), side)
     if kind.startswith("crowded"):
         arch = _crowded(arch, int(kind.split()[1]))
-    scan = fused_scan(with_body(arch), UP[side], 1, voxel_mm)
+    scan = fused_scan(with_body(arch), UP[side], 1, voxel_mm, reach_mm=reach_mm)
     area_mm2, normals = face_areas_normals(scan.mesh)
     occlusal = (UP[side] * normals[:, 2] > FACING) & (scan.tooth_of_face != NO_TOOTH)
     return Cast(scan, side, area_mm2, occlusal)
