@@ -14,36 +14,30 @@ from kinematics.case_file import parse_case
 from kinematics.checks import InputError
 from kinematics.conventions import Floats
 from kinematics.geometry.nearest_points import nearest_on
-from kinematics.geometry.poses import inverse
 from kinematics.scans.bites import bite_pose
-from kinematics.scans.cleaning_report import cleaning_words
-from kinematics.scans.guessed_frame import guessed_head_from_scan
-from kinematics.scans.head_frame import head_from_scan
 from kinematics.scans.picked_points import PickedPoint, mounting_of, points_of, scan_values
 from kinematics.scans.point_files import points_text, read_points
 from kinematics.scans.scanned_casts import CleanCast, read_cast
 from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, SIDES, ScanFiles, Side
-from kinematics.scans.standing import tooth_middles
 from kinematics.scans.transform_files import read_transform
 from scenes.case_archive import archive, write_whole_case
-from scenes.drawn_casts import CastToDraw, drawn_casts
-from scenes.new_case import ReadCasts, begun, seeds_in, told_casts
+from scenes.new_case import begun, seeds_in, told_casts
 from scenes.new_case_file import POINTS_FILE, case_text
 from scenes.page_casts import Place, TakenUp
 from scenes.page_casts_messages import (
     CastsFileRequest,
     CastsRequest,
     Picked,
+    ProposeRequest,
     ReadRequest,
     SnapRequest,
     TellRequest,
     UseRequest,
 )
+from scenes.page_casts_view import casts_message, rounded, seeds_message, taken_up
 from scenes.page_frames import frame
 from scenes.page_lane import unless_stale
 from scenes.page_messages import progress
-from scenes.scene_bytes import scene_arrays
-from scenes.seed_words import teeth_told
 
 _FILES: Final = "files"
 #: A point that moved farther than this onto the whole surface is told.
@@ -99,6 +93,9 @@ class CastsDesk:
             yield from self._read(request, stop)
         elif isinstance(request, SnapRequest):
             yield self._snapped(request)
+        elif isinstance(request, ProposeRequest):
+            yield progress(request.number, "Looking for teeth")
+            yield seeds_message(request.number, self._taken_up().read)
         elif isinstance(request, TellRequest):
             yield from self._tell(request, stop)
         elif isinstance(request, UseRequest):
@@ -144,9 +141,9 @@ class CastsDesk:
         if read.bite_doubt:
             raise CastsRefused(read.bite_doubt, "bite")
         yield progress(request.number, "Drawing the casts")
-        place.taken_up = _taken_up(read, base)
+        place.taken_up = taken_up(read, base)
         look()
-        yield _casts_message(request.number, place.taken_up, points)
+        yield casts_message(request.number, place.taken_up, points)
 
     def _given_points(self, base: Case | None) -> tuple[PickedPoint, ...]:
         """Return the points of a case, or those that were brought."""
@@ -161,7 +158,7 @@ class CastsDesk:
         points = _points(request.points)
         yield progress(request.number, "Telling the teeth by their seeds")
         taken = self._told_anew(points, stop)
-        yield _casts_message(request.number, taken, points)
+        yield casts_message(request.number, taken, points)
 
     def _told_anew(self, points: tuple[PickedPoint, ...], stop: threading.Event) -> TakenUp:
         """Tell teeth by other seeds, and find landmarks on them."""
@@ -169,7 +166,7 @@ class CastsDesk:
         old = before.read
         with _blamed(self._place, "points"):
             read = told_casts(old.files, old.casts, unless_stale(stop), old.bite, points)
-        self._place.taken_up = _taken_up(read, before.base)
+        self._place.taken_up = taken_up(read, before.base)
         return self._place.taken_up
 
     def _bite(self, base: Case | None) -> Floats | None:
@@ -188,7 +185,7 @@ class CastsDesk:
         for side, at in request.places:
             places, apart_mm = nearest_on(taken.read.meshes[side], np.array([at]))
             far = float(apart_mm[0])
-            found.append({"place": _rounded(places[0]), "moved_mm": far, "far": far > FAR_MM})
+            found.append({"place": rounded(places[0]), "moved_mm": far, "far": far > FAR_MM})
         return frame({"kind": "snapped", "number": request.number, "places": found})
 
     def _use(self, request: UseRequest, stop: threading.Event) -> Iterator[bytes]:
@@ -282,68 +279,3 @@ def _with_points(base: Case, points: tuple[PickedPoint, ...]) -> Case:
     except ValidationError as error:
         told = "; ".join(str(fault["msg"]) for fault in error.errors())
         raise CastsRefused(told, "points") from error
-
-
-def _taken_up(read: ReadCasts, base: Case | None) -> TakenUp:
-    if read.codes:
-        head = head_from_scan(*(tooth_middles(read.meshes[s], read.codes[s]) for s in SIDES))
-    else:
-        head = guessed_head_from_scan(*(read.meshes[s].vertices for s in SIDES))
-    return TakenUp(read, inverse(head), base)
-
-
-def _casts_message(number: int, taken: TakenUp, points: tuple[PickedPoint, ...]) -> bytes:
-    """Return the message with both casts as they are drawn, and what is known of them."""
-    read = taken.read
-    none = {side: np.zeros(len(taken.read.meshes[side].faces), dtype=np.int64) for side in SIDES}
-    codes = read.codes or none
-    scene = drawn_casts(
-        {side: CastToDraw(read.meshes[side], codes[side], read.doubtful(side)) for side in SIDES},
-        inverse(taken.scan_from_view),
-    )
-    parts, places, arrays = scene_arrays(scene)
-    told = {
-        "kind": "casts",
-        "number": number,
-        "parts": parts,
-        "places": places,
-        "labels": [],
-        "names": {},
-        "centre": [float(value) for value in scene.view.centre],
-        "scan_from_view": [float(value) for value in taken.scan_from_view.ravel()],
-        "given": [{"point": p.point, "tooth": p.tooth, "place": list(p.place)} for p in points],
-        "proposed": _proposed(read),
-        "no_labels": read.no_labels,
-        "by_seeds": bool(read.no_labels) or any(map(read.is_seeded, SIDES)),
-        "teeth_told": teeth_told(read),
-        "oriented": bool(read.codes),
-        "transform": bool(
-            taken.base and taken.base.scans and taken.base.scans.mounting.kind == "transform"
-        ),
-        "files": [_file_words(read, side) for side in SIDES],
-    }
-    return frame(told, arrays)
-
-
-def _proposed(read: ReadCasts) -> list[dict[str, Any]]:
-    if read.proposal is None:
-        return []
-    found = zip(MOUNTING_KEYS["mean values"], read.proposal.mean_value_points, strict=True)
-    return [
-        {"point": key, "tooth": None, "place": _rounded(at)} for key, at in found if at is not None
-    ]
-
-
-def _file_words(read: ReadCasts, side: Side) -> dict[str, Any]:
-    cast = read.casts[side]
-    return {
-        "side": side,
-        "triangles": len(cast.scan.faces),
-        "kind": cast.scan.kind,
-        "cleaning": list(cleaning_words(cast.cleaned.report)),
-    }
-
-
-def _rounded(place: Floats) -> list[float]:
-    """Return a place to a micrometre."""
-    return [round(float(value), 3) for value in place]

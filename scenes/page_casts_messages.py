@@ -120,6 +120,12 @@ class SnapRequest(AboutCasts):
     ]
 
 
+class ProposeRequest(AboutCasts):
+    """Propose seeds of teeth from the shape of the casts."""
+
+    kind: Literal["propose_seeds"]
+
+
 class TellRequest(AboutCasts):
     """Part the casts among their teeth by seeds.
 
@@ -168,6 +174,7 @@ CastsRequest = (
     | ReadRequest
     | StopRequest
     | SnapRequest
+    | ProposeRequest
     | TellRequest
     | UseRequest
     | CastsFileRequest

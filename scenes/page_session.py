@@ -19,6 +19,7 @@ from scenes.page_casts_messages import (
     CastsFileRequest,
     ForgetRequest,
     PlaceRequest,
+    ProposeRequest,
     ReadRequest,
     SnapRequest,
     StopRequest,
@@ -282,7 +283,9 @@ class Session:
             )
         elif isinstance(request, StopRequest):
             yield stopped(request.number)
-        elif isinstance(request, ReadRequest | SnapRequest | TellRequest | UseRequest):
+        elif isinstance(
+            request, ReadRequest | SnapRequest | ProposeRequest | TellRequest | UseRequest
+        ):
             yield from casts.answers(request, stop)
 
     def _offered(

@@ -198,6 +198,9 @@ def test_teeth_are_told_by_seeds(casts, bringer):
         {"point": "tooth_seed", "tooth": code, "place": list(place)}
         for code, place in casts.seeds.items()
     ]
+    proposed = bringer.ask("propose_seeds")[-1]
+    assert (proposed["kind"], len(proposed["points"])) == ("seeds", 14)
+    assert "The numbers are a guess" in proposed["words"][-1]
     few = bringer.ask("tell_teeth", points=seeds[:2])[-1]
     assert "2 teeth of this cast have one; at least 4" in few["text"]
     told = bringer.ask("tell_teeth", points=seeds)[-1]

@@ -182,7 +182,7 @@ def _line(flat: Floats, heights: Floats) -> Floats:
 
 def _check_whole(at: Floats, radius_mm: Floats) -> None:
     """Refuse what does not run around a centre as far as an arch does."""
-    if len(at) < _SECTORS // 3 or 2.0 * _WIDEST_RAD / _SECTORS * radius_mm.sum() < _SHORTEST_MM:
+    if len(at) < _SECTORS // 4 or (at[-1] - at[0]) * radius_mm.mean() < _SHORTEST_MM:
         raise InputError(
             "the cast: no arch is seen in its shape, so no seeds of teeth can be proposed; is it"
             " one whole arch, in mm? Seeds can be picked by hand"

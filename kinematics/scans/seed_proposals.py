@@ -72,8 +72,8 @@ class SeedProposals:
     gaps: tuple[tuple[int, float], ...]
 
     def told(self) -> Iterator[str]:
-        """Yield in words what was found and how sure it is."""
-        yield f"{len(self.seeds)} teeth seem to stand here. {NUMBERS_ARE_A_GUESS}"
+        """Yield in words what was found and how sure it is; `NUMBERS_ARE_A_GUESS` goes with it."""
+        yield f"{len(self.seeds)} teeth seem to stand here."
         for tooth, width_mm in self.gaps:
             yield f"{tooth}: seems to be missing; the crest is low there for {width_mm:.1f} mm"
         for seed in self.seeds:

@@ -5,9 +5,11 @@ import { follow } from "./files.js";
 import { History } from "./history.js";
 import { LoadDialog } from "./load_dialog.js";
 import { PickPanel } from "./pick_panel.js";
-import { missingWords, nextTarget, notThere, plainPoints, seedsOf, withPoint, withoutPoint } from "./pick_points.js";
+import { confirmed, missingWords, nextTarget, notThere, plainPoints, seedsOf, taken, withPoint, withoutPoint } from "./pick_points.js";
 import { PickView } from "./pick_view.js";
 import { movePoint, movePointBack } from "./view_vectors.js";
+
+const STALE = "Seeds were changed: tell the teeth again to see by how much.";
 
 export class OwnCasts {
   /** @param {object} desk holds studies, welcome, commands, drawing. */
@@ -23,7 +25,7 @@ export class OwnCasts {
     this.view = new PickView((hit) => this.#picked(hit));
     this.panel = new PickPanel({
       target: (target) => this.#aim(target), remove: (index) => this.#put(withoutPoint(this.points, index)),
-      type: (target, place) => this.#typed(target, place), use: () => this.#use(), tell: () => this.#tell(), save: (what) => this.#save(what),
+      type: (target, place) => this.#typed(target, place), use: () => this.#use(), tell: () => this.#tell(), propose: () => this.#propose(), save: (what) => this.#save(what),
       files: () => this.open(), close: () => this.#show(false),
     });
     byId("picking").append(this.panel.element, this.view.element);
@@ -114,6 +116,7 @@ export class OwnCasts {
       ? [] : header.proposed.map((one) => ({ ...one, proposed: true }));
     this.history = new History({ points: [...proposed, ...given] });
     this.toldBy = seedsOf(given);
+    this.proposal = "";
     this.busy = "";
     this.target = { point: this.place.ways[0].points[0], tooth: null };
     this.fault = "";
@@ -225,7 +228,7 @@ export class OwnCasts {
   }
 
   #use() {
-    const asked = this.#ask("use_points", { points: plainPoints(this.points) }, (header) => {
+    const asked = this.#ask("use_points", { points: plainPoints(confirmed(this.points)) }, (header) => {
       if (header.kind === "progress") return;
       this.busy = "";
       this.fault = header.kind === "fault" ? header.text : "";
@@ -234,6 +237,27 @@ export class OwnCasts {
     });
     this.busy = asked ? "use" : "";
     this.#update();
+  }
+
+  /** Let the program look for teeth; what a person picked stays. */
+  #propose() {
+    const asked = this.#ask("propose_seeds", {}, (header) => {
+      if (header.kind === "progress") return;
+      this.busy = "";
+      this.fault = header.kind === "fault" ? header.text : "";
+      if (header.kind === "seeds") this.#seedsCame(header);
+      this.#update();
+    });
+    this.busy = asked ? "propose" : "";
+    this.#update();
+  }
+
+  #seedsCame({ points, words }) {
+    const has = (tooth) => this.points.some((one) => one.point === "tooth_seed" && one.tooth === tooth && !one.proposed);
+    const own = this.points.filter(({ point, proposed }) => point !== "tooth_seed" || !proposed);
+    const found = points.filter(({ tooth }) => !has(tooth)).map((one) => ({ ...one, proposed: true, note: "proposed: check place and number" }));
+    this.history.put({ points: [...own, ...found] });
+    this.proposal = `Proposed, not taken yet. ${words.join(" ")} Then press “Tell the teeth by seeds”.`;
   }
 
   /** Part the casts among their teeth; the points and what is looked at stay. */
@@ -251,7 +275,9 @@ export class OwnCasts {
 
   #toldCame(header, buffers) {
     this.casts = header;
+    this.history.amend({ points: this.points.map(taken) });
     this.toldBy = seedsOf(this.points);
+    this.proposal = "";
     const lacking = header.proposed.filter(({ point }) => !this.points.some((one) => one.point === point));
     const isMounted = header.transform || this.place.ways.slice(1).some((way) => this.points.some(({ point }) => way.points.includes(point)));
     if (lacking.length > 0 && !isMounted) {
@@ -266,7 +292,7 @@ export class OwnCasts {
   }
 
   #save(what) {
-    this.#ask("casts_file", { what, points: plainPoints(this.points) }, ({ kind, name, address, text }) => {
+    this.#ask("casts_file", { what, points: plainPoints(confirmed(this.points)) }, ({ kind, name, address, text }) => {
       this.fault = kind === "fault" ? text : "";
       if (kind === "file") follow(address, name);
       this.#update();
@@ -277,8 +303,9 @@ export class OwnCasts {
     if (!this.casts) return;
     const { points, target, casts, fault, busy = "" } = this;
     const seeds = seedsOf(points);
+    const isStale = casts.teeth_told !== "" && seeds !== this.toldBy;
     const missing = missingWords(points, this.place, casts);
-    this.panel.update({ points, target, missing, casts, fault, busy, seeded: seeds !== "[]", stale: casts.teeth_told !== "" && seeds !== this.toldBy });
+    this.panel.update({ points, target, missing, casts, fault, busy, seeded: seeds !== "[]", proposal: this.proposal || (isStale ? STALE : "") });
     const about = (name) => this.place.points.find(({ point }) => point === name);
     const tooth = target.tooth === null ? "" : `, ${target.tooth}`;
     this.view.update(`${about(target.point).title}${tooth}: click ${about(target.point).where}`, points.map((pick, i) => ({

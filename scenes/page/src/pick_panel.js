@@ -10,7 +10,7 @@ const FARTHEST_MM = 10_000;
 export class PickPanel {
   /**
    * @param {{target: function(object), type: function(object, number[]), remove: function(number),
-   *   tell: function(), use: function(), save: function(string), files: function(), close: function()}} calls
+   *   propose: function(), tell: function(), use: function(), save: function(string), files: function(), close: function()}} calls
    */
   constructor(calls) {
     this.calls = calls;
@@ -22,6 +22,7 @@ export class PickPanel {
     this.others = el("ul", { class: "pick-others", "aria-label": "Seeds and rest seats picked" });
     const button = (id, text, call, title = null) => el("button", { type: "button", id, text, title, onclick: call });
     this.tell = button("tell-teeth", "Tell the teeth by seeds", () => calls.tell(), "Part both casts among the teeth that have a seed");
+    this.propose = button("propose-seeds", "Propose seeds", () => calls.propose(), "Look for teeth in the shape of the casts; you confirm them");
     this.told = el("p", { class: "pick-told", id: "pick-told", role: "status" });
     this.use = button("use-points", "Use these points", () => calls.use());
     this.facts = el("div", { class: "quiet pick-facts" });
@@ -33,7 +34,7 @@ export class PickPanel {
         el("details", { class: "pick-read" }, el("summary", { text: "What was read" }), this.facts)),
       el("div", { class: "pick-foot" },
         this.missing, this.fault,
-        el("div", { class: "pick-buttons" }, this.tell, this.use,
+        el("div", { class: "pick-buttons" }, this.propose, this.tell, this.use,
           button("save-case", "Save case (ZIP)", () => calls.save("case"), "Case file, scans, labels and points, for the command line"),
           button("save-points", "Save points (CSV)", () => calls.save("points")),
           button("picking-files", "Other files…", () => calls.files()))));
@@ -102,7 +103,7 @@ export class PickPanel {
   }
 
   /** Show the points as they are. */
-  update({ points, target, missing, casts, fault, busy, seeded, stale }) {
+  update({ points, target, missing, casts, fault, busy, seeded, proposal }) {
     const about = this.about.points.find(({ point }) => point === target.point);
     const tooth = target.tooth === null ? "" : ` ${target.tooth}`;
     set(this.say, { textContent: `Click ${about.where}${tooth && ` (${tooth.trim()})`}. Drag turns the casts, the wheel enlarges.` });
@@ -112,8 +113,10 @@ export class PickPanel {
     show(this.fault, fault !== "");
     set(this.use, { disabled: busy !== "", textContent: busy === "use" ? "Making the case" : "Use these points" });
     show(this.tell, casts.by_seeds);
+    show(this.propose, casts.by_seeds);
+    set(this.propose, { disabled: busy !== "", textContent: busy === "propose" ? "Looking for teeth" : "Propose seeds" });
     set(this.tell, { disabled: busy !== "" || !seeded, textContent: busy === "tell" ? "Telling the teeth" : "Tell the teeth by seeds" });
-    set(this.told, { textContent: stale ? "Seeds were changed: tell the teeth again to see by how much." : casts.teeth_told });
+    set(this.told, { textContent: proposal || casts.teeth_told });
     show(this.told, this.told.textContent !== "");
     for (const row of this.rows.values()) this.#updateRow(row, points, target);
     this.#updateOthers(points);
@@ -139,7 +142,7 @@ export class PickPanel {
     }
     row.shown = text;
     set(row.remove, { disabled: !pick });
-    set(row.note, { textContent: pick?.note ?? (pick?.proposed ? "proposed, from the labels: check it" : "") });
+    set(row.note, { textContent: pick?.note ?? (pick?.proposed ? "proposed: check it" : "") });
     show(row.note, row.note.textContent !== "");
     show(row.wrong, row.wrong.textContent !== "");
   }

@@ -45,9 +45,23 @@ export function plainPoints(points) {
   return points.map(({ point, tooth, place }) => ({ point, tooth, place }));
 }
 
+const isSeed = ({ point }) => point.endsWith("_seed");
+
+/** Points without seeds that are proposed only: nothing takes those unasked. */
+export function confirmed(points) {
+  return points.filter((one) => !(isSeed(one) && one.proposed));
+}
+
+/** A point as a person has it who has told the teeth by it. */
+export function taken(pick) {
+  if (!isSeed(pick) || !pick.proposed) return pick;
+  const { point, tooth, place } = pick;
+  return { point, tooth, place };
+}
+
 /** The seeds among points, as one text. */
 export function seedsOf(points) {
-  return JSON.stringify(plainPoints(points.filter(({ point }) => point.endsWith("_seed"))));
+  return JSON.stringify(plainPoints(points.filter(isSeed)));
 }
 
 /**
