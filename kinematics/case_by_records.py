@@ -1,7 +1,7 @@
 """A case with the settings that its interocclusal records give, and how certain they are."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Final
 
 from kinematics.case import Case
@@ -9,7 +9,14 @@ from kinematics.case_changes import Changed, ChangesRefused, changed_case
 from kinematics.checks import InputError
 from kinematics.records.found_settings import Estimate, FromRecords
 from kinematics.records.from_records import settings_from_records
-from kinematics.records.settings import KEY, KnownSetting, RecordFitting
+from kinematics.records.settings import (
+    FOUND,
+    KEY,
+    GuidanceSpread,
+    KnownSetting,
+    RecordFitting,
+    SideSpread,
+)
 from kinematics.records.sought import SIDE_NAMES, SideName
 from kinematics.records.spread import spread_of
 
@@ -97,7 +104,22 @@ def case_by(case: Case, find: Finder, key: str) -> CaseByRecords:
         made, changes = changed_case(start, straight), straight
     keys = {path.removeprefix("guidance.") for path in changes}
     spread = spread_of(found, made.guidance, keys)
+    notes += _less_certain(case.guidance_spread, spread)
     return CaseByRecords(replace(made, guidance_spread=spread), tuple(notes))
+
+
+def _less_certain(before: GuidanceSpread | None, after: GuidanceSpread | None) -> Iterator[str]:
+    """Yield which standard errors the case had that are lost, or become larger."""
+    for side in SIDE_NAMES if before else ():
+        for name in (field.name for field in fields(SideSpread)):
+            had = getattr(getattr(before, side), name)
+            now = getattr(getattr(after, side), name) if after else None
+            if had is None or name.startswith(FOUND) or (now is not None and now <= had):
+                continue
+            became = (
+                "is lost, since nothing of it follows here" if now is None else f"is now {now:g}"
+            )
+            yield f"{side} {name}: the case had it with a standard error of {had:g}, which {became}"
 
 
 def _with_possible_shifts(case: Case, find: Finder) -> tuple[Case, list[str]]:
@@ -189,6 +211,12 @@ def _changes(
 
 def _path_changes(estimate: Estimate) -> tuple[dict[str, Changed], list[str]]:
     at = f"guidance.{estimate.side}"
+    if estimate.high < 0.0:
+        told = (
+            "bends the other way than a curved path can be set to (hollow upward): the path is set"
+            " straight; as measured points (cuspway tracks with --measured-paths) it can be set"
+        )
+        return {f"{at}.path": "straight"}, [f"{estimate.side} curvature: {told}"]
     if estimate.low <= 0.0:
         if estimate.holds_as_set:
             told = "cannot be told from none: the path stays as set"

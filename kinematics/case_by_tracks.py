@@ -6,6 +6,7 @@ from kinematics.case import Case
 from kinematics.case_by_records import CaseByRecords, case_by
 from kinematics.checks import InputError
 from kinematics.records.found_settings import FromRecords
+from kinematics.records.settings import KEY as RECORDS
 from kinematics.tracks.found_tracks import FromTracks, MeasuredPath
 from kinematics.tracks.from_tracks import found_in_tracks
 from kinematics.tracks.placed_tracks import PlacedTrack
@@ -49,6 +50,11 @@ def case_by_tracks(
     if as_points and not paths:
         why = "; ".join(path.reason for path in found.paths) or "there is no protrusive track"
         raise InputError(f"{KEY}: no measured path follows: {why}")
+    if paths and case.interocclusal_records:
+        raise InputError(
+            f"{RECORDS}: measured paths say more than these can, so a case has one or the other;"
+            f" take [[{RECORDS}]] out, or leave --measured-paths away"
+        )
     # With the paths set, what is left to be found are the shifts.
     start = _with_paths(case, paths)
     if found.settings is not None and settings_of(start).estimates:

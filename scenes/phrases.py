@@ -11,7 +11,7 @@ from kinematics.planning.guidance_kinds import working_side
 from kinematics.tooth_codes import is_posterior, is_right, place
 
 _UNIT_SIGN: Final = {"deg": "°", "um": "µm", "N/N": "N across per N along"}
-_DECIMALS: Final = {"mm": 2, "deg": 1, "um": 0, "N/N": 2, "mm2": 2, "mm²": 2, "N": 0}
+_DECIMALS: Final = {"mm": 2, "deg": 1, "um": 0, "N/N": 2, "mm2": 2, "mm²": 2, "N": 0, "per mm": 3}
 _MINUS: Final = "−"
 
 #: Said beside every statement that the scatter of the records leaves open.

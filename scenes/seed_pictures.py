@@ -11,7 +11,7 @@ from kinematics.scans.head_frame import head_from_scan
 from kinematics.scans.picked_points import GUM_SEED, SEED
 from kinematics.scans.settings import SIDES, Side
 from kinematics.scans.standing import tooth_middles
-from kinematics.tooth_codes import is_upper
+from kinematics.tooth_codes import is_posterior, is_upper
 from scenes import sheet_writer, writers
 from scenes.annotation import annotation
 from scenes.colours import INK, Style
@@ -22,7 +22,9 @@ from scenes.scene import Label, Marks, Note, Scene, View
 #: Of a picture, and its width on paper.
 _PIXELS: Final = 1200
 _PAPER_MM: Final = 160.0
-_ROOM_MM: Final = (8.0, 14.0)
+_ROOM_MM: Final = (10.0, 14.0, 7.0)
+#: How far numbers stand from the middles of front and of back teeth.
+_NUMBER_MM: Final = (6.5, 8.0)
 _SEEDS: Final = {SEED: ("Seeds of teeth", Style(INK, "o", "-")),
                  GUM_SEED: ("Seeds of gum", Style(INK, "v", "-"))}  # fmt: skip
 
@@ -55,16 +57,16 @@ def seeded_scene(read: ReadCasts, side: Side) -> Scene:
     sign = 1.0 if side == "upper" else -1.0
     places = np.concatenate([part.vertices for part in parts])
     low, high = places.min(axis=0), places.max(axis=0)
-    beside, below = _ROOM_MM
+    beside, below, above = _ROOM_MM
     view = View(
         f"{side} cast, seen from {'below' if side == 'upper' else 'above'}",
         np.array([0.0, 0.0, sign]),
         np.array([sign, 0.0, 0.0]),
-        0.5 * (low + high) - np.array([0.5 * sign * below, 0.0, 0.0]),
+        0.5 * (low + high) - np.array([0.5 * sign * (below - above), 0.0, 0.0]),
         float(high[1] - low[1]) + beside,
-        float(high[0] - low[0]) + below,
+        float(high[0] - low[0]) + below + above,
     )
-    note = f"{view.name}; teeth in two colours in turn, doubtful: brown, gum: pink"
+    note = f"{view.name}; teeth in two colours in turn, doubtful: brown, gum: pink, rims: dark"
     return Scene(
         view,
         parts,
@@ -100,7 +102,8 @@ def _numbers(read: ReadCasts, side: Side, head: Floats) -> list[Label]:
     labels = []
     for code, at in sorted(middles.items()):
         out = (at - centre) * np.array([1.0, 1.0, 0.0])
-        labels.append(Label(str(code), at + 7.5 * out / np.linalg.norm(out)))
+        far_mm = _NUMBER_MM[is_posterior(code)]
+        labels.append(Label(str(code), at + far_mm * out / np.linalg.norm(out)))
     return labels
 
 

@@ -1,6 +1,7 @@
 """What `cuspway teeth` does: scans with seeds in; their teeth as pictures and label lists out."""
 
 import json
+import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Final
@@ -58,7 +59,7 @@ def teeth(given: str, out: Path, progress: Callable[[str], None]) -> str:
             (folder / f"{side}_teeth.png").write_bytes(seeded_png(read, side))
             text = json.dumps({"jaw": side, "labels": _labels(read, side)})
             (folder / f"{side}_labels.json").write_text(text + "\n", "utf-8", newline="\n")
-    return "\n".join(_told(read, seeded, out))
+    return "\n".join(_told(read, seeded, out, Path(given)))
 
 
 def _labels(read: ReadCasts, side: Side) -> list[int]:
@@ -71,7 +72,8 @@ def _labels(read: ReadCasts, side: Side) -> list[int]:
     return labels
 
 
-def _told(read: ReadCasts, seeded: list[Side], out: Path) -> Iterator[str]:
+def _told(read: ReadCasts, seeded: list[Side], out: Path, case: Path) -> Iterator[str]:
+    folder = case if case.is_dir() else case.parent
     yield teeth_told(read)
     for side in seeded:
         for doubt in read.labels[side].doubts:
@@ -80,5 +82,6 @@ def _told(read: ReadCasts, seeded: list[Side], out: Path) -> Iterator[str]:
         yield f"{out / f'{side}_teeth.png'}: look whether every tooth is all there"
     yield "To keep these teeth as they are, name their lists in the case, under [scans]:"
     for side in seeded:
-        yield f"  {side}_labels = {json.dumps((out / f'{side}_labels.json').as_posix())}"
-    yield "Seeds then tell nothing more; named from the folder of the case file."
+        name = Path(os.path.relpath(out / f"{side}_labels.json", folder)).as_posix()
+        yield f"  {side}_labels = {json.dumps(name)}"
+    yield "Seeds then tell nothing more."

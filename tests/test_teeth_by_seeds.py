@@ -195,3 +195,18 @@ def test_doubts_are_said_with_their_figures():
     assert doubt_words(ToothDoubt(26, 0.184, 10.0, 10.0)) == "26 (18 % doubtful)"
     told = doubt_words(ToothDoubt(26, 0.02, 13.0, 10.0))
     assert told == "26 (13.00 mm wide, wider than usual, 10.00 mm; 2 % doubtful)"
+
+
+@pytest.mark.parametrize("first", range(26))
+def test_planted_exchanged_numbers_are_refused(bare, first):
+    """Of any two neighbours; both are named, and the cast."""
+    points = list(bare.points)
+    at = first + (first >= 13)  # 17 to 27, then 47 to 37
+    one, other = points[at], points[at + 1]
+    points[at] = PickedPoint(one.point, other.place, one.tooth)
+    points[at + 1] = PickedPoint(other.point, one.place, other.tooth)
+    side = "upper" if first < 13 else "lower"
+    says = rf"{side}\.obj, the {side} cast: tooth_seeds: .*were the numbers exchanged"
+    with pytest.raises(InputError, match=says) as refused:
+        read_casts(bare.files, quiet, bare.bite, tuple(points))
+    assert {str(one.tooth), str(other.tooth)} & set(re.findall(r"\d\d", str(refused.value)))

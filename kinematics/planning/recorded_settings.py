@@ -52,7 +52,7 @@ def differing_settings(
     advice : str
         What to do.
     """
-    outside = [one for one in _intervals(found) if not one[2] <= one[1] <= one[3]]
+    outside = [*_outside(found)]
     if outside:
         yield _differ(outside, kind, by, advice)
 
@@ -60,12 +60,15 @@ def differing_settings(
 _Interval = tuple[str, float, float, float, str]
 
 
-def _intervals(found: FromRecords) -> Iterator[_Interval]:
-    """Yield name, setting, both ends of the interval, and unit of all that follows."""
+def _outside(found: FromRecords) -> Iterator[_Interval]:
+    """Yield name, setting, both ends of the interval, and unit of what is set outside of it."""
     for of in found.estimates:
-        name = f"{of.side} {of.quantity}"
-        yield name, of.as_set, of.low, of.high, _UNITS[of.unit]
+        if not of.holds_as_set:
+            name = f"{of.side} {of.quantity}"
+            yield name, of.as_set, of.low, of.high, _UNITS[of.unit]
     for reading in found.bennett:
+        if reading.holds_as_set:
+            continue
         name = f"{reading.side} Bennett angle at {reading.read_at_mm:.1f} mm"
         yield name, reading.as_set_deg, reading.low_deg, reading.high_deg, "deg"
 

@@ -80,8 +80,12 @@ class Estimate:
 
     @property
     def holds_as_set(self) -> bool:
-        """Whether the setting of the case lies in the interval."""
-        return self.low <= self.as_set <= self.high
+        """Whether the setting of the case lies in the interval, or as near as one can be set.
+
+        Curvatures and shifts below none cannot be set.
+        """
+        none = self.quantity != "condylar inclination" and self.as_set == 0.0 and self.high < 0.0
+        return none or self.low <= self.as_set <= self.high
 
 
 @dataclass(frozen=True)

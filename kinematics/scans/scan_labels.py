@@ -80,7 +80,10 @@ def tooth_of_face(
         What says it cannot be used.
     """
     if seeds is not None and not _is_told(scan, files, side):
-        told = told_by_seeds(clean.mesh, seeds)
+        try:
+            told = told_by_seeds(clean.mesh, seeds)
+        except InputError as error:
+            raise InputError(f"{scan.name}, the {side} cast: {error}") from error
         mended = without_strays(told.tooth_of_face, clean.mesh.faces)
         source = f"seeds picked on {len(seeds.teeth)} teeth"
         record = LabelRecord(source, mended.moved, told.doubtful, told.doubts)

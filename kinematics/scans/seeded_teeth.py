@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from scipy.sparse import csr_matrix
 from scipy.sparse.csgraph import connected_components, dijkstra
 from scipy.spatial import cKDTree
 
@@ -12,7 +13,7 @@ from kinematics.casts.casts import NO_TOOTH
 from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh
-from kinematics.scans.arch_stations import ArchStations, arch_stations
+from kinematics.scans.arch_stations import ArchStations, arch_order, arch_stations
 from kinematics.scans.crown_sizes import crown_size
 from kinematics.scans.folded_surface import FoldedSurface, folded_surface
 from kinematics.scans.labels import FEWEST_TEETH
@@ -50,6 +51,10 @@ _BROKEN_MM: Final = 0.5
 SEED_MM: Final = 0.5
 #: A rival seed that is so much nearer takes a place out of the middle of another crown.
 _RIVAL: Final = 0.6
+#: A place is gum if it is so many times nearer to a seed of gum than to what is surely a crown.
+_GUM_NEARER: Final = 1.0
+#: So near to a seed of gum nothing is crown that lies as deep, mm: half a tooth.
+_GUM_SEED_MM: Final = 4.0
 #: Teeth that lie this near to one line span no plane, mm.
 _IN_LINE_MM: Final = 3.0
 
@@ -101,6 +106,7 @@ def teeth_from_seeds(
         )
     picked = {code: np.atleast_2d(points) for code, points in seeds.items()}
     middles = {code: points.mean(axis=0) for code, points in picked.items()}
+    _check_order(middles)
     up = _up(mesh.vertices, np.array(list(middles.values())))
     surface = folded_surface(mesh, up)
     parted = _parted(surface, picked, gum_seeds, middles, up)
@@ -108,6 +114,20 @@ def teeth_from_seeds(
     surface = folded_surface(mesh, up)
     parted = _parted(surface, picked, gum_seeds, parted.middles(surface, picked), up)
     return parted.told(surface)
+
+
+def _check_order(middles: Mapping[int, Floats]) -> None:
+    """Refuse seeds that go back where their numbers go on along the arch."""
+    codes = arch_order(tuple(middles))
+    places = np.array([middles[code] for code in codes])
+    last = len(codes) - 1
+    for i in range(last):
+        around = places[min(i + 2, last)] - places[max(i - 1, 0)]
+        if float((places[i + 1] - places[i]) @ around) < 0.0:
+            raise InputError(
+                f"tooth_seeds: those of {codes[i]} and {codes[i + 1]} stand the other way round"
+                " along the arch than their numbers; were the numbers exchanged?"
+            )
 
 
 def _up(vertices: Floats, crowns: Floats) -> Floats:
@@ -170,8 +190,14 @@ def _parted(
     stations = arch_stations(surface, middles, up, open_ways)
     fixed = _sure(surface, stations, picked)
     gum = _surely_gum(stations) & (fixed < 0)
-    fixed[gum] = len(stations.codes)
     tree = cKDTree(surface.vertices)
+    if gum_seeds is not None and len(gum_seeds):
+        of_seeds = np.asarray(tree.query(gum_seeds)[1])
+        gum |= _nearer_to_gum(surface, of_seeds, fixed)
+        for seed in of_seeds:
+            near = np.asarray(tree.query_ball_point(surface.vertices[seed], _GUM_SEED_MM))
+            gum[near] |= stations.depth[near] >= stations.depth[seed]
+    fixed[gum] = len(stations.codes)
     for index, code in enumerate(stations.codes):
         fixed[_around(tree, picked[code])] = index
     if gum_seeds is not None and len(gum_seeds):
@@ -182,6 +208,20 @@ def _parted(
     likely += _LEDGE_LIKELY * ledge
     groups = len(stations.codes) + 1
     return _Parted(stations, seed_shares(surface.net(open_ways), fixed, groups, likely))
+
+
+def _nearer_to_gum(surface: FoldedSurface, seeds: Ints, fixed: Ints) -> Bools:
+    """Return what is so much nearer to a seed of gum than to what is surely a crown."""
+    ways = _ways(surface)
+    crowns = np.flatnonzero(fixed >= 0)
+    to_gum = dijkstra(ways, indices=seeds, min_only=True)
+    to_crown = dijkstra(ways, indices=crowns, min_only=True)
+    return np.asarray(_GUM_NEARER * to_gum < to_crown)
+
+
+def _ways(surface: FoldedSurface) -> csr_matrix:
+    """Return how far it is along each edge: what it folds, and a little for its length."""
+    return surface.net(surface.folds_rad + _PER_MM * surface.lengths_mm)
 
 
 def _between(values: Floats, limits: tuple[float, float]) -> Floats:
@@ -206,7 +246,7 @@ def _surely_gum(stations: ArchStations) -> Bools:
 def _sure(surface: FoldedSurface, stations: ArchStations, picked: Mapping[int, Floats]) -> Ints:
     """Return the place in the row of the tooth that each vertex surely belongs to, or -1."""
     starts = _crown_middles(surface, stations, picked)
-    ways = surface.net(surface.folds_rad + _PER_MM * surface.lengths_mm)
+    ways = _ways(surface)
     far = np.array([dijkstra(ways, indices=start, min_only=True) for start in starts])
     order = np.argsort(far, axis=0, kind="stable")[:2]
     nearest, other = np.take_along_axis(far, order, axis=0)
