@@ -7,10 +7,11 @@ import numpy as np
 import pytest
 
 from kinematics.case import Case
-from kinematics.case_by_records import case_by_records
+from kinematics.case_by_records import _path_changes, case_by_records
 from kinematics.case_changes import changed_case
 from kinematics.case_file import case_toml, parse_case, read_case
 from kinematics.checks import InputError
+from kinematics.records.found_settings import Estimate
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.spread import KEYS, stale_errors
 from kinematics.result_files import findings_document
@@ -148,3 +149,26 @@ def test_the_page_says_that_an_error_was_left_out(made):
         names = [name for name, value in facts if value.startswith("left out: ")]
         assert names == [f"standard error of the {word}" for word in words]
     desk.close()
+
+
+def test_what_a_new_fit_makes_less_certain_is_told(made):
+    """Of fewer records: which standard error the case had, and what became of it."""
+    fewer = replace(made, interocclusal_records=made.interocclusal_records[:1])
+    again = case_by_records(fewer)
+    told = [note for note in again.notes if "the case had it with a standard error of" in note]
+    assert any(note.endswith("which is lost, since nothing of it follows here") for note in told)
+    for note in told:
+        side, name = note.split(":")[0].split(" ")
+        assert f"of {getattr(getattr(made.guidance_spread, side), name):g}, which" in note
+    assert not [note for note in case_by_records(made).notes if "the case had it" in note]
+
+
+def test_a_curve_that_bends_the_other_way_is_told_as_such():
+    """No setting takes it; straight is as near as one comes, and that is not a fault."""
+    found = Estimate("left", "curvature", -0.010, 0.003, -0.015, -0.004, "per mm", 0.02)
+    changes, (note,) = _path_changes(found)
+    assert changes == {"guidance.left.path": "straight"}
+    assert "bends the other way" in note and "--measured-paths" in note
+    assert not found.holds_as_set
+    assert replace(found, as_set=0.0).holds_as_set
+    assert not replace(found, as_set=0.0, low=0.01, high=0.02).holds_as_set

@@ -31,7 +31,7 @@ from scenes.page_report import Origin, write_case_file
 from scenes.report import html_report
 from scenes.settings_reference import settings_reference
 from scenes.track_charts import measured_chart
-from tests.made_excursion_records import unlike
+from tests.made_excursion_records import poses_in, records_of, unlike
 from tests.made_records import record_of, settings_of
 from tests.made_tracks import POINTS, excursion_track, hinge_track, times, written
 from tests.scanner_like import any_place
@@ -136,6 +136,16 @@ def test_paths_are_written_as_points(tmp_path, capsys):
     code, out, _ = run(capsys, made)
     assert code == 0
     assert "the path is set as measured points, which say more" in out.lower()
+
+
+def test_measured_paths_and_records_exclude_each_other(tmp_path, capsys):
+    """Said with what to take out; nothing is written."""
+    records = tuple(records_of(poses_in(GIVEN)))
+    path = case_in(tmp_path, interocclusal_records=records)
+    made = tmp_path / "points.toml"
+    code, _, err = run(capsys, path, "--write", made, "--measured-paths")
+    assert code == 2 and "take [[interocclusal_records]] out, or leave --measured-paths" in err
+    assert not made.exists()
 
 
 def test_what_cannot_be_done_is_refused(tmp_path, capsys):
