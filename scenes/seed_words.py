@@ -1,5 +1,7 @@
 """Teeth told by seeds, in words: how many, which are doubtful, and what to do about it."""
 
+from typing import Final
+
 from kinematics.casts.casts import NO_TOOTH
 from kinematics.planning.wording import enumeration
 from kinematics.scans.cast_seeds import ToothDoubt
@@ -7,8 +9,8 @@ from kinematics.scans.settings import SIDES
 from scenes.new_case import ReadCasts
 from scenes.phrases import length
 
-_CHECK = "Neighbouring teeth have two colours in turn; brown is doubtful."
-_ADD = "Add a seed where a place was given to the wrong tooth, or a gum seed where gum was."
+_CHECK: Final = "Neighbouring teeth have two colours in turn; brown is doubtful."
+_ADD: Final = "Add a seed where a place was given to the wrong tooth, or a gum seed where gum was."
 
 
 def teeth_told(read: ReadCasts) -> str:

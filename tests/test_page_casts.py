@@ -1,6 +1,5 @@
 """Casts that a page brings: who may, what is taken, what is answered, and when it is gone."""
 
-import http.client
 import io
 import json
 import zipfile
@@ -15,12 +14,12 @@ from kinematics.scans.picked_points import points_of
 from scenes import page_casts_upload
 from scenes.builtin_cases import DEFAULT_CASE
 from scenes.page_casts import LARGEST_BYTES, SLOTS
+from tests.bringing_page import MEAN_VALUES, Bringer, picked
 from tests.own_casts import make_own_casts
 from tests.recorded_desk import recorded_page
 from tests.scanner_like import any_place
 
 A_POINT = {"point": "axis_left", "tooth": None, "place": [0, 0, 0]}
-MEAN_VALUES = ("incisal_point", "molar_right", "molar_left")
 
 
 @pytest.fixture(scope="module")
@@ -36,58 +35,11 @@ def server():
         yield running
 
 
-class Bringer:
-    """A page with a place for its casts."""
-
-    def __init__(self, running, page, key=None):
-        self.running, self.page, self.number = running, page, 100
-        self.place = self.ask("place", key=key)[-1]
-
-    def ask(self, kind, **content):
-        """Send a message; return the headers of all that is answered to it."""
-        self.number += 1
-        message = {"kind": kind, "number": self.number, **content}
-        self.page.channel.send(json.dumps(message))
-        heard = [self.page.hear()]
-        while heard[-1]["kind"] == "progress":
-            heard.append(self.page.hear())
-        assert heard[-1]["number"] == self.number
-        return heard
-
-    def bring(self, slot, content, name, path=None, headers=None):
-        """Send a file; return status and text."""
-        address = path or f"{self.place['address']}/{slot}?token={self.running.guard.token}"
-        connection = http.client.HTTPConnection("127.0.0.1", self.running.guard.port, timeout=20.0)
-        own = {"Origin": f"http://{self.running.own_name}"} if headers is None else headers
-        try:
-            connection.request("POST", f"{address}&name={name}", body=content, headers=own)
-            answer = connection.getresponse()
-            return answer.status, answer.read().decode()
-        finally:
-            connection.close()
-
-    def bring_all(self, casts, labels=True):
-        """Send both scans."""
-        names = ["upper.obj", "lower.ply", *(["upper.json"] if labels else [])]
-        for slot, name in zip(("upper", "lower", "upper_labels"), names, strict=False):
-            content = (casts.folder / name).read_bytes()
-            assert self.bring(slot, content, name)[0] == 200
-
-    def read(self):
-        """Read what was brought; return the last answer."""
-        return self.ask("read_casts", of="files", units="mm")[-1]
-
-
 @pytest.fixture
 def bringer(server):
     """Return a page with a place for its casts."""
     with server.page() as page:
         yield Bringer(server, page)
-
-
-def picked(casts, names=MEAN_VALUES):
-    """Return points as a page sends them."""
-    return [{"point": name, "tooth": None, "place": list(casts.points[name])} for name in names]
 
 
 def test_only_a_page_of_this_server_brings_files(server, bringer):
@@ -187,29 +139,6 @@ def test_casts_are_read_snapped_used_and_saved(casts, bringer, tmp_path):
     ]
     ready = bringer.ask("casts_file", what="points", points=points)[-1]
     assert bringer.running.fetch(ready["address"])[2] == (tmp_path / "case/points.csv").read_bytes()
-
-
-def test_teeth_are_told_by_seeds(casts, bringer):
-    """Drawn anew with what is doubtful; landmarks follow; a case is made of them."""
-    bringer.bring_all(casts, labels=False)
-    before = bringer.read()
-    assert (before["by_seeds"], before["teeth_told"]) == (True, "")
-    seeds = [
-        {"point": "tooth_seed", "tooth": code, "place": list(place)}
-        for code, place in casts.seeds.items()
-    ]
-    proposed = bringer.ask("propose_seeds")[-1]
-    assert (proposed["kind"], len(proposed["points"])) == ("seeds", 14)
-    assert "The numbers are a guess" in proposed["words"][-1]
-    few = bringer.ask("tell_teeth", points=seeds[:2])[-1]
-    assert "2 teeth of this cast have one; at least 4" in few["text"]
-    told = bringer.ask("tell_teeth", points=seeds)[-1]
-    assert (told["kind"], told["no_labels"]) == ("casts", "")
-    assert "By seeds: 14 teeth of the upper cast." in told["teeth_told"]  # the lower says its own
-    assert {part["role"] for part in told["parts"]} >= {"upper tooth", "next tooth", "gum"}
-    assert {found["point"] for found in told["proposed"]} == set(MEAN_VALUES)
-    made = bringer.ask("use_points", points=[*seeds, *picked(casts)])[-1]
-    assert made["kind"] == "own_case"
 
 
 def test_without_labels_the_page_is_told_so(casts, bringer):

@@ -74,7 +74,7 @@ def arch_order(codes: Sequence[int]) -> tuple[int, ...]:
 
 
 def arch_stations(
-    surface: FoldedSurface, middles: Mapping[int, Floats], up: Floats, open_ways: Floats
+    surface: FoldedSurface, middles: Mapping[int, Floats], up: Floats
 ) -> ArchStations:
     """Lay a curve through the middles of teeth, and part it among them.
 
@@ -89,8 +89,6 @@ def arch_stations(
         About the middle of each crown, mm.
     up : ndarray, shape (3,)
         Direction in which crowns point.
-    open_ways : ndarray, shape (k,)
-        How much leads across each edge: about 1 on open surface, about 0 in a sharp fold.
     """
     codes = arch_order(tuple(middles))
     flat_axes = _across(up)
@@ -111,7 +109,9 @@ def arch_stations(
     half_mm = 0.5 * np.interp(station, at, [size.buccolingual_mm for size in sizes])
     on_crowns = (depth < _CROWN_DEPTH) & (beside < half_mm + 1.5)
     inside = on_crowns[surface.edges].all(axis=1)
-    across = _leading_across(station[surface.edges[inside]], open_ways[inside], at, along[-1])
+    across = _leading_across(
+        station[surface.edges[inside]], surface.open_ways[inside], at, along[-1]
+    )
     spans = _spans(codes, at, widths, across)
     return ArchStations(
         codes, station, np.asarray(beside), depth, half_mm, spans, surface.vertices[tops]
@@ -157,12 +157,28 @@ def _leading_across(ends_mm: Floats, open_ways: Floats, at: Floats, last_mm: flo
     first = np.ceil(ends_mm.min(axis=1) / _STEP_MM).astype(np.int64)
     after = np.floor(ends_mm.max(axis=1) / _STEP_MM).astype(np.int64) + 1
     crosses = after > first
-    begun = np.bincount(first[crosses], open_ways[crosses], count + 2)
-    ended = np.bincount(after[crosses], open_ways[crosses], count + 2)
-    across = gaussian_filter1d(np.cumsum(begun - ended)[:count], 2.0)
+    across = crossing(first[crosses], after[crosses], open_ways[crosses], count)
     stations = _STEP_MM * np.arange(count)
     usual = float(np.median(across[(stations > at[0]) & (stations < at[-1])]))
     return np.asarray(across / max(usual, 1e-12))
+
+
+def crossing(first: Ints, after: Ints, open_ways: Floats, count: int) -> Floats:
+    """Return what leads across each of so many stations, evened out over some of them.
+
+    Parameters
+    ----------
+    first, after : ndarray, shape (k,)
+        The first station that each edge crosses, and the first beyond it.
+    open_ways : ndarray, shape (k,)
+        How much leads across each edge.
+    count : int
+        Of stations.
+    """
+    size = max(count, int(after.max(initial=0))) + 1
+    begun = np.bincount(first, open_ways, size)
+    ended = np.bincount(after, open_ways, size)
+    return np.asarray(gaussian_filter1d(np.cumsum(begun - ended)[:count], 2.0))
 
 
 def _spans(codes: Sequence[int], at: Floats, usual_mm: Floats, across: Floats) -> Floats:

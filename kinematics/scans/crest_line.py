@@ -9,12 +9,13 @@ from typing import Final
 
 import numpy as np
 from numpy.polynomial import Polynomial
-from scipy.ndimage import gaussian_filter1d, maximum_filter1d
+from scipy.ndimage import maximum_filter1d
 from scipy.spatial import cKDTree
 
 from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh
+from kinematics.scans.arch_stations import crossing
 from kinematics.scans.edges import edges_of
 from kinematics.scans.folded_surface import FoldedSurface
 
@@ -121,7 +122,7 @@ def arch_lie(mesh: Mesh, upper: bool, up: Floats | None = None) -> ArchLie:
     return ArchLie(up, ahead, np.cross(-up if upper else up, ahead))
 
 
-def crest_line(surface: FoldedSurface, lie: ArchLie, open_ways: Floats) -> CrestLine:
+def crest_line(surface: FoldedSurface, lie: ArchLie) -> CrestLine:
     """Lay a line along the crest of an arch, and tell what leads across it and where it is high.
 
     Parameters
@@ -130,8 +131,6 @@ def crest_line(surface: FoldedSurface, lie: ArchLie, open_ways: Floats) -> Crest
         The cast.
     lie : ArchLie
         How it lies.
-    open_ways : ndarray, shape (k,)
-        How much leads across each edge: about 1 on open surface, about 0 in a sharp fold.
 
     Raises
     ------
@@ -150,7 +149,7 @@ def crest_line(surface: FoldedSurface, lie: ArchLie, open_ways: Floats) -> Crest
     local = maximum_filter1d(tops, round(_AROUND_MM / STEP_MM))
     on_crest = close & (heights > local[nearest] - _BELOW_MM)
     inside = on_crest[surface.edges].all(axis=1)
-    across = _leading(nearest[surface.edges[inside]], open_ways[inside], len(line))
+    across = _leading(nearest[surface.edges[inside]], surface.open_ways[inside], len(line))
     return CrestLine(line, across, _high(tops), _midline(line))
 
 
@@ -200,10 +199,7 @@ def _without_outliers(at: Floats, values: Floats) -> Polynomial:
 
 
 def _leading(ends: Ints, open_ways: Floats, count: int) -> Floats:
-    first, after = ends.min(axis=1), ends.max(axis=1)
-    begun = np.bincount(first, open_ways, count)
-    ended = np.bincount(after, open_ways, count)
-    across = gaussian_filter1d(np.cumsum(begun - ended), 2.0)
+    across = crossing(ends.min(axis=1), ends.max(axis=1), open_ways, count)
     return np.asarray(across / max(float(np.median(across[across > 0.0])), 1e-12))
 
 

@@ -23,10 +23,7 @@ NUMBERS_ARE_A_GUESS: Final = (
     " missing, or one too many, shifts all numbers behind it. Look at every tooth and its number"
     " before you take them."
 )
-#: Chosen for this program: as `teeth_from_seeds` shuns folds; how far from the middle of its crown
-#: a seed may be put to lie high, mm.
-_SHUNNING_MM: Final = 10.0
-_LEAST_WAY: Final = 1e-5
+#: How far from the middle of its crown a seed may be put to lie high, mm. Chosen for this program.
 _AROUND_MM: Final = 1.0
 #: Boundaries across which this much of the usual surface leads are doubtful, and crowns so much
 #: wider or narrower than usual, beside the others of their arch.
@@ -125,8 +122,7 @@ def _seen(
 ) -> tuple[CrestLine, tuple[ToothPlace, ...], dict[int, Floats]]:
     """Return the crest, the places along it, and a point on every crown."""
     surface = folded_surface(mesh, lie.up)
-    per_mm = surface.folds_rad / np.maximum(surface.lengths_mm, 1e-9)
-    crest = crest_line(surface, lie, np.exp(-_SHUNNING_MM * per_mm) + _LEAST_WAY)
+    crest = crest_line(surface, lie)
     row = tooth_chain(crest, upper)
     points = _points(surface, lie, crest, row)
     if len(points) < FEWEST_TEETH:

@@ -22,9 +22,6 @@ from kinematics.scans.seed_shares import seed_shares
 #: Where the best tooth of a vertex leads the next by less than this share, it is doubtful.
 #: This and what follows were chosen for this program, by trials on made casts.
 LEAST_LEAD: Final = 0.3
-#: How fast a walk shuns a fold: by e for each tenth of a radian a mm.
-_SHUNNING_MM: Final = 10.0
-_LEAST_WAY: Final = 1e-5
 #: A way is as long as what it folds, rad, and this much for each mm.
 _PER_MM: Final = 0.05
 #: A place is sure if it is so many times as far from the middle of any other crown.
@@ -185,9 +182,7 @@ def _parted(
     middles: Mapping[int, Floats],
     up: Floats,
 ) -> _Parted:
-    per_mm = surface.folds_rad / np.maximum(surface.lengths_mm, 1e-9)
-    open_ways = np.exp(-_SHUNNING_MM * per_mm) + _LEAST_WAY
-    stations = arch_stations(surface, middles, up, open_ways)
+    stations = arch_stations(surface, middles, up)
     fixed = _sure(surface, stations, picked)
     gum = _surely_gum(stations) & (fixed < 0)
     tree = cKDTree(surface.vertices)
@@ -207,7 +202,7 @@ def _parted(
     ledge = _between(stations.depth, _LEDGE_DEPTH) * _between(surface.facing, _LEDGE_FACING)
     likely += _LEDGE_LIKELY * ledge
     groups = len(stations.codes) + 1
-    return _Parted(stations, seed_shares(surface.net(open_ways), fixed, groups, likely))
+    return _Parted(stations, seed_shares(surface.net(surface.open_ways), fixed, groups, likely))
 
 
 def _nearer_to_gum(surface: FoldedSurface, seeds: Ints, fixed: Ints) -> Bools:
