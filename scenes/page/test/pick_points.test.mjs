@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import test from "node:test";
 
-import { missingWords, nextTarget, notThere, withPoint, withoutPoint } from "../src/pick_points.js";
+import { confirmed, missingWords, nextTarget, notThere, seedsOf, taken, withPoint, withoutPoint } from "../src/pick_points.js";
 
 const point = (name, more = {}) => ({ point: name, title: name.toUpperCase(), of_tooth: false, several: false, ...more });
 const ABOUT = {
@@ -59,4 +59,28 @@ test("a click on the other cast is refused with what to do", () => {
   assert.equal(notThere({ point: "a1", tooth: null }, "lower", ABOUT), "");
   assert.match(notThere({ point: "a1", tooth: null }, "upper", ABOUT), /^A1 lies on the lower cast/);
   for (const arch of ["upper", "lower"]) assert.equal(notThere({ point: "b1", tooth: null }, arch, ABOUT), "");
+});
+
+test("seeds that are proposed only are taken by nothing but telling the teeth", () => {
+  const proposed = { point: "tooth_seed", tooth: 11, place: [1, 2, 3], proposed: true, note: "check" };
+  const own = { point: "tooth_seed", tooth: 12, place: [4, 5, 6] };
+  const landmark = pick("a1", 1, { proposed: true });
+  assert.deepEqual(confirmed([proposed, own, landmark]), [own, landmark]);
+  assert.deepEqual(taken(proposed), { point: "tooth_seed", tooth: 11, place: [1, 2, 3] });
+  assert.equal(taken(own), own);
+  assert.equal(taken(landmark), landmark);
+});
+
+test("only seeds say whether teeth must be told anew", () => {
+  const seed = { point: "tooth_seed", tooth: 11, place: [1, 2, 3] };
+  assert.equal(seedsOf([pick("a1"), seed]), seedsOf([seed, pick("a1", 9)]));
+  assert.notEqual(seedsOf([seed]), seedsOf([{ ...seed, place: [1, 2, 4] }]));
+  assert.notEqual(seedsOf([seed]), seedsOf([seed, { ...seed, point: "gum_seed" }]));
+});
+
+test("after a seed the next tooth without one is wanted, after a seat the same", () => {
+  const about = { ...ABOUT, points: [point("seed", { of_tooth: true, several: true, goes_on: true }), point("seat", { of_tooth: true, several: true })] };
+  const points = [pick("seed", 1, { tooth: 11 }), pick("seed", 2, { tooth: 12 })];
+  assert.deepEqual(nextTarget(points, about, { point: "seed", tooth: 11 }), { point: "seed", tooth: 36 });
+  assert.deepEqual(nextTarget(points, about, { point: "seat", tooth: 11 }), { point: "seat", tooth: 11 });
 });
