@@ -1,0 +1,1 @@
+"""Who carries what: bodies on supports, one-sided contacts, and where they come to rest."""
