@@ -13,6 +13,7 @@ from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
+from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.observed_marks import KEY as MARKS
@@ -97,6 +98,8 @@ class Case:
         Bases with their replacement teeth and abutments.
     splints, bridges : tuple of Splint, tuple of Bridge
         Natural teeth joined to each other; pontics and the abutments that carry them.
+    tooth_conditions : tuple of ToothCondition
+        Root fillings, posts, crowns, implants, bone and mobility of teeth that are not sound.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
     generated_path : GeneratedPath, optional
@@ -130,6 +133,7 @@ class Case:
     denture_bases: tuple[DentureBase, ...] = ()
     splints: tuple[Splint, ...] = ()
     bridges: tuple[Bridge, ...] = ()
+    tooth_conditions: tuple[ToothCondition, ...] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
@@ -208,7 +212,8 @@ class Case:
         """Which base, splint, bridge or entry of marks names a tooth, and its ISO 3950 number."""
         units: tuple[Joined, ...] = (*self.splints, *self.bridges)
         named = [
-            *((called(base), (*base.teeth, *base.abutments)) for base in self.denture_bases),
+            *((called(base), (*base.teeth, *base.held_by)) for base in self.denture_bases),
+            *(("tooth_conditions", (condition.tooth,)) for condition in self.tooth_conditions),
             *((unit.called, unit.joined) for unit in units),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
         ]
@@ -224,6 +229,7 @@ class Case:
             self.bridges,
             self.generated_path,
             self.scans is None and self.mi.in_cr,
+            self.tooth_conditions,
         )
 
     @model_validator(mode="after")

@@ -119,9 +119,15 @@ def case_toml(case: Case) -> str:
 
 
 def _toml_table(values: Mapping[str, Any], at: Location) -> Iterator[str]:
-    """Yield the lines of a table, then those of the tables in it."""
+    """Yield the lines of a table, then those of the tables in it.
+
+    A list of tables within one of several is written in its line.
+    """
     tables = [key for key, value in values.items() if is_table((*at, key)) and value]
-    several = [key for key, value in values.items() if is_table((*at, key, 0)) and value]
+    within = any(isinstance(step, int) for step in at)
+    several = [
+        key for key, value in values.items() if value and is_table((*at, key, 0)) and not within
+    ]
     for key, value in values.items():
         if key not in (*tables, *several):
             yield f"{key} = {toml_value(value)}"

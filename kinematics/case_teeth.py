@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from kinematics.checks import Contradiction
+from kinematics.planning.denture_parts import ToothCondition
+from kinematics.planning.framework_rules import framework_contradictions
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint, joined_contradictions
 from kinematics.planning.judging import DentureBase
 from kinematics.teeth.dentition_settings import DentitionSettings
@@ -32,6 +34,8 @@ class CaseTeeth:
         Teeth formed by movement.
     mi_in_cr : bool
         Of built-in teeth, that MI and CR are one position.
+    conditions : tuple of ToothCondition
+        How natural teeth stand.
     """
 
     dentition: DentitionSettings
@@ -41,6 +45,7 @@ class CaseTeeth:
     bridges: tuple[Bridge, ...]
     formed: GeneratedPath | None
     mi_in_cr: bool
+    conditions: tuple[ToothCondition, ...] = ()
 
     @property
     def replacements(self) -> tuple[int, ...]:
@@ -68,6 +73,9 @@ def teeth_contradictions(teeth: CaseTeeth) -> Iterator[Contradiction]:
     yield from joined_contradictions(joined, teeth.may_have, teeth.replacements)
     yield from _of_scans(teeth)
     yield from _of_pontics(teeth)
+    yield from framework_contradictions(
+        teeth.bases, teeth.conditions, teeth.may_have, teeth.replacements, teeth.pontics
+    )
 
 
 def _of_scans(teeth: CaseTeeth) -> Iterator[Contradiction]:

@@ -52,7 +52,12 @@ def has_comments(text: str) -> bool:
 
 def _changes(before: Any, after: Any, at: Location) -> Iterator[tuple[Location, Any]]:
     """Yield place and new value of all settings that differ; None: no longer set."""
-    several = isinstance(before, list) and is_table((*at, 0)) and len(before) == len(after or ())
+    several = (
+        isinstance(before, list)
+        and len(at) == 1
+        and is_table((*at, 0))
+        and len(before) == len(after or ())
+    )
     if several:
         for number, (one, other) in enumerate(zip(before, after, strict=True)):
             yield from _changes(one, other, (*at, number))

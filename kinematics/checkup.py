@@ -285,6 +285,7 @@ def judged(
         (*case.splints, *case.bridges),
         workers,
         case.bite_as_scanned,
+        case.tooth_conditions,
     )
     stops = centric_stops(sweeps[0].patches, case.judging)
     contacts = replacement_contacts(occlusion, sweeps)

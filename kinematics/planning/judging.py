@@ -8,8 +8,10 @@ from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
+from kinematics.planning.denture_parts import Rest, Ridge
 from kinematics.planning.findings import Figure
 from kinematics.planning.joined_teeth import unlike_teeth
+from kinematics.tooth_codes import is_upper
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -101,17 +103,67 @@ class DentureBase:
     scheme : str
         "contacts only in MI", "shared on the working side", "balanced" or "as the existing
         guidance".
+    connector : str
+        What joins it rigidly to other bases of its arch, as "palatal strap": bases with the same
+        connector are one framework. Left out: a framework of its own.
+    rests : list of Rest
+        What lies on teeth of its arch, also of the other side; such teeth are abutments too. Left
+        out where there are abutments: the usual ones are assumed.
+    guide_planes : list of int
+        Abutments with a guide plane that faces the base.
+    ridge : Ridge
+        What lies below it.
     """
 
     name: Annotated[str, Field(min_length=1, max_length=80)]
     teeth: Annotated[tuple[int, ...], Field(min_length=1)]
     abutments: tuple[int, ...] = ()
     scheme: BaseScheme = "contacts only in MI"
+    connector: Annotated[str, Field(max_length=80)] = ""
+    rests: Annotated[tuple[Rest, ...], Field(max_length=32)] = ()
+    guide_planes: tuple[int, ...] = ()
+    ridge: Ridge = Ridge()
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "DentureBase":
-        refuse(unlike_teeth(f"base '{self.name}'", (*self.teeth, *self.abutments)))
+        named = f"base '{self.name}'"
+        refuse([*unlike_teeth(named, (*self.teeth, *self.abutments))])
+        refuse(self._unlike_supports(named))
         return self
+
+    @property
+    def held_by(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of abutments, then of teeth that only bear rests."""
+        return tuple(dict.fromkeys((*self.abutments, *(rest.tooth for rest in self.rests))))
+
+    def _unlike_supports(self, named: str) -> Iterator[Contradiction]:
+        """Yield what rests and guide planes contradict."""
+        for number, rest in enumerate(self.rests):
+            where = f"{named}: rests[{number}]"
+            if rest.tooth in self.teeth:
+                yield (
+                    (),
+                    f"{where}: {rest.tooth} is a replacement tooth of this base; a rest lies on a "
+                    "natural tooth",
+                )
+            elif is_upper(rest.tooth) != is_upper(self.teeth[0]):
+                arch = "upper" if is_upper(self.teeth[0]) else "lower"
+                yield (
+                    (),
+                    f"{where}: {rest.tooth} stands in the other arch; name {arch} teeth",
+                )
+            if rest in self.rests[:number]:
+                yield (), f"{where}: {rest.tooth} {rest.place} stands twice; name it once"
+        for number, code in enumerate(self.guide_planes):
+            where = f"{named}: guide_planes[{number}]"
+            if code not in self.abutments:
+                known = ", ".join(map(str, self.abutments)) or "none"
+                yield (
+                    (),
+                    f"{where} = {code} is no abutment of this base; its abutments are: {known}",
+                )
+            if code in self.guide_planes[:number]:
+                yield (), f"{where} = {code} stands twice; name it once"
 
 
 #: Where the default of each setting comes from.

@@ -12,6 +12,7 @@ from kinematics.contact.pair import LeaveOut
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, turn_vectors
+from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.tooth_codes import is_upper
@@ -37,6 +38,11 @@ class Occlusion:
         Threads that measure what judging needs to know besides; one if not given.
     bite_as_scanned : bool
         Whether MI is the bite in which casts were scanned, without a record between them.
+    conditions : tuple of ToothCondition
+        How natural teeth stand of which something is known.
+    hinge_from_points : ndarray, shape (4, 4), optional
+        Brings points that a case gives, the jaw in MI, into the hinge frame: those of scans lie in
+        the coordinates of the upper scan. Left out: they lie in the hinge frame.
     """
 
     casts: MountedCasts
@@ -46,6 +52,8 @@ class Occlusion:
     joined: tuple[Joined, ...] = ()
     workers: Workers = field(default_factory=Workers)
     bite_as_scanned: bool = False
+    conditions: tuple[ToothCondition, ...] = ()
+    hinge_from_points: Floats | None = None
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.
@@ -53,15 +61,17 @@ class Occlusion:
         Raises
         ------
         InputError
-            A replacement tooth, an abutment or an over-erupted tooth that is not there.
+            A replacement tooth, an abutment, a tooth with a rest or of which a condition is told,
+            or an over-erupted tooth that is not there.
         """
         named = [
             (f"denture base '{base.name}'", code)
             for base in self.bases
-            for code in (*base.teeth, *base.abutments)
+            for code in (*base.teeth, *base.held_by)
         ]
         named += [("over-erupted teeth", code) for code in sorted(self.over_erupted)]
         named += [(unit.called, code) for unit in self.joined for code in unit.joined]
+        named += [("tooth_conditions", condition.tooth) for condition in self.conditions]
         for where, code in named:
             arch, side = (
                 (self.casts.upper, "upper") if is_upper(code) else (self.casts.lower, "lower")
