@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
+from kinematics.case_judged import judged, occlusion_of
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -15,21 +16,15 @@ from kinematics.conventions import Floats
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.mounting import Teeth, remounted, teeth_for
-from kinematics.planning.all_findings import all_findings
-from kinematics.planning.articulation import Verdict, verdict
-from kinematics.planning.centric_findings import centric_finding
+from kinematics.planning.articulation import Verdict
 from kinematics.planning.findings import Finding
-from kinematics.planning.observed_findings import marks_finding
-from kinematics.planning.observed_marks import ComparedMarks, all_compared
-from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.framework import Framework, frameworks
+from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
-from kinematics.planning.recorded_settings import recorded_findings
-from kinematics.planning.replacement import ReplacementContact, replacement_contacts
+from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.slide import CentricSlide, centric_slide
-from kinematics.planning.stops import Stop, centric_stops
-from kinematics.planning.tracked_settings import tracked_findings
-from kinematics.planning.tripod_findings import tripod_finding
+from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_words
 from kinematics.records.condylar_paths import SidePaths, condylar_paths
 from kinematics.records.found_settings import FromRecords
@@ -87,6 +82,8 @@ class Checkup:
         What measured tracks say of hinge axis and guidance; None where there are none.
     driven : tuple of DrivenTrack
         The casts moved along these tracks.
+    frameworks : tuple of Framework
+        What holds the denture bases.
     """
 
     upper: Arch
@@ -110,6 +107,7 @@ class Checkup:
     recorded_paths: tuple[SidePaths, ...] = ()
     tracked: FromTracks | None = None
     driven: tuple[DrivenTrack, ...] = ()
+    frameworks: tuple[Framework, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -148,6 +146,7 @@ def run(
     warm_up(progress, scans=case.scans is not None)
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
+    frameworks(occlusion_of(case, casts, Workers()))  # so that a faulty crest is told at once
     borders = border_tracks(casts)
     built(casts, borders)
     found = examined(case, casts, borders, Workers(threads), progress, followed, placed)
@@ -215,97 +214,6 @@ def examined(
     return _checkup_of(case, casts, borders, tuple(done), workers, placed)
 
 
-@dataclass(frozen=True)
-class Judged:
-    """What some excursions of a case say.
-
-    Attributes
-    ----------
-    sweeps : tuple of Sweep
-        The excursions; the first starts in MI.
-    verdicts : tuple of Verdict
-        What guides each of them but a retrusion.
-    stops : tuple of Stop
-        Centric stops in MI.
-    replacement : tuple of ReplacementContact
-        Replacement teeth that touch or come near in one of them.
-    findings : tuple of Finding
-        Gravest first.
-    marks : tuple of ComparedMarks
-        Marks found in the mouth, of MI, of these excursions and, with a slide, of CR.
-    """
-
-    sweeps: tuple[Sweep, ...]
-    verdicts: tuple[Verdict, ...]
-    stops: tuple[Stop, ...]
-    replacement: tuple[ReplacementContact, ...]
-    findings: tuple[Finding, ...]
-    marks: tuple[ComparedMarks, ...]
-
-
-def judged(
-    case: Case,
-    casts: MountedCasts,
-    sweeps: tuple[Sweep, ...],
-    workers: Workers,
-    slide: CentricSlide | None = None,
-    raised: RaisedBite | None = None,
-    centric: CentricRecords | None = None,
-    recorded: FromRecords | None = None,
-    tracked: FromTracks | None = None,
-) -> Judged:
-    """Say what sweeps mean.
-
-    Parameters
-    ----------
-    case : Case
-        By what they are judged.
-    casts : MountedCasts
-        The casts that were moved.
-    sweeps : tuple of Sweep
-        Excursions, the first from MI.
-    workers : Workers
-        Threads.
-    slide : CentricSlide, optional
-        From first contact in CR to MI; nothing is said about it if not given.
-    raised : RaisedBite, optional
-        The bite as the incisal pin raises it.
-    centric : CentricRecords, optional
-        What records of CR say; nothing is said about them if not given.
-    recorded : FromRecords, optional
-        What interocclusal records say of guidance; the same.
-    tracked : FromTracks, optional
-        What measured tracks say; the same.
-    """
-    occlusion = Occlusion(
-        casts,
-        case.judging,
-        case.denture_bases,
-        frozenset(case.dentition.over_erupted_mm),
-        (*case.splints, *case.bridges),
-        workers,
-        case.bite_as_scanned,
-        case.tooth_conditions,
-    )
-    stops = centric_stops(sweeps[0].patches, case.judging)
-    contacts = replacement_contacts(occlusion, sweeps)
-    verdicts = tuple(
-        verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
-    )
-    marks = all_compared(case.observed_marks, sweeps, case.judging, slide)
-    replaced, by_hand = occlusion.replacement_teeth | occlusion.pontics, case.bite_as_scanned
-    said = (
-        None if centric is None else centric_finding(centric, case.judging),
-        tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
-        *(() if recorded is None else recorded_findings(recorded)),
-        *(() if tracked is None else tracked_findings(tracked)),
-        *map(marks_finding, marks),
-    )
-    records = tuple(finding for finding in said if finding is not None)
-    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records)
-    return Judged(sweeps, verdicts, stops, contacts, findings, marks)
-
-
 def _checkup_of(
     case: Case,
     casts: MountedCasts,
@@ -347,4 +255,5 @@ def _checkup_of(
         driven=driven_tracks(
             placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
         ),
+        frameworks=said.frameworks,
     )

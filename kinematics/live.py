@@ -11,7 +11,7 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import followed_excursions
-from kinematics.checkup import Judged, judged
+from kinematics.case_judged import Judged, judged
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (

@@ -4,9 +4,7 @@ The same results give the same bytes: no path, no date, no NaN (null, or an empt
 Tables are rounded to a millionth of their unit.
 """
 
-import csv
 import dataclasses
-import io
 import json
 import math
 from collections.abc import Iterable, Iterator
@@ -20,7 +18,9 @@ from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
-from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET, Floats
+from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
+from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
+from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
 SCHEMA: Final = "cuspway findings"
@@ -48,8 +48,6 @@ _POINTS: Final = (
     "incisal_point_in_mi",
     "place_in_mi",
 )
-
-Row = list[str]
 
 
 def plain(value: Any) -> Any:
@@ -164,6 +162,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
+    if checkup.frameworks:
+        document["denture_frameworks"] = framework_entries(checkup.frameworks)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
@@ -186,35 +186,16 @@ def json_text(document: dict[str, Any]) -> str:
     return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _number(value: float) -> str:
-    """Round to a millionth; empty where there is no number."""
-    if not math.isfinite(value):
-        return ""
-    return f"{round(value, 6) + 0.0:.6f}"
-
-
-def _numbers(*values: float | Floats) -> Row:
-    return [_number(float(item)) for value in values for item in np.atleast_1d(value)]
-
-
-def _xyz(name: str) -> Row:
-    return [f"{name}_{axis}_mm" for axis in "xyz"]
-
-
-def _tooth(code: int) -> str:
-    return str(code) if code > 0 else ""
-
-
 def _which_pose(sweep: Sweep, pose: int) -> Row:
     """Return the cells under `POSE_COLUMNS`."""
-    travel = _number(float(sweep.travel_mm[pose]))
+    travel = number(float(sweep.travel_mm[pose]))
     return [sweep.excursion.name, sweep.excursion.start, str(pose), travel]
 
 
 POSE_COLUMNS: Final = ["excursion", "start", "pose", "travel_mm"]
 
 CONTACT_COLUMNS: Final = [
-    *POSE_COLUMNS, "tooth_upper", "tooth_lower", *_xyz("centroid"), "area_mm2", "least_gap_mm",
+    *POSE_COLUMNS, "tooth_upper", "tooth_lower", *xyz("centroid"), "area_mm2", "least_gap_mm",
     "normal_x", "normal_y", "normal_z",
 ]  # fmt: skip
 
@@ -226,9 +207,9 @@ def contact_rows(checkup: Checkup) -> Iterator[Row]:
         for k, pose in enumerate(patches.pose):
             yield [
                 *_which_pose(sweep, pose),
-                _tooth(patches.tooth_upper[k]),
-                _tooth(patches.tooth_lower[k]),
-                *_numbers(
+                tooth_cell(patches.tooth_upper[k]),
+                tooth_cell(patches.tooth_lower[k]),
+                *numbers(
                     patches.centroid[k],
                     patches.area_mm2[k],
                     patches.least_gap_mm[k],
@@ -241,8 +222,8 @@ TRACK_COLUMNS: Final = [
     *POSE_COLUMNS, "beyond_edge_to_edge",
     "advance_right_mm", "advance_left_mm", "shift_mm",
     "working_side", "laterotrusion_mm", "mediotrusion_mm", "opening_deg",
-    *_xyz("incisal_point"), *_xyz("condyle_right"), *_xyz("condyle_left"),
-    "guide", "first_contact_upper", "first_contact_lower", *_xyz("first_contact"),
+    *xyz("incisal_point"), *xyz("condyle_right"), *xyz("condyle_left"),
+    "guide", "first_contact_upper", "first_contact_lower", *xyz("first_contact"),
     "runner_up_upper", "runner_up_lower", "runner_up_arc_gap_mm",
 ]  # fmt: skip
 
@@ -256,18 +237,18 @@ def track_rows(checkup: Checkup) -> Iterator[Row]:
             yield [
                 *_which_pose(sweep, i),
                 "yes" if sweep.crossover[i] else "no",
-                *_numbers(at.advance_right_mm[i], at.advance_left_mm[i], at.shift_mm[i]),
+                *numbers(at.advance_right_mm[i], at.advance_left_mm[i], at.shift_mm[i]),
                 _SIDES[int(at.working_side[i])],
-                *_numbers(at.laterotrusion_mm[i], at.medial_mm[i]),
-                *_numbers(math.degrees(sweep.opening_rad[i])),
-                *_numbers(sweep.incisal_point[i], at.condyle_right[i], at.condyle_left[i]),
+                *numbers(at.laterotrusion_mm[i], at.medial_mm[i]),
+                *numbers(math.degrees(sweep.opening_rad[i])),
+                *numbers(sweep.incisal_point[i], at.condyle_right[i], at.condyle_left[i]),
                 _GUIDES[int(sweep.guide[i])],
-                _tooth(first.tooth_upper[i]),
-                _tooth(first.tooth_lower[i]),
-                *(["", "", ""] if nothing else _numbers(first.point[i])),
-                _tooth(second.tooth_upper[i]),
-                _tooth(second.tooth_lower[i]),
-                *_numbers(sweep.runner_up_gap_mm[i]),
+                tooth_cell(first.tooth_upper[i]),
+                tooth_cell(first.tooth_lower[i]),
+                *(["", "", ""] if nothing else numbers(first.point[i])),
+                tooth_cell(second.tooth_upper[i]),
+                tooth_cell(second.tooth_lower[i]),
+                *numbers(sweep.runner_up_gap_mm[i]),
             ]
 
 
@@ -282,13 +263,13 @@ def gap_rows(checkup: Checkup) -> Iterator[Row]:
                 *_which_pose(sweep, i),
                 str(sweep.upper_codes[upper]),
                 str(sweep.lower_codes[lower]),
-                *_numbers(sweep.pair_gap_mm[i, upper, lower]),
+                *numbers(sweep.pair_gap_mm[i, upper, lower]),
             ]
 
 
 BORDER_COLUMNS: Final = [
     "excursion", "pose", "advance_mm",
-    *_xyz("incisal_point"), *_xyz("condyle_right"), *_xyz("condyle_left"),
+    *xyz("incisal_point"), *xyz("condyle_right"), *xyz("condyle_left"),
 ]  # fmt: skip
 
 
@@ -299,22 +280,13 @@ def border_rows(checkup: Checkup) -> Iterator[Row]:
             yield [
                 border.name,
                 str(i),
-                *_numbers(
+                *numbers(
                     border.advance_mm[i],
                     border.incisal_point[i],
                     border.condyle_right[i],
                     border.condyle_left[i],
                 ),
             ]
-
-
-def table_text(columns: Row, rows: Iterable[Row]) -> str:
-    """Return a comma-separated table, lines ended by a line feed on every system."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(columns)
-    writer.writerows(rows)
-    return text.getvalue()
 
 
 def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[str] = ()) -> None:
@@ -340,6 +312,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         "gaps.csv": (GAP_COLUMNS, gap_rows(checkup)),
         "borders.csv": (BORDER_COLUMNS, border_rows(checkup)),
     }
+    if checkup.frameworks:
+        tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

@@ -1,0 +1,141 @@
+"""What excursions of a case say: the casts as judged, findings, marks, frameworks."""
+
+from dataclasses import dataclass
+
+from kinematics.case import Case
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.workers import Workers
+from kinematics.guidance.excursions import RETRUSION
+from kinematics.planning.all_findings import all_findings
+from kinematics.planning.articulation import Verdict, verdict
+from kinematics.planning.centric_findings import centric_finding
+from kinematics.planning.findings import Finding
+from kinematics.planning.framework import Framework, frameworks
+from kinematics.planning.observed_findings import marks_finding
+from kinematics.planning.observed_marks import ComparedMarks, all_compared
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.raised_bite import RaisedBite
+from kinematics.planning.recorded_settings import recorded_findings
+from kinematics.planning.replacement import ReplacementContact, replacement_contacts
+from kinematics.planning.slide import CentricSlide
+from kinematics.planning.stops import Stop, centric_stops
+from kinematics.planning.tracked_settings import tracked_findings
+from kinematics.planning.tripod_findings import tripod_finding
+from kinematics.records.found_settings import FromRecords
+from kinematics.scans.centric_records import CentricRecords
+from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.tracks.found_tracks import FromTracks
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What some excursions of a case say.
+
+    Attributes
+    ----------
+    sweeps : tuple of Sweep
+        The excursions; the first starts in MI.
+    verdicts : tuple of Verdict
+        What guides each of them but a retrusion.
+    stops : tuple of Stop
+        Centric stops in MI.
+    replacement : tuple of ReplacementContact
+        Replacement teeth that touch or come near in one of them.
+    findings : tuple of Finding
+        Gravest first.
+    marks : tuple of ComparedMarks
+        Marks found in the mouth, of MI, of these excursions and, with a slide, of CR.
+    frameworks : tuple of Framework
+        What holds the denture bases.
+    """
+
+    sweeps: tuple[Sweep, ...]
+    verdicts: tuple[Verdict, ...]
+    stops: tuple[Stop, ...]
+    replacement: tuple[ReplacementContact, ...]
+    findings: tuple[Finding, ...]
+    marks: tuple[ComparedMarks, ...]
+    frameworks: tuple[Framework, ...]
+
+
+def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion:
+    """Return the casts of a case with what is known about their teeth.
+
+    Parameters
+    ----------
+    case : Case
+        By what they are judged.
+    casts : MountedCasts
+        Its teeth, mounted.
+    workers : Workers
+        Threads.
+    """
+    given_in = None
+    if case.scans is not None:
+        given_in = hinge_from_scan(case.scans.mounting, case.guidance.reference_plane)
+    return Occlusion(
+        casts,
+        case.judging,
+        case.denture_bases,
+        frozenset(case.dentition.over_erupted_mm),
+        (*case.splints, *case.bridges),
+        workers,
+        case.bite_as_scanned,
+        case.tooth_conditions,
+        given_in,
+    )
+
+
+def judged(
+    case: Case,
+    casts: MountedCasts,
+    sweeps: tuple[Sweep, ...],
+    workers: Workers,
+    slide: CentricSlide | None = None,
+    raised: RaisedBite | None = None,
+    centric: CentricRecords | None = None,
+    recorded: FromRecords | None = None,
+    tracked: FromTracks | None = None,
+) -> Judged:
+    """Say what sweeps mean.
+
+    Parameters
+    ----------
+    case : Case
+        By what they are judged.
+    casts : MountedCasts
+        The casts that were moved.
+    sweeps : tuple of Sweep
+        Excursions, the first from MI.
+    workers : Workers
+        Threads.
+    slide : CentricSlide, optional
+        From first contact in CR to MI; nothing is said about it if not given.
+    raised : RaisedBite, optional
+        The bite as the incisal pin raises it.
+    centric : CentricRecords, optional
+        What records of CR say; nothing is said about them if not given.
+    recorded : FromRecords, optional
+        What interocclusal records say of guidance; the same.
+    tracked : FromTracks, optional
+        What measured tracks say; the same.
+    """
+    occlusion = occlusion_of(case, casts, workers)
+    stops = centric_stops(sweeps[0].patches, case.judging)
+    contacts = replacement_contacts(occlusion, sweeps)
+    verdicts = tuple(
+        verdict(item, case.judging) for item in sweeps if item.excursion.name != RETRUSION
+    )
+    marks = all_compared(case.observed_marks, sweeps, case.judging, slide)
+    replaced, by_hand = occlusion.replacement_teeth | occlusion.pontics, case.bite_as_scanned
+    said = (
+        None if centric is None else centric_finding(centric, case.judging),
+        tripod_finding(stops, replaced, occlusion.mi_scatter_mm, rests_on_hand=by_hand),
+        *(() if recorded is None else recorded_findings(recorded)),
+        *(() if tracked is None else tracked_findings(tracked)),
+        *map(marks_finding, marks),
+    )
+    records = tuple(finding for finding in said if finding is not None)
+    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records)
+    return Judged(sweeps, verdicts, stops, contacts, findings, marks, frameworks(occlusion))

@@ -1,0 +1,43 @@
+"""Cells of tables for a spreadsheet: numbers to a millionth of their unit, points, teeth."""
+
+import csv
+import io
+import math
+from collections.abc import Iterable
+
+import numpy as np
+
+from kinematics.conventions import Floats
+
+Row = list[str]
+
+
+def number(value: float) -> str:
+    """Round to a millionth; empty where there is no number."""
+    if not math.isfinite(value):
+        return ""
+    return f"{round(value, 6) + 0.0:.6f}"
+
+
+def numbers(*values: float | Floats) -> Row:
+    """Return the cells of numbers and of arrays of them, in their order."""
+    return [number(float(item)) for value in values for item in np.atleast_1d(value)]
+
+
+def xyz(name: str) -> Row:
+    """Return the columns of a point, mm."""
+    return [f"{name}_{axis}_mm" for axis in "xyz"]
+
+
+def tooth_cell(code: int) -> str:
+    """Return a tooth number; empty where there is none."""
+    return str(code) if code > 0 else ""
+
+
+def table_text(columns: Row, rows: Iterable[Row]) -> str:
+    """Return a comma-separated table, lines ended by a line feed on every system."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(columns)
+    writer.writerows(rows)
+    return text.getvalue()
