@@ -12,6 +12,8 @@ from kinematics.load.links import SKULL, Law, Model, Part
 #: the condyles on their paths).
 CONDYLE_N_PER_MM: Final = 2000.0
 
+_SAME: Final = np.eye(3)
+
 
 @dataclass(frozen=True)
 class CondyleLinks:
@@ -33,7 +35,7 @@ class CondyleLinks:
 
 
 def support_condyle(
-    model: Model, jaw: Part, centre: Floats, inclination_rad: float
+    model: Model, jaw: Part, centre: Floats, inclination_rad: float, jaw_from_hinge: Floats = _SAME
 ) -> CondyleLinks:
     """Support one condyle on its path.
 
@@ -44,15 +46,19 @@ def support_condyle(
     jaw : Part
         The lower jaw.
     centre : ndarray, shape (3,)
-        Condyle centre, hinge frame, mm.
+        Condyle centre, in the frame in which the jaw is told, mm.
     inclination_rad : float
-        Slope of its path where it stands, downward ahead.
+        Slope of its path where it stands, downward ahead, to the reference plane.
+    jaw_from_hinge : ndarray, shape (3, 3)
+        Turns directions of the hinge frame into that frame; the same frame if not given.
     """
-    ahead = np.array([np.cos(inclination_rad), 0.0, -np.sin(inclination_rad)])
-    up = np.array([np.sin(inclination_rad), 0.0, np.cos(inclination_rad)])
+    cos, sin = np.cos(inclination_rad), np.sin(inclination_rad)
+    ahead, up, left = np.array([[cos, 0.0, -sin], [sin, 0.0, cos], [0.0, 1.0, 0.0]]) @ (
+        jaw_from_hinge.T
+    )
     held = Law(CONDYLE_N_PER_MM)
     return CondyleLinks(
         against=model.link(jaw, SKULL, centre, up, Law(CONDYLE_N_PER_MM, one_sided=True)),
-        sideways=model.link(jaw, SKULL, centre, np.array([0.0, 1.0, 0.0]), held),
+        sideways=model.link(jaw, SKULL, centre, left, held),
         along=model.link(jaw, SKULL, centre, ahead, held),
     )

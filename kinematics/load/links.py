@@ -1,5 +1,6 @@
 """Links between bodies: springs, and contacts that only push, as rows over all coordinates."""
 
+from copy import copy
 from dataclasses import dataclass
 from typing import Final
 
@@ -114,6 +115,26 @@ class Part:
 SKULL: Final = Part()
 
 
+@dataclass(frozen=True)
+class Hold:
+    """Where and how a link takes hold of a part, in the frame of its coordinates.
+
+    Attributes
+    ----------
+    part : Part
+        The part.
+    point, direction : ndarray, shape (3,)
+        Place, mm, and unit vector along which the link is shortened.
+    force : ndarray, shape (3,)
+        Force for every newton in the link: the direction, and friction across it.
+    """
+
+    part: Part
+    point: Floats
+    direction: Floats
+    force: Floats
+
+
 def motion(part: Part, point: Floats) -> tuple[list[int], Floats]:
     """Return the coordinates on which the shift of a point of a part depends, and how.
 
@@ -157,6 +178,13 @@ class Model:
         self._laws: list[tuple[float, float, float, float, float]] = []
         self._rubs = False
 
+    def copy(self) -> "Model":
+        """Return a model to which links can be added without changing this one."""
+        other = copy(self)
+        for name in ("_places", "_closing", "_pull", "_laws"):
+            setattr(other, name, list(getattr(self, name)))
+        return other
+
     def body(self, centre: Floats) -> Part:
         """Add a rigid body that turns about a point, shape (3,), mm."""
         part = Part(self.coordinates, _triple(centre))
@@ -192,11 +220,25 @@ class Model:
             Friction on the pushed part for every newton along `direction`.
         """
         force = direction if rubbing is None else direction + rubbing
-        self._rubs |= rubbing is not None and bool(np.any(rubbing))
+        return self.link_across(
+            Hold(pushing, point, direction, force), Hold(pushed, point, direction, force), law
+        )
+
+    def link_across(self, pushing: "Hold", pushed: "Hold", law: Law) -> int:
+        """Add a link between two parts whose coordinates lie in frames of their own.
+
+        Parameters
+        ----------
+        pushing, pushed : Hold
+            Point, direction and force, each in the frame of its part.
+        law : Law
+            How hard.
+        """
         places: dict[int, tuple[float, float]] = {}
-        for part, sign in ((pushing, 1.0), (pushed, -1.0)):
-            at, how = motion(part, point)
-            for place, close, pull in zip(at, direction @ how, force @ how, strict=True):
+        for hold, sign in ((pushing, 1.0), (pushed, -1.0)):
+            self._rubs |= bool(np.any(hold.force != hold.direction))
+            at, how = motion(hold.part, hold.point)
+            for place, close, pull in zip(at, hold.direction @ how, hold.force @ how, strict=True):
                 before = places.get(place, (0.0, 0.0))
                 places[place] = (before[0] + sign * close, before[1] + sign * pull)
         self._places.append(list(places))

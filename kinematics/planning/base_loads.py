@@ -1,0 +1,259 @@
+"""Who carries what in every pose of an excursion, for 100 N of closing force."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.load.equilibrium import Equilibrium, equilibria
+from kinematics.load.settings import LoadSettings
+from kinematics.planning.contact_runs import judged, upto_edge
+from kinematics.planning.framework import Framework
+from kinematics.planning.frame_forces import FrameForces, forces_on
+from kinematics.planning.lateral_load import sliding_at
+from kinematics.planning.load_contacts import LoadPoses, load_poses, load_poses_without
+from kinematics.planning.load_model import (
+    LoadModel,
+    PoseLinks,
+    closing_load,
+    load_model,
+    pose_links,
+    with_mucosa_ratio,
+)
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.wording import excursion_label
+
+#: Closing force for which figures are told, N.
+TOLD_FOR_N: Final = 100.0
+
+
+@dataclass(frozen=True)
+class ContactLoads:
+    """What contacts carry, one row each, of all poses; as the settings have it.
+
+    Attributes
+    ----------
+    pose : ndarray, shape (k,)
+        Index among the poses.
+    tooth_upper, tooth_lower : ndarray, shape (k,)
+        ISO 3950 numbers.
+    place : ndarray, shape (k, 3)
+        Hinge frame, mm.
+    force_n : ndarray, shape (k, 3)
+        On the upper tooth, hinge frame, N per 100 N.
+    """
+
+    pose: Ints
+    tooth_upper: Ints
+    tooth_lower: Ints
+    place: Floats
+    force_n: Floats
+
+
+@dataclass(frozen=True)
+class SweepLoads:
+    """Loads along one excursion, in p poses that teeth guide.
+
+    Attributes
+    ----------
+    excursion : str
+        Name; " from CR" is added where it starts there.
+    travel_mm : ndarray, shape (p,)
+        Travel of the lower incisal point.
+    balanced, unique : ndarray, shape (p,)
+        Whether supports can balance the closing force, and in one way only.
+    left : ndarray, shape (p,)
+        What is left of force and moment, as a part of the load.
+    escape : tuple of str
+        For every pose what gives way where nothing balances the force; empty where it is balanced.
+    contacts : ContactLoads
+        What each contact carries.
+    condyles_n : ndarray, shape (p, 2, 3)
+        Right and left condyle: push against its eminence, sideways (to the left) on the skull, and
+        what muscles must hold along its path (forward on the skull), N per 100 N.
+    frames : tuple of FrameForces
+        What reaches every denture framework.
+    """
+
+    excursion: str
+    travel_mm: Floats
+    balanced: Bools
+    unique: Bools
+    left: Floats
+    escape: tuple[str, ...]
+    contacts: ContactLoads
+    condyles_n: Floats
+    frames: tuple[FrameForces, ...]
+
+
+@dataclass(frozen=True)
+class ExcursionLoads:
+    """One excursion as it is, and with the guidance taken off the replacement teeth.
+
+    Attributes
+    ----------
+    as_is : SweepLoads
+        As the teeth are set up.
+    taken_off : SweepLoads or None
+        Beyond the near-MI length, with the jaw closed as if there were no replacement teeth; None
+        where nothing else would ever meet.
+    """
+
+    as_is: SweepLoads
+    taken_off: SweepLoads | None
+
+
+def excursion_loads(
+    occlusion: Occlusion,
+    settings: LoadSettings,
+    frameworks: tuple[Framework, ...],
+    sweep: Sweep,
+) -> ExcursionLoads:
+    """Return who carries what along an excursion.
+
+    Asked are the poses from its start to edge-to-edge that teeth guide: what a guide table carries
+    is not known.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches, bases, and what joins teeth.
+    settings : LoadSettings
+        Closing force, and how far everything gives way.
+    frameworks : tuple of Framework
+        Denture bases with their supports.
+    sweep : Sweep
+        The excursion.
+    """
+    guided = upto_edge(sweep, occlusion.settings) & (sweep.guide == GUIDED_BY_TEETH)
+    as_is = _loads(occlusion, settings, frameworks, sweep, load_poses(occlusion, sweep, guided))
+    beyond = guided & judged(sweep, occlusion.settings)
+    off = load_poses_without(occlusion, sweep, beyond, occlusion.replacement_teeth)
+    taken_off = None
+    if len(off.rows):
+        taken_off = _loads(occlusion, settings, frameworks, sweep, off)
+    return ExcursionLoads(as_is, taken_off)
+
+
+def variants(settings: LoadSettings) -> tuple[tuple[float, float], ...]:
+    """Return tilt, degrees, and mucosa ratio: as set, then all corners of their ranges."""
+    corners = [
+        (tilt, ratio)
+        for tilt in settings.force_tilt_range_deg
+        for ratio in settings.mucosa_ratio_range
+    ]
+    return ((settings.force_tilt_deg, settings.mucosa_ratio), *corners)
+
+
+def _loads(
+    occlusion: Occlusion,
+    settings: LoadSettings,
+    frameworks: tuple[Framework, ...],
+    sweep: Sweep,
+    poses: LoadPoses,
+) -> SweepLoads:
+    near = poses.near
+    touching = frozenset({*near.tooth_upper.tolist(), *near.tooth_lower.tolist()})
+    loaded = load_model(occlusion, settings, frameworks, touching)
+    slide = _slides(occlusion, sweep, poses)
+    made = [pose_links(loaded, poses, slide, i) for i in range(len(poses.rows))]
+    rests = _rests(loaded, poses, made)
+    told = TOLD_FOR_N / settings.closing_force_n
+    nominal = rests[0]
+    return SweepLoads(
+        excursion=excursion_label(sweep.excursion),
+        travel_mm=sweep.travel_mm[poses.rows],
+        balanced=np.array([rest.status == "equilibrium" for rest in nominal], dtype=np.bool_),
+        unique=np.array([rest.unique for rest in nominal], dtype=np.bool_),
+        left=np.array([rest.left for rest in nominal]),
+        escape=tuple(_escape_words(loaded, rest) for rest in nominal),
+        contacts=_contacts(poses, made, nominal, told),
+        condyles_n=_condyles(made, nominal, told),
+        frames=tuple(
+            forces_on(loaded, poses, made, rests, number, told)
+            for number in range(len(frameworks))
+        ),
+    )
+
+
+def _slides(occlusion: Occlusion, sweep: Sweep, poses: LoadPoses) -> Floats:
+    """Return how the lower slides at every patch, shape (k, 3); zero where nothing rubs."""
+    near = poses.near
+    if occlusion.settings.friction_coefficient == 0.0:
+        return np.zeros((len(near.pose), 3))
+    return np.array(
+        [
+            sliding_at(sweep, int(poses.rows[pose]), place)
+            for pose, place in zip(near.pose, near.centroid, strict=True)
+        ]
+    ).reshape(-1, 3)
+
+
+def _rests(
+    loaded: LoadModel, poses: LoadPoses, made: list[PoseLinks]
+) -> list[tuple[Equilibrium, ...]]:
+    """Return the rest of every pose, for every variant."""
+    found: list[tuple[Equilibrium, ...]] = []
+    start = None
+    for tilt, ratio in variants(loaded.settings):
+        models = [with_mucosa_ratio(loaded, one.links, ratio) for one in made]
+        loads = np.array([closing_load(loaded, pose, tilt) for pose in poses.poses])
+        found.append(equilibria(models, loads, start, loaded.occlusion.workers))
+        start = np.array([rest.moved for rest in found[0]])
+    return found
+
+
+def _contacts(
+    poses: LoadPoses,
+    made: list[PoseLinks],
+    rests: tuple[Equilibrium, ...],
+    told: float,
+) -> ContactLoads:
+    near = poses.near
+    carried = np.concatenate(
+        [rest.force_n[list(one.contacts)] for one, rest in zip(made, rests, strict=True)]
+    )
+    push = np.concatenate([one.pushes for one in made])
+    some = carried > 0.0
+    return ContactLoads(
+        pose=near.pose[some],
+        tooth_upper=near.tooth_upper[some],
+        tooth_lower=near.tooth_lower[some],
+        place=near.centroid[some],
+        force_n=(told * carried[:, None] * push)[some],
+    )
+
+
+def _condyles(made: list[PoseLinks], rests: tuple[Equilibrium, ...], told: float) -> Floats:
+    return np.array(
+        [
+            [
+                told * rest.force_n[[side.against, side.sideways, side.along]]
+                for side in one.condyles
+            ]
+            for one, rest in zip(made, rests, strict=True)
+        ]
+    )
+
+
+#: What moves less than this part of what moves most does not escape.
+_MOVES: Final = 0.05
+
+
+def _escape_words(loaded: LoadModel, rest: Equilibrium) -> str:
+    """Return what gives way where nothing balances the force; empty where it is balanced."""
+    if rest.status == "equilibrium":
+        return ""
+    if rest.escape is None:
+        return "not found"
+    bodies = [("the jaw", loaded.jaw.body)]
+    bodies += [
+        (f"'{frame.name}'", held.part.body)
+        for frame, held in zip(loaded.frameworks, loaded.held, strict=True)
+    ]
+    moving = [
+        name for name, at in bodies if np.abs(rest.escape[at : at + 6]).max(initial=0.0) > _MOVES
+    ]
+    return " and ".join(moving) or "a tooth"

@@ -1,0 +1,103 @@
+"""Axes about which the load on a denture base turns it: fulcrum line, crest of the ridge, vertical."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.geometry.poses import move_points, turn_vectors
+from kinematics.planning.framework import Framework
+from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+
+
+@dataclass(frozen=True)
+class Axis:
+    """A line: a point of it, mm, and its unit direction, hinge frame."""
+
+    point: Floats
+    direction: Floats
+
+    def turning_nmm(self, forces_n: Floats, places: Floats) -> float:
+        """Return by how much forces (t, 3) at places (t, 3), mm, turn about it, N mm."""
+        moments = np.cross(places - self.point, forces_n)
+        return float((moments @ self.direction).sum())
+
+
+@dataclass(frozen=True)
+class FrameAxes:
+    """Axes of a framework in one pose.
+
+    Attributes
+    ----------
+    roots : ndarray, shape (t, 3)
+        Unit vectors along its teeth towards the ridge.
+    fulcrum : Axis or None
+        Positive turns press the bases on their ridges; None where it turns about no line.
+    crests : tuple of (ndarray of shape (t,), Axis)
+        Of every base which teeth it carries, and the axis along its crest; positive turns tip the
+        teeth towards cheek or lip.
+    verticals : tuple of (ndarray of shape (t,), Axis)
+        Of every base its teeth, and the vertical through the abutment next to it, or through its
+        own middle where it has none.
+    """
+
+    roots: Floats
+    fulcrum: Axis | None
+    crests: tuple[tuple[Floats, Axis], ...]
+    verticals: tuple[tuple[Floats, Axis], ...]
+
+    def turning(self, forces_n: Floats, places: Floats) -> tuple[float, float, float]:
+        """Return how much forces on the teeth turn about fulcrum line, crest and vertical, N mm.
+
+        About the crest and the vertical it is that of the base where it is greatest.
+        """
+        about = 0.0 if self.fulcrum is None else self.fulcrum.turning_nmm(forces_n, places)
+        return (
+            about,
+            _greatest(self.crests, forces_n, places),
+            _greatest(self.verticals, forces_n, places),
+        )
+
+
+def frame_axes(occlusion: Occlusion, frame: Framework, pose: Floats) -> FrameAxes:
+    """Return the axes of a framework in one pose (4, 4)."""
+    moved = np.eye(4) if frame.is_upper else pose
+    teeth = [code for base in frame.bases for code in base.teeth]
+    crests, verticals = [], []
+    for base, line in zip(frame.bases, frame.ridges, strict=True):
+        own = np.array([1.0 if code in base.teeth else 0.0 for code in teeth])
+        crest = move_points(moved, line.crest)
+        along = crest[-1] - crest[0]
+        facial = turn_vectors(moved, line.facial).mean(axis=0)
+        outward = turn_vectors(moved, line.outward).mean(axis=0)
+        sign = np.sign(np.cross(along, outward) @ facial)
+        middle = crest.mean(axis=0)
+        crests.append((own, Axis(middle, sign * along / np.linalg.norm(along))))
+        centres = [centre_of(occlusion, code, pose) for code in base.held_by]
+        at = min(centres, key=lambda c: float(np.linalg.norm(c - middle)), default=middle)
+        verticals.append((own, Axis(at, np.array([0.0, 0.0, 1.0]))))
+    return FrameAxes(
+        roots=np.array([root_direction(occlusion, code, pose) for code in teeth]),
+        fulcrum=_fulcrum(frame, moved),
+        crests=tuple(crests),
+        verticals=tuple(verticals),
+    )
+
+
+def _fulcrum(frame: Framework, moved: Floats) -> Axis | None:
+    """Return the fulcrum line so that a push on the ridge turns about it positively."""
+    if frame.fulcrum is None:
+        return None
+    ends = move_points(moved, np.array([frame.fulcrum.right, frame.fulcrum.left]))
+    axis = Axis(ends[0], (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0]))
+    free = [line for line in frame.ridges if line.base in frame.extension_sides] or frame.ridges
+    at = move_points(moved, np.concatenate([line.crest for line in free]))
+    push = -turn_vectors(moved, np.concatenate([line.outward for line in free]))
+    return axis if axis.turning_nmm(push, at) >= 0.0 else Axis(axis.point, -axis.direction)
+
+
+def _greatest(
+    axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, places: Floats
+) -> float:
+    turns = [axis.turning_nmm(own[:, None] * forces_n, places) for own, axis in axes]
+    return max(turns, key=abs, default=0.0)
