@@ -13,6 +13,7 @@ from kinematics.contact.sweep import SweepSettings
 from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
+from kinematics.load.settings import LoadSettings
 from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
@@ -94,6 +95,8 @@ class Case:
         How finely and how far excursions are followed.
     judging : JudgingSettings
         Scheme aimed at, tolerances and limits.
+    load : LoadSettings
+        Closing force, and how far what carries it gives way.
     denture_bases : tuple of DentureBase
         Bases with their replacement teeth and abutments.
     splints, bridges : tuple of Splint, tuple of Bridge
@@ -130,6 +133,7 @@ class Case:
     maximal_intercuspation: MaximalIntercuspation = MaximalIntercuspation()
     sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
+    load: LoadSettings = LoadSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     splints: tuple[Splint, ...] = ()
     bridges: tuple[Bridge, ...] = ()

@@ -17,6 +17,7 @@ from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.articulation import Verdict
+from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
 from kinematics.planning.findings import Finding
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_marks import ComparedMarks
@@ -84,6 +85,8 @@ class Checkup:
         The casts moved along these tracks.
     frameworks : tuple of Framework
         What holds the denture bases.
+    loads : tuple of ExcursionLoads
+        Who carries what in the excursions from MI; none without denture bases.
     """
 
     upper: Arch
@@ -108,6 +111,7 @@ class Checkup:
     tracked: FromTracks | None = None
     driven: tuple[DrivenTrack, ...] = ()
     frameworks: tuple[Framework, ...] = ()
+    loads: tuple[ExcursionLoads, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -211,7 +215,7 @@ def examined(
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return _checkup_of(case, casts, borders, tuple(done), workers, placed)
+    return _checkup_of(case, casts, borders, tuple(done), workers, placed, progress)
 
 
 def _checkup_of(
@@ -221,6 +225,7 @@ def _checkup_of(
     sweeps: tuple[Sweep, ...],
     workers: Workers,
     placed: tuple[PlacedTrack, ...],
+    progress: Callable[[str], None],
 ) -> Checkup:
     """Say what all the sweeps of a case mean, with the slide and the raised bite."""
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
@@ -256,4 +261,25 @@ def _checkup_of(
             placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
         ),
         frameworks=said.frameworks,
+        loads=_loads(case, casts, sweeps, said.frameworks, workers, progress),
+    )
+
+
+def _loads(
+    case: Case,
+    casts: MountedCasts,
+    sweeps: tuple[Sweep, ...],
+    held: tuple[Framework, ...],
+    workers: Workers,
+    progress: Callable[[str], None],
+) -> tuple[ExcursionLoads, ...]:
+    """Return who carries what in the excursions from MI; nothing without denture bases."""
+    if not held:
+        return ()
+    progress("weighing what replacement teeth carry")
+    occlusion = occlusion_of(case, casts, workers)
+    return tuple(
+        excursion_loads(occlusion, case.load, held, sweep)
+        for sweep in sweeps
+        if sweep.excursion.start == "MI" and sweep.excursion.name != RETRUSION
     )

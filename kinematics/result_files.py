@@ -20,6 +20,15 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
+from kinematics.load_files import (
+    CONTACT_LOAD_COLUMNS,
+    CONTACT_LOADS_FILE,
+    LOAD_COLUMNS,
+    LOADS_FILE,
+    contact_load_rows,
+    load_entries,
+    load_rows,
+)
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
@@ -164,6 +173,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["observed_marks"] = checkup.marks
     if checkup.frameworks:
         document["denture_frameworks"] = framework_entries(checkup.frameworks)
+    if checkup.loads:
+        document["loads_per_100_n"] = load_entries(checkup.loads)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
@@ -314,6 +325,9 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     }
     if checkup.frameworks:
         tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
+    if checkup.loads:
+        tables[LOADS_FILE] = (LOAD_COLUMNS, load_rows(checkup.loads))
+        tables[CONTACT_LOADS_FILE] = (CONTACT_LOAD_COLUMNS, contact_load_rows(checkup.loads))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

@@ -78,13 +78,14 @@ def lay_bed(
     aside = 0.5 * section.width_mm + 0.5 * wall / np.tan(steep)
     for at, run, out, face in zip(middle, length, outwards, facials, strict=True):
         patches = [(at, out, section.width_mm)]
+        walls = (1.0, -1.0) if wall > 0.0 else ()
         patches += [
             (
                 at + side * aside * face - 0.5 * wall * out,
                 np.cos(steep) * out + side * np.sin(steep) * face,
                 slant,
             )
-            for side in (1.0, -1.0)
+            for side in walls
         ]
         for place, normal, breadth in patches:
             law = Law(stiffness_n_per_mm2 * run * breadth, one_sided=True)

@@ -10,8 +10,8 @@ from kinematics.conventions import Bools, Floats, Ints
 from kinematics.load.equilibrium import Equilibrium, equilibria
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.contact_runs import judged, upto_edge
-from kinematics.planning.framework import Framework
 from kinematics.planning.frame_forces import FrameForces, forces_on
+from kinematics.planning.framework import Framework
 from kinematics.planning.lateral_load import sliding_at
 from kinematics.planning.load_contacts import LoadPoses, load_poses, load_poses_without
 from kinematics.planning.load_model import (
@@ -128,12 +128,14 @@ def excursion_loads(
         The excursion.
     """
     guided = upto_edge(sweep, occlusion.settings) & (sweep.guide == GUIDED_BY_TEETH)
-    as_is = _loads(occlusion, settings, frameworks, sweep, load_poses(occlusion, sweep, guided))
+    as_is = sweep_loads(
+        occlusion, settings, frameworks, sweep, load_poses(occlusion, sweep, guided)
+    )
     beyond = guided & judged(sweep, occlusion.settings)
     off = load_poses_without(occlusion, sweep, beyond, occlusion.replacement_teeth)
     taken_off = None
     if len(off.rows):
-        taken_off = _loads(occlusion, settings, frameworks, sweep, off)
+        taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off)
     return ExcursionLoads(as_is, taken_off)
 
 
@@ -147,33 +149,43 @@ def variants(settings: LoadSettings) -> tuple[tuple[float, float], ...]:
     return ((settings.force_tilt_deg, settings.mucosa_ratio), *corners)
 
 
-def _loads(
+def sweep_loads(
     occlusion: Occlusion,
     settings: LoadSettings,
     frameworks: tuple[Framework, ...],
     sweep: Sweep,
     poses: LoadPoses,
+    ranged: bool = True,
 ) -> SweepLoads:
+    """Return who carries what in some poses of an excursion.
+
+    Parameters
+    ----------
+    occlusion, settings, frameworks, sweep
+        See `excursion_loads`.
+    poses : LoadPoses
+        Some of its poses, one or more.
+    ranged : bool
+        Whether forces are also wanted over the ranges of force tilt and mucosa ratio.
+    """
     near = poses.near
     touching = frozenset({*near.tooth_upper.tolist(), *near.tooth_lower.tolist()})
     loaded = load_model(occlusion, settings, frameworks, touching)
     slide = _slides(occlusion, sweep, poses)
     made = [pose_links(loaded, poses, slide, i) for i in range(len(poses.rows))]
-    rests = _rests(loaded, poses, made)
+    rests = _rests(loaded, poses, made, variants(settings)[: None if ranged else 1])
     told = TOLD_FOR_N / settings.closing_force_n
-    nominal = rests[0]
     return SweepLoads(
         excursion=excursion_label(sweep.excursion),
         travel_mm=sweep.travel_mm[poses.rows],
-        balanced=np.array([rest.status == "equilibrium" for rest in nominal], dtype=np.bool_),
-        unique=np.array([rest.unique for rest in nominal], dtype=np.bool_),
-        left=np.array([rest.left for rest in nominal]),
-        escape=tuple(_escape_words(loaded, rest) for rest in nominal),
-        contacts=_contacts(poses, made, nominal, told),
-        condyles_n=_condyles(made, nominal, told),
+        balanced=np.array([rest.status == "equilibrium" for rest in rests[0]], dtype=np.bool_),
+        unique=np.array([rest.unique for rest in rests[0]], dtype=np.bool_),
+        left=np.array([rest.left for rest in rests[0]]),
+        escape=tuple(_escape_words(loaded, rest) for rest in rests[0]),
+        contacts=_contacts(poses, made, rests[0], told),
+        condyles_n=_condyles(made, rests[0], told),
         frames=tuple(
-            forces_on(loaded, poses, made, rests, number, told)
-            for number in range(len(frameworks))
+            forces_on(loaded, poses, made, rests, number, told) for number in range(len(frameworks))
         ),
     )
 
@@ -192,12 +204,15 @@ def _slides(occlusion: Occlusion, sweep: Sweep, poses: LoadPoses) -> Floats:
 
 
 def _rests(
-    loaded: LoadModel, poses: LoadPoses, made: list[PoseLinks]
+    loaded: LoadModel,
+    poses: LoadPoses,
+    made: list[PoseLinks],
+    asked: tuple[tuple[float, float], ...],
 ) -> list[tuple[Equilibrium, ...]]:
-    """Return the rest of every pose, for every variant."""
+    """Return the rest of every pose, for every tilt and mucosa ratio asked."""
     found: list[tuple[Equilibrium, ...]] = []
     start = None
-    for tilt, ratio in variants(loaded.settings):
+    for tilt, ratio in asked:
         models = [with_mucosa_ratio(loaded, one.links, ratio) for one in made]
         loads = np.array([closing_load(loaded, pose, tilt) for pose in poses.poses])
         found.append(equilibria(models, loads, start, loaded.occlusion.workers))

@@ -1,4 +1,4 @@
-"""Axes about which the load on a denture base turns it: fulcrum line, crest of the ridge, vertical."""
+"""Axes about which load turns a denture base: fulcrum line, crest of the ridge, vertical."""
 
 from dataclasses import dataclass
 
@@ -96,8 +96,6 @@ def _fulcrum(frame: Framework, moved: Floats) -> Axis | None:
     return axis if axis.turning_nmm(push, at) >= 0.0 else Axis(axis.point, -axis.direction)
 
 
-def _greatest(
-    axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, places: Floats
-) -> float:
+def _greatest(axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, places: Floats) -> float:
     turns = [axis.turning_nmm(own[:, None] * forces_n, places) for own, axis in axes]
     return max(turns, key=abs, default=0.0)

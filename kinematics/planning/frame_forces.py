@@ -47,6 +47,8 @@ class FrameForces:
         from above.
     teeth_n : ndarray, shape (v, p, t, 3)
         Force on each replacement tooth, hinge frame.
+    tooth_roots : ndarray, shape (p, t, 3)
+        Unit vectors along their axes towards the ridge.
     places : ndarray, shape (p, t, 3)
         Where it acts, hinge frame, mm; the middle of the crown where nothing acts.
     abutments_n : ndarray, shape (v, p, a, 3)
@@ -64,6 +66,7 @@ class FrameForces:
     balanced: Bools
     figures: Floats
     teeth_n: Floats
+    tooth_roots: Floats
     places: Floats
     abutments_n: Floats
     abutment_roots: Floats
@@ -105,13 +108,15 @@ def forces_on(
     v, p = len(rests), len(made)
     figures = np.zeros((v, p, len(QUANTITIES)))
     teeth_n, abutments_n = np.zeros((v, p, len(teeth), 3)), np.zeros((v, p, len(abutments), 3))
-    places, roots = np.zeros((p, len(teeth), 3)), np.zeros((p, len(abutments), 3))
+    places, tooth_roots = np.zeros((p, len(teeth), 3)), np.zeros((p, len(teeth), 3))
+    roots = np.zeros((p, len(abutments), 3))
     lever = np.zeros((p, len(teeth)))
     balanced = np.array([[rest.status == "equilibrium" for rest in row] for row in rests])
     for i, one in enumerate(made):
         pose = poses.poses[i]
         roots[i] = [root_direction(loaded.occlusion, code, pose) for code in abutments]
         axes = frame_axes(loaded.occlusion, frame, pose)
+        tooth_roots[i] = axes.roots
         for variant, row in enumerate(rests):
             rest = row[i]
             forces, at = _on_teeth(loaded, poses, i, one, rest, teeth, frame.is_upper)
@@ -134,6 +139,7 @@ def forces_on(
         balanced,
         figures,
         teeth_n,
+        tooth_roots,
         places,
         abutments_n,
         roots,

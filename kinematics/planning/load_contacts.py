@@ -1,4 +1,4 @@
-"""What can carry a load in every pose of a sweep: contacts, and what is near enough to become one."""
+"""What can carry a load in the poses of a sweep: contacts, and what comes near to touching."""
 
 from dataclasses import dataclass
 from typing import Final

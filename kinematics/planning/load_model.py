@@ -1,6 +1,7 @@
 """The jaw, denture bases, bridges, splints and teeth of a case as bodies on their supports."""
 
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 
@@ -14,12 +15,17 @@ from kinematics.load.mucosa_bed import RidgeSection, bed_stiffness_n_per_mm2, la
 from kinematics.load.rests import CONTACT_N_PER_MM, add_guide_plane, add_rest
 from kinematics.load.settings import LoadSettings
 from kinematics.load.tooth_support import hold_joined, hold_tooth, socket_of
+from kinematics.planning.denture_parts import Ridge
 from kinematics.planning.framework import Framework
 from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.lateral_load import with_friction
 from kinematics.planning.load_contacts import LoadPoses
 from kinematics.planning.occlusion import Occlusion
 from kinematics.tooth_codes import is_upper
+
+#: Thickness over modulus, mm/MPa, of mucosa that gives way by the ratio set (`Ridge` as it is if
+#: nothing is said); one twice as thick, or half as stiff, gives way twice as far.
+_USUAL_SOFTNESS: Final = Ridge().mucosa_thickness_mm / Ridge().mucosa_modulus_mpa
 
 
 @dataclass(frozen=True)
@@ -117,7 +123,8 @@ def load_model(
     centres = np.array([tooth.centre for tooth in occlusion.casts.lower.teeth])
     jaw = model.body(centres.mean(axis=0))
     parts: dict[int, Part] = {}
-    resting = {item.tooth for frame in frameworks for item in (*frame.rests, *frame.guide_planes)}
+    resting = {rest.tooth for frame in frameworks for rest in frame.rests}
+    resting |= {plane.tooth for frame in frameworks for plane in frame.guide_planes}
     for unit in occlusion.joined:
         _add_unit(model, occlusion, settings, unit, jaw, parts)
     bases = [_add_base(model, occlusion, frame, parts) for frame in frameworks]
@@ -164,13 +171,12 @@ def _add_unit(
             hold_joined(model, body, ground, centre, root, socket)
 
 
-def _add_base(
-    model: Model, occlusion: Occlusion, frame: Framework, parts: dict[int, Part]
-) -> Part:
+def _add_base(model: Model, occlusion: Occlusion, frame: Framework, parts: dict[int, Part]) -> Part:
     """Add a framework with its bases as one rigid body."""
     teeth = [code for base in frame.bases for code in base.teeth]
     centres = [_centre_and_root(occlusion, code)[0] for code in teeth]
-    body = model.body(np.mean([*centres, *(rest.point for rest in frame.rests)], axis=0))
+    centres += [np.array(rest.point) for rest in frame.rests]
+    body = model.body(np.mean(centres, axis=0))
     parts.update(dict.fromkeys(teeth, body))
     return body
 
@@ -201,7 +207,9 @@ def _hold(
             line.ridge.wall_height_mm,
             float(np.radians(line.ridge.wall_inclination_deg)),
         )
-        stiffness = bed_stiffness_n_per_mm2(settings.mucosa_ratio, section.width_mm)
+        softness = line.ridge.mucosa_thickness_mm / line.ridge.mucosa_modulus_mpa / _USUAL_SOFTNESS
+        ratio = settings.mucosa_ratio * softness
+        stiffness = bed_stiffness_n_per_mm2(ratio, section.width_mm)
         bed += lay_bed(
             model, base, ground, line.crest, line.outward, line.facial, section, stiffness
         )

@@ -1,0 +1,235 @@
+"""Loads read in single poses: the largest of an excursion, what each tooth and abutment carries."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.load.equilibrium import Status
+from kinematics.planning.base_loads import ExcursionLoads, SweepLoads
+from kinematics.planning.contact_runs import point_of
+from kinematics.planning.frame_forces import QUANTITIES, FrameForces
+
+Point = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class ToothLoad:
+    """What a replacement tooth carries, hinge frame, N per 100 N.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    place : tuple of float
+        Where the force acts, mm.
+    force_n : tuple of float
+        On the tooth.
+    along_n, across_n : float
+        Along its long axis towards the ridge, and across it.
+    lever_mm : float
+        Horizontal distance to the nearest abutment; 0 without one.
+    """
+
+    tooth: int
+    place: Point
+    force_n: Point
+    along_n: float
+    across_n: float
+    lever_mm: float
+
+
+@dataclass(frozen=True)
+class AbutmentLoad:
+    """What a framework presses on an abutment with, hinge frame, N per 100 N.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    force_n : tuple of float
+        On the tooth.
+    along_n, across_n : float
+        Along its long axis towards its root, and across it.
+    across_range_n : (float, float)
+        Least and greatest across it over force tilt and mucosa ratio.
+    """
+
+    tooth: int
+    force_n: Point
+    along_n: float
+    across_n: float
+    across_range_n: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class BaseLoad:
+    """What a framework carries in one pose, per 100 N of closing force.
+
+    Attributes
+    ----------
+    framework, excursion : str
+        Names.
+    travel_mm : float
+        Travel of the lower incisal point.
+    status : str
+        "equilibrium" or "no equilibrium", under the settings as given.
+    teeth : tuple of ToothLoad
+        Teeth that carry something.
+    abutments : tuple of AbutmentLoad
+        All that hold it.
+    figures, least, greatest : dict of str to float
+        By the names of `frame_forces.QUANTITIES`: as set, and the range over force tilt and mucosa
+        ratio (of the sizes, of what can have a sign).
+    always_balanced : bool
+        Whether supports balance the force over the whole range.
+    has_fulcrum : bool
+        Whether it turns about a line through rests.
+    """
+
+    framework: str
+    excursion: str
+    travel_mm: float
+    status: Status
+    teeth: tuple[ToothLoad, ...]
+    abutments: tuple[AbutmentLoad, ...]
+    figures: dict[str, float]
+    least: dict[str, float]
+    greatest: dict[str, float]
+    always_balanced: bool
+    has_fulcrum: bool
+
+
+def largest_pose(frame: FrameForces) -> int | None:
+    """Return the pose of the largest load across the teeth of a framework; None where it has none.
+
+    Among poses that are balanced; of equals the first.
+    """
+    across = np.where(frame.balanced[0], frame.of("across_n")[0], 0.0)
+    return int(np.argmax(across)) if across.max(initial=0.0) > 0.0 else None
+
+
+def base_load(loads: SweepLoads, frame: FrameForces, pose: int) -> BaseLoad:
+    """Return what one framework carries in one pose.
+
+    Parameters
+    ----------
+    loads : SweepLoads
+        An excursion.
+    frame : FrameForces
+        One of its frameworks.
+    pose : int
+        Index among its poses.
+    """
+    figures = frame.figures[:, pose]
+    held = frame.balanced[:, pose]
+    ranged = figures[held] if held.any() else figures[:1] * 0.0
+    signed = ranged * np.where(ranged[:1] < 0.0, -1.0, 1.0)
+    return BaseLoad(
+        framework=frame.framework,
+        excursion=loads.excursion,
+        travel_mm=float(loads.travel_mm[pose]),
+        status="equilibrium" if held[0] else "no equilibrium",
+        teeth=tuple(_teeth(frame, pose)),
+        abutments=tuple(_abutments(frame, pose)),
+        figures=_named(figures[0]),
+        least=_named(signed.min(axis=0)),
+        greatest=_named(signed.max(axis=0)),
+        always_balanced=bool(held.all()),
+        has_fulcrum=frame.has_fulcrum,
+    )
+
+
+def _named(values: Floats) -> dict[str, float]:
+    return dict(zip(QUANTITIES, values.tolist(), strict=True))
+
+
+def _teeth(frame: FrameForces, pose: int) -> Iterator[ToothLoad]:
+    for row, tooth in enumerate(frame.teeth):
+        force = frame.teeth_n[0, pose, row]
+        if np.any(force != 0.0):
+            along, across = _parts(force[None], frame.tooth_roots[pose, row])
+            yield ToothLoad(
+                tooth,
+                point_of(frame.places[pose, row]),
+                point_of(force),
+                float(along[0]),
+                float(across[0]),
+                float(frame.lever_mm[pose, row]),
+            )
+
+
+def _abutments(frame: FrameForces, pose: int) -> Iterator[AbutmentLoad]:
+    held = frame.balanced[:, pose]
+    for row, tooth in enumerate(frame.abutments):
+        forces = frame.abutments_n[:, pose, row]
+        along, across = _parts(forces, frame.abutment_roots[pose, row])
+        among = across[held] if held.any() else across[:1]
+        yield AbutmentLoad(
+            tooth,
+            point_of(forces[0]),
+            float(along[0]),
+            float(across[0]),
+            (float(among.min()), float(among.max())),
+        )
+
+
+def _parts(forces: Floats, root: Floats) -> tuple[Floats, Floats]:
+    """Return N along a unit vector, and across it, of forces (v, 3)."""
+    along = forces @ root
+    return along, np.linalg.norm(forces - along[:, None] * root, axis=1)
+
+
+@dataclass(frozen=True)
+class LargestLoad:
+    """The largest load across the teeth of a framework in one excursion.
+
+    Attributes
+    ----------
+    as_is : BaseLoad
+        As the teeth are set up.
+    taken_off : tuple of (int, float)
+        Each abutment of the framework, and the force across its axis, N per 100 N, that opponents
+        and framework together bring on it at this travel with the guidance taken off the
+        replacement teeth; empty where nothing else meets there.
+    with_guidance : tuple of (int, float)
+        The same as the teeth are set up.
+    """
+
+    as_is: BaseLoad
+    taken_off: tuple[tuple[int, float], ...]
+    with_guidance: tuple[tuple[int, float], ...]
+
+
+def largest_load(loads: ExcursionLoads, number: int) -> LargestLoad | None:
+    """Return the largest load of one framework in an excursion; None where it carries none."""
+    frame = loads.as_is.frames[number]
+    pose = largest_pose(frame)
+    if pose is None:
+        return None
+    travel = float(loads.as_is.travel_mm[pose])
+    off: tuple[tuple[int, float], ...] = ()
+    if loads.taken_off is not None:
+        other = int(np.argmin(np.abs(loads.taken_off.travel_mm - travel)))
+        near = abs(float(loads.taken_off.travel_mm[other]) - travel) < 1e-6
+        if near and loads.taken_off.balanced[other]:
+            off = across_abutments(loads.taken_off, loads.taken_off.frames[number], other)
+    return LargestLoad(
+        base_load(loads.as_is, frame, pose), off, across_abutments(loads.as_is, frame, pose)
+    )
+
+
+def across_abutments(
+    loads: SweepLoads, frame: FrameForces, pose: int
+) -> tuple[tuple[int, float], ...]:
+    """Return the force across the axis of each abutment, from opponents and framework together."""
+    contacts = loads.contacts
+    here = contacts.pose == pose
+    told = []
+    for row, tooth in enumerate(frame.abutments):
+        upper = contacts.force_n[here & (contacts.tooth_upper == tooth)].sum(axis=0)
+        lower = -contacts.force_n[here & (contacts.tooth_lower == tooth)].sum(axis=0)
+        force = frame.abutments_n[0, pose, row] + upper + lower
+        told.append((tooth, float(_parts(force[None], frame.abutment_roots[pose, row])[1][0])))
+    return tuple(told)
