@@ -62,6 +62,8 @@ class SweepLoads:
         Name; " from CR" is added where it starts there.
     travel_mm : ndarray, shape (p,)
         Travel of the lower incisal point.
+    judged : ndarray, shape (p,)
+        Whether it lies beyond the near-MI length.
     balanced, unique : ndarray, shape (p,)
         Whether supports can balance the closing force, and in one way only.
     left : ndarray, shape (p,)
@@ -79,6 +81,7 @@ class SweepLoads:
 
     excursion: str
     travel_mm: Floats
+    judged: Bools
     balanced: Bools
     unique: Bools
     left: Floats
@@ -178,6 +181,7 @@ def sweep_loads(
     return SweepLoads(
         excursion=excursion_label(sweep.excursion),
         travel_mm=sweep.travel_mm[poses.rows],
+        judged=judged(sweep, occlusion.settings)[poses.rows],
         balanced=np.array([rest.status == "equilibrium" for rest in rests[0]], dtype=np.bool_),
         unique=np.array([rest.unique for rest in rests[0]], dtype=np.bool_),
         left=np.array([rest.left for rest in rests[0]]),

@@ -101,12 +101,12 @@ class BaseLoad:
     has_fulcrum: bool
 
 
-def largest_pose(frame: FrameForces) -> int | None:
+def largest_pose(loads: SweepLoads, frame: FrameForces) -> int | None:
     """Return the pose of the largest load across the teeth of a framework; None where it has none.
 
-    Among poses that are balanced; of equals the first.
+    Among poses beyond the near-MI length that are balanced; of equals the first.
     """
-    across = np.where(frame.balanced[0], frame.of("across_n")[0], 0.0)
+    across = np.where(frame.balanced[0] & loads.judged, frame.of("across_n")[0], 0.0)
     return int(np.argmax(across)) if across.max(initial=0.0) > 0.0 else None
 
 
@@ -203,9 +203,12 @@ class LargestLoad:
 
 
 def largest_load(loads: ExcursionLoads, number: int) -> LargestLoad | None:
-    """Return the largest load of one framework in an excursion; None where it carries none."""
+    """Return the largest load of one framework in an excursion, beyond the near-MI length.
+
+    None where it carries none there.
+    """
     frame = loads.as_is.frames[number]
-    pose = largest_pose(frame)
+    pose = largest_pose(loads.as_is, frame)
     if pose is None:
         return None
     travel = float(loads.as_is.travel_mm[pose])
