@@ -93,13 +93,20 @@ def equilibria(
     force = np.empty(len(laws))
     status, held = np.empty(len(models), np.int64), np.empty(len(models), np.int64)
 
-    def block(first: int, last: int, watch: Watch) -> None:
-        balancing.balance(
-            places, closing, pull, laws, ends, loads, frictionless, first, last, watch,
-            x, force, status, held,
-        )  # fmt: skip
+    def settle(along: Floats, symmetric: bool) -> None:
+        def block(first: int, last: int, watch: Watch) -> None:
+            balancing.balance(
+                places, closing, along, laws, ends, loads, symmetric, first, last, watch,
+                x, force, status, held,
+            )  # fmt: skip
 
-    usable(workers).run(len(models), block, shortest_part=4)
+        usable(workers).run(len(models), block, shortest_part=4)
+
+    settle(closing, True)
+    if not frictionless:
+        # From where everything would rest without friction: from afar halved steps lose their way.
+        x[status != balancing.BALANCED] = 0.0
+        settle(pull, False)
     return tuple(
         _equilibrium(
             links,

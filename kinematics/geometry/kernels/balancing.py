@@ -203,11 +203,11 @@ def balance(
     """Find where bodies come to rest, for loads `first` to `last`.
 
     places: (links, w) int64, coordinates a link depends on, -1 fills the row; closing: (links, w),
-    mm it shortens for each; pull: (links, w), the same where there is no friction; laws: (links, 5),
-    see `FIRST`; ends: (p + 1,) int64, links of load i are ends[i] to ends[i + 1]; loads: (p, n) N;
-    symmetric: whether pull is closing; x: (p, n) mm, where to begin, and the answer; force: (links,)
-    N; status: (p,) int64; held: (p,) int64, 1 where links that push hold every coordinate. Where a
-    load escapes x is the direction, its greatest part 1.
+    mm it shortens for each; pull: (links, w), the same where there is no friction; laws:
+    (links, 5), see `FIRST`; ends: (p + 1,) int64, links of load i are ends[i] to ends[i + 1];
+    loads: (p, n) N; symmetric: whether pull is closing; x: (p, n) mm, where to begin, and the
+    answer; force: (links,) N; status: (p,) int64; held: (p,) int64, 1 where links that push hold
+    every coordinate. Where a load escapes x is the direction, its greatest part 1.
     """
     n = loads.shape[1]
     most = 0
