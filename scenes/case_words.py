@@ -152,6 +152,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         judging=case.judging,
         bases=case.denture_bases,
         joined=(*case.splints, *case.bridges),
+        conditions=case.tooth_conditions,
         changed=setting_changes(case, made_from) if made_from else (),
         changed_from=made_from.title if made_from else "",
         fitting=case.recorded.fitting,

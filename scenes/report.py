@@ -12,6 +12,7 @@ from markupsafe import Markup
 from kinematics import __version__
 from kinematics.checkup import Checkup
 from kinematics.planning.base_rules import SEVERITY_SOURCE
+from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
@@ -24,8 +25,10 @@ from scenes.charts import Reach, start_only
 from scenes.drawing_processes import InLine
 from scenes.driven_words import driven_words
 from scenes.first_page import first_page
+from scenes.framework_words import framework_words
 from scenes.laboratory import laboratory_page
 from scenes.observed_words import observed_table
+from scenes.ordered_drawings import Drawings, OrderedSvg
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.plain_guidance import plain_guidance
@@ -33,7 +36,7 @@ from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.record_words import record_words
-from scenes.report_drawings import SIDES, Drawings, OrderedSvg, Orders, Wanted
+from scenes.report_drawings import SIDES, Orders, Wanted
 from scenes.scan_words import scan_words
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
@@ -82,6 +85,8 @@ class CaseWords:
         Title of that case.
     fitting : RecordFitting
         How interocclusal records scatter.
+    conditions : tuple of ToothCondition
+        How natural teeth stand.
     """
 
     title: str
@@ -100,6 +105,7 @@ class CaseWords:
     changed: tuple[ChangedSetting, ...] = ()
     changed_from: str = ""
     fitting: RecordFitting = field(default_factory=RecordFitting)
+    conditions: tuple[ToothCondition, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -190,6 +196,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         sign_numbers={label: number for number, label in enumerate(others.signs)},
         marked=list(_marked_arches(checkup, ordered)),
         excursions=list(_excursion_sections(checkup, words, ordered)),
+        frameworks=framework_words(checkup.frameworks, words.conditions),
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),

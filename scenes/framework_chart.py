@@ -1,0 +1,259 @@
+"""What lies over the picture of an arch to show a framework: connector, rests, fulcrum line."""
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.conventions import Floats
+from kinematics.planning.arch_order import arch_place
+from kinematics.planning.framework import Framework, FulcrumLine
+from kinematics.tooth_codes import is_right
+from scenes.arch_scenes import inner_labels
+from scenes.colours import FAINT, INK, PAPER
+from scenes.colours import Line as Dash
+from scenes.phrases import number
+from scenes.scene import View
+from scenes.sheet import Ground, Item, Line, Place, Sheet, Words
+
+_BLUE: Final = "#0072B2"
+_ORANGE: Final = "#D55E00"
+_CREST: Final = "#56606b"
+_FULCRUM_DASH: Final[Dash] = (0, (7, 1.6, 1.6, 1.6))
+_LEVER_DASH: Final[Dash] = (0, (2, 1.2))
+_CREST_DASH: Final[Dash] = (0, (1, 1.4))
+#: How far inside the crowns a connector is drawn, and how far the fulcrum line goes on, mm.
+_INSIDE_MM: Final = 1.6
+_BEYOND_MM: Final = 7.0
+#: Half the length of a guide plane as drawn, mm.
+_HALF_PLANE_MM: Final = 2.2
+_REST_PT: Final = 5.6
+_RING_PT: Final = 11.0
+#: Thickness of a connector, and of what leads from it to rests and bases, with its rim.
+_BAND_PT: Final = (9.0, 7.4)
+_ARM_PT: Final = (4.6, 3.2)
+#: How far the middle of a distance stands from its rest.
+_WORDS_OFF_MM: Final = 8.8
+_KEY_ROW_MM: Final = 5.0
+_KEY_WIDTH_MM: Final = 84.0
+_SAMPLE_MM: Final = 9.0
+
+
+class _Paper:
+    """Places of an arch on the sheet."""
+
+    def __init__(self, view: View, magnify: float) -> None:
+        self._view, self._magnify = view, magnify
+        self._middle = 0.5 * np.array([view.width_mm, view.height_mm])
+        self.size = magnify * view.width_mm, magnify * view.height_mm
+
+    def places(self, points: Floats) -> Floats:
+        """Return places (n, 2) of points (n, 3)."""
+        return self._magnify * (self._view.project(points) + self._middle)
+
+    def place(self, point: tuple[float, float, float]) -> Floats:
+        """Return the place (2,) of one point."""
+        return np.asarray(self.places(np.array(point)[None])[0])
+
+
+def framework_sheet(framework: Framework, arch: Arch, view: View, magnify: float) -> Sheet:
+    """Return what lies over the picture of an arch, seen along the bite.
+
+    Parameters
+    ----------
+    framework : Framework
+        What is drawn.
+    arch : Arch
+        Its arch.
+    view : View
+        How the arch is looked at.
+    magnify : float
+        Printed size over true size.
+    """
+    paper = _Paper(view, magnify)
+    items = (
+        *_connector(framework, arch, view, paper),
+        *_crests(framework, paper),
+        *_fulcrum(framework, paper),
+        *_supports(framework, paper),
+        *_levers(framework, paper),
+        Words("patient's right", (1.5, 1.5), "left", "bottom", 6.5),
+        Words("patient's left", (paper.size[0] - 1.5, 1.5), "right", "bottom", 6.5),
+    )
+    return Sheet(*paper.size, items, see_through=True)
+
+
+def _connector(framework: Framework, arch: Arch, view: View, paper: _Paper) -> Iterator[Item]:
+    """Yield bands inside the arch from rest to rest and base to base, in no true shape."""
+    codes = {rest.tooth for rest in framework.rests}
+    codes |= {code for base in framework.bases for code in base.teeth}
+    inside = {
+        int(label.text): paper.places(label.point[None])[0]
+        for label in inner_labels(arch, view, {c: str(c) for c in arch.codes}, _INSIDE_MM)
+    }
+    across = framework.is_upper and _both_sides_apart(codes)
+    sides = [[c for c in codes if is_right(c)], [c for c in codes if not is_right(c)]]
+    rails = [_rail(inside, side) for side in sides] if across else [_rail(inside, list(codes))]
+    for rail in rails:
+        yield from _band(rail, _BAND_PT if framework.connector and not across else _ARM_PT)
+    if across:
+        ends = np.array([_middle_of(rail) for rail in rails])
+        yield from _band(ends, _BAND_PT)
+    joints = np.concatenate(rails)
+    for rest in framework.rests:
+        start = paper.place(rest.point)
+        end = joints[np.argmin(np.linalg.norm(joints - start, axis=1))]
+        yield from _band(np.array([start, end]), _ARM_PT)
+
+
+def _both_sides_apart(codes: set[int]) -> bool:
+    """Tell whether teeth stand on both sides, none of them an incisor."""
+    places = [arch_place(code) for code in codes]
+    return min(places) < 0 < max(places) and min(map(abs, places)) > 2
+
+
+def _rail(inside: dict[int, Floats], codes: list[int]) -> Floats:
+    """Return places (k, 2) inside the arch from the first to the last of some teeth."""
+    places = [arch_place(code) for code in codes]
+    return np.array(
+        [at for code, at in inside.items() if min(places) <= arch_place(code) <= max(places)]
+    )
+
+
+def _middle_of(rail: Floats) -> Floats:
+    steps = np.linalg.norm(np.diff(rail, axis=0), axis=1)
+    walked = np.concatenate([[0.0], np.cumsum(steps)])
+    half = 0.5 * walked[-1]
+    return np.array([np.interp(half, walked, column) for column in rail.T])
+
+
+def _band(places: Floats, widths_pt: tuple[float, float]) -> Iterator[Item]:
+    rim, inner = widths_pt
+    yield Line(places, _CREST, rim, level=1.2)
+    yield Line(places, FAINT, inner, level=1.3)
+
+
+def _crests(framework: Framework, paper: _Paper) -> Iterator[Item]:
+    for line in framework.ridges:
+        yield Line(paper.places(line.crest), _CREST, 1.2, dash=_CREST_DASH, level=1.6)
+
+
+def _fulcrum(framework: Framework, paper: _Paper) -> Iterator[Item]:
+    if framework.fulcrum is None:
+        return
+    right, left = _ends(framework.fulcrum, paper)
+    way = (left - right) / np.linalg.norm(left - right)
+    places = np.array([right - _BEYOND_MM * way, left + _BEYOND_MM * way])
+    yield Line(places, PAPER, 3.6, level=2.0)
+    yield Line(places, _ORANGE, 1.8, dash=_FULCRUM_DASH, level=2.1)
+
+
+def _ends(line: FulcrumLine, paper: _Paper) -> tuple[Floats, Floats]:
+    return paper.place(line.right), paper.place(line.left)
+
+
+def _supports(framework: Framework, paper: _Paper) -> Iterator[Item]:
+    for plane in framework.guide_planes:
+        point, press = np.array(plane.point), np.array(plane.press)
+        along = np.array([-press[1], press[0], 0.0]) / np.hypot(press[0], press[1])
+        places = paper.places(point + np.array([[-1.0], [1.0]]) * _HALF_PLANE_MM * along)
+        yield Line(places, PAPER, 4.4, level=2.4)
+        yield Line(places, _BLUE, 2.6, level=2.5)
+    for assumed in (False, True):
+        places = np.array([paper.place(r.point) for r in framework.rests if r.assumed == assumed])
+        if len(places):
+            yield _rest_marks(places, assumed=assumed)
+
+
+def _rest_marks(places: Floats, *, assumed: bool) -> Line:
+    fill, rim = (PAPER, INK) if assumed else (INK, PAPER)
+    return Line(places, rim, 0.0, mark="s", mark_pt=_REST_PT, rim_pt=1.0, mark_fill=fill, level=2.8)
+
+
+def _levers(framework: Framework, paper: _Paper) -> Iterator[Item]:
+    """Yield a ring about every indirect retainer, and its distance to the fulcrum line."""
+    if framework.fulcrum is None:
+        return
+    right, left = _ends(framework.fulcrum, paper)
+    way = (left - right) / np.linalg.norm(left - right)
+    for item in framework.indirect:
+        place = paper.place(item.rest.point)
+        foot = right + ((place - right) @ way) * way
+        yield Line(np.array([place, foot]), PAPER, 2.6, level=2.2)
+        yield Line(np.array([place, foot]), INK, 1.1, dash=_LEVER_DASH, level=2.3)
+        yield _ring(place[None])
+        yield Words(
+            f"{number(item.distance_mm, 1)} mm",
+            _inward(place, paper),
+            size_pt=7.0,
+            bold=True,
+            ground=Ground(PAPER, 1.2, rounded=True),
+        )
+
+
+def _ring(places: Floats) -> Line:
+    return Line(
+        places, _BLUE, 0.0, mark="o", mark_pt=_RING_PT, rim_pt=1.5, mark_fill="none", level=2.7
+    )
+
+
+def _inward(place: Floats, paper: _Paper) -> Place:
+    """Return where words stand beside a rest: towards the middle of the picture, off its ring."""
+    sign = 1.0 if place[0] < 0.5 * paper.size[0] else -1.0
+    return float(place[0] + sign * _WORDS_OFF_MM), float(place[1])
+
+
+def framework_key(framework: Framework) -> Sheet:
+    """Return what the lines and marks of a drawing mean: of those that it has."""
+    rows = _key_rows(framework)
+    height = _KEY_ROW_MM * len(rows)
+    items: list[Item] = []
+    for row, (lines, text) in enumerate(rows):
+        level = height - _KEY_ROW_MM * (row + 0.5)
+        items += [_moved(line, level) for line in lines]
+        items.append(Words(text, (_SAMPLE_MM + 4.0, level), "left", size_pt=7.5))
+    return Sheet(_KEY_WIDTH_MM, height, tuple(items), see_through=True)
+
+
+def _moved(line: Line, level: float) -> Line:
+    places = line.points + np.array([1.0, level])
+    return Line(
+        places,
+        line.colour,
+        line.width_pt,
+        dash=line.dash,
+        mark=line.mark,
+        mark_pt=line.mark_pt,
+        rim_pt=line.rim_pt,
+        mark_fill=line.mark_fill,
+        level=line.level,
+    )
+
+
+def _key_rows(framework: Framework) -> list[tuple[list[Line], str]]:
+    across = np.array([[0.0, 0.0], [_SAMPLE_MM, 0.0]])
+    short = np.array([[0.5 * _SAMPLE_MM, -_HALF_PLANE_MM * 0.8], [0.5 * _SAMPLE_MM, 1.8]])
+    middle = np.array([[0.5 * _SAMPLE_MM, 0.0]])
+    rows: list[tuple[list[Line], str]] = []
+    if any(not rest.assumed for rest in framework.rests):
+        rows.append(([_rest_marks(middle, assumed=False)], "rest"))
+    if any(rest.assumed for rest in framework.rests):
+        rows.append(([_rest_marks(middle, assumed=True)], "rest that is assumed, not given"))
+    if framework.guide_planes:
+        rows.append(([Line(short, _BLUE, 2.6)], "guide plane"))
+    if framework.fulcrum is not None:
+        rows.append(([Line(across, _ORANGE, 1.8, dash=_FULCRUM_DASH)], "fulcrum line"))
+    if framework.indirect:
+        lever = Line(across, INK, 1.1, dash=_LEVER_DASH, level=2.3)
+        marks = [lever, _rest_marks(middle, assumed=False), _ring(middle)]
+        rows.append((marks, "indirect retainer, distance to that line"))
+    if framework.ridges:
+        worked_out = all(line.assumed for line in framework.ridges)
+        told = "crest of the ridge" + (", worked out" if worked_out else "")
+        rows.append(([Line(across, _CREST, 1.2, dash=_CREST_DASH)], told))
+    if framework.rests:
+        band = [line for line in _band(across, _ARM_PT) if isinstance(line, Line)]
+        name = framework.connector or "framework"
+        rows.append((band, f"{name}: course not true to shape"))
+    return rows
