@@ -15,7 +15,7 @@ from scenes.colours import FAINT, INK, PAPER
 from scenes.colours import Line as Dash
 from scenes.phrases import number
 from scenes.scene import View
-from scenes.sheet import Ground, Item, Line, Place, Sheet, Words
+from scenes.sheet import Ground, Item, Line, Sheet, Words
 
 _BLUE: Final = "#0072B2"
 _ORANGE: Final = "#D55E00"
@@ -33,8 +33,10 @@ _RING_PT: Final = 11.0
 #: Thickness of a connector, and of what leads from it to rests and bases, with its rim.
 _BAND_PT: Final = (9.0, 7.4)
 _ARM_PT: Final = (4.6, 3.2)
-#: How far the middle of a distance stands from its rest.
+#: How far the middle of a distance stands from its rest, or beyond the fulcrum line, and its size.
 _WORDS_OFF_MM: Final = 8.8
+_WORDS_BEYOND_MM: Final = 3.4
+_WORDS_MM: Final = (13.0, 4.0)
 _KEY_ROW_MM: Final = 5.0
 _KEY_WIDTH_MM: Final = 84.0
 _SAMPLE_MM: Final = 9.0
@@ -173,19 +175,22 @@ def _rest_marks(places: Floats, *, assumed: bool) -> Line:
 
 def _levers(framework: Framework, paper: _Paper) -> Iterator[Item]:
     """Yield a ring about every indirect retainer, and its distance to the fulcrum line."""
-    if framework.fulcrum is None:
+    if framework.fulcrum is None or not framework.indirect:
         return
     right, left = _ends(framework.fulcrum, paper)
     way = (left - right) / np.linalg.norm(left - right)
-    for item in framework.indirect:
-        place = paper.place(item.rest.point)
-        foot = right + ((place - right) @ way) * way
-        yield Line(np.array([place, foot]), PAPER, 2.6, level=2.2)
-        yield Line(np.array([place, foot]), INK, 1.1, dash=_LEVER_DASH, level=2.3)
-        yield _ring(place[None])
+    rests = np.array([paper.place(item.rest.point) for item in framework.indirect])
+    feet = right + ((rests - right) @ way)[:, None] * way
+    words = _inward(rests, paper)
+    if _lie_on_each_other(words):
+        words = feet + _WORDS_BEYOND_MM * _unit(feet - rests)
+    for item, rest, foot, at in zip(framework.indirect, rests, feet, words, strict=True):
+        yield Line(np.array([rest, foot]), PAPER, 2.6, level=2.2)
+        yield Line(np.array([rest, foot]), INK, 1.1, dash=_LEVER_DASH, level=2.3)
+        yield _ring(rest[None])
         yield Words(
             f"{number(item.distance_mm, 1)} mm",
-            _inward(place, paper),
+            (float(at[0]), float(at[1])),
             size_pt=7.0,
             bold=True,
             ground=Ground(PAPER, 1.2, rounded=True),
@@ -198,10 +203,21 @@ def _ring(places: Floats) -> Line:
     )
 
 
-def _inward(place: Floats, paper: _Paper) -> Place:
-    """Return where words stand beside a rest: towards the middle of the picture, off its ring."""
-    sign = 1.0 if place[0] < 0.5 * paper.size[0] else -1.0
-    return float(place[0] + sign * _WORDS_OFF_MM), float(place[1])
+def _inward(rests: Floats, paper: _Paper) -> Floats:
+    """Return where words (n, 2) stand beside rests: towards the middle, off their rings."""
+    sign = np.where(rests[:, 0] < 0.5 * paper.size[0], 1.0, -1.0)
+    return rests + np.stack([sign * _WORDS_OFF_MM, np.zeros(len(rests))], axis=1)
+
+
+def _lie_on_each_other(words: Floats) -> bool:
+    """Tell whether words at some places (n, 2) would cover each other."""
+    apart = np.abs(words[:, None] - words[None])
+    near = (apart[..., 0] < _WORDS_MM[0]) & (apart[..., 1] < _WORDS_MM[1])
+    return bool(near.sum() > len(words))
+
+
+def _unit(vectors: Floats) -> Floats:
+    return np.asarray(vectors / np.linalg.norm(vectors, axis=1, keepdims=True))
 
 
 def framework_key(framework: Framework) -> Sheet:
