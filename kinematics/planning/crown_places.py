@@ -95,9 +95,10 @@ class CrownFrame:
         hit = (total != 0.0) & ((shares >= 0.0).all(axis=1) | (shares <= 0.0).all(axis=1))
         place = np.empty(3)
         place[others] = at
-        if hit.any():
-            weights = shares[hit] / total[hit, None]
-            place[axis] = sign * np.max(sign * (weights * corners[hit][:, :, axis]).sum(axis=1))
+        weights = shares[hit] / total[hit, None]
+        reached = sign * (weights * corners[hit][:, :, axis]).sum(axis=1)
+        if (reached > 0.0).any():  # through a hole it leaves on the wrong side alone
+            place[axis] = sign * reached.max()
             return self._placed(place)
         place[axis] = sign * np.max(sign * self.seen[:, axis])
         return np.asarray(nearest_on(self.surface, self._placed(place)[None])[0][0])
