@@ -55,6 +55,9 @@ class JudgingSettings:
         Tolerance of balanced articulation, for the mucosa under the bases.
     stop_tolerance_mm : float, 0.0001 to 0.2
         Largest arc gap of a centric stop; on scans set it to the contact tolerance.
+    ascending_ridge_deg : float, 0 to 60
+        Steepest slope of the ridge, against the occlusal plane, on which a replacement tooth is
+        set.
     """
 
     scheme: Scheme = "canine"
@@ -67,6 +70,7 @@ class JudgingSettings:
     friction_coefficient: Annotated[float, Field(ge=0.0, le=1.0)] = 0.0
     balanced_tolerance_mm: Annotated[float, Field(ge=0.001, le=1.0)] = 0.1
     stop_tolerance_mm: Annotated[float, Field(ge=0.0001, le=0.2)] = 0.002
+    ascending_ridge_deg: Annotated[float, Field(ge=0.0, le=60.0)] = 20.0
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "JudgingSettings":
@@ -188,6 +192,10 @@ DEFAULT_SOURCES: Final[dict[str, str]] = {
     "friction_coefficient": "chosen for this program: left out unless asked for",
     "balanced_tolerance_mm": "common practice: what the mucosa under a base gives way at once",
     "stop_tolerance_mm": "chosen for this program: evenness of the stops of built-in teeth",
+    "ascending_ridge_deg": (
+        "common practice, from memory: no tooth is set where the ridge rises to the retromolar pad"
+        " or on the slope of the tuberosity; the angle is chosen for this program"
+    ),
 }
 
 #: What a setting is called where it is a threshold.

@@ -1,0 +1,197 @@
+"""How far back replacement teeth must go: what each length of a set-up leaves without a stop."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from kinematics.conventions import TOLD_IF_SET
+from kinematics.planning.slide import LEVEL_MM
+from kinematics.tooth_codes import place
+
+BaseEnd = Literal["distal extension", "tooth-bounded", "front teeth only"]
+
+
+@dataclass(frozen=True)
+class OpposingTooth:
+    """One tooth of the other arch that a base meets or faces, or that stands behind those.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    stops, stops_with_base, stops_without_base : int
+        Its centric stops as the teeth are set up; those of them with teeth of this base; and all it
+        has when the jaw closes without these.
+    held_by : str
+        What else keeps it in its place when the teeth of this base are left out; empty for nothing.
+    is_behind : bool
+        Whether it stands behind everything that the base faces.
+    """
+
+    tooth: int
+    stops: int
+    stops_with_base: int
+    stops_without_base: int
+    held_by: str
+    is_behind: bool
+
+
+@dataclass(frozen=True)
+class HeldTooth:
+    """A tooth without a stop that stays in its place all the same, and what holds it."""
+
+    tooth: int
+    by: str
+
+
+@dataclass(frozen=True)
+class SetUpLoad:
+    """What a set-up brings upon its base, for 100 N of closing force.
+
+    Attributes
+    ----------
+    across_n : float
+        Greatest force across the long axis of a replacement tooth.
+    about_fulcrum_nmm : float or None
+        Greatest turning about the fulcrum line, N mm; None where there is no such line.
+    excursion : str
+        In which movement the first of the two is met.
+    """
+
+    across_n: float
+    about_fulcrum_nmm: float | None
+    excursion: str
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """Some teeth of a base, the jaw closed in MI on what is left.
+
+    Attributes
+    ----------
+    teeth, dropped : tuple of int
+        Teeth of the base that stay, and those left out.
+    closes_mm : float
+        How far the lower incisal point goes on closing, along its arc, beyond where all teeth of
+        the base stop it; inf where nothing else would meet.
+    stops : int
+        Centric stops of all teeth.
+    left : tuple of int
+        Teeth without a stop that nothing holds: opposing teeth, and others that lose their last.
+    held : tuple of HeldTooth
+        Such teeth that something else holds.
+    bare_sides : tuple of str
+        Sides, "right" or "left", on which no back tooth has a stop any more.
+    on_ridge : tuple of int
+        Teeth of this set-up that stand on the ascending ridge.
+    load : SetUpLoad or None
+        What it brings upon the base; None where that was not worked out.
+    """
+
+    teeth: tuple[int, ...]
+    dropped: tuple[int, ...]
+    closes_mm: float
+    stops: int
+    left: tuple[int, ...]
+    held: tuple[HeldTooth, ...]
+    bare_sides: tuple[str, ...] = ()
+    on_ridge: tuple[int, ...] = ()
+    load: SetUpLoad | None = field(default=None, metadata=TOLD_IF_SET)
+
+    @property
+    def keeps_height(self) -> bool:
+        """Whether the jaw closes no further, within 0.02 mm."""
+        return self.closes_mm <= LEVEL_MM
+
+    @property
+    def keeps_support(self) -> bool:
+        """Whether it keeps the height, and back stops on each side that has some."""
+        return self.keeps_height and not self.bare_sides
+
+
+@dataclass(frozen=True)
+class RidgeSlope:
+    """How the crest of the ridge runs below one replacement tooth.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    rise_deg : float
+        How steeply the crest comes nearer to the occlusal plane towards the back; negative where it
+        leaves it.
+    ascends : bool
+        Whether no tooth belongs there.
+    """
+
+    tooth: int
+    rise_deg: float
+    ascends: bool
+
+
+@dataclass(frozen=True)
+class Extent:
+    """How far back the teeth of one base must go.
+
+    Attributes
+    ----------
+    base : str
+        Name of the denture base.
+    end : str
+        "distal extension" where on one side no tooth stands behind it, "tooth-bounded", or "front
+        teeth only", which stops do not judge.
+    opposing : tuple of OpposingTooth
+        From the patient's right to left.
+    set_ups : tuple of SetUp
+        Those compared, shortest first, of equals the one nearest to the front; the last is the one
+        of the case.
+    slopes : tuple of RidgeSlope
+        The ridge below its back teeth, where its crest is known.
+    faces_replacements : bool
+        Whether all teeth opposite are replacement teeth, which do not erupt.
+    """
+
+    base: str
+    end: BaseEnd
+    opposing: tuple[OpposingTooth, ...]
+    set_ups: tuple[SetUp, ...]
+    slopes: tuple[RidgeSlope, ...]
+    faces_replacements: bool
+
+    @property
+    def full(self) -> SetUp:
+        """The set-up of the case, all teeth of the base."""
+        return self.set_ups[-1]
+
+    @property
+    def shortest(self) -> SetUp | None:
+        """The shortest set-up that leaves no tooth and keeps the support; none on ascending ridge.
+
+        What even the teeth of the case leave cannot be asked of fewer. None where it would take a
+        tooth on the ascending ridge.
+        """
+        return next((item for item in self.set_ups if self.is_enough(item)), None)
+
+    @property
+    def shortest_unsupported(self) -> SetUp | None:
+        """The same, were the jaw allowed to close further, or to lose the stops of one side."""
+        allowed = (item for item in self.set_ups if not item.on_ridge)
+        return next((item for item in allowed if not self.leaves_more(item)), None)
+
+    @property
+    def best_off_ridge(self) -> SetUp:
+        """What comes nearest to it without a tooth on the ascending ridge."""
+        allowed = [item for item in self.set_ups if not item.on_ridge] or [self.set_ups[0]]
+        return min(allowed, key=lambda item: (not item.keeps_support, len(item.left)))
+
+    def leaves_more(self, item: SetUp) -> tuple[int, ...]:
+        """Return the teeth that a set-up leaves and all teeth of the base do not."""
+        return tuple(code for code in item.left if code not in self.full.left)
+
+    def is_enough(self, item: SetUp) -> bool:
+        """Tell whether a set-up does all that is asked of one."""
+        return item.keeps_support and not self.leaves_more(item) and not item.on_ridge
+
+
+def nearest_to_front(teeth: tuple[int, ...]) -> tuple[int, tuple[int, ...]]:
+    """Return what orders set-ups: how many teeth, then how far from the midline they stand."""
+    return len(teeth), tuple(sorted(place(code) for code in teeth))
