@@ -7,7 +7,7 @@ from kinematics.conventions import TOLD_IF_SET
 from kinematics.planning.slide import LEVEL_MM
 from kinematics.tooth_codes import place
 
-BaseEnd = Literal["distal extension", "tooth-bounded", "front teeth only"]
+BaseEnd = Literal["distal extension", "tooth-bounded", "front teeth only", "complete denture"]
 
 
 @dataclass(frozen=True)
@@ -36,11 +36,22 @@ class OpposingTooth:
 
 
 @dataclass(frozen=True)
-class HeldTooth:
-    """A tooth without a stop that stays in its place all the same, and what holds it."""
+class BareTooth:
+    """A tooth without a centric stop.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    gap_mm : float
+        Shortest distance from the nearest tooth of the other arch in MI; inf beyond 3 mm.
+    held_by : str
+        What keeps it in its place all the same; empty for nothing.
+    """
 
     tooth: int
-    by: str
+    gap_mm: float
+    held_by: str
 
 
 @dataclass(frozen=True)
@@ -75,10 +86,8 @@ class SetUp:
         the base stop it; inf where nothing else would meet.
     stops : int
         Centric stops of all teeth.
-    left : tuple of int
-        Teeth without a stop that nothing holds: opposing teeth, and others that lose their last.
-    held : tuple of HeldTooth
-        Such teeth that something else holds.
+    bare : tuple of BareTooth
+        Teeth without a stop: opposing teeth, and others that lose their last.
     bare_sides : tuple of str
         Sides, "right" or "left", on which no back tooth has a stop any more.
     on_ridge : tuple of int
@@ -91,11 +100,20 @@ class SetUp:
     dropped: tuple[int, ...]
     closes_mm: float
     stops: int
-    left: tuple[int, ...]
-    held: tuple[HeldTooth, ...]
+    bare: tuple[BareTooth, ...]
     bare_sides: tuple[str, ...] = ()
     on_ridge: tuple[int, ...] = ()
     load: SetUpLoad | None = field(default=None, metadata=TOLD_IF_SET)
+
+    @property
+    def left(self) -> tuple[int, ...]:
+        """Teeth without a stop that nothing holds."""
+        return tuple(tooth.tooth for tooth in self.bare if not tooth.held_by)
+
+    @property
+    def held(self) -> tuple[BareTooth, ...]:
+        """Teeth without a stop that something else holds."""
+        return tuple(tooth for tooth in self.bare if tooth.held_by)
 
     @property
     def keeps_height(self) -> bool:
@@ -137,8 +155,8 @@ class Extent:
     base : str
         Name of the denture base.
     end : str
-        "distal extension" where on one side no tooth stands behind it, "tooth-bounded", or "front
-        teeth only", which stops do not judge.
+        "distal extension" where on one side no tooth stands behind it, "tooth-bounded", "front
+        teeth only", or "complete denture" where its arch has no natural tooth.
     opposing : tuple of OpposingTooth
         From the patient's right to left.
     set_ups : tuple of SetUp
@@ -163,6 +181,12 @@ class Extent:
         return self.set_ups[-1]
 
     @property
+    def is_told_by_stops(self) -> bool:
+        """Whether stops tell how far back the teeth must go: natural teeth here and opposite."""
+        aside = self.end in ("front teeth only", "complete denture")
+        return not aside and not self.faces_replacements
+
+    @property
     def shortest(self) -> SetUp | None:
         """The shortest set-up that leaves no tooth and keeps the support; none on ascending ridge.
 
@@ -170,12 +194,6 @@ class Extent:
         tooth on the ascending ridge.
         """
         return next((item for item in self.set_ups if self.is_enough(item)), None)
-
-    @property
-    def shortest_unsupported(self) -> SetUp | None:
-        """The same, were the jaw allowed to close further, or to lose the stops of one side."""
-        allowed = (item for item in self.set_ups if not item.on_ridge)
-        return next((item for item in allowed if not self.leaves_more(item)), None)
 
     @property
     def best_off_ridge(self) -> SetUp:

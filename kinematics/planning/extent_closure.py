@@ -2,13 +2,17 @@
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
-from kinematics.contact.contacts import patches
+from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.mounted import GUIDED_BY_NOTHING, guided_closure
 from kinematics.guidance.mandible import opened, place_at
 from kinematics.planning.occlusion import Occlusion, without
 from kinematics.planning.stops import Stop, centric_stops
 from kinematics.tooth_codes import is_posterior, is_right
+
+#: Distances are not measured beyond this, mm.
+GAP_LIMIT_MM: Final = 3.0
 
 
 @dataclass(frozen=True)
@@ -21,13 +25,14 @@ class ClosedInMi:
         Opening at the first touch of teeth or guide table; -inf where nothing meets.
     stops : tuple of Stop
         Centric stops.
-    touching : frozenset of int
-        Teeth of either arch that come within the contact tolerance.
+    gap_mm : dict of int to float
+        Shortest distance of every tooth of either arch that stays from the teeth of the other; inf
+        beyond `GAP_LIMIT_MM`.
     """
 
     opening_rad: float
     stops: tuple[Stop, ...]
-    touching: frozenset[int]
+    gap_mm: dict[int, float]
 
     @property
     def with_stop(self) -> frozenset[int]:
@@ -61,20 +66,22 @@ def closed_in_mi(occlusion: Occlusion, dropped: frozenset[int] = frozenset()) ->
     at = place_at(casts.guidance, casts.mi)
     closed = guided_closure(casts, at, occlusion.workers, without(dropped))
     opening = float(closed.opening_rad[0])
+    uppers = tuple(code for code in casts.upper.codes if code not in dropped)
+    lowers = tuple(code for code in casts.lower.codes if code not in dropped)
+    codes = (*uppers, *lowers)
     if closed.guide[0] == GUIDED_BY_NOTHING:
-        return ClosedInMi(-math.inf, (), frozenset())
-    # Teeth left out stand in the others here; only patches of those that stay are read.
+        return ClosedInMi(-math.inf, (), dict.fromkeys(codes, math.inf))
+    # Teeth left out stand in the others here; only what those that stay do is read.
     poses = opened(at, closed.opening_rad)
     near = patches(casts.pair, poses, settings.tolerance_mm, occlusion.workers)
-    pairs = zip(near.tooth_upper.tolist(), near.tooth_lower.tolist(), strict=True)
-    kept = (pair for pair in pairs if min(pair) > 0 and dropped.isdisjoint(pair))
-    touching = {code for pair in kept for code in pair}
     stops = tuple(
         stop
         for stop in centric_stops(near, settings)
         if dropped.isdisjoint((stop.tooth_upper, stop.tooth_lower))
     )
-    return ClosedInMi(opening, stops, frozenset(touching))
+    gaps = pair_gaps(casts.pair, poses, GAP_LIMIT_MM, uppers, lowers, occlusion.workers, near)[0]
+    nearest = [*gaps.min(axis=1, initial=math.inf), *gaps.min(axis=0, initial=math.inf)]
+    return ClosedInMi(opening, stops, dict(zip(codes, map(float, nearest), strict=True)))
 
 
 def closes_further_mm(occlusion: Occlusion, before: ClosedInMi, after: ClosedInMi) -> float:

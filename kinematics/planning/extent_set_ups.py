@@ -1,6 +1,6 @@
 """Which shorter set-ups of a denture base are compared, and where its base ends."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import product
 
 from kinematics.planning.extent import BaseEnd, nearest_to_front
@@ -20,6 +20,8 @@ def end_of(base: DentureBase, natural: Sequence[int]) -> BaseEnd:
     natural : sequence of int
         Teeth of both arches that stand on no denture base.
     """
+    if _is_complete(base, natural):
+        return "complete denture"
     sides = back_teeth(base)
     if not sides:
         return "front teeth only"
@@ -32,7 +34,7 @@ def set_ups_of(base: DentureBase, natural: Sequence[int]) -> tuple[Teeth, ...]:
 
     Front teeth stay: looks and speech decide about them (common practice). Where no tooth stands
     behind, back teeth are left out from the back; between teeth from either end. A base with back
-    teeth on both sides has every combination.
+    teeth on both sides has every combination, a complete denture as many teeth on either side.
 
     Parameters
     ----------
@@ -47,8 +49,12 @@ def set_ups_of(base: DentureBase, natural: Sequence[int]) -> tuple[Teeth, ...]:
         Each in the order of the base; the last are all its teeth.
     """
     front = {code for code in base.teeth if not is_posterior(code)}
-    ways = [_parts(teeth, is_bounded(teeth, natural)) for teeth in back_teeth(base)]
-    kept = (front.union(*parts) for parts in product(*ways))
+    sides = back_teeth(base)
+    ways = [_parts(teeth, is_bounded(teeth, natural)) for teeth in sides]
+    chosen: Iterable[tuple[frozenset[int], ...]] = product(*ways)
+    if _is_complete(base, natural):
+        chosen = (parts for parts in chosen if _is_even(parts, sides))
+    kept = (front.union(*parts) for parts in chosen)
     found = {tuple(code for code in base.teeth if code in some) for some in kept}
     return tuple(sorted(found, key=nearest_to_front))
 
@@ -58,6 +64,17 @@ def back_teeth(base: DentureBase) -> list[Teeth]:
     back = sorted((code for code in base.teeth if is_posterior(code)), key=place)
     sides = (tuple(code for code in back if is_right(code) == right) for right in (True, False))
     return [side for side in sides if side]
+
+
+def _is_complete(base: DentureBase, natural: Sequence[int]) -> bool:
+    upper = is_upper(base.teeth[0])
+    return all(is_upper(code) != upper for code in natural)
+
+
+def _is_even(parts: Sequence[frozenset[int]], sides: Sequence[Teeth]) -> bool:
+    """Tell whether as many teeth stay on every side, or all there are."""
+    most = max(map(len, parts), default=0)
+    return all(len(part) == min(most, len(side)) for part, side in zip(parts, sides, strict=True))
 
 
 def is_bounded(teeth: Teeth, natural: Sequence[int]) -> bool:

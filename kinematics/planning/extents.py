@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 
 from kinematics.conventions import Floats
 from kinematics.planning.extent import (
+    BareTooth,
     Extent,
-    HeldTooth,
     OpposingTooth,
     RidgeSlope,
     SetUp,
@@ -150,16 +150,18 @@ def _set_up(
     """Close the jaw without what a set-up leaves out, and tell which teeth have no stop then."""
     dropped = frozenset(base.teeth) - frozenset(kept)
     closed = closed_in_mi(occlusion, dropped) if dropped else full
-    losing = (full.with_stop | frozenset(judged)) - dropped
-    bare = [c for c in _codes(occlusion) if c in losing and c not in closed.touching]
-    holders = {code: _holder(occlusion, known, code, closed) for code in bare}
+    losing = (full.with_stop | frozenset(judged)) - dropped - closed.with_stop
+    tolerance_mm = occlusion.settings.tolerance_mm
+    bare = [c for c in _codes(occlusion) if c in losing and closed.gap_mm[c] > tolerance_mm]
     return SetUp(
         teeth=kept,
         dropped=tuple(code for code in base.teeth if code in dropped),
         closes_mm=closes_further_mm(occlusion, full, closed),
         stops=len(closed.stops),
-        left=tuple(code for code, by in holders.items() if not by),
-        held=tuple(HeldTooth(code, by) for code, by in holders.items() if by),
+        bare=tuple(
+            BareTooth(code, closed.gap_mm[code], _holder(occlusion, known, code, closed))
+            for code in bare
+        ),
         bare_sides=tuple(sorted(full.sides - closed.sides)),
         on_ridge=tuple(item.tooth for item in slopes if item.ascends and item.tooth in kept),
         load=None if known.loads_of is None else known.loads_of(base.name, kept),
@@ -170,10 +172,10 @@ def _holder(occlusion: Occlusion, known: Surroundings, code: int, closed: Closed
     """Return what keeps a tooth in its place beside its own stops; empty for nothing."""
     for base in occlusion.bases:
         if code in base.teeth:
-            return f"denture base '{base.name}', whose tooth it is"
+            return f"denture base '{base.name}'"
     for unit in occlusion.joined:
         if isinstance(unit, Bridge) and code in unit.pontics:
-            return f"{unit.called}, whose pontic it is"
+            return unit.called
     holder = holder_of(code, occlusion.joined, closed.with_stop - {code})
     if holder is not None:
         return holder[0].called

@@ -1,0 +1,95 @@
+"""What the length of a set-up means: one table, each row with its source, and what is published."""
+
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from kinematics.planning.findings import Severity
+from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
+
+ExtentKind = Literal[
+    "replacement tooth on the ascending ridge",
+    "tooth left to over-erupt by a set-up",
+    "tooth behind a set-up without a stop",
+    "set-up longer than needed",
+    "set-up as long as needed",
+    "length of a set-up not told by stops",
+]
+
+
+@dataclass(frozen=True)
+class ExtentRule:
+    """One row.
+
+    Attributes
+    ----------
+    kind : str
+        Name of the finding.
+    severity : str
+        "note", "attention" or "serious".
+    text : str
+        When it applies.
+    source : str
+        Where that comes from.
+    """
+
+    kind: ExtentKind
+    severity: Severity
+    text: str
+    source: str
+
+
+_RIDGE: Final = (
+    "common practice, from memory: a tooth on the slope to the retromolar pad, or on that of the"
+    " tuberosity, makes its base slide; the angle is chosen for this program"
+)
+_STOPS: Final = "common practice: replacement teeth go as far back as opposing teeth need a stop"
+
+#: How grave it is; printed in the report as it stands here.
+EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
+    ExtentRule(
+        "replacement tooth on the ascending ridge",
+        "attention",
+        "a replacement tooth stands where the crest of the ridge is steeper than the limit",
+        _RIDGE,
+    ),
+    ExtentRule(
+        "tooth left to over-erupt by a set-up",
+        "attention",
+        "a tooth that a base faces has no centric stop as the teeth are set up, comes no nearer"
+        " than the contact tolerance, and no splint, bridge, rest or implant holds it",
+        _STOPS,
+    ),
+    ExtentRule(
+        "tooth behind a set-up without a stop",
+        "note",
+        "the same of a tooth behind all that a base faces: it may be held in another way",
+        _STOPS,
+    ),
+    ExtentRule(
+        "set-up longer than needed",
+        "note",
+        "a shorter set-up leaves no further tooth unheld without a stop, lets MI close no further,"
+        " and leaves no side without back stops",
+        _STOPS,
+    ),
+    ExtentRule("set-up as long as needed", "note", "no shorter set-up does", _STOPS),
+    ExtentRule(
+        "length of a set-up not told by stops",
+        "note",
+        "only replacement teeth stand opposite, which do not erupt, or no natural tooth stands in"
+        " the arch of the base",
+        "common practice: the length of a set-up goes by balance and hold there",
+    ),
+)
+
+#: What is published of over-eruption, told as what it is: frequencies in groups of people.
+OVER_ERUPTION_PUBLISHED: Final[tuple[str, ...]] = (
+    f"{OVER_ERUPTION_SOURCE[0].upper()}{OVER_ERUPTION_SOURCE[1:]}.",
+    "Of 65 upper second molars without an opponent 78 % had over-erupted, by 0.91 mm in the mean"
+    " (Lee et al., J Periodontal Implant Sci 2020;50:260-267).",
+)
+
+
+def extent_rule(kind: ExtentKind) -> ExtentRule:
+    """Return the row of a kind of finding."""
+    return next(rule for rule in EXTENT_RULES if rule.kind == kind)

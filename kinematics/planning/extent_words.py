@@ -1,0 +1,66 @@
+"""Set-ups of a denture base in words: which teeth, what they leave, and why that is not enough."""
+
+import math
+
+from kinematics.planning.extent import Extent, SetUp
+from kinematics.planning.wording import enumeration, length
+
+
+def teeth_words(item: SetUp) -> str:
+    """Return the teeth that stay."""
+    return enumeration(item.teeth) or "none of them"
+
+
+def why_not_words(extent: Extent, item: SetUp) -> str:
+    """Return what keeps a set-up from being enough; empty where it is."""
+    told = []
+    left = extent.leaves_more(item)
+    if left:
+        whom = "it" if len(left) == 1 else "them"
+        told.append(f"{enumeration(left)} would have no stop and nothing to hold {whom}")
+    if math.isinf(item.closes_mm):
+        told.append("no teeth would meet in MI")
+    elif not item.keeps_height:
+        told.append(f"MI would close further, by {length(item.closes_mm)} at the incisal point")
+    told += [f"no back teeth of the {side} side would meet" for side in item.bare_sides]
+    if item.on_ridge:
+        would = "would stand on the ascending ridge"
+        told.append(f"{enumeration(item.on_ridge)} {would}")
+    return enumeration(told)
+
+
+def longer_words(extent: Extent, enough: SetUp) -> str:
+    """Return that fewer teeth than a base has are enough, and what they leave."""
+    base = f"base '{extent.base}' ({enumeration(extent.full.teeth)})"
+    which = f"stops ask for no tooth of {base}"
+    if enough.teeth:
+        only = " alone" if len(enough.teeth) == 1 else ""
+        which = f"for stops {teeth_words(enough)}{only} would be enough on {base}"
+    more = "chewing and looks may ask for more"
+    if extent.end == "tooth-bounded":
+        more = "chewing, looks and neighbours that tip into the space may ask for more"
+    return f"{which}: without {enumeration(enough.dropped)} {_keeps_words(extent, enough)}; {more}"
+
+
+def needed_words(extent: Extent, fewer: SetUp) -> str:
+    """Return that a base needs all its teeth, and what one fewer would leave."""
+    whole = enumeration(extent.full.teeth)
+    needs = f"all of {whole}" if len(extent.full.teeth) > 1 else whole
+    without = f"without {enumeration(fewer.dropped)}"
+    return f"base '{extent.base}' needs {needs}: {without}, {why_not_words(extent, fewer)}"
+
+
+def held_words(item: SetUp) -> str:
+    """Return which teeth without a stop are held, and by what; empty for none."""
+    return enumeration(f"{tooth.tooth} by {tooth.held_by}" for tooth in item.held)
+
+
+def _keeps_words(extent: Extent, item: SetUp) -> str:
+    held = held_words(item)
+    if not extent.opposing:
+        return "no tooth is left without a stop, for none stands opposite"
+    if item.left:
+        return f"no further tooth is left without a stop{f' ({held})' if held else ''}"
+    if held:
+        return f"every opposing tooth still meets, or is held ({held})"
+    return "every opposing tooth still meets"
