@@ -10,6 +10,9 @@ from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.all_findings import all_findings
 from kinematics.planning.articulation import Verdict, verdict
 from kinematics.planning.centric_findings import centric_finding
+from kinematics.planning.extent import Extent
+from kinematics.planning.extent_findings import extent_findings
+from kinematics.planning.extents import extents, surroundings_of
 from kinematics.planning.findings import Finding
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_findings import marks_finding
@@ -48,6 +51,8 @@ class Judged:
         Marks found in the mouth, of MI, of these excursions and, with a slide, of CR.
     frameworks : tuple of Framework
         What holds the denture bases.
+    extents : tuple of Extent
+        How far back the teeth of every base must go.
     """
 
     sweeps: tuple[Sweep, ...]
@@ -57,6 +62,7 @@ class Judged:
     findings: tuple[Finding, ...]
     marks: tuple[ComparedMarks, ...]
     frameworks: tuple[Framework, ...]
+    extents: tuple[Extent, ...]
 
 
 def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion:
@@ -137,5 +143,8 @@ def judged(
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
-    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records)
-    return Judged(sweeps, verdicts, stops, contacts, findings, marks, frameworks(occlusion))
+    bodies = frameworks(occlusion)
+    lengths = extents(occlusion, surroundings_of(occlusion, bodies))
+    set_ups = extent_findings(occlusion, lengths)
+    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records, set_ups)
+    return Judged(sweeps, verdicts, stops, contacts, findings, marks, bodies, lengths)

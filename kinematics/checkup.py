@@ -18,6 +18,7 @@ from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
+from kinematics.planning.extent import Extent
 from kinematics.planning.findings import Finding
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_marks import ComparedMarks
@@ -87,6 +88,8 @@ class Checkup:
         What holds the denture bases.
     loads : tuple of ExcursionLoads
         Who carries what in the excursions from MI; none without denture bases.
+    extents : tuple of Extent
+        How far back the teeth of every base must go.
     """
 
     upper: Arch
@@ -112,6 +115,7 @@ class Checkup:
     driven: tuple[DrivenTrack, ...] = ()
     frameworks: tuple[Framework, ...] = ()
     loads: tuple[ExcursionLoads, ...] = ()
+    extents: tuple[Extent, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -262,6 +266,7 @@ def _checkup_of(
         ),
         frameworks=said.frameworks,
         loads=_loads(case, casts, sweeps, said.frameworks, workers, progress),
+        extents=said.extents,
     )
 
 

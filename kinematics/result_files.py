@@ -20,6 +20,12 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
+from kinematics.extent_files import (
+    SET_UP_COLUMNS,
+    SET_UPS_FILE,
+    extent_entries,
+    set_up_rows,
+)
 from kinematics.load_files import (
     CONTACT_LOAD_COLUMNS,
     CONTACT_LOADS_FILE,
@@ -175,6 +181,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["denture_frameworks"] = framework_entries(checkup.frameworks)
     if checkup.loads:
         document["loads_per_100_n"] = load_entries(checkup.loads)
+    if checkup.extents:
+        document["lengths_of_set_ups"] = extent_entries(checkup.extents)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
@@ -328,6 +336,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     if checkup.loads:
         tables[LOADS_FILE] = (LOAD_COLUMNS, load_rows(checkup.loads))
         tables[CONTACT_LOADS_FILE] = (CONTACT_LOAD_COLUMNS, contact_load_rows(checkup.loads))
+    if checkup.extents:
+        tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

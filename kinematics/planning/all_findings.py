@@ -30,6 +30,7 @@ def all_findings(
     replacement: tuple[ReplacementContact, ...],
     raised: RaisedBite | None = None,
     of_the_records: tuple[Finding, ...] = (),
+    of_the_set_ups: tuple[Finding, ...] = (),
 ) -> tuple[Finding, ...]:
     """Assemble the findings of a case.
 
@@ -49,6 +50,8 @@ def all_findings(
         The bite as the incisal pin raises it.
     of_the_records : tuple of Finding
         What is said of the records that the case rests on, not of its contacts.
+    of_the_set_ups : tuple of Finding
+        What is said of how far back replacement teeth go.
 
     Returns
     -------
@@ -81,6 +84,7 @@ def all_findings(
         held = slide.height_range_mm if slide.kind == SLIDE else 0.0
         found.append(Weighed(slide_finding(occlusion, slide, stops), held))
     found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
+    found += [Weighed(item) for item in of_the_set_ups]
     crossed = reverse_articulation(occlusion.casts, stops)
     found += [] if crossed is None else [Weighed(crossed)]
     notes = (near_start_note(occlusion, sweep, replacement) for sweep in sweeps)

@@ -1,7 +1,7 @@
 """Whether the ridge rises below a replacement tooth, so that none should stand there."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 import numpy as np
@@ -79,9 +79,9 @@ def rise_deg(crest: Floats, below: Floats, normal: Floats, upper: bool) -> float
 
 
 def slopes_below(
-    teeth: Iterable[Tooth], crest: Floats, normal: Floats, limit_deg: float
+    teeth: Iterable[Tooth], crests: Sequence[Floats], normal: Floats, limit_deg: float
 ) -> tuple[RidgeSlope, ...]:
-    """Return the slope of a crest below each of some teeth, and whether it is too steep.
+    """Return the slope of the nearest crest below each of some teeth, and whether it is too steep.
 
     A lower ridge is so where it rises to the pad; an upper one on either slope of the tuberosity.
 
@@ -89,14 +89,15 @@ def slopes_below(
     ----------
     teeth : iterable of Tooth
         Replacement teeth.
-    crest, normal : ndarray
-        See `rise_deg`.
+    crests : sequence of ndarray, shape (k, 3)
+        One or more; see `rise_deg`, also for `normal`.
     limit_deg : float
         Steepest slope on which a tooth is set.
     """
     found = []
     for tooth in teeth:
         upper = is_upper(tooth.code)
-        rise = rise_deg(crest, tooth.centre, normal, upper)
+        apart = [float(np.linalg.norm(crest - tooth.centre, axis=1).min()) for crest in crests]
+        rise = rise_deg(crests[int(np.argmin(apart))], tooth.centre, normal, upper)
         found.append(RidgeSlope(tooth.code, rise, (abs(rise) if upper else rise) > limit_deg))
     return tuple(found)

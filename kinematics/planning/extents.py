@@ -1,6 +1,6 @@
 """How far back the teeth of every denture base must go, worked out on the casts."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from kinematics.conventions import Floats
@@ -15,6 +15,7 @@ from kinematics.planning.extent import (
 from kinematics.planning.extent_closure import ClosedInMi, closed_in_mi, closes_further_mm
 from kinematics.planning.extent_ridge import occlusal_normal, slopes_below
 from kinematics.planning.extent_set_ups import back_teeth, end_of, is_bounded, set_ups_of
+from kinematics.planning.framework import Framework
 from kinematics.planning.joined_teeth import Bridge, holder_of
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
@@ -30,15 +31,32 @@ class Surroundings:
     holders : mapping of int to str
         Teeth that something else keeps in place, and what, as a sentence says it: "a rest of
         framework 'lower'", "its implant".
-    crests : mapping of str to ndarray, shape (k, 3)
-        Crest of the ridge below a base, by its name, in the coordinates of its arch.
+    crests : mapping of str to tuple of ndarray, shape (k, 3)
+        Crests of the ridge below a base, by its name, in the coordinates of its arch, mm.
     loads_of : callable or None
         Takes the name of a base and the teeth that stay, and returns what that brings upon it.
     """
 
     holders: Mapping[int, str] = field(default_factory=dict)
-    crests: Mapping[str, Floats] = field(default_factory=dict)
+    crests: Mapping[str, tuple[Floats, ...]] = field(default_factory=dict)
     loads_of: Callable[[str, tuple[int, ...]], SetUpLoad | None] | None = None
+
+
+def surroundings_of(
+    occlusion: Occlusion,
+    frameworks: Iterable[Framework],
+    loads_of: Callable[[str, tuple[int, ...]], SetUpLoad | None] | None = None,
+) -> Surroundings:
+    """Return what frameworks and the conditions of teeth say; arguments as of `Surroundings`."""
+    holders = {item.tooth: "its implant" for item in occlusion.conditions if item.implant}
+    crests: dict[str, tuple[Floats, ...]] = {}
+    for framework in frameworks:
+        for rest in framework.rests:
+            assumed = " (assumed)" if rest.assumed else ""
+            holders.setdefault(rest.tooth, f"a rest of '{framework.name}'{assumed}")
+        for line in framework.ridges:
+            crests[line.base] = (*crests.get(line.base, ()), line.crest)
+    return Surroundings(holders, crests, loads_of)
 
 
 def extents(occlusion: Occlusion, surroundings: Surroundings | None = None) -> tuple[Extent, ...]:
@@ -128,14 +146,14 @@ def _behind(occlusion: Occlusion, base: DentureBase, natural: Sequence[int]) -> 
 
 
 def _slopes(occlusion: Occlusion, known: Surroundings, base: DentureBase) -> tuple[RidgeSlope, ...]:
-    crest = known.crests.get(base.name)
-    if crest is None:
+    crests = known.crests.get(base.name, ())
+    if not crests:
         return ()
     casts = occlusion.casts
     arch = casts.upper if is_upper(base.teeth[0]) else casts.lower
     back = [arch.tooth(code) for code in base.teeth if is_posterior(code)]
     limit_deg = occlusion.settings.ascending_ridge_deg
-    return slopes_below(back, crest, occlusal_normal(arch.teeth), limit_deg)
+    return slopes_below(back, crests, occlusal_normal(arch.teeth), limit_deg)
 
 
 def _set_up(
