@@ -38,6 +38,7 @@ from scenes.record_limits import record_limits
 from scenes.record_words import record_words
 from scenes.report_drawings import SIDES, Orders, Wanted
 from scenes.scan_words import scan_words
+from scenes.set_up_lengths import set_up_lengths
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
 from scenes.told_findings import notes_of, told_groups
@@ -206,6 +207,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         driven=driven_words(checkup.driven),
         limits=record_limits(checkup, words.judging, words.at_default),
         observed=observed_table(checkup.marks),
+        lengths=set_up_lengths(checkup.extents),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(

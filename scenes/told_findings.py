@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from kinematics.checkup import Checkup
+from kinematics.planning.extent_rules import EXTENT_KINDS
 from kinematics.planning.finding_groups import (
     REPLACEMENT_NEAR,
     REPLACEMENT_TOUCHES,
@@ -40,12 +41,15 @@ class ToldGroup:
         Whether they speak of MI and CR.
     of_replacement_teeth : bool
         Whether they speak of contacts of replacement teeth in excursions.
+    of_set_ups : bool
+        Whether they speak of how far back replacement teeth go.
     """
 
     point: Point
     findings: tuple[ToldFinding, ...]
     of_the_bite: bool
     of_replacement_teeth: bool
+    of_set_ups: bool
 
 
 @dataclass(frozen=True)
@@ -60,11 +64,14 @@ class Notes:
         Details (name, text) that stand for all; none for a single note.
     of_the_bite : bool
         Whether they speak of MI and CR.
+    of_set_ups : bool
+        Whether they speak of how far back replacement teeth go.
     """
 
     cards: tuple[FindingCard, ...]
     shared: tuple[tuple[str, str], ...]
     of_the_bite: bool
+    of_set_ups: bool
 
 
 def told_groups(
@@ -95,7 +102,9 @@ def told_groups(
             for item in alike(group.findings, excursions)
         )
         of_replacement = group.kind in (REPLACEMENT_NEAR, REPLACEMENT_TOUCHES)
-        yield ToldGroup(point(number, group), told, not group.excursions, of_replacement)
+        of_set_ups = group.kind in EXTENT_KINDS
+        of_the_bite = not group.excursions and not of_set_ups
+        yield ToldGroup(point(number, group), told, of_the_bite, of_replacement, of_set_ups)
 
 
 def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes]:
@@ -103,6 +112,7 @@ def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes
     titles, sources = excursion_titles(checkup), long_sources(checkup.findings)
     for group in groups:
         if group.severity == "note":
+            of_set_ups = group.kind in EXTENT_KINDS
             cards = [finding_card(item, titles, sources) for item in group.findings]
             shared = tuple(
                 detail
@@ -115,5 +125,6 @@ def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes
                     for card in cards
                 ),
                 shared,
-                not group.excursions,
+                not group.excursions and not of_set_ups,
+                of_set_ups,
             )

@@ -82,6 +82,9 @@ EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
     ),
 )
 
+#: All kinds of findings about lengths of set-ups.
+EXTENT_KINDS: Final = tuple(rule.kind for rule in EXTENT_RULES)
+
 #: What is published of over-eruption, told as what it is: frequencies in groups of people.
 OVER_ERUPTION_PUBLISHED: Final[tuple[str, ...]] = (
     f"{OVER_ERUPTION_SOURCE[0].upper()}{OVER_ERUPTION_SOURCE[1:]}.",

@@ -84,7 +84,7 @@ def _extent(
     facing = _facing(occlusion, base, full)
     behind = _behind(occlusion, base, natural) - facing
     judged = [code for code in facing if is_posterior(code) or code in full.with_stop]
-    slopes = _slopes(occlusion, known, base)
+    slopes = _slopes(occlusion, known, base, natural)
     bare = closed_in_mi(occlusion, own)
     opposing = tuple(
         OpposingTooth(
@@ -145,13 +145,17 @@ def _behind(occlusion: Occlusion, base: DentureBase, natural: Sequence[int]) -> 
     return frozenset(found)
 
 
-def _slopes(occlusion: Occlusion, known: Surroundings, base: DentureBase) -> tuple[RidgeSlope, ...]:
+def _slopes(
+    occlusion: Occlusion, known: Surroundings, base: DentureBase, natural: Sequence[int]
+) -> tuple[RidgeSlope, ...]:
+    """Return the ridge below back teeth behind which no natural tooth stands."""
     crests = known.crests.get(base.name, ())
     if not crests:
         return ()
     casts = occlusion.casts
     arch = casts.upper if is_upper(base.teeth[0]) else casts.lower
-    back = [arch.tooth(code) for code in base.teeth if is_posterior(code)]
+    sides = (side for side in back_teeth(base) if not is_bounded(side, natural))
+    back = [arch.tooth(code) for side in sides for code in side]
     limit_deg = occlusion.settings.ascending_ridge_deg
     return slopes_below(back, crests, occlusal_normal(arch.teeth), limit_deg)
 
