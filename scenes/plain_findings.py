@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.rim_contacts import RIM_KIND
@@ -89,6 +90,15 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     "stops off the axis": _Saying(
         "When you bite together, the push on {teeth} goes a little to the side, not just straight"
         " along the tooth."
+    ),
+    ON_RIDGE: _Saying(
+        "The gum under {teeth} is steep. A denture can slide there. Your dentist may leave this"
+        " place free."
+    ),
+    LEFT_TO_ERUPT: _Saying(
+        "When you bite together, {teeth} meet nothing, and nothing else holds them in place.",
+        of_one="When you bite together, this tooth meets nothing, and nothing else holds it in"
+        " place.",
     ),
     "raised bite": _Saying(
         "The plan is to raise your bite. Then your teeth stay farther apart when you close.",

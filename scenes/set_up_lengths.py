@@ -7,16 +7,13 @@ from typing import Final
 
 from kinematics.planning.extent import BaseEnd, Extent, OpposingTooth, SetUp, SetUpLoad
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
-from kinematics.planning.extent_words import held_words, why_not_words
+from kinematics.planning.extent_words import NO_FURTHER_MM, held_words, why_not_words
 from kinematics.planning.wording import enumeration
 from scenes import colours
 from scenes.phrases import degrees, length, number
 from scenes.report_tables import Table
 
 _NONE: Final = "–"
-#: Below this the jaw closes no further that could be told, mm.
-_NO_FURTHER_MM: Final = 0.0005
-
 _ENDS: Final[dict[BaseEnd, str]] = {
     "distal extension": "No tooth stands behind it (distal extension).",
     "tooth-bounded": "Teeth stand ahead of it and behind it (tooth-bounded).",
@@ -164,7 +161,7 @@ def _set_ups(extent: Extent) -> Table:
 def _closes(item: SetUp) -> str:
     if math.isinf(item.closes_mm):
         return "no teeth meet"
-    return length(item.closes_mm) if abs(item.closes_mm) >= _NO_FURTHER_MM else "no"
+    return length(item.closes_mm) if abs(item.closes_mm) >= NO_FURTHER_MM else "no"
 
 
 def _enough(extent: Extent, item: SetUp) -> str:

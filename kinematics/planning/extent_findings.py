@@ -5,8 +5,13 @@ from collections.abc import Iterable
 
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.extent import BareTooth, Extent, RidgeSlope, SetUp
-from kinematics.planning.extent_rules import ExtentKind, extent_rule
-from kinematics.planning.extent_words import longer_words, needed_words, why_not_words
+from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE, ExtentKind, extent_rule
+from kinematics.planning.extent_words import (
+    NO_FURTHER_MM,
+    longer_words,
+    needed_words,
+    why_not_words,
+)
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
 from kinematics.planning.judging import threshold_of
 from kinematics.planning.occlusion import Occlusion, centre_of
@@ -51,7 +56,7 @@ def _on_ridge(occlusion: Occlusion, extent: Extent, slope: RidgeSlope) -> Findin
         text += f"; without teeth on that slope {why_not_words(extent, extent.best_off_ridge)}"
     return _finding(
         occlusion,
-        "replacement tooth on the ascending ridge",
+        ON_RIDGE,
         text,
         tooth=slope.tooth,
         figures=(Figure("slope of the ridge", abs(slope.rise_deg), "deg"),),
@@ -63,7 +68,7 @@ def _on_ridge(occlusion: Occlusion, extent: Extent, slope: RidgeSlope) -> Findin
 def _left(occlusion: Occlusion, extent: Extent, bare: BareTooth, is_behind: bool) -> Finding:
     threshold = threshold_of(occlusion.settings, "stop_tolerance_mm")
     stands = ", stands behind all that the base faces," if is_behind else ""
-    kind: ExtentKind = "tooth left to over-erupt by a set-up"
+    kind = LEFT_TO_ERUPT
     if is_behind:
         kind = "tooth behind a set-up without a stop"
     known = math.isfinite(bare.gap_mm)
@@ -92,6 +97,7 @@ def _length(occlusion: Occlusion, extent: Extent) -> Finding:
             "length of a set-up not told by stops",
             f"base '{extent.base}' {why}: how far back its teeth go is told by balance and hold,"
             " not by stops",
+            threshold=threshold,
         )
     shortest = extent.shortest
     if shortest is not None and shortest.dropped:
@@ -118,8 +124,8 @@ def _length(occlusion: Occlusion, extent: Extent) -> Finding:
 
 
 def _figures(item: SetUp) -> tuple[Figure, ...]:
-    """Return how far MI closes with a set-up, if it meets at all."""
-    if math.isinf(item.closes_mm):
+    """Return how far MI closes further with a set-up, where that is more than can be told."""
+    if math.isinf(item.closes_mm) or item.closes_mm < NO_FURTHER_MM:
         return ()
     return (Figure("lower incisal point, further closed in MI", item.closes_mm, "mm"),)
 

@@ -15,6 +15,9 @@ ExtentKind = Literal[
     "length of a set-up not told by stops",
 ]
 
+ON_RIDGE: Final[ExtentKind] = "replacement tooth on the ascending ridge"
+LEFT_TO_ERUPT: Final[ExtentKind] = "tooth left to over-erupt by a set-up"
+
 
 @dataclass(frozen=True)
 class ExtentRule:
@@ -47,13 +50,13 @@ _STOPS: Final = "common practice: replacement teeth go as far back as opposing t
 #: How grave it is; printed in the report as it stands here.
 EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
     ExtentRule(
-        "replacement tooth on the ascending ridge",
+        ON_RIDGE,
         "attention",
         "a replacement tooth stands where the crest of the ridge is steeper than the limit",
         _RIDGE,
     ),
     ExtentRule(
-        "tooth left to over-erupt by a set-up",
+        LEFT_TO_ERUPT,
         "attention",
         "a tooth that a base faces has no centric stop as the teeth are set up, comes no nearer"
         " than the contact tolerance, and no splint, bridge, rest or implant holds it",

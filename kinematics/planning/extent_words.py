@@ -1,9 +1,13 @@
 """Set-ups of a denture base in words: which teeth, what they leave, and why that is not enough."""
 
 import math
+from typing import Final
 
 from kinematics.planning.extent import Extent, SetUp
 from kinematics.planning.wording import enumeration, length
+
+#: Below this the jaw closes no further that could be told, mm.
+NO_FURTHER_MM: Final = 0.0005
 
 
 def teeth_words(item: SetUp) -> str:
@@ -35,7 +39,7 @@ def longer_words(extent: Extent, enough: SetUp) -> str:
     which = f"stops ask for no tooth of {base}"
     if enough.teeth:
         only = " alone" if len(enough.teeth) == 1 else ""
-        which = f"for stops {teeth_words(enough)}{only} would be enough on {base}"
+        which = f"as far as stops go, {teeth_words(enough)}{only} would be enough on {base}"
     more = "chewing and looks may ask for more"
     if extent.end == "tooth-bounded":
         more = "chewing, looks and neighbours that tip into the space may ask for more"
@@ -60,7 +64,7 @@ def _keeps_words(extent: Extent, item: SetUp) -> str:
     if not extent.opposing:
         return "no tooth is left without a stop, for none stands opposite"
     if item.left:
-        return f"no further tooth is left without a stop{f' ({held})' if held else ''}"
+        return f"no further tooth is left without a stop{f' (held: {held})' if held else ''}"
     if held:
-        return f"every opposing tooth still meets, or is held ({held})"
+        return f"every opposing tooth still meets, or is held: {held}"
     return "every opposing tooth still meets"

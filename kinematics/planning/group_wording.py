@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.centric_basis import CENTRIC_STEPS, CentricBasis
+from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.finding_groups import (
     REPLACEMENT_NEAR,
     REPLACEMENT_TOUCHES,
@@ -122,6 +123,16 @@ _WORDS: Final[dict[str, KindWords]] = {
     "stops off the axis": KindWords(
         "biting pushes teeth sideways (stops off the long axis)",
         "have the stops of {teeth} set so that they lie around the long axis",
+        _STOPS,
+    ),
+    ON_RIDGE: KindWords(
+        "a replacement tooth stands where the ridge is steep (ascending ridge)",
+        "look at the ridge below {teeth}; leave a tooth on the slope out of the set-up",
+        _STOPS,
+    ),
+    LEFT_TO_ERUPT: KindWords(
+        "a tooth opposite a base meets nothing and nothing holds it (over-eruption)",
+        "plan a stop for {teeth}, or hold them by a splint, a bridge or a rest",
         _STOPS,
     ),
     "anterior contact in MI": KindWords(
