@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from kinematics.planning.extent_rules import EXTENT_RULES
 from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.interference_rules import RULES
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
@@ -162,13 +163,18 @@ def test_a_touch_that_holds_nothing_open_tells_no_amount():
     assert item.text.endswith("these two teeth touch.")
 
 
+def graver(rules):
+    """Return the kinds of a table that are graver than notes."""
+    return {rule.kind for rule in rules if rule.severity != "note"}
+
+
 def test_every_kind_that_can_call_for_attention_has_its_words():
     """No rule of the table falls back to "look more closely"."""
-    kinds = {rule.kind for rule in RULES if rule.severity != "note"} | {
+    kinds = graver(RULES) | {
         "replacement tooth touches", "replacement tooth comes near", "no centric stop",
         "centric stops", "stops off the axis", "scheme not reached",
         "raised bite", RIM_KIND, OUTLIER_KIND, RECORDS_DO_NOT_FIT, SETTINGS_DIFFER,
-        SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS,
+        SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES),
     }  # fmt: skip
     for kind in kinds:
         (item,) = plain_items((replace(TOUCH, kind=kind),))
