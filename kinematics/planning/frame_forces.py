@@ -114,8 +114,8 @@ def forces_on(
     balanced = np.array([[rest.status == "equilibrium" for rest in row] for row in rests])
     for i, one in enumerate(made):
         pose = poses.poses[i]
-        for row, code in enumerate(abutments):
-            roots[i, row] = root_direction(loaded.occlusion, code, pose)
+        for at_abutment, code in enumerate(abutments):
+            roots[i, at_abutment] = root_direction(loaded.occlusion, code, pose)
         axes = frame_axes(loaded.occlusion, frame, pose)
         tooth_roots[i] = axes.roots
         for variant, row in enumerate(rests):
