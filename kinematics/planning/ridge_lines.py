@@ -31,6 +31,8 @@ _ALONG_MM: Final = 0.8
 _ACROSS_MM: Final = 7.0
 #: The crest is the mean of a ridge's vertices, those lower by this length count 1/e, mm.
 _TOP_MM: Final = 0.15
+#: A crest of fewer points is left as it was found.
+_LEAST_SMOOTHED: Final = 5
 
 
 @dataclass(frozen=True)
@@ -84,16 +86,15 @@ def ridge_lines(
     arch = occlusion.casts.upper if upper else occlusion.casts.lower
     if base.ridge.crest:
         given = _given(occlusion, arch, base)
-        teeth = [arch.tooth(code) for code in base.teeth]
-        return (_line(arch, base, given, _nearest_axes(teeth, given), assumed=False),)
+        return (_line(arch, base, given, assumed=False),)
     lines = []
     for run in runs_of(base.teeth, natural):
         path, axes = _path(arch, run, natural)
-        crest = _on_ridge(arch, path, axes)
+        crest = _on_ridge(arch, path)
         crest = _below_teeth(arch, run, path, axes) if crest is None else crest
         if arch_place(run[-1]) < 0:  # on the right, mesial lies to the left
-            crest, axes = crest[::-1], axes[::-1]
-        lines.append(_line(arch, base, crest, axes, assumed=True))
+            crest = crest[::-1]
+        lines.append(_line(arch, base, crest, assumed=True))
     return tuple(lines)
 
 
@@ -125,8 +126,8 @@ def _path(arch: Arch, run: tuple[int, ...], natural: tuple[int, ...]) -> tuple[F
     first, last = arch_place(run[0]), arch_place(run[-1])
     ends = []
     for tooth, before, free in (
-        (teeth[0], _before(arch, run[0], middles, -1), not any(p < first for p in places)),
-        (teeth[-1], _before(arch, run[-1], middles, 1), not any(p > last for p in places)),
+        (teeth[0], _beyond(arch, run[0], -1), not any(p < first for p in places)),
+        (teeth[-1], _beyond(arch, run[-1], 1), not any(p > last for p in places)),
     ):
         half = _half_width_mm(arch, tooth, before)
         ends.append(tooth.centre + (half + (BEHIND_MM if free else -BESIDE_MM)) * before)
@@ -140,18 +141,23 @@ def _path(arch: Arch, run: tuple[int, ...], natural: tuple[int, ...]) -> tuple[F
     return path, leaning / np.linalg.norm(leaning, axis=1, keepdims=True)
 
 
-def _before(arch: Arch, code: int, middles: Floats, sign: int) -> Floats:
-    """Return the unit direction in which an arch goes on beyond the first or last tooth of a run.
+def _beyond(arch: Arch, code: int, sign: int) -> Floats:
+    """Return the unit direction in which an arch goes on beyond a tooth.
 
-    `sign` is -1 towards the patient's right, 1 towards the left.
+    `sign` is -1 towards the patient's right, 1 towards the left. Behind the last tooth it goes on
+    as it came there.
     """
     here = arch_place(code)
-    inner = [tooth for tooth in arch.teeth if sign * (arch_place(tooth.code) - here) < 0]
+    others = sorted(
+        (tooth for tooth in arch.teeth if tooth.code != code),
+        key=lambda tooth: abs(arch_place(tooth.code) - here),
+    )
     centre = arch.tooth(code).centre
-    if not inner:
-        return np.array([0.0, float(sign), 0.0])
-    next_in = min(inner, key=lambda tooth: abs(arch_place(tooth.code) - here))
-    way = centre - next_in.centre
+    after = [
+        tooth.centre - centre for tooth in others if sign * arch_place(tooth.code) > sign * here
+    ]
+    before = [centre - tooth.centre for tooth in others]
+    way = (after or before or [np.array([0.0, float(sign), 0.0])])[0]
     return np.asarray(way / np.linalg.norm(way))
 
 
@@ -161,24 +167,25 @@ def _half_width_mm(arch: Arch, tooth: Tooth, direction: Floats) -> float:
     return float(((corners.reshape(-1, 3) - tooth.centre) @ direction).max())
 
 
-def _on_ridge(arch: Arch, path: Floats, axes: Floats) -> Floats | None:
+def _on_ridge(arch: Arch, path: Floats) -> Floats | None:
     """Return the crest (k, 3) on the made ridge of a cast; None where there is none below."""
     body = arch.body
     if body is None or not (body.kind == RIDGE).any():
         return None
     points = body.mesh.vertices[np.unique(body.mesh.faces[body.kind == RIDGE])]
-    tangents = _tangents(path)
+    up, tangents = _up(arch), _tangents(path)
     crest = np.empty_like(path)
-    for row, (place, axis, tangent) in enumerate(zip(path, axes, tangents, strict=True)):
-        level = np.cross(axis, tangent)
+    for row, (place, tangent) in enumerate(zip(path, tangents, strict=True)):
+        level = np.cross(up, tangent)
         away = points - place
         near = (np.abs(away @ tangent) < _ALONG_MM) & (np.abs(away @ level) < _ACROSS_MM)
         if not near.any():
             return None
-        height = away[near] @ axis
+        height = away[near] @ up
         weight = np.exp((height - height.max()) / _TOP_MM)
         crest[row] = (weight[:, None] * points[near]).sum(axis=0) / weight.sum()
-    crest[1:-1] = 0.25 * crest[:-2] + 0.5 * crest[1:-1] + 0.25 * crest[2:]
+    if len(crest) >= _LEAST_SMOOTHED:
+        crest[1:-1] = 0.25 * crest[:-2] + 0.5 * crest[1:-1] + 0.25 * crest[2:]
     return crest
 
 
@@ -192,10 +199,10 @@ def _below_teeth(arch: Arch, run: tuple[int, ...], path: Floats, axes: Floats) -
     return np.asarray(path + (np.mean(deep) - CREST_BELOW_MM) * axes)
 
 
-def _nearest_axes(teeth: list[Tooth], points: Floats) -> Floats:
-    centres = np.array([tooth.centre for tooth in teeth])
-    apart = np.linalg.norm(points[:, None] - centres[None], axis=2)
-    return np.asarray(np.array([tooth.long_axis for tooth in teeth])[apart.argmin(axis=1)])
+def _up(arch: Arch) -> Floats:
+    """Return the direction towards the other arch: the mean of the long axes of its teeth."""
+    mean = np.mean([tooth.long_axis for tooth in arch.teeth], axis=0)
+    return np.asarray(mean / np.linalg.norm(mean))
 
 
 def _tangents(points: Floats) -> Floats:
@@ -203,12 +210,10 @@ def _tangents(points: Floats) -> Floats:
     return np.asarray(steps / np.linalg.norm(steps, axis=1, keepdims=True))
 
 
-def _line(
-    arch: Arch, base: DentureBase, crest: Floats, axes: Floats, *, assumed: bool
-) -> RidgeLine:
+def _line(arch: Arch, base: DentureBase, crest: Floats, *, assumed: bool) -> RidgeLine:
     """Return a crest with its directions, made square to it."""
-    tangents = _tangents(crest)
-    outward = axes - (axes * tangents).sum(axis=1, keepdims=True) * tangents
+    tangents, up = _tangents(crest), _up(arch)
+    outward = up - (tangents @ up)[:, None] * tangents
     outward /= np.linalg.norm(outward, axis=1, keepdims=True)
     facial = np.cross(outward, tangents)
     middle = np.mean([tooth.centre for tooth in arch.teeth], axis=0)
