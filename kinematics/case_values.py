@@ -38,7 +38,13 @@ _BOUNDS: Final = {
     "maximum": "at most",
     "exclusiveMaximum": "less than",
 }
-_UNITS: Final = {"_deg": " degrees", "_mm": " mm", "_um": " micrometres"}
+_UNITS: Final = {
+    "_deg": " degrees",
+    "_mm": " mm",
+    "_um": " micrometres",
+    "_mpa": " MPa",
+    "_percent": " percent",
+}
 
 _MISSING: Final = ("missing", "missing_argument", "missing_keyword_only_argument")
 

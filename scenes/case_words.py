@@ -7,12 +7,13 @@ from typing import Any, Final
 
 from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
+from kinematics.planning.denture_parts import Rest
 from kinematics.planning.plausibility import implausible_settings
 from scenes.report import CaseWords
 from scenes.setting_changes import ChangedSetting, changed_settings
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
-_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
+_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_mpa": "MPa", "_percent": "%"}
 #: Proper names and abbreviations inside the names of settings.
 _SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
 #: Reference planes in words.
@@ -54,6 +55,8 @@ def _value_words(value: Any) -> str:
         return NOT_GIVEN
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, Rest):
+        return f"{value.tooth} {value.place}"
     if isinstance(value, float):
         return f"{value:.10g}".replace("-", "−")
     if isinstance(value, tuple):
@@ -91,6 +94,12 @@ def _has_no_effect(settings: Any, key: str) -> bool:
     return key == "eminence_radius_mm" and settings.path != "curved"
 
 
+def _are_tables(value: Any) -> bool:
+    """Tell whether a setting is several tables; rests are told in one line."""
+    several = isinstance(value, tuple) and len(value) > 0
+    return several and dataclasses.is_dataclass(value[0]) and not isinstance(value[0], Rest)
+
+
 def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
     """Yield a row for every setting in force, those of inner groups after the others."""
     inner: list[tuple[str, Any]] = []
@@ -101,7 +110,7 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
             continue
         if dataclasses.is_dataclass(value):
             inner.append((name, value))
-        elif isinstance(value, tuple) and value and dataclasses.is_dataclass(value[0]):
+        elif _are_tables(value):
             inner += [(f"{name.removesuffix('s')} {i}", v) for i, v in enumerate(value, start=1)]
         else:
             yield SettingRow(group or "case", name, *_shown(value, name, unit))

@@ -37,6 +37,8 @@ _ARM_PT: Final = (4.6, 3.2)
 _WORDS_OFF_MM: Final = 8.8
 _WORDS_BEYOND_MM: Final = 3.4
 _WORDS_MM: Final = (13.0, 4.0)
+#: Moves that are tried, in heights of a distance.
+_STEPS: Final = (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6)
 _KEY_ROW_MM: Final = 5.0
 _KEY_WIDTH_MM: Final = 84.0
 _SAMPLE_MM: Final = 9.0
@@ -181,9 +183,7 @@ def _levers(framework: Framework, paper: _Paper) -> Iterator[Item]:
     way = (left - right) / np.linalg.norm(left - right)
     rests = np.array([paper.place(item.rest.point) for item in framework.indirect])
     feet = right + ((rests - right) @ way)[:, None] * way
-    words = _inward(rests, paper)
-    if _lie_on_each_other(words):
-        words = feet + _WORDS_BEYOND_MM * _unit(feet - rests)
+    words = _places_of_words(rests, feet, paper)
     for item, rest, foot, at in zip(framework.indirect, rests, feet, words, strict=True):
         yield Line(np.array([rest, foot]), PAPER, 2.6, level=2.2)
         yield Line(np.array([rest, foot]), INK, 1.1, dash=_LEVER_DASH, level=2.3)
@@ -201,6 +201,23 @@ def _ring(places: Floats) -> Line:
     return Line(
         places, _BLUE, 0.0, mark="o", mark_pt=_RING_PT, rim_pt=1.5, mark_fill="none", level=2.7
     )
+
+
+def _places_of_words(rests: Floats, feet: Floats, paper: _Paper) -> Floats:
+    """Return where the distances (n, 2) stand, none on another if that can be.
+
+    Beside the rests, or all of them beyond the fulcrum line, or moved up and down until they part.
+    """
+    beside, beyond = _inward(rests, paper), feet + _WORDS_BEYOND_MM * _unit(feet - rests)
+    for words in (beside, beyond):
+        if not _lie_on_each_other(words):
+            return words
+    placed = beside[:1]
+    for row in beside[1:]:
+        moved = row + np.array([[0.0, step * _WORDS_MM[1]] for step in _STEPS])
+        free = [at for at in moved if not _lie_on_each_other(np.vstack([placed, at]))]
+        placed = np.vstack([placed, (free or [row])[0]])
+    return placed
 
 
 def _inward(rests: Floats, paper: _Paper) -> Floats:

@@ -157,7 +157,7 @@ def test_usual_rests_are_assumed_where_none_are_given(seed):
     upper = bool(seed % 2)
     bases, _ = drawn_bases(dice, upper, rests_given=False)
     for framework in frameworks(occlusion(bases)):
-        found = {(rest.base, rest.tooth, rest.place) for rest in framework.rests}
+        found = sorted((rest.tooth, rest.place) for rest in framework.rests)
         assert all(rest.assumed for rest in framework.rests)
         expected = set()
         for base in framework.bases:
@@ -169,8 +169,8 @@ def test_usual_rests_are_assumed_where_none_are_given(seed):
                 towards_base = "mesial" if (run[0] > place) == (place < 0) else "distal"
                 other = {"mesial": "distal", "distal": "mesial"}[towards_base]
                 where = "cingulum" if abs(place) < 4 else other if free else towards_base
-                expected.add((base.name, code, where))
-        assert found == expected
+                expected.add((code, where))
+        assert found == sorted(expected), "one that two bases share is one"
         free_ends = {b.name for b in framework.bases if {-7, 7} & {place_of(c) for c in b.teeth}}
         assert set(framework.extension_sides) == free_ends
 

@@ -114,7 +114,7 @@ REFUSED = {
     ),
     "mucosa like bone": (
         _ridge("mucosa_modulus_mpa = 2000"),
-        r"denture_bases\[0\]\.ridge\.mucosa_modulus_mpa = 2000: must be 0\.05 to 20",
+        r"denture_bases\[0\]\.ridge\.mucosa_modulus_mpa = 2000: must be 0\.05 to 20 MPa",
     ),
     "an unknown key of a ridge": (
         _ridge("mucosa_thicknes_mm = 1"),
@@ -160,7 +160,7 @@ REFUSED = {
     ),
     "more bone than there is": (
         _tooth("tooth = 14, bone_support_percent = 101"),
-        r"tooth_conditions\[0\]\.bone_support_percent = 101: must be 10 to 100",
+        r"tooth_conditions\[0\]\.bone_support_percent = 101: must be 10 to 100 percent",
     ),
     "a degree of mobility that there is none": (
         _tooth("tooth = 14, mobility_degree = 4"),

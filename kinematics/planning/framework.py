@@ -169,11 +169,7 @@ def _framework(occlusion: Occlusion, bases: tuple[DentureBase, ...]) -> Framewor
     used = {code for base in occlusion.bases for code in base.held_by}
     counting = tuple(code for code in natural if code % 10 < 8 or code in used)
     free = tuple(base.name for base in bases if extends(base, counting))
-    rests = tuple(
-        _placed_rest(arch, base, rest, assumed=not base.rests)
-        for base in bases
-        for rest in base.rests or usual_rests(base, counting)
-    )
+    rests = _placed_rests(arch, bases, counting)
     planes = tuple(_guide_plane(arch, base, code) for base in bases for code in base.guide_planes)
     found = kennedy(
         {arch_place(code) for code in natural},
@@ -246,6 +242,19 @@ def _nearest_of(base: DentureBase, code: int) -> int:
     """Return the replacement tooth of a base nearest to a tooth along the arch."""
     here = arch_place(code)
     return min(base.teeth, key=lambda tooth: (abs(arch_place(tooth) - here), tooth))
+
+
+def _placed_rests(
+    arch: Arch, bases: tuple[DentureBase, ...], natural: tuple[int, ...]
+) -> tuple[PlacedRest, ...]:
+    """Return the rests of all bases; one that several of them name is one."""
+    named: dict[tuple[int, str], PlacedRest] = {}
+    for base in bases:
+        for rest in base.rests or usual_rests(base, natural):
+            if (rest.tooth, rest.place) not in named:
+                found = _placed_rest(arch, base, rest, assumed=not base.rests)
+                named[rest.tooth, rest.place] = found
+    return tuple(named.values())
 
 
 def _placed_rest(arch: Arch, base: DentureBase, rest: Rest, *, assumed: bool) -> PlacedRest:
