@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
-from kinematics.case_judged import judged, occlusion_of
+from kinematics.case_judged import Judged, judged, occlusion_of
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -19,6 +19,7 @@ from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
 from kinematics.planning.extent import Extent
+from kinematics.planning.extent_loads import with_loads
 from kinematics.planning.findings import Finding
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_marks import ComparedMarks
@@ -265,8 +266,8 @@ def _checkup_of(
             placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
         ),
         frameworks=said.frameworks,
+        extents=_lengths(case, casts, sweeps, said, workers, progress),
         loads=_loads(case, casts, sweeps, said.frameworks, workers, progress),
-        extents=said.extents,
     )
 
 
@@ -288,3 +289,19 @@ def _loads(
         for sweep in sweeps
         if sweep.excursion.start == "MI" and sweep.excursion.name != RETRUSION
     )
+
+
+def _lengths(
+    case: Case,
+    casts: MountedCasts,
+    sweeps: tuple[Sweep, ...],
+    said: Judged,
+    workers: Workers,
+    progress: Callable[[str], None],
+) -> tuple[Extent, ...]:
+    """Return how far back teeth must go, with what every set-up carries."""
+    if not said.extents:
+        return ()
+    progress("weighing shorter set-ups")
+    occlusion = occlusion_of(case, casts, workers)
+    return with_loads(occlusion, case.load, said.frameworks, sweeps, said.extents)

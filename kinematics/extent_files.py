@@ -11,7 +11,8 @@ SET_UPS_FILE: Final = "set_ups.csv"
 SET_UP_COLUMNS: Final = [
     "base", "end", "teeth", "dropped", "is_that_of_the_case", "is_the_shortest_that_is_enough",
     "left_without_stop", "held_without_stop", "closes_further_mm", "sides_without_back_stops",
-    "on_ascending_ridge", "greatest_across_n", "greatest_about_fulcrum_nmm",
+    "on_ascending_ridge", "largest_across_n_per_100_n", "about_fulcrum_nmm_per_100_n",
+    "largest_in", "largest_at_mm",
 ]  # fmt: skip
 
 
@@ -64,6 +65,7 @@ def _yes(told: bool) -> str:
 
 def _load_cells(item: SetUp) -> Row:
     if item.load is None:
-        return ["", ""]
-    turning = item.load.about_fulcrum_nmm
-    return [*numbers(item.load.across_n), *(numbers(turning) if turning is not None else [""])]
+        return [""] * 4
+    load, turning = item.load, item.load.about_fulcrum_nmm
+    cells = [*numbers(load.across_n), *(numbers(turning) if turning is not None else [""])]
+    return [*cells, load.excursion, *(numbers(load.travel_mm) if load.excursion else [""])]

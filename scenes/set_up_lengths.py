@@ -5,12 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.extent import BaseEnd, Extent, OpposingTooth, SetUp, SetUpLoad
+from kinematics.planning.extent import BaseEnd, Extent, LargestLoad, OpposingTooth, SetUp
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
 from kinematics.planning.extent_words import NO_FURTHER_MM, held_words, why_not_words
+from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.wording import enumeration
 from scenes import colours
-from scenes.phrases import degrees, length, number
+from scenes.phrases import degrees, excursion_title, length, number
 from scenes.report_tables import Table
 
 _NONE: Final = "–"
@@ -141,8 +142,8 @@ def _set_ups(extent: Extent) -> Table:
     loads = [item.load for item in extent.set_ups]
     if any(loads):
         head += (
-            "greatest force across a replacement tooth, for 100 N of closing",
-            "greatest turning about the fulcrum line, for 100 N of closing",
+            "largest force across its teeth beyond the start of an excursion, for 100 N of closing",
+            "turning about the fulcrum line there",
         )
     rows = tuple(
         (
@@ -175,12 +176,15 @@ def _enough(extent: Extent, item: SetUp) -> str:
     )
 
 
-def _load_cells(load: SetUpLoad | None) -> tuple[str, str]:
+def _load_cells(load: LargestLoad | None) -> tuple[str, str]:
     if load is None:
         return _NONE, _NONE
+    if not load.excursion:
+        return "none", "none"
     turning = load.about_fulcrum_nmm
-    across = f"{number(load.across_n, 1)} N ({load.excursion})"
-    return across, _NONE if turning is None else f"{number(turning, 0)} N mm"
+    where = f"{excursion_title(excursion_named(load.excursion))}, {number(load.travel_mm, 1)} mm"
+    told = _NONE if turning is None else f"{number(turning, 0)} N mm"
+    return f"{number(load.across_n, 1)} N ({where})", told
 
 
 def _ridge(extent: Extent) -> str:

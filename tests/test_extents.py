@@ -8,7 +8,6 @@ import pytest
 
 from kinematics.guidance.excursions import protrusion
 from kinematics.guidance.mandible import place_at
-from kinematics.planning.extent import SetUpLoad
 from kinematics.planning.extent_closure import closed_in_mi
 from kinematics.planning.extents import Surroundings, extents
 from kinematics.planning.joined_teeth import Bridge, Splint
@@ -178,20 +177,6 @@ def test_replacement_teeth_opposite_do_not_erupt():
     assert found.end == "complete denture" and not found.is_told_by_stops
     sides = [(sum(c < 20 for c in i.teeth), sum(c > 20 for c in i.teeth)) for i in found.set_ups]
     assert sides == [(n, n) for n in range(3, 8)]
-
-
-def test_loads_are_asked_for_every_set_up():
-    """What is given for them stands in the rows; nothing where nothing is given."""
-    asked = []
-
-    def loads_of(name, teeth):
-        asked.append((name, teeth))
-        return SetUpLoad(float(len(teeth)), None, "right lateral")
-
-    found = only(occlusion(built(), base(16, 17)), Surroundings(loads_of=loads_of))
-    assert asked == [("base", ()), ("base", (16,)), ("base", (16, 17))]
-    assert [item.load.across_n for item in found.set_ups] == [0.0, 1.0, 2.0]
-    assert only(occlusion(built(), base(16, 17))).full.load is None
 
 
 def twin(clearances, teeth, joined, holders):

@@ -55,22 +55,26 @@ class BareTooth:
 
 
 @dataclass(frozen=True)
-class SetUpLoad:
-    """What a set-up brings upon its base, for 100 N of closing force.
+class LargestLoad:
+    """The largest load that a set-up brings upon its framework, for 100 N of closing force.
 
     Attributes
     ----------
     across_n : float
-        Greatest force across the long axis of a replacement tooth.
+        Across its replacement teeth, all together; 0 where they carry nothing beyond the near-MI
+        length.
     about_fulcrum_nmm : float or None
-        Greatest turning about the fulcrum line, N mm; None where there is no such line.
+        Turning about the fulcrum line in the same pose, N mm; None without such a line or a load.
     excursion : str
-        In which movement the first of the two is met.
+        Where it is largest; empty where there is none.
+    travel_mm : float
+        Travel there.
     """
 
     across_n: float
     about_fulcrum_nmm: float | None
     excursion: str
+    travel_mm: float
 
 
 @dataclass(frozen=True)
@@ -92,7 +96,7 @@ class SetUp:
         Sides, "right" or "left", on which no back tooth has a stop any more.
     on_ridge : tuple of int
         Teeth of this set-up that stand on the ascending ridge.
-    load : SetUpLoad or None
+    load : LargestLoad or None
         What it brings upon the base; None where that was not worked out.
     """
 
@@ -103,7 +107,7 @@ class SetUp:
     bare: tuple[BareTooth, ...]
     bare_sides: tuple[str, ...] = ()
     on_ridge: tuple[int, ...] = ()
-    load: SetUpLoad | None = field(default=None, metadata=TOLD_IF_SET)
+    load: LargestLoad | None = field(default=None, metadata=TOLD_IF_SET)
 
     @property
     def left(self) -> tuple[int, ...]:

@@ -1,6 +1,6 @@
 """How far back the teeth of every denture base must go, worked out on the casts."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from kinematics.conventions import Floats
@@ -10,7 +10,6 @@ from kinematics.planning.extent import (
     OpposingTooth,
     RidgeSlope,
     SetUp,
-    SetUpLoad,
 )
 from kinematics.planning.extent_closure import ClosedInMi, closed_in_mi, closes_further_mm
 from kinematics.planning.extent_ridge import occlusal_normal, slopes_below
@@ -33,21 +32,17 @@ class Surroundings:
         framework 'lower'", "its implant".
     crests : mapping of str to tuple of ndarray, shape (k, 3)
         Crests of the ridge below a base, by its name, in the coordinates of its arch, mm.
-    loads_of : callable or None
-        Takes the name of a base and the teeth that stay, and returns what that brings upon it.
     """
 
     holders: Mapping[int, str] = field(default_factory=dict)
     crests: Mapping[str, tuple[Floats, ...]] = field(default_factory=dict)
-    loads_of: Callable[[str, tuple[int, ...]], SetUpLoad | None] | None = None
 
 
 def surroundings_of(
     occlusion: Occlusion,
     frameworks: Iterable[Framework],
-    loads_of: Callable[[str, tuple[int, ...]], SetUpLoad | None] | None = None,
 ) -> Surroundings:
-    """Return what frameworks and the conditions of teeth say; arguments as of `Surroundings`."""
+    """Return what frameworks and the conditions of teeth say."""
     holders = {item.tooth: "its implant" for item in occlusion.conditions if item.implant}
     crests: dict[str, tuple[Floats, ...]] = {}
     for framework in frameworks:
@@ -56,7 +51,7 @@ def surroundings_of(
             holders.setdefault(rest.tooth, f"a rest of '{framework.name}'{assumed}")
         for line in framework.ridges:
             crests[line.base] = (*crests.get(line.base, ()), line.crest)
-    return Surroundings(holders, crests, loads_of)
+    return Surroundings(holders, crests)
 
 
 def extents(occlusion: Occlusion, surroundings: Surroundings | None = None) -> tuple[Extent, ...]:
@@ -186,7 +181,6 @@ def _set_up(
         ),
         bare_sides=tuple(sorted(full.sides - closed.sides)),
         on_ridge=tuple(item.tooth for item in slopes if item.ascends and item.tooth in kept),
-        load=None if known.loads_of is None else known.loads_of(base.name, kept),
     )
 
 

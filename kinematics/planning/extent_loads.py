@@ -1,0 +1,74 @@
+"""What each set-up of a denture base brings upon its framework."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from kinematics.contact.sweep import Sweep
+from kinematics.load.settings import LoadSettings
+from kinematics.planning.extent import Extent, LargestLoad
+from kinematics.planning.framework import Framework
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.set_up_loads import set_up_load
+
+
+def with_loads(
+    occlusion: Occlusion,
+    settings: LoadSettings,
+    frameworks: tuple[Framework, ...],
+    sweeps: tuple[Sweep, ...],
+    extents: Iterable[Extent],
+) -> tuple[Extent, ...]:
+    """Return the same extents, every set-up with the largest load that it brings.
+
+    Other bases of the framework keep all their teeth. Left out are bases whose length stops do not
+    tell.
+
+    Parameters
+    ----------
+    occlusion, settings, frameworks, sweeps
+        See `set_up_load`.
+    extents : iterable of Extent
+        What was found of the bases.
+    """
+    found = []
+    for extent in extents:
+        if extent.is_told_by_stops:
+            number = next(
+                i
+                for i, item in enumerate(frameworks)
+                if extent.base in [base.name for base in item.bases]
+            )
+            others = _others(frameworks[number], extent.base)
+            set_ups = tuple(
+                replace(
+                    item,
+                    load=_largest(
+                        occlusion, settings, frameworks, sweeps, number, (*others, *item.teeth)
+                    ),
+                )
+                for item in extent.set_ups
+            )
+            found.append(replace(extent, set_ups=set_ups))
+        else:
+            found.append(extent)
+    return tuple(found)
+
+
+def _others(framework: Framework, name: str) -> tuple[int, ...]:
+    """Return the teeth of the other bases of a framework."""
+    return tuple(code for base in framework.bases if base.name != name for code in base.teeth)
+
+
+def _largest(
+    occlusion: Occlusion,
+    settings: LoadSettings,
+    frameworks: tuple[Framework, ...],
+    sweeps: tuple[Sweep, ...],
+    number: int,
+    teeth: tuple[int, ...],
+) -> LargestLoad:
+    load = set_up_load(occlusion, settings, frameworks, sweeps, number, teeth).largest
+    if load is None:
+        return LargestLoad(0.0, None, "", 0.0)
+    turning = abs(load.figures["about_fulcrum_nmm"]) if load.has_fulcrum else None
+    return LargestLoad(load.figures["across_n"], turning, load.excursion, load.travel_mm)
