@@ -74,6 +74,25 @@ def test_an_incline_sends_the_tangent_across():
     np.testing.assert_allclose(got, published["lateral_n_per_100_n"], atol=0.05)
 
 
+@pytest.mark.parametrize("row", PUBLISHED["incline_with_friction"])
+def test_friction_turns_the_push_by_its_angle(row):
+    """Across = along x tan(slope + atan mu) on the way out, tan(slope - atan mu) back in."""
+    slopes, sign = np.radians(row["slope_deg"]), 1.0 if row["outward"] else -1.0
+    got = [on_an_incline(slope, row["coefficient"], row["outward"]) for slope in slopes]
+    wanted = 100.0 * np.tan(slopes + sign * np.arctan(row["coefficient"]))
+    np.testing.assert_allclose(got, wanted, rtol=1e-9)
+    np.testing.assert_allclose(got, row["lateral_n_per_100_n"], atol=0.05)
+
+
+@pytest.mark.parametrize("coefficient", [0.1, 0.2, 0.4])
+def test_an_incline_less_steep_than_the_angle_of_friction_locks(coefficient):
+    """Nothing has to hold the tooth from sliding back: it would have to be pulled."""
+    angle = np.arctan(coefficient)
+    assert on_an_incline(angle - 0.02, coefficient, outward=False) < -1.0
+    assert on_an_incline(angle + 0.02, coefficient, outward=False) > 1.0
+    assert on_an_incline(angle, coefficient, outward=False) == pytest.approx(0.0, abs=1e-9)
+
+
 @pytest.mark.parametrize("place_mm", [0.0, 3.0, 10.0, 27.5, 40.0])
 @pytest.mark.parametrize("stiffness", [(1000.0, 1000.0), (50.0, 20000.0)])
 def test_a_beam_on_two_supports_by_the_lever_rule(place_mm, stiffness):
@@ -141,9 +160,7 @@ def jaw_on_canine(canine, force_at, force, slope_rad=0.0, normal=UP):
     """Return forces on the canine and, rows right and left, on both condyles; all on the skull."""
     model = Model()
     jaw = model.body(np.array([50.0, 0.0, -35.0]))
-    joints = [
-        support_condyle(model, jaw, sign * HALF_MM * LEFT, slope_rad) for sign in (-1.0, 1.0)
-    ]
+    joints = [support_condyle(model, jaw, sign * HALF_MM * LEFT, slope_rad) for sign in (-1.0, 1.0)]
     contact = model.link(jaw, SKULL, np.array(canine), normal, PUSHES)
     rest = rest_of(model, (jaw, np.array(force_at), np.array(force)))
     assert rest.status == "equilibrium"

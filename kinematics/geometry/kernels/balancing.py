@@ -4,7 +4,8 @@ A link shortens by `closing @ x`, where x are the coordinates of all bodies. One
 does nothing before its gap is used up. Up to its knee it is as stiff as `first`, beyond it as
 `then`. At rest the forces of all links, along `pull @ x`, balance the load. Without friction pull
 is closing, and rest is the least of a convex energy whose slope along any line is piecewise linear:
-a step ends where that slope vanishes, exactly, so none is ever too long.
+a step ends where that slope vanishes, exactly, so none is ever too long. With friction there is no
+such energy: steps begin at the rest without it, and where they lead nowhere it grows bit by bit.
 """
 
 import math
@@ -12,6 +13,7 @@ import math
 import numpy as np
 
 from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.elimination import eliminate, eliminate_exchanging
 from kinematics.geometry.kernels.watching import count_some, told_to_stop
 
 BALANCED = 0
@@ -30,32 +32,37 @@ _FAR = 100.0
 _SETTLED = 1e-12
 _MOST_STEPS = 200
 _MOST_HALVINGS = 30
+#: In how many steps friction grows where it cannot be had at once.
+_RUBBING_STEPS = 16
 
 
 @small_kernel
-def _force(law, shortened):
+def _force(laws, link, shortened):
     """Return force, N, and stiffness, N/mm, of a link shortened by so much, mm."""
-    beyond = shortened - law[GAP]
+    beyond = shortened - laws[link, GAP]
     sign = 1.0
     if beyond <= 0.0:
-        if law[ONE_SIDED] != 0.0:
+        if laws[link, ONE_SIDED] != 0.0:
             return 0.0, 0.0
         beyond, sign = -beyond, -1.0
-    upto = law[KNEE] / law[FIRST]
+    first = laws[link, FIRST]
+    upto = laws[link, KNEE] / first
     if beyond <= upto:
-        return sign * law[FIRST] * beyond, law[FIRST]
-    return sign * (law[KNEE] + law[THEN] * (beyond - upto)), law[THEN]
+        return sign * first * beyond, first
+    then = laws[link, THEN]
+    return sign * (laws[link, KNEE] + then * (beyond - upto)), then
 
 
 @small_kernel
-def _edge(law, which):
+def _edge(laws, link, which):
     """Return where the stiffness of a link changes, mm beyond its gap, and by how much, N/mm."""
-    upto = law[KNEE] / law[FIRST]
+    first, then = laws[link, FIRST], laws[link, THEN]
+    upto, pushes = laws[link, KNEE] / first, laws[link, ONE_SIDED] != 0.0
     if which == 0:
-        return -upto, 0.0 if law[ONE_SIDED] != 0.0 else law[FIRST] - law[THEN]
+        return -upto, 0.0 if pushes else first - then
     if which == 1:
-        return 0.0, law[FIRST] if law[ONE_SIDED] != 0.0 else 0.0
-    return upto, law[THEN] - law[FIRST]
+        return 0.0, first if pushes else 0.0
+    return upto, then - first
 
 
 @small_kernel
@@ -71,24 +78,35 @@ def _along(places, closing, link, x):
 
 
 @small_kernel
-def _residual(places, closing, pull, laws, begin, end, load, x, left, stiff):
-    """Fill what is left of the load, N, and the stiffness of all links that push, N/mm."""
+def _residual(links, rub, load, x, all_push, left, stiff):
+    """Fill what is left of the load, N, and the stiffness of all links that push, N/mm.
+
+    links: places with ascending coordinates in every row, closing, pull, laws; rub: which part of
+    the friction acts; where none does, only the upper half of the stiffness is filled. all_push:
+    take the stiffness as if no link were lifted.
+    """
+    places, closing, pull, laws = links
     left[:] = load
     stiff[:] = 0.0
-    for link in range(begin, end):
-        force, k = _force(laws[link], _along(places, closing, link, x))
+    for link in range(len(laws)):
+        force, k = _force(laws, link, _along(places, closing, link, x))
         if k == 0.0:
-            continue
+            if not all_push:
+                continue
+            k = laws[link, FIRST]
         for i in range(places.shape[1]):
             row = places[link, i]
             if row < 0:
                 break
-            left[row] -= force * pull[link, i]
-            for j in range(places.shape[1]):
+            push = closing[link, i]
+            if rub != 0.0:
+                push += rub * (pull[link, i] - push)
+            left[row] -= force * push
+            for j in range(i if rub == 0.0 else 0, places.shape[1]):
                 column = places[link, j]
                 if column < 0:
                     break
-                stiff[row, column] += k * pull[link, i] * closing[link, j]
+                stiff[row, column] += k * push * closing[link, j]
 
 
 @small_kernel
@@ -100,71 +118,44 @@ def _greatest(values):
 
 
 @small_kernel
-def _solve(stiff, damping, right, step, work):
-    """Solve (stiff + damping) step = right, by elimination with row exchanges."""
-    n = len(right)
-    work[:] = stiff
-    step[:] = right
-    for i in range(n):
-        work[i, i] += damping
+def _solved(stiff, rub, left, step, columns, diagonal):
+    """Fill the step after which nothing would be left if no stiffness changed; stiff is used up."""
+    n = len(left)
+    step[:] = left
+    most = 1e-300
     for k in range(n):
-        best = k
-        for i in range(k + 1, n):
-            if abs(work[i, k]) > abs(work[best, k]):
-                best = i
-        if best != k:
-            for j in range(k, n):
-                work[k, j], work[best, j] = work[best, j], work[k, j]
-            step[k], step[best] = step[best], step[k]
-        for i in range(k + 1, n):
-            if work[i, k] != 0.0:
-                factor = work[i, k] / work[k, k]
-                for j in range(k + 1, n):
-                    work[i, j] -= factor * work[k, j]
-                step[i] -= factor * step[k]
-    for k in range(n - 1, -1, -1):
-        total = step[k]
-        for j in range(k + 1, n):
-            total -= work[k, j] * step[j]
-        step[k] = total / work[k, k]
+        most = max(most, stiff[k, k])
+    for k in range(n):
+        stiff[k, k] += _DAMPING * most
+    if rub == 0.0:
+        eliminate(stiff, step, columns, diagonal, 0.0)
+    else:
+        eliminate_exchanging(stiff, step)
 
 
 @small_kernel
-def _all_held(stiff, work):
-    """Tell whether links that push hold every coordinate: elimination finds no pivot near zero."""
-    n = len(stiff)
-    work[:] = stiff
-    for k in range(n):
-        if work[k, k] <= _LOOSE * stiff[k, k]:
-            return False
-        for i in range(k + 1, n):
-            if work[i, k] != 0.0:
-                factor = work[i, k] / work[k, k]
-                for j in range(k + 1, n):
-                    work[i, j] -= factor * work[k, j]
-    return True
-
-
-@small_kernel
-def _rest_along(places, closing, laws, begin, end, load, x, step, breaks):
+def _rest_along(links, load, x, step, breaks):
     """Return how many steps on the energy is least; inf where it falls for ever."""
+    places, closing, _, laws = links
     slope, bend, count = 0.0, 0.0, 0
     for i in range(len(x)):
         slope -= load[i] * step[i]
-    for link in range(begin, end):
+    for link in range(len(laws)):
         rate = _along(places, closing, link, step)
         if rate == 0.0:
             continue
-        law, now = laws[link], _along(places, closing, link, x)
-        slope += _force(law, now)[0] * rate
-        stiffness = 0.0 if law[ONE_SIDED] != 0.0 else law[THEN]
+        now = _along(places, closing, link, x)
+        slope += _force(laws, link, now)[0] * rate
+        stiffness = 0.0 if laws[link, ONE_SIDED] != 0.0 else laws[link, THEN]
         for which in range(3):
-            edge, change = _edge(law, which)
-            off = edge - (now - law[GAP])
+            edge, change = _edge(laws, link, which)
+            if change == 0.0:
+                continue
+            off = edge - (now - laws[link, GAP])
             if off < 0.0 or (off == 0.0 and rate > 0.0):
                 stiffness += change
             when = off / rate
-            if when > 0.0 and change != 0.0:
+            if when > 0.0:
                 breaks[count, 0] = when
                 breaks[count, 1] = math.copysign(change, change * rate) * rate * rate
                 count += 1
@@ -183,17 +174,88 @@ def _rest_along(places, closing, laws, begin, end, load, x, step, breaks):
 
 
 @small_kernel
-def _shorter(places, closing, pull, laws, begin, end, load, x, step, left, stiff, tried):
+def _shorter(links, rub, load, x, step, left, stiff, tried):
     """Return which part of a step leaves less of the load, with friction: half by half."""
     part, before = 1.0, _greatest(left)
     for _ in range(_MOST_HALVINGS):
         for i in range(len(x)):
             tried[i] = x[i] + part * step[i]
-        _residual(places, closing, pull, laws, begin, end, load, tried, left, stiff)
+        _residual(links, rub, load, tried, False, left, stiff)
         if _greatest(left) < before:
             return part
         part *= 0.5
     return 1.0
+
+
+@small_kernel
+def _rest(links, rub, load, fresh, x, room):
+    """Walk to where bodies rest with a part of the friction; return how that ended.
+
+    fresh: whether x is not near a rest, so that it is not known which links push.
+    """
+    left, step, tried, stiff, breaks, columns, diagonal = room
+    settled = _SETTLED * _greatest(load)
+    for count in range(_MOST_STEPS):
+        _residual(links, rub, load, x, fresh and count == 0, left, stiff)
+        if _greatest(left) <= settled:
+            return BALANCED
+        _solved(stiff, rub, left, step, columns, diagonal)
+        if rub == 0.0:
+            part = _rest_along(links, load, x, step, breaks)
+        else:
+            part = _shorter(links, rub, load, x, step, left, stiff, tried)
+        if part == 0.0:
+            # Rounding alone is left: the energy falls no more.
+            return BALANCED if _greatest(left) <= 1e3 * settled else UNFINISHED
+        if part == math.inf or part * _greatest(step) > _FAR:
+            return ESCAPES
+        for k in range(len(x)):
+            x[k] += part * step[k]
+    return UNFINISHED
+
+
+@small_kernel
+def _rest_rubbing(links, load, x, room):
+    """Walk from a rest without friction to one with it; return how that ended."""
+    begin = x.copy()
+    status = _rest(links, 1.0, load, False, x, room)
+    if status == BALANCED:
+        return status
+    x[:] = begin
+    for k in range(_RUBBING_STEPS):
+        status = _rest(links, (k + 1) / _RUBBING_STEPS, load, False, x, room)
+        if status != BALANCED:
+            break
+    return status
+
+
+@small_kernel
+def _order(places, n):
+    """Return coordinates of few links first, so that elimination fills little; bodies come last."""
+    count = np.zeros(n, np.int64)
+    for at in places.flat:
+        if at >= 0:
+            count[at] += 1
+    return np.argsort(count, kind="mergesort")
+
+
+@small_kernel
+def _renumbered(places, closing, pull, order):
+    """Return rows of links with coordinates numbered as they come in an order, and sorted so."""
+    rank = np.empty(len(order), np.int64)
+    rank[order] = np.arange(len(order))
+    own, close, push = np.full_like(places, -1), np.zeros_like(closing), np.zeros_like(pull)
+    for link in range(places.shape[0]):
+        for j in range(places.shape[1]):
+            if places[link, j] < 0:
+                break
+            at, to = rank[places[link, j]], j
+            while to > 0 and own[link, to - 1] > at:
+                own[link, to] = own[link, to - 1]
+                close[link, to], push[link, to] = close[link, to - 1], push[link, to - 1]
+                to -= 1
+            own[link, to], close[link, to], push[link, to] = at, closing[link, j], pull[link, j]
+    return own, close, push
 
 
 @kernel
@@ -203,58 +265,44 @@ def balance(
     """Find where bodies come to rest, for loads `first` to `last`.
 
     places: (links, w) int64, coordinates a link depends on, -1 fills the row; closing: (links, w),
-    mm it shortens for each; pull: (links, w), the same where there is no friction; laws:
-    (links, 5), see `FIRST`; ends: (p + 1,) int64, links of load i are ends[i] to ends[i + 1];
-    loads: (p, n) N; symmetric: whether pull is closing; x: (p, n) mm, where to begin, and the
-    answer; force: (links,) N; status: (p,) int64; held: (p,) int64, 1 where links that push hold
-    every coordinate. Where a load escapes x is the direction, its greatest part 1.
+    mm it shortens for each; pull: (links, w), the same where there is no friction; laws: (links,
+    5), see `FIRST`; ends: (p + 1,) int64, links of load i are ends[i] to ends[i + 1]; loads: (p, n)
+    N; symmetric: whether pull is closing; x: (p, n) mm, where to begin, and the answer; force:
+    (links,) N; status: (p,) int64; held: (p,) int64, 1 where links that push hold every coordinate.
+    Where a load escapes x is the direction, its greatest part 1.
     """
     n = loads.shape[1]
     most = 0
     for i in range(first, last):
         most = max(most, ends[i + 1] - ends[i])
     left, step, tried = np.empty(n), np.empty(n), np.empty(n)
-    stiff, work = np.empty((n, n)), np.empty((n, n))
-    breaks = np.empty((3 * most, 2))
+    stiff, columns, diagonal = np.empty((n, n)), np.empty(n, np.int64), np.empty(n)
+    room = (left, step, tried, stiff, np.empty((3 * most, 2)), columns, diagonal)
     for i in range(first, last):
         if told_to_stop(watch):
             return
-        begin, end, load, at = ends[i], ends[i + 1], loads[i], x[i]
-        settled = _SETTLED * _greatest(load)
-        status[i] = UNFINISHED
-        for _ in range(_MOST_STEPS):
-            _residual(places, closing, pull, laws, begin, end, load, at, left, stiff)
-            if _greatest(left) <= settled:
-                status[i] = BALANCED
-                break
-            most_stiff = 1e-300
-            for k in range(n):
-                most_stiff = max(most_stiff, stiff[k, k])
-            _solve(stiff, _DAMPING * most_stiff, left, step, work)
-            if symmetric:
-                part = _rest_along(places, closing, laws, begin, end, load, at, step, breaks)
-            else:
-                part = _shorter(
-                    places, closing, pull, laws, begin, end, load, at, step, left, stiff, tried
-                )
-            far = math.inf if part == math.inf else part * _greatest(step)
-            if part == 0.0:
-                # Rounding alone is left: the energy falls no more.
-                status[i] = BALANCED if _greatest(left) <= 1e3 * settled else UNFINISHED
-                break
-            if far > _FAR:
-                status[i] = ESCAPES
-                break
-            for k in range(n):
-                at[k] += part * step[k]
+        begin, end = ends[i], ends[i + 1]
+        order = _order(places[begin:end], n)
+        load, at = loads[i][order], x[i][order]
+        own, close, push = _renumbered(
+            places[begin:end], closing[begin:end], pull[begin:end], order
+        )
+        links = (own, close, push, laws[begin:end])
+        status[i] = _rest(links, 0.0, load, _greatest(at) == 0.0, at, room)
+        if not symmetric:
+            if status[i] != BALANCED:
+                at[:] = 0.0
+            status[i] = _rest_rubbing(links, load, at, room)
+        held[i] = 0
         if status[i] == ESCAPES:
-            longest = _greatest(step)
-            for k in range(n):
-                at[k] = step[k] / longest
+            at = step / _greatest(step)
             force[begin:end] = 0.0
-            held[i] = 0
         else:
-            for link in range(begin, end):
-                force[link] = _force(laws[link], _along(places, closing, link, at))[0]
-            held[i] = 1 if _all_held(stiff, work) else 0
+            for link in range(end - begin):
+                force[begin + link] = _force(links[3], link, _along(own, close, link, at))[0]
+            if symmetric:
+                _residual(links, 0.0, load, at, False, left, stiff)
+                held[i] = eliminate(stiff, left, columns, diagonal, _LOOSE)
+        for k in range(n):
+            x[i, order[k]] = at[k]
         count_some(watch, 1)
