@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
@@ -44,6 +45,10 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     ),
     "balance missing": _Saying(
         "When your lower jaw slides {moves}, some teeth that should touch do not."
+    ),
+    WEAK_CANINE: _Saying(
+        "When your lower jaw slides {moves}, {teeth} lead the way. One of them is not strong enough"
+        " to do so alone."
     ),
     "scheme not reached": _Saying(
         "When your lower jaw slides {moves}, other teeth lead the way than was planned."

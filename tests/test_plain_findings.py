@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.extent_rules import EXTENT_RULES
 from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.interference_rules import RULES
@@ -172,7 +173,7 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
     """No rule of the table falls back to "look more closely"."""
     kinds = graver(RULES) | {
         "replacement tooth touches", "replacement tooth comes near", "no centric stop",
-        "centric stops", "stops off the axis", "scheme not reached",
+        "centric stops", "stops off the axis", "scheme not reached", WEAK_CANINE,
         "raised bite", RIM_KIND, OUTLIER_KIND, RECORDS_DO_NOT_FIT, SETTINGS_DIFFER,
         SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES),
     }  # fmt: skip

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from kinematics.checks import InputError
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.allowed_contacts import allowed_finding, told_together
+from kinematics.planning.canine_findings import canine_findings
 from kinematics.planning.contact_findings import interference_finding, near_start_note
 from kinematics.planning.findings import Finding, Weighed, gravest_first
 from kinematics.planning.interference import interferences
@@ -79,6 +80,7 @@ def all_findings(
         ]
     missed = (scheme_finding(occlusion, sweep) for sweep in sweeps)
     found += [Weighed(item) for item in missed if item is not None]
+    found += [Weighed(item) for sweep in sweeps for item in canine_findings(occlusion, sweep)]
     if slide is not None:
         # The first contact in CR holds MI open by as much as the slide changes the height.
         held = slide.height_range_mm if slide.kind == SLIDE else 0.0

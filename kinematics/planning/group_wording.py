@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.centric_basis import CENTRIC_STEPS, CentricBasis
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.finding_groups import (
@@ -149,6 +150,12 @@ _WORDS: Final[dict[str, KindWords]] = {
     REPLACEMENT_NEAR: KindWords(
         "replacement teeth pass very near while the jaw slides (near contact)",
         "have {teeth} cleared by more than {limit}, keeping the stops in MI",
+        _SCHEME,
+    ),
+    WEAK_CANINE: KindWords(
+        "a canine leads the way that should not do so alone (canine guidance on a weak canine)",
+        "decide which teeth shall guide in place of the canine in question, or with it; what would"
+        " guide without it is told with the finding",
         _SCHEME,
     ),
     "scheme not reached": KindWords(
