@@ -26,6 +26,7 @@ from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
+from kinematics.planning.scheme_advice import SchemeAdvice, scheme_advice
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import excursion_words
@@ -91,6 +92,8 @@ class Checkup:
         Who carries what in the excursions from MI; none without denture bases.
     extents : tuple of Extent
         How far back the teeth of every base must go.
+    advice : tuple of SchemeAdvice
+        What schools want of replaced teeth, and what they do, base by base.
     """
 
     upper: Arch
@@ -117,6 +120,7 @@ class Checkup:
     frameworks: tuple[Framework, ...] = ()
     loads: tuple[ExcursionLoads, ...] = ()
     extents: tuple[Extent, ...] = ()
+    advice: tuple[SchemeAdvice, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -267,6 +271,7 @@ def _checkup_of(
         ),
         frameworks=said.frameworks,
         extents=_lengths(case, casts, sweeps, said, workers, progress),
+        advice=scheme_advice(occlusion_of(case, casts, workers), sweeps, said.stops),
         loads=_loads(case, casts, sweeps, said.frameworks, workers, progress),
     )
 

@@ -14,6 +14,7 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics import __version__
+from kinematics.advice_files import ADVICE_COLUMNS, ADVICE_FILE, advice_entries, advice_rows
 from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
@@ -183,6 +184,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["loads_per_100_n"] = load_entries(checkup.loads)
     if checkup.extents:
         document["lengths_of_set_ups"] = extent_entries(checkup.extents)
+    if checkup.advice:
+        document["schemes_of_replaced_teeth"] = advice_entries(checkup.advice)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
@@ -338,6 +341,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[CONTACT_LOADS_FILE] = (CONTACT_LOAD_COLUMNS, contact_load_rows(checkup.loads))
     if checkup.extents:
         tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
+    if checkup.advice:
+        tables[ADVICE_FILE] = (ADVICE_COLUMNS, advice_rows(checkup.advice))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

@@ -1,5 +1,6 @@
 """Replacement teeth that would touch in an excursion and carry lateral load."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -11,6 +12,7 @@ from kinematics.planning.contact_runs import is_broken, lasts, pair_gaps_of, pai
 from kinematics.planning.findings import Severity
 from kinematics.planning.grazing import GRAZING_TRAVEL_MM, grazes
 from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replacement_balance import Unbalanced, unbalanced
 from kinematics.planning.replacement_load import push_on
@@ -159,15 +161,22 @@ def replacement_contacts(
     sweeps : tuple of Sweep
         The excursions.
     """
+    found = (contacts_of_base(occlusion, sweeps, base) for base in occlusion.bases)
+    return tuple(contact for contacts in found for contact in contacts)
+
+
+def contacts_of_base(
+    occlusion: Occlusion, sweeps: Sequence[Sweep], base: DentureBase
+) -> tuple[ReplacementContact, ...]:
+    """Return what the teeth of one base of `replacement_contacts` do."""
     settings = occlusion.settings
     limit = max(settings.approach_margin_mm, settings.tolerance_mm)
     found = []
-    for base in occlusion.bases:
-        for sweep in sweeps:
-            scene = scene_of(occlusion, sweep, base)
-            near = pairs_within(sweep, scene.moved, limit)
-            for tooth in base.teeth:
-                found += _of_tooth(scene, [pair for pair in near if tooth in pair])
+    for sweep in sweeps:
+        scene = scene_of(occlusion, sweep, base)
+        near = pairs_within(sweep, scene.moved, limit)
+        for tooth in base.teeth:
+            found += _of_tooth(scene, [pair for pair in near if tooth in pair])
     return tuple(found)
 
 

@@ -1,0 +1,118 @@
+"""Teeth without a root of their own, in units set up together: bases, bridges, implants."""
+
+from dataclasses import dataclass
+
+from kinematics.planning.arch_order import arch_place
+from kinematics.planning.articulation_schools import CarriedBy, Opposite
+from kinematics.planning.framework import extends
+from kinematics.planning.joined_teeth import Bridge
+from kinematics.planning.judging import DentureBase
+from kinematics.planning.occlusion import Occlusion
+from kinematics.tooth_codes import is_posterior, is_upper, place
+
+
+@dataclass(frozen=True)
+class ReplacedUnit:
+    """Some teeth of one arch whose articulation is chosen together.
+
+    Attributes
+    ----------
+    name : str
+        Name of the base or bridge, or "implants of the upper arch".
+    kind : str
+        What carries them; see the table of schools.
+    teeth : tuple of int
+        ISO 3950 numbers, from the patient's right to left.
+    opposite : str
+        "complete denture" where every opposing tooth is a replacement tooth.
+    base : DentureBase or None
+        The base they stand on, if they do.
+    """
+
+    name: str
+    kind: CarriedBy
+    teeth: tuple[int, ...]
+    opposite: Opposite
+    base: DentureBase | None = None
+
+    @property
+    def is_upper(self) -> bool:
+        """Which arch they stand in."""
+        return is_upper(self.teeth[0])
+
+    @property
+    def has_canine(self) -> bool:
+        """Whether a canine is among them."""
+        return any(place(code) == 3 for code in self.teeth)
+
+    @property
+    def back_teeth(self) -> tuple[int, ...]:
+        """Its premolars and molars."""
+        return tuple(code for code in self.teeth if is_posterior(code))
+
+
+def replaced_units(occlusion: Occlusion) -> tuple[ReplacedUnit, ...]:
+    """Return the units of both arches: denture bases, then bridges, then crowns on implants."""
+    found = [
+        _unit(occlusion, base.name, _kind(occlusion, base), base.teeth, base)
+        for base in occlusion.bases
+    ]
+    bridges = [unit for unit in occlusion.joined if isinstance(unit, Bridge)]
+    found += [_unit(occlusion, unit.name, "bridge", unit.pontics) for unit in bridges]
+    taken = occlusion.replacement_teeth | occlusion.pontics
+    implants = {item.tooth for item in occlusion.conditions if item.implant} - taken
+    for upper in (True, False):
+        teeth = tuple(code for code in implants if is_upper(code) == upper)
+        arch = "upper" if upper else "lower"
+        if teeth:
+            found.append(_unit(occlusion, f"implants of the {arch} arch", "implants", teeth))
+    return tuple(found)
+
+
+def _unit(
+    occlusion: Occlusion,
+    name: str,
+    kind: CarriedBy,
+    teeth: tuple[int, ...],
+    base: DentureBase | None = None,
+) -> ReplacedUnit:
+    opposing = _arch_codes(occlusion, upper=not is_upper(teeth[0]))
+    complete = bool(opposing) and occlusion.replacement_teeth.issuperset(opposing)
+    opposite: Opposite = "complete denture" if complete else "other teeth"
+    return ReplacedUnit(name, kind, tuple(sorted(teeth, key=arch_place)), opposite, base)
+
+
+def _arch_codes(occlusion: Occlusion, upper: bool) -> tuple[int, ...]:
+    return (occlusion.casts.upper if upper else occlusion.casts.lower).codes
+
+
+def _kind(occlusion: Occlusion, base: DentureBase) -> CarriedBy:
+    """Return what carries a base: by whether teeth of its arch stand behind it, and in front."""
+    upper = is_upper(base.teeth[0])
+    held = {code for other in occlusion.bases for code in other.held_by}
+    natural = tuple(
+        code
+        for code in _arch_codes(occlusion, upper)
+        if code not in occlusion.replacement_teeth and (place(code) < 8 or code in held)
+    )
+    if not natural:
+        return "complete denture"
+    own = [other for other in occlusion.bases if is_upper(other.teeth[0]) == upper]
+    free = {side for other in own for side in _free_sides(other, natural)}
+    if extends(base, natural):
+        return "distal extension, both sides" if len(free) == 2 else "distal extension, one side"
+    places = [arch_place(code) for code in base.teeth]
+    in_front = min(places) < 0 < max(places) and not any(is_posterior(c) for c in base.teeth)
+    return "anterior" if in_front else "tooth-bounded"
+
+
+def _free_sides(base: DentureBase, natural: tuple[int, ...]) -> set[str]:
+    """Return the sides on which a base ends behind without a natural tooth."""
+    places = [arch_place(code) for code in base.teeth]
+    stands = [arch_place(code) for code in natural]
+    found = set()
+    if not any(at < min(places) for at in stands):
+        found.add("right")
+    if not any(at > max(places) for at in stands):
+        found.add("left")
+    return found

@@ -1,0 +1,175 @@
+"""What some teeth do at one place: on the working or nonworking side of an excursion, or ahead."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import LEFT, RIGHT, Bools
+from kinematics.guidance.excursions import RETRUSION
+from kinematics.planning.base_rules import Place
+from kinematics.planning.contact_runs import judged, least_gap_over, upto_last_reading
+from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, working_side
+from kinematics.planning.heights import heights_mm
+from kinematics.planning.occlusion import Occlusion
+from kinematics.tooth_codes import is_right
+
+SideName = Literal["right", "left", ""]
+
+
+@dataclass(frozen=True)
+class UnitContacts:
+    """What the teeth of a unit do in all movements from MI in which they have one place.
+
+    Attributes
+    ----------
+    place : str
+        "working side", "nonworking side" or "protrusion".
+    side : str
+        Side on which the teeth stand; empty in protrusion, where all of them count.
+    touching_percent : float
+        Share of the judged poses in which one of them touches.
+    back_touching_percent : float
+        The same of its back teeth.
+    balanced_percent : float
+        Share of the judged poses, up to the last reading, in which one of them is within the
+        balanced tolerance.
+    least_gap_mm : float
+        Shortest distance of one of them from an opponent; inf beyond what was measured.
+    least_gap_at_mm : float
+        Travel at which it was read.
+    least_gap_in : str
+        Name of that excursion.
+    nearest : (int, int)
+        Upper and lower tooth of that distance, (0, 0) where there is none.
+    held_mm : float
+        The most that they hold all other teeth open while one of them touches; inf where nothing
+        else would meet.
+    """
+
+    place: Place
+    side: SideName
+    touching_percent: float
+    back_touching_percent: float
+    balanced_percent: float
+    least_gap_mm: float
+    least_gap_at_mm: float
+    least_gap_in: str
+    nearest: Pair
+    held_mm: float
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """One excursion with the pairs of a unit that have the place, and what they do in it."""
+
+    sweep: Sweep
+    pairs: list[Pair]
+    mask: Bools
+    touching: Bools
+    back_touching: Bools
+    balanced: Bools
+    held_mm: float
+
+
+def unit_contacts(
+    occlusion: Occlusion, sweeps: Sequence[Sweep], teeth: tuple[int, ...]
+) -> tuple[UnitContacts, ...]:
+    """Return what some teeth do on each side they stand on, then in protrusion.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches and how they are judged.
+    sweeps : sequence of Sweep
+        The excursions; those from CR and retrusions are passed over.
+    teeth : tuple of int
+        ISO 3950 numbers of one arch.
+    """
+    used = [s for s in sweeps if s.excursion.start == "MI" and s.excursion.name != RETRUSION]
+    found: list[UnitContacts | None] = []
+    for side in (RIGHT, LEFT):
+        own = tuple(code for code in teeth if is_right(code) == (side == RIGHT))
+        working = [s for s in used if working_side(s.excursion) == side]
+        other = [s for s in used if working_side(s.excursion) == -side]
+        found.append(_at(occlusion, working, own, "working side", side))
+        found.append(_at(occlusion, other, own, "nonworking side", side))
+    ahead = [sweep for sweep in used if working_side(sweep.excursion) == 0]
+    found.append(_at(occlusion, ahead, teeth, "protrusion", 0))
+    return tuple(item for item in found if item is not None)
+
+
+def _at(
+    occlusion: Occlusion, sweeps: list[Sweep], teeth: tuple[int, ...], place: Place, side: int
+) -> UnitContacts | None:
+    """Return what teeth do at one place; None where there are none, or nothing is judged."""
+    seen = [_seen(occlusion, sweep, teeth) for sweep in sweeps]
+    seen = [item for item in seen if item.pairs and item.mask.any()]
+    if not seen:
+        return None
+    gap, at, where, nearest = min((_nearest(item) for item in seen), key=lambda found: found[0])
+    return UnitContacts(
+        place=place,
+        side="" if side == 0 else "right" if side == RIGHT else "left",
+        touching_percent=_percent([(item.touching, item.mask) for item in seen]),
+        back_touching_percent=_percent([(item.back_touching, item.mask) for item in seen]),
+        balanced_percent=_percent([(item.balanced, _read(occlusion, item)) for item in seen]),
+        least_gap_mm=gap,
+        least_gap_at_mm=at,
+        least_gap_in=where,
+        nearest=nearest,
+        held_mm=max(item.held_mm for item in seen),
+    )
+
+
+def _seen(occlusion: Occlusion, sweep: Sweep, teeth: tuple[int, ...]) -> _Seen:
+    settings = occlusion.settings
+    mask = judged(sweep, settings)
+    pairs = [
+        (upper, lower)
+        for upper in sweep.upper_codes
+        for lower in sweep.lower_codes
+        if upper in teeth or lower in teeth
+    ]
+    back = [pair for pair in pairs if is_posterior_pair(pair)]
+    gap = least_gap_over(sweep, pairs)
+    touching = mask & (gap <= settings.tolerance_mm)
+    held = 0.0
+    if touching.any():
+        held = float(heights_mm(occlusion, sweep, frozenset(teeth))[touching].max())
+    return _Seen(
+        sweep=sweep,
+        pairs=pairs,
+        mask=mask,
+        touching=touching,
+        back_touching=mask & (least_gap_over(sweep, back) <= settings.tolerance_mm),
+        balanced=gap <= settings.balanced_tolerance_mm,
+        held_mm=held,
+    )
+
+
+def _read(occlusion: Occlusion, seen: _Seen) -> Bools:
+    return seen.mask & upto_last_reading(seen.sweep, occlusion.settings)
+
+
+def _percent(parts: list[tuple[Bools, Bools]]) -> float:
+    """Return the share, percent, of some poses, shape (n,), in which something is so."""
+    asked = sum(int(mask.sum()) for _, mask in parts)
+    return 100.0 * sum(int((so & mask).sum()) for so, mask in parts) / asked if asked else 0.0
+
+
+def _nearest(seen: _Seen) -> tuple[float, float, str, Pair]:
+    """Return the shortest distance in the judged travel, where it is, and of which pair."""
+    sweep, poses = seen.sweep, np.flatnonzero(seen.mask)
+    gaps = least_gap_over(sweep, seen.pairs)[poses]
+    pose = int(poses[int(np.argmin(gaps))])
+    least, at = float(gaps.min()), float(sweep.travel_mm[pose])
+    if not math.isfinite(least):
+        return math.inf, at, sweep.excursion.name, (0, 0)
+    rows = [sweep.upper_codes.index(upper) for upper, _ in seen.pairs]
+    columns = [sweep.lower_codes.index(lower) for _, lower in seen.pairs]
+    pair = seen.pairs[int(np.argmin(sweep.pair_gap_mm[pose, rows, columns]))]
+    return least, at, sweep.excursion.name, pair
