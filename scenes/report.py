@@ -19,6 +19,7 @@ from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.records.settings import RecordFitting
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
+from scenes.advice_words import advice_words
 from scenes.centric_words import centric_words
 from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
@@ -206,6 +207,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         measured=track_words(checkup.tracked, words.fitting, words.reference_plane),
         driven=driven_words(checkup.driven),
         limits=record_limits(checkup, words.judging, words.at_default),
+        advice=advice_words(checkup),
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
         checklist=checklist(checkup, words.judging),

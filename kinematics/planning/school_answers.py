@@ -125,9 +125,7 @@ def _at(
         "%",
     )
     against = [item for item in as_natural if _stands_at(item, done) and item.is_against]
-    unlike = Figure(
-        "contacts and near approaches against the guidance of the natural teeth", len(against), ""
-    )
+    unlike = Figure("contacts against the guidance of the natural teeth", len(against), "")
     light = done.held_mm <= settings.tolerance_mm
     # Where nothing but the unit would meet, what it holds open cannot be told by leaving it out.
     even = done.held_mm <= settings.balanced_tolerance_mm or math.isinf(done.held_mm)
