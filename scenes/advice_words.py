@@ -14,7 +14,7 @@ from kinematics.planning.scheme_findings import scheme_name
 from kinematics.planning.schemes_compared import OtherWay
 from kinematics.planning.school_answers import Answer, SchoolAnswers
 from kinematics.planning.wording import enumeration, pair_list
-from scenes.phrases import counted, length
+from scenes.phrases import length
 from scenes.report_tables import Table
 
 _CARRIED: Final = {
@@ -137,7 +137,7 @@ def _reason(answer: Answer) -> str:
         elif name.startswith("least distance") and not _touches(figures):
             parts.append(f"nearest {length(value)}")
         elif name.startswith("contacts against"):
-            parts.append(f"{counted(round(value), 'contact')} otherwise")
+            parts.append(f"{value:.0f} against it (contacts, near approaches)")
     return ", ".join(parts)
 
 
