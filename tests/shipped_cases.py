@@ -4,6 +4,10 @@ from dataclasses import replace
 from functools import cache
 
 from kinematics import checkup
+from kinematics.case_excursions import excursions_of, followed_excursions
+from kinematics.case_judged import judged, occlusion_of
+from kinematics.contact.workers import Workers
+from kinematics.mounting import mounted_casts
 from scenes.builtin_cases import builtin_case
 
 
@@ -16,6 +20,13 @@ def coarse(name):
 def run_case(case):
     """Run a case and tell nobody how far it has come."""
     return checkup.run(case, progress=lambda _: None)
+
+
+def judged_alone(case):
+    """Return the occlusion of a case, its sweeps, and what they are judged to be, no loads."""
+    casts, workers = mounted_casts(case), Workers()
+    sweeps = followed_excursions(case, casts, excursions_of(case), workers)
+    return occlusion_of(case, casts, workers), sweeps, judged(case, casts, sweeps, workers)
 
 
 @cache

@@ -15,7 +15,7 @@ from kinematics.planning.joined_teeth import Bridge
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.weak_canines import WEAKNESS_RULE, weak_canines, weaknesses
 from tests.replaced_mouth import AHEAD, LEFT, RIGHT
-from tests.shipped_cases import coarse, run_case, shipped
+from tests.shipped_cases import coarse, judged_alone
 from tests.small_mouth import UPPERS, mouth, occlusion, openings, swept
 
 CASTS = mouth()
@@ -42,6 +42,11 @@ def subject(bases=(), joined=(), conditions=(), casts=CASTS, **settings):
     """Return what is judged."""
     made = occlusion(casts, bases, **settings)
     return replace(made, joined=tuple(joined), conditions=tuple(conditions))
+
+
+def found_in(name):
+    """Return what a built-in case with coarse teeth is judged to be."""
+    return judged_alone(coarse(name))[2]
 
 
 @pytest.mark.parametrize("seed", range(80))
@@ -156,7 +161,7 @@ def test_a_mouth_of_nothing_but_canines_has_nothing_to_guide_instead():
 
 def test_the_replaced_canine_is_questioned_and_what_comes_instead_is_named():
     """As a finding among all others: serious, in right lateral only, with what would guide."""
-    found = [item for item in shipped("replaced_canine").findings if item.kind == WEAK_CANINE]
+    found = [item for item in found_in("replaced_canine").findings if item.kind == WEAK_CANINE]
     assert {item.severity for item in found} == {"serious"}
     assert {item.excursion for item in found} == {"right lateral"}
     text = found[0].text
@@ -170,10 +175,10 @@ def test_a_condition_in_the_case_is_asked_of():
         coarse("natural_dentition"),
         tooth_conditions=(ToothCondition(tooth=23, root_filled=True, post=True),),
     )
-    found = [item for item in run_case(case).findings if item.kind == WEAK_CANINE]
+    found = [item for item in judged_alone(case)[2].findings if item.kind == WEAK_CANINE]
     assert {item.severity for item in found} == {"attention"}
     assert all(item.excursion.startswith("left") for item in found)
-    sound = shipped("natural_dentition")
+    sound = found_in("natural_dentition")
     assert not [item for item in sound.findings if item.kind == WEAK_CANINE]
     assert any(item.kind == CANINE for item in sound.verdicts)
 
