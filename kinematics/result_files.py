@@ -21,12 +21,7 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
-from kinematics.extent_files import (
-    SET_UP_COLUMNS,
-    SET_UPS_FILE,
-    extent_entries,
-    set_up_rows,
-)
+from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
 from kinematics.load_files import (
     CONTACT_LOAD_COLUMNS,
     CONTACT_LOADS_FILE,
