@@ -100,6 +100,7 @@ stop_tolerance_mm = 0.02            # scans: the contact tolerance
 # teeth = [15, 16, 17]
 # abutments = [14, 13]
 # scheme = "contacts only in MI"
+# rests = [{ tooth = 14, place = "mesial" }]    # left out: the usual ones are assumed
 
 # CHECK: marks of foil found in the mouth, to set against the check list of the report:
 # [[observed_marks]]
