@@ -162,6 +162,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         bases=case.denture_bases,
         joined=(*case.splints, *case.bridges),
         conditions=case.tooth_conditions,
+        load=case.load,
         changed=setting_changes(case, made_from) if made_from else (),
         changed_from=made_from.title if made_from else "",
         fitting=case.recorded.fitting,

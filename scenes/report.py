@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.checkup import Checkup
+from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.finding_groups import finding_groups
@@ -28,6 +29,7 @@ from scenes.driven_words import driven_words
 from scenes.first_page import first_page
 from scenes.framework_words import framework_words
 from scenes.laboratory import laboratory_page
+from scenes.load_words import load_section
 from scenes.observed_words import observed_table
 from scenes.ordered_drawings import Drawings, OrderedSvg
 from scenes.patient import patient_page
@@ -89,6 +91,8 @@ class CaseWords:
         How interocclusal records scatter.
     conditions : tuple of ToothCondition
         How natural teeth stand.
+    load : LoadSettings
+        What loads are reckoned with.
     """
 
     title: str
@@ -108,6 +112,7 @@ class CaseWords:
     changed_from: str = ""
     fitting: RecordFitting = field(default_factory=RecordFitting)
     conditions: tuple[ToothCondition, ...] = ()
+    load: LoadSettings = field(default_factory=LoadSettings)
 
 
 @dataclass(frozen=True)
@@ -204,6 +209,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         scans=scan_words(checkup.scans, words.reference_plane),
         centric=centric_words(checkup.centric, words.judging.record_scatter_mm),
         recorded=record_words(checkup.recorded, words.fitting, words.reference_plane),
+        loads=load_section(checkup.loads, checkup.frameworks, words.load, titles),
         measured=track_words(checkup.tracked, words.fitting, words.reference_plane),
         driven=driven_words(checkup.driven),
         limits=record_limits(checkup, words.judging, words.at_default),
