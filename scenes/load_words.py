@@ -170,7 +170,7 @@ def _abutments(carried: Sequence[tuple[str, LargestLoad]]) -> Table:
                 (
                     title,
                     str(tooth),
-                    f"{load.along_n:.1f} N",
+                    f"{load.along_n + 0.0:.1f} N".replace("-0.0", "0.0"),
                     f"{load.across_n:.1f} N ({low:.1f} to {high:.1f})",
                     f"{whole:.1f} N",
                     f"{off[tooth]:.1f} N" if tooth in off else "nothing else meets",
