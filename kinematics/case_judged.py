@@ -90,6 +90,7 @@ def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion
         case.bite_as_scanned,
         case.tooth_conditions,
         given_in,
+        {} if case.scans is None else case.scans.rest_seats,
     )
 
 

@@ -15,6 +15,7 @@ from kinematics.conventions import Floats
 from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.planning.arch_order import arch_place
+from kinematics.planning.denture_parts import RestPlace
 
 #: A rest on a marginal ridge lies so far from that end of the crown, in mesiodistal sizes: half the
 #: length of a rest seat, which is a third to a half of that size (dentowesome.in, 2022).
@@ -55,6 +56,27 @@ class CrownFrame:
     @cached_property
     def _axes(self) -> Floats:
         return np.stack([self.mesial, self.facial, self.up])
+
+    def rest_at(self, place: RestPlace, seats: Floats) -> Floats:
+        """Return the middle of a rest (3,), mm.
+
+        Parameters
+        ----------
+        place : "mesial", "distal" or "cingulum"
+            Where on the crown.
+        seats : ndarray, shape (n, 3)
+            Picked places for rests on it; one on the side of the place is taken, the nearest to
+            where the rest would lie else, and brought onto the surface.
+        """
+        on_cingulum = place == "cingulum"
+        usual = self.rest_on_cingulum() if on_cingulum else self.rest_on_ridge(place == "mesial")
+        local = (seats - self.tooth.centre) @ self._axes.T
+        towards = -local[:, 1] if on_cingulum else local[:, 0] * (1 if place == "mesial" else -1)
+        own = seats[towards > 0.0]
+        if len(own) == 0:
+            return usual
+        nearest = own[np.argmin(np.linalg.norm(own - usual, axis=1))]
+        return np.asarray(nearest_on(self.surface, nearest[None])[0][0])
 
     def rest_on_ridge(self, mesial: bool) -> Floats:
         """Return the middle of a rest on a marginal ridge (3,), mm."""

@@ -10,6 +10,7 @@ from kinematics.conventions import Floats
 from kinematics.planning.arch_order import arch_place, side_towards
 from kinematics.planning.crown_places import CrownFrame, crown_frame
 from kinematics.planning.denture_parts import Rest, RestPlace
+from kinematics.planning.given_points import in_arch
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.kennedy import Kennedy, kennedy
 from kinematics.planning.occlusion import Occlusion
@@ -169,7 +170,7 @@ def _framework(occlusion: Occlusion, bases: tuple[DentureBase, ...]) -> Framewor
     used = {code for base in occlusion.bases for code in base.held_by}
     counting = tuple(code for code in natural if code % 10 < 8 or code in used)
     free = tuple(base.name for base in bases if extends(base, counting))
-    rests = _placed_rests(arch, bases, counting)
+    rests = _placed_rests(occlusion, arch, bases, counting)
     planes = tuple(_guide_plane(arch, base, code) for base in bases for code in base.guide_planes)
     found = kennedy(
         {arch_place(code) for code in natural},
@@ -245,23 +246,27 @@ def _nearest_of(base: DentureBase, code: int) -> int:
 
 
 def _placed_rests(
-    arch: Arch, bases: tuple[DentureBase, ...], natural: tuple[int, ...]
+    occlusion: Occlusion, arch: Arch, bases: tuple[DentureBase, ...], natural: tuple[int, ...]
 ) -> tuple[PlacedRest, ...]:
     """Return the rests of all bases; one that several of them name is one."""
     named: dict[tuple[int, str], PlacedRest] = {}
     for base in bases:
         for rest in base.rests or usual_rests(base, natural):
             if (rest.tooth, rest.place) not in named:
-                found = _placed_rest(arch, base, rest, assumed=not base.rests)
+                found = _placed_rest(occlusion, arch, base, rest)
                 named[rest.tooth, rest.place] = found
     return tuple(named.values())
 
 
-def _placed_rest(arch: Arch, base: DentureBase, rest: Rest, *, assumed: bool) -> PlacedRest:
+def _placed_rest(occlusion: Occlusion, arch: Arch, base: DentureBase, rest: Rest) -> PlacedRest:
+    """Return a rest on its usual place of the crown, or on a seat that was picked there."""
     crown = crown_frame(arch, rest.tooth)
-    on_cingulum = rest.place == "cingulum"
-    point = crown.rest_on_cingulum() if on_cingulum else crown.rest_on_ridge(rest.place == "mesial")
-    return PlacedRest(rest.tooth, rest.place, _point(point), _point(-crown.up), base.name, assumed)
+    picked = occlusion.rest_seats.get(rest.tooth, ())
+    seats = in_arch(occlusion, picked, is_upper(rest.tooth))
+    point = crown.rest_at(rest.place, seats)
+    return PlacedRest(
+        rest.tooth, rest.place, _point(point), _point(-crown.up), base.name, not base.rests
+    )
 
 
 def _guide_plane(arch: Arch, base: DentureBase, code: int) -> GuidePlane:

@@ -1,5 +1,6 @@
 """Two casts with what is known about their teeth: the subject of every judgement."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -43,6 +44,8 @@ class Occlusion:
     hinge_from_points : ndarray, shape (4, 4), optional
         Brings points that a case gives, the jaw in MI, into the hinge frame: those of scans lie in
         the coordinates of the upper scan. Left out: they lie in the hinge frame.
+    rest_seats : mapping of int to points
+        Places for rests that were picked on scans, by tooth.
     """
 
     casts: MountedCasts
@@ -54,6 +57,7 @@ class Occlusion:
     bite_as_scanned: bool = False
     conditions: tuple[ToothCondition, ...] = ()
     hinge_from_points: Floats | None = None
+    rest_seats: Mapping[int, Sequence[tuple[float, float, float]]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.

@@ -9,9 +9,9 @@ from kinematics.casts.cast_bodies import RIDGE
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError
 from kinematics.conventions import Floats
-from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.arch_order import arch_place, runs_of
 from kinematics.planning.denture_parts import Ridge
+from kinematics.planning.given_points import in_arch
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
 from kinematics.teeth.gum_lines import CREST_BELOW_MM
@@ -100,20 +100,18 @@ def ridge_lines(
 
 def _given(occlusion: Occlusion, arch: Arch, base: DentureBase) -> Floats:
     """Return a crest that is given in the coordinates of its arch (k, 3)."""
-    pose = occlusion.hinge_from_points
-    points = np.array(base.ridge.crest, dtype=np.float64)
-    placed = points if pose is None else move_points(pose, points)
-    if not is_upper(base.teeth[0]):
-        placed = move_points(inverse(occlusion.casts.mi_pose), placed)
+    points = base.ridge.crest
+    placed = in_arch(occlusion, points, is_upper(base.teeth[0]))
     crowns = arch.mesh.vertices[arch.mesh.faces[np.isin(arch.tooth_of_face, base.teeth)]]
     apart = np.linalg.norm(placed[:, None] - crowns.reshape(-1, 3)[None], axis=2).min(axis=1)
+    built_in = occlusion.hinge_from_points is None
     for number in np.flatnonzero(apart > FARTHEST_MM):
         shown = ", ".join(f"{value:g}" for value in points[number])
         raise InputError(
             f"denture base '{base.name}': ridge.crest[{number}] = [{shown}] lies "
             f"{apart[number]:.1f} mm from the teeth of the base; accepted are {FARTHEST_MM:g} mm. "
             "Give points of the crest below them, in the coordinates of "
-            f"{'the hinge frame' if pose is None else 'the upper scan'}, the jaw in MI"
+            f"{'the hinge frame' if built_in else 'the upper scan'}, the jaw in MI"
         )
     return placed
 
