@@ -4,7 +4,11 @@ import re
 
 import pytest
 
+from kinematics.advice_files import ADVICE_FILE
 from kinematics.case import Case
+from kinematics.denture_files import SUPPORTS_FILE
+from kinematics.extent_files import SET_UPS_FILE
+from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE
 from kinematics.result_files import write_results
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
@@ -66,11 +70,18 @@ def test_exit_codes_of_readme_are_those_of_the_program():
 
 
 def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
-    """README describes every file of the results folder and none besides."""
+    """README describes every file of the results folder and none besides.
+
+    Which of them only cases with replaced teeth have is said of each.
+    """
     write_results(tmp_path, Case(), example)
     written = {path.name for path in tmp_path.iterdir()} | {REPORT_FILE}
-    described = set(re.findall(r"^\| `([a-z]+\.(?:json|csv|html))` \|", README, re.MULTILINE))
-    assert described == written
+    rows = re.findall(r"^\| `([a-z_]+\.(?:json|csv|html))` \| (.*) \|$", README, re.MULTILINE)
+    of_some = {
+        name for name, text in rows if re.match("with (denture bases|replaced teeth): ", text)
+    }
+    assert {name for name, _ in rows} - of_some == written
+    assert of_some == {SUPPORTS_FILE, LOADS_FILE, CONTACT_LOADS_FILE, SET_UPS_FILE, ADVICE_FILE}
 
 
 def test_the_map_of_modules_is_the_tree():
