@@ -145,7 +145,10 @@ def judged(
     )
     records = tuple(finding for finding in said if finding is not None)
     bodies = frameworks(occlusion)
-    lengths = extents(occlusion, surroundings_of(occlusion, bodies))
+    around = surroundings_of(occlusion, bodies)
+    lengths = extents(occlusion, around)
     set_ups = extent_findings(occlusion, lengths)
-    findings = all_findings(occlusion, sweeps, stops, slide, contacts, raised, records, set_ups)
+    findings = all_findings(
+        occlusion, sweeps, stops, slide, contacts, raised, records, set_ups, around.holders
+    )
     return Judged(sweeps, verdicts, stops, contacts, findings, marks, bodies, lengths)

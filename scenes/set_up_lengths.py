@@ -5,13 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.extent import BaseEnd, Extent, LargestLoad, OpposingTooth, SetUp
+from kinematics.planning.extent import BaseEnd, Extent, LoadAcross, OpposingTooth, SetUp
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
 from kinematics.planning.extent_words import NO_FURTHER_MM, held_words, why_not_words
 from kinematics.planning.observed_marks import excursion_named
-from kinematics.planning.wording import enumeration
+from kinematics.planning.wording import enumeration, excursion_words
 from scenes import colours
-from scenes.phrases import degrees, excursion_title, length, number
+from scenes.phrases import degrees, length, number
 from scenes.report_tables import Table
 
 _NONE: Final = "–"
@@ -176,14 +176,14 @@ def _enough(extent: Extent, item: SetUp) -> str:
     )
 
 
-def _load_cells(load: LargestLoad | None) -> tuple[str, str]:
+def _load_cells(load: LoadAcross | None) -> tuple[str, str]:
     if load is None:
         return _NONE, _NONE
     if not load.excursion:
         return "none", "none"
     turning = load.about_fulcrum_nmm
-    where = f"{excursion_title(excursion_named(load.excursion))}, {number(load.travel_mm, 1)} mm"
-    told = _NONE if turning is None else f"{number(turning, 0)} N mm"
+    where = f"{excursion_words(excursion_named(load.excursion))}, {number(load.travel_mm, 1)} mm"
+    told = "no such line" if turning is None else f"{number(turning, 0)} N mm"
     return f"{number(load.across_n, 1)} N ({where})", told
 
 

@@ -6,14 +6,21 @@ from pathlib import Path
 
 import pytest
 
+from kinematics.guidance.excursions import protrusion
+from kinematics.planning.denture_parts import Rest, ToothCondition
 from kinematics.planning.extent_findings import extent_findings
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
-from kinematics.planning.extents import Surroundings, extents
+from kinematics.planning.extents import Surroundings, extents, surroundings_of
 from kinematics.planning.finding_groups import finding_groups
+from kinematics.planning.framework import frameworks
 from kinematics.planning.group_wording import kind_words
 from kinematics.planning.joined_teeth import Splint
-from kinematics.planning.judging import DentureBase
+from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.mi_findings import stop_findings
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.stops import centric_stops
 from tests.made_set_ups import altered, base, built, occlusion
+from tests.small_mouth import swept
 
 PUBLISHED = tomllib.loads(
     (Path(__file__).parent / "published" / "over_eruption.toml").read_text("utf-8")
@@ -122,3 +129,41 @@ def test_published_frequencies_are_told_as_published():
         (sentence,) = [text for text in OVER_ERUPTION_PUBLISHED if row["source"] in text]
         numbers = set(re.findall(r"\d+(?:\.\d+)?", sentence.split("(")[0]))
         assert {f"{value:g}" for value in row["numbers"]} <= numbers
+
+
+def unstopped(casts, teeth, held):
+    """Return what is said of back teeth without a stop where some are held."""
+    sweep = swept(casts, protrusion(), travel_mm=1.0)
+    subject = occlusion(casts)
+    stops = centric_stops(sweep.patches, subject.settings)
+    found = stop_findings(subject, sweep, stops, held)
+    return [f for f in found if f.kind == "no centric stop" and f.tooth_lower in teeth]
+
+
+def test_a_tooth_with_a_rest_or_an_implant_is_held_wherever_it_is_told():
+    """The finding about a tooth without a stop names what holds it, and is a note then."""
+    casts = altered({36: 0.8}, third_molars=(48,))
+    free = unstopped(casts, (36, 48), {})
+    assert [item.severity for item in free] == ["attention"] * 2
+    found = unstopped(casts, (36, 48), {36: "a rest of 'lower'", 48: "its implant"})
+    texts = {item.tooth_lower: (item.severity, item.text) for item in found}
+    assert texts[48][0] == "note" and "its implant holds 48" in texts[48][1]
+    assert "a rest of 'lower' holds 36" in texts[36][1]
+
+
+def test_what_holds_teeth_comes_from_frameworks_and_conditions():
+    """Rests as given or assumed, implants, and the crests of ridges, by the names they have."""
+    held = DentureBase("lower", (46,), (45, 47), rests=(Rest(37, "mesial"),))
+    casts = built()
+    subject = Occlusion(
+        casts,
+        JudgingSettings(),
+        (base(15, 16, 17), held),
+        conditions=(ToothCondition(26, implant=True), ToothCondition(27, crown=True)),
+    )
+    known = surroundings_of(subject, frameworks(subject))
+    assert known.holders[37] == "a rest of 'lower'"
+    assert known.holders[14] == "a rest of 'base' (assumed)"
+    assert known.holders[26] == "its implant" and 27 not in known.holders
+    assert set(known.crests) == {"base", "lower"}
+    assert known.crests["base"][0].shape[1] == 3

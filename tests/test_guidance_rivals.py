@@ -9,7 +9,7 @@ from kinematics.planning.articulation import verdict
 from kinematics.planning.guidance_kinds import kind_of
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.scheme_findings import scheme_finding
-from kinematics.planning.unstopped_findings import unstopped_findings
+from kinematics.planning.unstopped_findings import Holders, unstopped_findings
 from kinematics.result_files import plain
 from tests.made_sweeps import TRAVEL, made
 from tests.small_mouth import mouth, occlusion, swept
@@ -102,5 +102,5 @@ def test_a_bite_as_scanned_has_no_scatter_of_records(as_scanned):
     subject = occlusion(casts, record_scatter_mm=0.3)
     subject = replace(subject, bite_as_scanned=as_scanned)
     sweep = swept(casts, made({}).excursion)
-    found = unstopped_findings(subject, sweep, (46,), frozenset())
+    found = unstopped_findings(subject, sweep, (46,), Holders(frozenset()))
     assert {item.determined for item in found} == {as_scanned}

@@ -32,6 +32,7 @@ def all_findings(
     raised: RaisedBite | None = None,
     of_the_records: tuple[Finding, ...] = (),
     of_the_set_ups: tuple[Finding, ...] = (),
+    held_teeth: Mapping[int, str] | None = None,
 ) -> tuple[Finding, ...]:
     """Assemble the findings of a case.
 
@@ -53,6 +54,8 @@ def all_findings(
         What is said of the records that the case rests on, not of its contacts.
     of_the_set_ups : tuple of Finding
         What is said of how far back replacement teeth go.
+    held_teeth : mapping of int to str, optional
+        Teeth that a rest or an implant keeps in their place, and which.
 
     Returns
     -------
@@ -85,7 +88,7 @@ def all_findings(
         # The first contact in CR holds MI open by as much as the slide changes the height.
         held = slide.height_range_mm if slide.kind == SLIDE else 0.0
         found.append(Weighed(slide_finding(occlusion, slide, stops), held))
-    found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops)]
+    found += [Weighed(item) for item in stop_findings(occlusion, from_mi[0], stops, held_teeth)]
     found += [Weighed(item) for item in of_the_set_ups]
     crossed = reverse_articulation(occlusion.casts, stops)
     found += [] if crossed is None else [Weighed(crossed)]

@@ -55,7 +55,7 @@ class BareTooth:
 
 
 @dataclass(frozen=True)
-class LargestLoad:
+class LoadAcross:
     """The largest load that a set-up brings upon its framework, for 100 N of closing force.
 
     Attributes
@@ -96,7 +96,7 @@ class SetUp:
         Sides, "right" or "left", on which no back tooth has a stop any more.
     on_ridge : tuple of int
         Teeth of this set-up that stand on the ascending ridge.
-    load : LargestLoad or None
+    load : LoadAcross or None
         What it brings upon the base; None where that was not worked out.
     """
 
@@ -107,7 +107,7 @@ class SetUp:
     bare: tuple[BareTooth, ...]
     bare_sides: tuple[str, ...] = ()
     on_ridge: tuple[int, ...] = ()
-    load: LargestLoad | None = field(default=None, metadata=TOLD_IF_SET)
+    load: LoadAcross | None = field(default=None, metadata=TOLD_IF_SET)
 
     @property
     def left(self) -> tuple[int, ...]:

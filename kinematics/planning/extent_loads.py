@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from kinematics.contact.sweep import Sweep
 from kinematics.load.settings import LoadSettings
-from kinematics.planning.extent import Extent, LargestLoad
+from kinematics.planning.extent import Extent, LoadAcross
 from kinematics.planning.framework import Framework
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.set_up_loads import set_up_load
@@ -66,9 +66,9 @@ def _largest(
     sweeps: tuple[Sweep, ...],
     number: int,
     teeth: tuple[int, ...],
-) -> LargestLoad:
+) -> LoadAcross:
     load = set_up_load(occlusion, settings, frameworks, sweeps, number, teeth).largest
     if load is None:
-        return LargestLoad(0.0, None, "", 0.0)
+        return LoadAcross(0.0, None, "", 0.0)
     turning = abs(load.figures["about_fulcrum_nmm"]) if load.has_fulcrum else None
-    return LargestLoad(load.figures["across_n"], turning, load.excursion, load.travel_mm)
+    return LoadAcross(load.figures["across_n"], turning, load.excursion, load.travel_mm)

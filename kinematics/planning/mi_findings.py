@@ -1,5 +1,7 @@
 """What MI and CR say: slide, stops, teeth without a stop, stops off the axis."""
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
@@ -22,7 +24,7 @@ from kinematics.planning.stops import (
     strip_readings,
     teeth_without_stop,
 )
-from kinematics.planning.unstopped_findings import unstopped_findings
+from kinematics.planning.unstopped_findings import Holders, unstopped_findings
 from kinematics.planning.wording import at_most, enumeration, length, pair_name, sentence
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
@@ -121,7 +123,12 @@ def _way(slide: CentricSlide) -> str:
     return enumeration(told) or "by less than 5 µm"
 
 
-def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> tuple[Finding, ...]:
+def stop_findings(
+    occlusion: Occlusion,
+    mi: Sweep,
+    stops: tuple[Stop, ...],
+    held: Mapping[int, str] | None = None,
+) -> tuple[Finding, ...]:
     """Return what the centric stops, and their absence, mean.
 
     Parameters
@@ -132,12 +139,15 @@ def stop_findings(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> t
         Any excursion that starts in MI; its first pose is read.
     stops : tuple of Stop
         Centric stops in MI.
+    held : mapping of int to str, optional
+        Teeth that a rest or an implant holds, and which.
     """
     found = [_count(occlusion, stops), _strip(mi)]
     codes = (*mi.upper_codes, *mi.lower_codes)
     without = teeth_without_stop(stops, codes)
     back = tuple(code for code in without if is_posterior(code))
-    found += unstopped_findings(occlusion, mi, back, frozenset(codes) - frozenset(without))
+    holders = Holders(frozenset(codes) - frozenset(without), held or {})
+    found += unstopped_findings(occlusion, mi, back, holders)
     front = [code for code in without if not is_posterior(code)]
     if front:
         found.append(

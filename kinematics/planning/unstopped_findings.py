@@ -1,6 +1,8 @@
 """Back teeth that meet nothing in MI, as findings."""
 
 import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
@@ -20,8 +22,33 @@ OVER_ERUPTION_SOURCE: Final = (
 )
 
 
+@dataclass(frozen=True)
+class Holders:
+    """What may keep a tooth without a stop in its place, beside what the occlusion says.
+
+    Attributes
+    ----------
+    with_stop : frozenset of int
+        Teeth with a centric stop.
+    others : mapping of int to str
+        Teeth that a rest or an implant holds, and which, as a sentence says it.
+    """
+
+    with_stop: frozenset[int]
+    others: Mapping[int, str] = field(default_factory=dict)
+
+    def of(self, code: int, joined: tuple[Joined, ...]) -> str:
+        """Return what holds a tooth, as a clause; empty for nothing."""
+        holder = holder_of(code, joined, self.with_stop)
+        if holder is not None:
+            unit, others = holder
+            has = "which has a stop" if len(others) == 1 else "which have stops"
+            return f"the {unit.called} holds {code} with {enumeration(others)}, {has}"
+        return f"{self.others[code]} holds {code}" if code in self.others else ""
+
+
 def unstopped_findings(
-    occlusion: Occlusion, mi: Sweep, without: tuple[int, ...], with_stop: frozenset[int]
+    occlusion: Occlusion, mi: Sweep, without: tuple[int, ...], holders: Holders
 ) -> tuple[Finding, ...]:
     """Return one finding a tooth, or one for two that face each other and both lack a stop.
 
@@ -33,8 +60,8 @@ def unstopped_findings(
         Any excursion that starts in MI; its first pose is read.
     without : tuple of int
         Teeth without a centric stop.
-    with_stop : frozenset of int
-        Teeth with one.
+    holders : Holders
+        What may keep them in their place.
     """
     nearest = {code: _nearest(mi, code) for code in without}
     found = []
@@ -42,9 +69,9 @@ def unstopped_findings(
         gap, other = nearest[code]
         mutual = other in nearest and nearest[other][1] == code
         if not mutual:
-            found.append(_finding(occlusion, mi, (code,), other, gap, with_stop))
+            found.append(_finding(occlusion, mi, (code,), other, gap, holders))
         elif is_upper(code):
-            found.append(_finding(occlusion, mi, (code, other), other, gap, with_stop))
+            found.append(_finding(occlusion, mi, (code, other), other, gap, holders))
     return tuple(found)
 
 
@@ -64,7 +91,7 @@ def _finding(
     teeth: tuple[int, ...],
     other: int,
     gap_mm: float,
-    with_stop: frozenset[int],
+    holders: Holders,
 ) -> Finding:
     settings = occlusion.settings
     threshold = threshold_of(settings, "stop_tolerance_mm")
@@ -75,8 +102,8 @@ def _finding(
     margin = margin_to(decides, threshold)
     named = {is_upper(code): code for code in (other, *teeth) if code}
     who = _who(occlusion, mi, teeth, other, gap_mm)
-    means = _near(settings.tolerance_mm) if near else _means(occlusion, teeth, with_stop)
-    held = not near and all(_holder(occlusion, code, with_stop) for code in teeth)
+    means = _near(settings.tolerance_mm) if near else _means(occlusion, teeth, holders)
+    held = not near and all(holders.of(code, occlusion.joined) for code in teeth)
     return Finding(
         kind="no centric stop",
         severity="note" if near or held else "attention",
@@ -123,24 +150,16 @@ def _near(tolerance_mm: float) -> str:
     return f"that is within the contact tolerance of {length(tolerance_mm)}"
 
 
-def _holder(
-    occlusion: Occlusion, code: int, with_stop: frozenset[int]
-) -> tuple[Joined, tuple[int, ...]] | None:
-    return holder_of(code, occlusion.joined, with_stop)
-
-
-def _means(occlusion: Occlusion, teeth: tuple[int, ...], with_stop: frozenset[int]) -> str:
+def _means(occlusion: Occlusion, teeth: tuple[int, ...], holders: Holders) -> str:
     """Say what becomes of teeth without a stop: held, free to over-erupt, or without use."""
     told = []
     free = []
     for code in teeth:
-        holder = _holder(occlusion, code, with_stop)
+        held = holders.of(code, occlusion.joined)
         if code in occlusion.replacement_teeth:
             continue
-        if holder is not None:
-            unit, others = holder
-            has = "which has a stop" if len(others) == 1 else "which have stops"
-            told.append(f"the {unit.called} holds {code} with {enumeration(others)}, {has}")
+        if held:
+            told.append(held)
         elif code in occlusion.pontics:
             told.append(f"pontic {code} without a stop carries nothing in MI")
         else:
