@@ -1,0 +1,141 @@
+"""A loaded framework from the side: pushes on the teeth, the ridge, turning about the fulcrum."""
+
+import math
+from typing import Final
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.tooth_codes import is_right, place
+from scenes import colours, panel
+from scenes.arrows import arrow, bent_arrow
+from scenes.crown_outlines import crown_outlines
+from scenes.load_drawing import (
+    ABUTMENT,
+    ABUTMENT_DASH,
+    RIDGE,
+    TOOTH,
+    TURNING,
+    LoadedFrame,
+    beside_number,
+    tooth_number,
+)
+from scenes.panel import Panel
+from scenes.sheet import Box, Item, Line
+
+_ACROSS: Final = np.array([1.0, 0.0, 0.0])
+_UPWARD: Final = np.array([0.0, 0.0, 1.0])
+#: Room on the side of the bite, where arrows come from, and on that of the ridge, mm.
+_ROOM_MM: Final = 15.0
+_LITTLE_MM: Final = 4.0
+#: Numbers of teeth that would stand nearer than this are left out.
+_NUMBERS_APART_MM: Final = 4.2
+_STROKE_MM: Final = 2.2
+_BEND_RAD: Final = math.radians(24.0)
+
+
+def side_view(frame: LoadedFrame, box: Box) -> list[Item]:
+    """Return the side that is loaded most, as seen with the front at the right."""
+    right = _loaded_side(frame)
+    flat = np.stack([_ACROSS, _UPWARD], axis=1)
+    outlines = {
+        code: outline
+        for code, outline in crown_outlines(frame.arch, _ACROSS, _UPWARD).items()
+        if is_right(code) == right
+    }
+    crests = [crest @ flat for crest in _crests(frame, right)]
+    corners = np.concatenate([*outlines.values(), *crests])
+    below = _ROOM_MM if frame.framework.is_upper else _LITTLE_MM
+    inner = (box[0] + 2.0, box[1] + below, box[2] - 4.0, box[3] - _ROOM_MM - _LITTLE_MM)
+    view = panel.same_scale(inner, corners.min(axis=0), corners.max(axis=0))
+    whole = Panel(box, (0.0, 1.0), (0.0, 1.0))
+    side = "right" if right else "left"
+    items: list[Item] = [
+        panel.title(whole, f"the patient's {side} side; front at the right"),
+        *_crowns(frame, view, outlines),
+        *_ridge(frame, view, flat, right),
+        *_turning(frame, view, flat, right, box),
+    ]
+    for push in frame.pushes:
+        if is_right(push.tooth) != right:
+            continue
+        middle = view.places(*(push.at @ flat))
+        way = push.force_n @ flat / frame.newtons_per_mm
+        if push.is_abutment:
+            items += arrow(*beside_number(middle, way), ABUTMENT, 1.5, ABUTMENT_DASH)
+        else:
+            half = 0.45 * float(np.ptp(view.places(*outlines[push.tooth].T)[:, 1]))
+            tip = middle - half * (push.root @ flat)
+            items += arrow(tip - way, tip, TOOTH, 1.7)
+    return items
+
+
+def _loaded_side(frame: LoadedFrame) -> bool:
+    """Return whether the replacement teeth of the right carry as much as those of the left."""
+    carried = {True: 0.0, False: 0.0}
+    for push in frame.pushes:
+        if not push.is_abutment:
+            carried[is_right(push.tooth)] += push.size_n
+    if carried[True] == carried[False]:
+        return is_right(frame.replaced[0])
+    return carried[True] > carried[False]
+
+
+def _crowns(frame: LoadedFrame, view: Panel, outlines: dict[int, Floats]) -> list[Item]:
+    items: list[Item] = []
+    numbered: list[float] = []
+    for code, outline in sorted(outlines.items(), key=lambda item: -place(item[0])):
+        places, middle = view.places(*outline.T), view.places(*outline.mean(axis=0))
+        replaced = code in frame.replaced
+        items.append(Line(places, colours.SOFT_INK, 1.3 if replaced else 0.6, level=1.4))
+        if all(abs(float(middle[0]) - at) > _NUMBERS_APART_MM for at in numbered):
+            items.append(tooth_number(code, middle))
+            numbered.append(float(middle[0]))
+    return items
+
+
+def _crests(frame: LoadedFrame, right: bool) -> list[Floats]:
+    """Return the crests (k, 3) of one side."""
+    found = [line.crest[(line.crest[:, 1] <= 0.0) == right] for line in frame.framework.ridges]
+    return [crest for crest in found if len(crest) > 1]
+
+
+def _ridge(frame: LoadedFrame, view: Panel, flat: Floats, right: bool) -> list[Item]:
+    """Return the crest of the ridge of that side, hatched where it is pressed."""
+    items: list[Item] = []
+    into = np.array([-0.6, 1.0 if frame.framework.is_upper else -1.0]) * _STROKE_MM
+    for crest in _crests(frame, right):
+        places = view.places(*(crest @ flat).T)
+        items.append(Line(places, RIDGE, 1.2, level=1.6))
+        if frame.load.figures["mucosa_n"] > 0.0:
+            strokes = np.full((len(places), 3, 2), np.nan)
+            strokes[:, 0], strokes[:, 1] = places, places + into
+            items.append(Line(strokes.reshape(-1, 2), RIDGE, 0.7, level=1.5))
+    return items
+
+
+def _turning(frame: LoadedFrame, view: Panel, flat: Floats, right: bool, box: Box) -> list[Item]:
+    """Return the fulcrum of that side, and which way the base turns about it."""
+    line = frame.framework.fulcrum
+    about = frame.load.figures["about_fulcrum_nmm"]
+    if line is None:
+        return []
+    middle = view.places(*(np.array(line.right if right else line.left) @ flat))
+    mark = Line(
+        middle[None], TURNING, 0.0, mark="o", mark_pt=6.0, mark_fill=colours.PAPER, level=2.8
+    )
+    if about == 0.0:
+        return [mark]
+    own = [frame.arch.tooth(c).centre for c in frame.replaced if is_right(c) == right]
+    if not own:
+        return [mark]
+    centres = view.places(*(np.array(own) @ flat).T)
+    behind = float(middle[0] - centres[:, 0].mean())
+    # The pressed side of an upper base goes up, that of a lower one down.
+    rises = (about > 0.0) == frame.framework.is_upper
+    away = math.pi if behind >= 0.0 else 0.0
+    sense = -1.0 if rises == (behind >= 0.0) else 1.0
+    reach = max(abs(behind), 9.0)
+    reach = min(reach, abs(middle[0] - box[0]) - 1.0 if behind >= 0.0 else reach)
+    arc = bent_arrow(middle, reach, away - sense * _BEND_RAD, away + sense * _BEND_RAD, TURNING)
+    return [mark, *arc]
