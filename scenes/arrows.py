@@ -10,6 +10,8 @@ from scenes.colours import Line as Dash
 from scenes.sheet import Line
 
 _HEAD_MM: Final = 2.1
+#: What is shorter would be a dot.
+_LEAST_MM: Final = 0.8
 #: The head is at most so much of a short arrow.
 _MOST_OF_IT: Final = 0.7
 _HEAD_HALF_RAD: Final = math.radians(24.0)
@@ -18,7 +20,7 @@ _HEAD_HALF_RAD: Final = math.radians(24.0)
 def arrow(
     start: Floats, end: Floats, colour: str, width_pt: float = 1.6, dash: Dash = "-"
 ) -> tuple[Line, ...]:
-    """Return an arrow from one place to another, (2,) each, mm; none where both are the same.
+    """Return an arrow from one place to another, (2,) each, mm; none where it is too short to see.
 
     Parameters
     ----------
@@ -29,7 +31,7 @@ def arrow(
     """
     way = np.asarray(end, dtype=float) - start
     length = float(np.hypot(*way))
-    if length == 0.0:
+    if length < _LEAST_MM:
         return ()
     shaft = Line(np.array([start, end]), colour, width_pt, dash, level=2.6)
     size = min(_HEAD_MM, _MOST_OF_IT * length)

@@ -1,6 +1,6 @@
-"""The largest load across the teeth of a framework in every excursion, as bars with their ranges."""
+"""The largest load across the teeth of a framework in every excursion, as bars with ranges."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 import numpy as np
@@ -19,7 +19,7 @@ _HEAD_MM: Final = 6.0
 _ACROSS: Final = "across_n"
 
 
-def load_bars(loads: Sequence[BaseLoad], title: str) -> Sheet:
+def load_bars(loads: Sequence[BaseLoad], title: str, names: Mapping[str, str]) -> Sheet:
     """Lay out a bar for every excursion, in their order.
 
     Parameters
@@ -28,6 +28,8 @@ def load_bars(loads: Sequence[BaseLoad], title: str) -> Sheet:
         The largest of each excursion, of one framework; one or more.
     title : str
         What stands above.
+    names : mapping of str to str
+        What excursions are called in the picture, by their labels.
     """
     most = max(load.greatest[_ACROSS] for load in loads)
     step = panel.step_for(max(most, 1.0), 6)
@@ -42,27 +44,25 @@ def load_bars(loads: Sequence[BaseLoad], title: str) -> Sheet:
         *panel.scale_across(frame, "N across the teeth for every 100 N of closing force", step),
     ]
     for row, load in enumerate(loads):
-        items += _bar(frame, len(loads) - row - 0.5, load)
+        items += _bar(
+            frame, len(loads) - row - 0.5, load, names.get(load.excursion, load.excursion)
+        )
     return Sheet(panel.PAGE_WIDTH_MM, _FOOT_MM + height + _HEAD_MM, tuple(items))
 
 
-def _bar(frame: Panel, level: float, load: BaseLoad) -> list[Item]:
+def _bar(frame: Panel, level: float, load: BaseLoad, name: str) -> list[Item]:
     """Return one bar with its name, its value, and a line from the least to the greatest."""
     value, low, high = (part[_ACROSS] for part in (load.figures, load.least, load.greatest))
     left, middle = frame.place(0.0, level)
     right = float(frame.x(value))
+    bar = left, middle - 1.7, max(right - left, 0.1), 3.4
     ends = frame.places([low, high], [level, level])
     texts = f"{number(value, 0)} N"
     if number(low, 0) != number(high, 0):
         texts += f" ({number(low, 0)} to {number(high, 0)})"
     return [
-        Words(f"{load.excursion}, at {load.travel_mm:.1f} mm", (left - 2.0, middle), "right"),
-        Boxes(
-            ((left, middle - 1.7, max(right - left, 0.1), 3.4),),
-            colours.FAINT,
-            rim=RIDGE,
-            level=1.0,
-        ),
+        Words(f"{name}, at {load.travel_mm:.1f} mm", (left - 2.0, middle), "right"),
+        Boxes((bar,), colours.FAINT, rim=RIDGE, level=1.0),
         Line(ends, TOOTH, 1.2, mark="|", mark_pt=6.0, level=2.0),
         Words(texts, (max(right, float(ends[1, 0])) + 2.0, middle), "left", bold=True),
     ]

@@ -34,7 +34,7 @@ _SPLIT: Final[Box] = (109.0, 16.0, 32.0, 31.0)
 _FACTS: Final[Box] = (142.0, 16.0, 36.0, 31.0)
 
 
-def load_picture(load: BaseLoad, framework: Framework, arch: Arch) -> Sheet:
+def load_picture(load: BaseLoad, framework: Framework, arch: Arch, movement: str) -> Sheet:
     """Lay out what a framework carries in one pose, per 100 N of closing force.
 
     Parameters
@@ -45,10 +45,12 @@ def load_picture(load: BaseLoad, framework: Framework, arch: Arch) -> Sheet:
         Its rests, ridges and fulcrum line.
     arch : Arch
         The arch it lies in, in its own coordinates.
+    movement : str
+        What the excursion is called in the picture.
     """
     frame = LoadedFrame(load, framework, arch)
     items = [
-        *_heading(frame),
+        *_heading(frame, movement),
         *plan_view(frame, _PLAN),
         *side_view(frame, _SIDE),
         *_split(frame),
@@ -58,10 +60,10 @@ def load_picture(load: BaseLoad, framework: Framework, arch: Arch) -> Sheet:
     return Sheet(panel.PAGE_WIDTH_MM, _HEIGHT_MM, tuple(items))
 
 
-def _heading(frame: LoadedFrame) -> list[Item]:
+def _heading(frame: LoadedFrame, movement: str) -> list[Item]:
     """Return of what, when and per how much all forces are told."""
     load = frame.load
-    where = f"{load.framework}: {load.excursion}, at {load.travel_mm:.1f} mm"
+    where = f"{load.framework}: {movement}, at {load.travel_mm:.1f} mm"
     return [
         Words(where, (0.0, _HEIGHT_MM - 0.5), "left", "top", 8.5, bold=True),
         Words(
@@ -124,10 +126,12 @@ def _facts(frame: LoadedFrame) -> list[Item]:
     load, lines = frame.load, []
     if load.has_fulcrum:
         way = "presses it on the ridge" if load.figures["about_fulcrum_nmm"] >= 0.0 else "lifts it"
-        lines.append(("turns about the fulcrum line", _turn(load, "about_fulcrum_nmm"), way))
-    lines.append(("about the crest of the ridge", _turn(load, "about_crest_nmm"), ""))
-    lines.append(("about the vertical", _turn(load, "about_vertical_nmm"), ""))
-    pressed = f"{number(load.figures['mucosa_n'], 0)} N"
+        lines.append(
+            ("turns about the fulcrum line", _ranged(load, "about_fulcrum_nmm", "N mm"), way)
+        )
+    lines.append(("about the crest of the ridge", _ranged(load, "about_crest_nmm", "N mm"), ""))
+    lines.append(("about the vertical", _ranged(load, "about_vertical_nmm", "N mm"), ""))
+    pressed = _ranged(load, "mucosa_n", "N")
     deep = f"sinks in by up to {length(load.figures['sinking_mm'])}"
     lines.append(("the ridge carries", pressed, deep))
     items: list[Item] = []
@@ -142,10 +146,10 @@ def _facts(frame: LoadedFrame) -> list[Item]:
     return items
 
 
-def _turn(load: BaseLoad, name: str) -> str:
-    """Return a moment and, where it changes, its range over force tilt and mucosa ratio."""
+def _ranged(load: BaseLoad, name: str, unit: str) -> str:
+    """Return an amount and, where it changes, its range over force tilt and mucosa ratio."""
     value, ends = abs(load.figures[name]), (load.least[name], load.greatest[name])
-    told = f"{number(value, 0)} N mm"
+    told = f"{number(value, 0)} {unit}"
     low, high = (number(end, 0) for end in ends)
     return told if low == high else f"{told} ({low} to {high})"
 

@@ -21,7 +21,8 @@ from scenes.load_drawing import (
     tooth_number,
 )
 from scenes.panel import Panel
-from scenes.sheet import Box, Item, Line
+from scenes.phrases import number
+from scenes.sheet import Box, Ground, Item, Line, Words
 
 _ACROSS: Final = np.array([1.0, 0.0, 0.0])
 _UPWARD: Final = np.array([0.0, 0.0, 1.0])
@@ -137,5 +138,16 @@ def _turning(frame: LoadedFrame, view: Panel, flat: Floats, right: bool, box: Bo
     sense = -1.0 if rises == (behind >= 0.0) else 1.0
     reach = max(abs(behind), 9.0)
     reach = min(reach, abs(middle[0] - box[0]) - 1.0 if behind >= 0.0 else reach)
-    arc = bent_arrow(middle, reach, away - sense * _BEND_RAD, away + sense * _BEND_RAD, TURNING)
-    return [mark, *arc]
+    tail = away - sense * _BEND_RAD
+    arc = bent_arrow(middle, reach, tail, away + sense * _BEND_RAD, TURNING)
+    begins = middle + reach * np.array([math.cos(tail), math.sin(tail)])
+    told = Words(
+        f"{number(abs(about), 0)} N mm",
+        (float(begins[0]) + (-1.0 if behind >= 0.0 else 1.0), float(begins[1])),
+        "right" if behind >= 0.0 else "left",
+        size_pt=7.0,
+        colour=TURNING,
+        bold=True,
+        ground=Ground(colours.PAPER, 0.6, opacity=0.85),
+    )
+    return [mark, *arc, told]
