@@ -32,7 +32,10 @@ _LITTLE_MM: Final = 4.0
 #: Numbers of teeth that would stand nearer than this are left out.
 _NUMBERS_APART_MM: Final = 4.2
 _STROKE_MM: Final = 2.2
-_BEND_RAD: Final = math.radians(24.0)
+#: The arrow of turning: how far beyond the base, and half of its length.
+_BESIDE_BASE_MM: Final = 3.0
+_HALF_ARC_MM: Final = 8.0
+_MARGIN_MM: Final = 5.0
 
 
 def side_view(frame: LoadedFrame, box: Box) -> list[Item]:
@@ -47,7 +50,12 @@ def side_view(frame: LoadedFrame, box: Box) -> list[Item]:
     crests = [crest @ flat for crest in _crests(frame, right)]
     corners = np.concatenate([*outlines.values(), *crests])
     below = _ROOM_MM if frame.framework.is_upper else _LITTLE_MM
-    inner = (box[0] + 2.0, box[1] + below, box[2] - 4.0, box[3] - _ROOM_MM - _LITTLE_MM)
+    inner = (
+        box[0] + _MARGIN_MM,
+        box[1] + below,
+        box[2] - 2.0 * _MARGIN_MM,
+        box[3] - _ROOM_MM - _LITTLE_MM,
+    )
     view = panel.same_scale(inner, corners.min(axis=0), corners.max(axis=0))
     whole = Panel(box, (0.0, 1.0), (0.0, 1.0))
     side = "right" if right else "left"
@@ -55,7 +63,7 @@ def side_view(frame: LoadedFrame, box: Box) -> list[Item]:
         panel.title(whole, f"the patient's {side} side; front at the right"),
         *_crowns(frame, view, outlines),
         *_ridge(frame, view, flat, right),
-        *_turning(frame, view, flat, right, box),
+        *_turning(frame, view, flat, right, outlines),
     ]
     for push in frame.pushes:
         if is_right(push.tooth) != right:
@@ -115,7 +123,9 @@ def _ridge(frame: LoadedFrame, view: Panel, flat: Floats, right: bool) -> list[I
     return items
 
 
-def _turning(frame: LoadedFrame, view: Panel, flat: Floats, right: bool, box: Box) -> list[Item]:
+def _turning(
+    frame: LoadedFrame, view: Panel, flat: Floats, right: bool, outlines: dict[int, Floats]
+) -> list[Item]:
     """Return the fulcrum of that side, and which way the base turns about it."""
     line = frame.framework.fulcrum
     about = frame.load.figures["about_fulcrum_nmm"]
@@ -125,29 +135,29 @@ def _turning(frame: LoadedFrame, view: Panel, flat: Floats, right: bool, box: Bo
     mark = Line(
         middle[None], TURNING, 0.0, mark="o", mark_pt=6.0, mark_fill=colours.PAPER, level=2.8
     )
-    if about == 0.0:
+    own = [outlines[code] for code in frame.replaced if is_right(code) == right]
+    if about == 0.0 or not own:
         return [mark]
-    own = [frame.arch.tooth(c).centre for c in frame.replaced if is_right(c) == right]
-    if not own:
-        return [mark]
-    centres = view.places(*(np.array(own) @ flat).T)
-    behind = float(middle[0] - centres[:, 0].mean())
+    reached = view.places(*np.concatenate(own).T)[:, 0]
+    behind = float(middle[0] - reached.min()), float(reached.max() - middle[0])
+    at_back = behind[0] >= behind[1]
+    reach = max(*behind) + _BESIDE_BASE_MM
     # The pressed side of an upper base goes up, that of a lower one down.
     rises = (about > 0.0) == frame.framework.is_upper
-    away = math.pi if behind >= 0.0 else 0.0
-    sense = -1.0 if rises == (behind >= 0.0) else 1.0
-    reach = max(abs(behind), 9.0)
-    reach = min(reach, abs(middle[0] - box[0]) - 1.0 if behind >= 0.0 else reach)
-    tail = away - sense * _BEND_RAD
-    arc = bent_arrow(middle, reach, tail, away + sense * _BEND_RAD, TURNING)
-    begins = middle + reach * np.array([math.cos(tail), math.sin(tail)])
+    away = math.pi if at_back else 0.0
+    bend = (-1.0 if rises == at_back else 1.0) * _HALF_ARC_MM / reach
+    begins = middle + reach * np.array([math.cos(away - bend), math.sin(away - bend)])
     told = Words(
         f"{number(abs(about), 0)} N mm",
-        (float(begins[0]) + (-1.0 if behind >= 0.0 else 1.0), float(begins[1])),
-        "right" if behind >= 0.0 else "left",
+        (
+            float(begins[0]) + (-3.0 if at_back else 3.0),
+            float(begins[1]) - (1.0 if rises else -1.0),
+        ),
+        "left" if at_back else "right",
+        "top" if rises else "bottom",
         size_pt=7.0,
         colour=TURNING,
         bold=True,
         ground=Ground(colours.PAPER, 0.6, opacity=0.85),
     )
-    return [mark, *arc, told]
+    return [mark, *bent_arrow(middle, reach, away - bend, away + bend, TURNING), told]
