@@ -89,7 +89,7 @@ class Checkup:
     frameworks : tuple of Framework
         What holds the denture bases.
     loads : tuple of ExcursionLoads
-        Who carries what in the excursions from MI; none without denture bases.
+        Who carries what in the excursions from MI; none without denture bases and bridges.
     extents : tuple of Extent
         How far back the teeth of every base must go.
     advice : tuple of SchemeAdvice
@@ -284,8 +284,8 @@ def _loads(
     workers: Workers,
     progress: Callable[[str], None],
 ) -> tuple[ExcursionLoads, ...]:
-    """Return who carries what in the excursions from MI; nothing without denture bases."""
-    if not held:
+    """Return who carries what in the excursions from MI; nothing without bases and bridges."""
+    if not held and not case.bridges:
         return ()
     progress("weighing what replacement teeth carry")
     occlusion = occlusion_of(case, casts, workers)

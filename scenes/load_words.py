@@ -6,7 +6,6 @@ from typing import Final
 
 from kinematics.load.settings import LOAD_SOURCES, LoadSettings
 from kinematics.planning.base_loads import ExcursionLoads
-from kinematics.planning.framework import Framework
 from kinematics.planning.load_readings import BaseLoad, LargestLoad, largest_load
 from kinematics.planning.wording import enumeration
 from scenes.report_tables import Table
@@ -65,18 +64,15 @@ class LoadSection:
 
 def load_section(
     loads: Sequence[ExcursionLoads],
-    frameworks: Sequence[Framework],
     settings: LoadSettings,
     titles: Mapping[str, str],
 ) -> LoadSection | None:
-    """Say what replacement teeth carry; None without denture bases.
+    """Say what replacement teeth carry; None without bases and bridges.
 
     Parameters
     ----------
     loads : sequence of ExcursionLoads
         Excursions from MI.
-    frameworks : sequence of Framework
-        The frameworks, in the order in which they are loaded.
     settings : LoadSettings
         What was reckoned with.
     titles : mapping of str to str
@@ -85,18 +81,19 @@ def load_section(
     if not loads:
         return None
     return LoadSection(
-        tuple(_framework(loads, number, frame, titles) for number, frame in enumerate(frameworks)),
+        tuple(_framework(loads, number, titles) for number in range(len(loads[0].as_is.frames))),
         _basis(settings),
     )
 
 
 def _framework(
-    loads: Sequence[ExcursionLoads], number: int, frame: Framework, titles: Mapping[str, str]
+    loads: Sequence[ExcursionLoads], number: int, titles: Mapping[str, str]
 ) -> FrameworkLoads:
     found = [(one, titles[one.as_is.excursion], largest_load(one, number)) for one in loads]
     carried = [(title, most) for _, title, most in found if most is not None]
+    name = loads[0].as_is.frames[number].framework
     return FrameworkLoads(
-        name=frame.name[0].upper() + frame.name[1:],
+        name=name[0].upper() + name[1:],
         lead=_lead(carried),
         largest=_largest(found),
         abutments=_abutments(carried),

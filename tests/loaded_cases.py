@@ -16,6 +16,7 @@ from kinematics.guidance.excursions import left_lateral, protrusion, right_later
 from kinematics.mounting import remounted, teeth_for
 from kinematics.planning.base_loads import sweep_loads
 from kinematics.planning.framework import Framework, frameworks
+from kinematics.planning.joined_teeth import Bridge, Splint
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.load_contacts import LoadPoses, load_poses
 from kinematics.planning.occlusion import Occlusion
@@ -48,10 +49,18 @@ def with_two_bases():
     return replace(case, denture_bases=tuple(DentureBase(**base) for base in bases))
 
 
+def with_a_bridge():
+    """Return the natural dentition with a lower bridge over 45, and a splint beside it."""
+    case = coarse("natural_dentition")
+    bridge = Bridge(name="lower right", pontics=(45,), abutments=(44, 46))
+    return replace(case, bridges=(bridge,), splints=(Splint(name="front", teeth=(31, 32, 41)),))
+
+
 @cache
 def ready(name):
-    """Return a built-in case made ready, or `with_two_bases`."""
-    case = with_two_bases() if name == "two bases" else coarse(name)
+    """Return a built-in case made ready, or `with_two_bases`, or `with_a_bridge`."""
+    made = {"two bases": with_two_bases, "bridge": with_a_bridge}
+    case = made[name]() if name in made else coarse(name)
     casts = remounted(teeth_for(case, lambda _: None, 1), case, threads=1)
     occlusion = occlusion_of(case, casts, Workers())
     asked = (protrusion(), right_lateral(), left_lateral())

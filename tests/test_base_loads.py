@@ -185,3 +185,22 @@ def test_figures_are_told_for_100_newtons():
     two = loads_of(here, 2, made, replace(linear, closing_force_n=200.0)).frames[0]
     assert np.allclose(one.figures[0, 0, :6], two.figures[0, 0, :6], atol=1e-6)
     assert two.of("sinking_mm")[0, 0] == pytest.approx(2.0 * one.of("sinking_mm")[0, 0])
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_abutments_of_a_bridge_bear_all_that_a_pontic_gets(seed):
+    """The pushes on both roots together are the push on the pontic."""
+    rng = np.random.default_rng(seed)
+    here = ready("bridge")
+    poses = some_poses(here, 1, [1.0])
+    pose = poses.poses[0]
+    place = centre_of(here.occlusion, 45, pose)
+    contacts = [(15, 45, place, slanted(rng)), canine_contact(here, pose, -1)]
+    loads = loads_of(here, 1, planted(poses, contacts))
+    (frame,) = loads.frames
+    told = base_load(loads, frame, 0)
+    assert frame.framework == "bridge 'lower right'" and not told.has_fulcrum
+    assert [tooth.tooth for tooth in told.teeth] == [45]
+    given = np.sum([one.force_n for one in told.abutments], axis=0)
+    assert np.allclose(given, told.teeth[0].force_n, atol=1e-7)
+    assert told.figures["mucosa_n"] == told.figures["about_crest_nmm"] == 0.0

@@ -76,7 +76,7 @@ class SweepLoads:
         Right and left condyle: push against its eminence, sideways (to the left) on the skull, and
         what muscles must hold along its path (forward on the skull), N per 100 N.
     frames : tuple of FrameForces
-        What reaches every denture framework.
+        What reaches every denture framework, then every bridge.
     """
 
     excursion: str
@@ -135,7 +135,8 @@ def excursion_loads(
         occlusion, settings, frameworks, sweep, load_poses(occlusion, sweep, guided)
     )
     beyond = guided & judged(sweep, occlusion.settings)
-    off = load_poses_without(occlusion, sweep, beyond, occlusion.replacement_teeth)
+    replaced = occlusion.replacement_teeth | occlusion.pontics
+    off = load_poses_without(occlusion, sweep, beyond, replaced)
     taken_off = None
     if len(off.rows):
         taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off)
@@ -189,7 +190,8 @@ def sweep_loads(
         contacts=_contacts(poses, made, rests[0], told),
         condyles_n=_condyles(made, rests[0], told),
         frames=tuple(
-            forces_on(loaded, poses, made, rests, number, told) for number in range(len(frameworks))
+            forces_on(loaded, poses, made, rests, number, told)
+            for number in range(len(loaded.held))
         ),
     )
 

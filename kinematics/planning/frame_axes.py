@@ -8,6 +8,7 @@ from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, turn_vectors
 from kinematics.planning.framework import Framework
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+from kinematics.planning.ridge_lines import RidgeLine
 
 
 @dataclass(frozen=True)
@@ -37,8 +38,8 @@ class FrameAxes:
         Of every base which teeth it carries, and the axis along its crest; positive turns tip the
         teeth towards cheek or lip.
     verticals : tuple of (ndarray of shape (t,), Axis)
-        Of every base its teeth, and the vertical through the abutment next to it, or through its
-        own middle where it has none.
+        Of every base its teeth, and the vertical through the abutment next to them, or through
+        their own middle where it has none.
     """
 
     roots: Floats
@@ -64,24 +65,32 @@ def frame_axes(occlusion: Occlusion, frame: Framework, pose: Floats) -> FrameAxe
     moved = np.eye(4) if frame.is_upper else pose
     teeth = [code for base in frame.bases for code in base.teeth]
     crests, verticals = [], []
-    for base, line in zip(frame.bases, frame.ridges, strict=True):
+    for base in frame.bases:
         own = np.array([1.0 if code in base.teeth else 0.0 for code in teeth])
-        crest = move_points(moved, line.crest)
-        along = crest[-1] - crest[0]
-        facial = turn_vectors(moved, line.facial).mean(axis=0)
-        outward = turn_vectors(moved, line.outward).mean(axis=0)
-        sign = np.sign(np.cross(along, outward) @ facial)
-        middle = crest.mean(axis=0)
-        crests.append((own, Axis(middle, sign * along / np.linalg.norm(along))))
+        middle = np.mean([centre_of(occlusion, code, pose) for code in base.teeth], axis=0)
         centres = [centre_of(occlusion, code, pose) for code in base.held_by]
-        at = min(centres, key=lambda c: float(np.linalg.norm(c - middle)), default=middle)
+        apart = [float(np.linalg.norm(centre - middle)) for centre in centres]
+        at = centres[int(np.argmin(apart))] if apart else middle
         verticals.append((own, Axis(at, np.array([0.0, 0.0, 1.0]))))
+        for line in frame.ridges:
+            if line.base == base.name:
+                crests.append((own, _crest(line, moved)))
     return FrameAxes(
         roots=np.array([root_direction(occlusion, code, pose) for code in teeth]),
         fulcrum=_fulcrum(frame, moved),
         crests=tuple(crests),
         verticals=tuple(verticals),
     )
+
+
+def _crest(line: RidgeLine, moved: Floats) -> Axis:
+    """Return the axis along a crest about which positive turns tip teeth towards cheek or lip."""
+    crest = move_points(moved, line.crest)
+    along = crest[-1] - crest[0]
+    facial = turn_vectors(moved, line.facial).mean(axis=0)
+    outward = turn_vectors(moved, line.outward).mean(axis=0)
+    sign = np.sign(np.cross(along, outward) @ facial)
+    return Axis(crest.mean(axis=0), sign * along / np.linalg.norm(along))
 
 
 def _fulcrum(frame: Framework, moved: Floats) -> Axis | None:

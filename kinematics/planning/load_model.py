@@ -15,9 +15,10 @@ from kinematics.load.mucosa_bed import RidgeSection, bed_stiffness_n_per_mm2, la
 from kinematics.load.rests import CONTACT_N_PER_MM, add_guide_plane, add_rest
 from kinematics.load.settings import LoadSettings
 from kinematics.load.tooth_support import hold_joined, hold_tooth, socket_of
+from kinematics.planning.bridge_frames import bridge_frames
 from kinematics.planning.denture_parts import Ridge
 from kinematics.planning.framework import Framework
-from kinematics.planning.joined_teeth import Joined
+from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.lateral_load import with_friction
 from kinematics.planning.load_contacts import LoadPoses
 from kinematics.planning.occlusion import Occlusion
@@ -64,7 +65,7 @@ class LoadModel:
     parts : dict of int to Part
         What every tooth is part of.
     held : tuple of Held
-        The frameworks, in their order.
+        The frameworks in their order, then the bridges.
     frameworks : tuple of Framework
         The same as what they are.
     """
@@ -125,8 +126,7 @@ def load_model(
     parts: dict[int, Part] = {}
     resting = {rest.tooth for frame in frameworks for rest in frame.rests}
     resting |= {plane.tooth for frame in frameworks for plane in frame.guide_planes}
-    for unit in occlusion.joined:
-        _add_unit(model, occlusion, settings, unit, jaw, parts)
+    units = [_add_unit(model, occlusion, settings, unit, jaw, parts) for unit in occlusion.joined]
     bases = [_add_base(model, occlusion, frame, parts) for frame in frameworks]
     for code in sorted((touching | resting) - parts.keys()):
         ground = SKULL if is_upper(code) else jaw
@@ -138,7 +138,10 @@ def load_model(
         _hold(model, settings, frame, base, jaw, parts)
         for frame, base in zip(frameworks, bases, strict=True)
     )
-    return LoadModel(occlusion, settings, model, jaw, parts, held, frameworks)
+    joined = zip(occlusion.joined, units, strict=True)
+    bridges = tuple(unit for given, unit in joined if isinstance(given, Bridge))
+    carrying = (*frameworks, *bridge_frames(occlusion))
+    return LoadModel(occlusion, settings, model, jaw, parts, (*held, *bridges), carrying)
 
 
 def _is_implant(occlusion: Occlusion, code: int) -> bool:
@@ -158,17 +161,19 @@ def _add_unit(
     unit: Joined,
     jaw: Part,
     parts: dict[int, Part],
-) -> None:
+) -> Held:
     """Add a splint or bridge as one rigid body on the roots of its teeth."""
     ground = SKULL if is_upper(unit.joined[0]) else jaw
     centres = [_centre_and_root(occlusion, code)[0] for code in unit.joined]
     body = model.body(np.mean(centres, axis=0))
+    roots: dict[int, tuple[int, ...]] = {}
     for code in unit.joined:
         parts[code] = body
         if code not in occlusion.pontics:
             centre, root = _centre_and_root(occlusion, code)
             socket = socket_of(code, _is_implant(occlusion, code), settings.two_phase)
-            hold_joined(model, body, ground, centre, root, socket)
+            roots[code] = hold_joined(model, body, ground, centre, root, socket)
+    return Held(body, roots, ())
 
 
 def _add_base(model: Model, occlusion: Occlusion, frame: Framework, parts: dict[int, Part]) -> Part:
