@@ -1,11 +1,11 @@
 """From a case to its findings: the whole run."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
-from kinematics.case_judged import Judged, judged, occlusion_of
+from kinematics.case_judged import judged, occlusion_of
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -162,8 +162,9 @@ def run(
     frameworks(occlusion_of(case, casts, Workers()))  # so that a faulty crest is told at once
     borders = border_tracks(casts)
     built(casts, borders)
-    found = examined(case, casts, borders, Workers(threads), progress, followed, placed)
-    return on_scans(found, teeth, casts)
+    workers = Workers(threads)
+    found = examined(case, casts, borders, workers, progress, followed, placed)
+    return on_scans(_with_loads(case, casts, found, workers, progress), teeth, casts)
 
 
 def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
@@ -196,7 +197,9 @@ def examined(
     followed: Callable[[Sweep], None] = _not_asked,
     placed: tuple[PlacedTrack, ...] = (),
 ) -> Checkup:
-    """Take mounted casts through the excursions of a case and say what was found.
+    """Take mounted casts through the excursions of a case and say what was found, but for loads.
+
+    Loads, and what rests on them, are added by `run`; `weighed` gives those of single excursions.
 
     Parameters
     ----------
@@ -224,7 +227,7 @@ def examined(
         done += followed_excursions(case, casts, (excursion,), workers)
         followed(done[-1])
     progress("judging contacts")
-    return _checkup_of(case, casts, borders, tuple(done), workers, placed, progress)
+    return _checkup_of(case, casts, borders, tuple(done), workers, placed)
 
 
 def _checkup_of(
@@ -234,7 +237,6 @@ def _checkup_of(
     sweeps: tuple[Sweep, ...],
     workers: Workers,
     placed: tuple[PlacedTrack, ...],
-    progress: Callable[[str], None],
 ) -> Checkup:
     """Say what all the sweeps of a case mean, with the slide and the raised bite."""
     back = next(item for item in sweeps if item.excursion.name == RETRUSION)
@@ -270,43 +272,57 @@ def _checkup_of(
             placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
         ),
         frameworks=said.frameworks,
-        extents=_lengths(case, casts, sweeps, said, workers, progress),
-        advice=scheme_advice(occlusion_of(case, casts, workers), sweeps, said.stops),
-        loads=_loads(case, casts, sweeps, said.frameworks, workers, progress),
+        extents=said.extents,
     )
 
 
-def _loads(
+def _with_loads(
     case: Case,
     casts: MountedCasts,
-    sweeps: tuple[Sweep, ...],
-    held: tuple[Framework, ...],
+    found: Checkup,
     workers: Workers,
     progress: Callable[[str], None],
-) -> tuple[ExcursionLoads, ...]:
-    """Return who carries what in the excursions from MI; nothing without bases and bridges."""
-    if not held and not case.bridges:
-        return ()
-    progress("weighing what replacement teeth carry")
-    occlusion = occlusion_of(case, casts, workers)
+) -> Checkup:
+    """Add who carries what, what shorter set-ups carry, and what published schools want."""
+    occlusion, sweeps = occlusion_of(case, casts, workers), found.sweeps
+    extents, loads = found.extents, found.loads
+    if extents:
+        progress("weighing shorter set-ups")
+        extents = with_loads(occlusion, case.load, found.frameworks, sweeps, extents)
+    if found.frameworks or case.bridges:
+        progress("weighing what replacement teeth carry")
+        loads = tuple(weighed(case, casts, found.frameworks, weighed_sweeps(sweeps), workers))
+    advice = scheme_advice(occlusion, sweeps, found.stops)
+    return replace(found, extents=extents, loads=loads, advice=advice)
+
+
+def weighed_sweeps(sweeps: tuple[Sweep, ...]) -> tuple[Sweep, ...]:
+    """Return those of the sweeps of a case along which loads are told: excursions from MI."""
     return tuple(
-        excursion_loads(occlusion, case.load, held, sweep)
+        sweep
         for sweep in sweeps
         if sweep.excursion.start == "MI" and sweep.excursion.name != RETRUSION
     )
 
 
-def _lengths(
+def weighed(
     case: Case,
     casts: MountedCasts,
+    held: tuple[Framework, ...],
     sweeps: tuple[Sweep, ...],
-    said: Judged,
     workers: Workers,
-    progress: Callable[[str], None],
-) -> tuple[Extent, ...]:
-    """Return how far back teeth must go, with what every set-up carries."""
-    if not said.extents:
-        return ()
-    progress("weighing shorter set-ups")
+) -> Iterator[ExcursionLoads]:
+    """Yield who carries what along each of some sweeps.
+
+    Parameters
+    ----------
+    case, casts, workers
+        See `examined`.
+    held : tuple of Framework
+        What `examined` found of the denture bases.
+    sweeps : tuple of Sweep
+        Some of those that it found.
+    """
     occlusion = occlusion_of(case, casts, workers)
-    return with_loads(occlusion, case.load, said.frameworks, sweeps, said.extents)
+    for sweep in sweeps:
+        yield excursion_loads(occlusion, case.load, held, sweep)

@@ -20,7 +20,7 @@ SIDES: Final = ("right", "left")
 _SIDE: Final = "{side}"
 #: Names that docstrings set off.
 _CODE: Final = re.compile(r"`(\w+)`")
-_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm"}
+_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_n": "N"}
 
 
 @cache
@@ -103,6 +103,8 @@ def _has_no_place(case: Case, key: str) -> bool:
     """Tell whether a case cannot have a setting."""
     if key.startswith("denture_bases["):
         return int(key[len("denture_bases[")]) >= len(case.denture_bases)
+    if key.startswith("load."):
+        return not case.denture_bases
     if key.startswith(("dentition.", "generated_path.")):
         return case.scans is not None
     if key.startswith("maximal_intercuspation."):

@@ -16,6 +16,7 @@ import numpy as np
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.checks import InputError
+from kinematics.checkup import weighed_sweeps
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import is_first_run, warm_up
@@ -33,6 +34,7 @@ from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_a
 from scenes.page_casts import OWN
 from scenes.page_following import Following
 from scenes.page_lane import unless_stale
+from scenes.page_loads import loads_answer
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, progress
 from scenes.page_report import Origin, write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
@@ -240,6 +242,11 @@ class Desk:
         if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)
             yield reach_answer(show.number, standing.scene, excursion, near)
+        if case.denture_bases and "loads" not in self._told:
+            sweeps = weighed_sweeps(following.result(stop).sweeps)
+            for loads in following.loads(stop):
+                yield loads_answer(show.number, case, sweeps, loads)
+            self._told.add("loads")
 
 
 def _making_words(case: Case) -> str:

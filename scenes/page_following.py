@@ -1,6 +1,7 @@
 """Excursions followed and judged in a thread of their own, while the page moves the jaw."""
 
 import threading
+from collections.abc import Iterator
 from concurrent.futures import Future, ThreadPoolExecutor, TimeoutError
 from typing import Final, TypeVar
 
@@ -8,14 +9,16 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks
-from kinematics.checkup import Checkup, examined, on_scans
+from kinematics.checkup import Checkup, examined, on_scans, weighed, weighed_sweeps
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import Excursion
 from kinematics.live import Judged, excursions_judged
 from kinematics.mounting import Teeth
+from kinematics.planning.base_loads import ExcursionLoads
 from scenes.page_lane import Stale, unless_stale
 
 T = TypeVar("T")
@@ -47,13 +50,15 @@ class Following:
         self._thread = ThreadPoolExecutor(1)
         self._judged: Future[Judged] = self._thread.submit(self._judge)
         self._result: Future[Checkup] | None = None
+        self._weighing: Future[ExcursionLoads] | None = None
+        self._weighed: list[ExcursionLoads] = []
 
     def drop(self) -> None:
         """Leave off: nobody wants it any more."""
         self._dropped.set()
         self._thread.shutdown(wait=True, cancel_futures=True)
         # What was raised in its thread refers to this object, and would keep all results alive.
-        self._judged, self._result = Future(), None
+        self._judged, self._result, self._weighing = Future(), None, None
 
     def judged(self, stop: threading.Event) -> Judged:
         """Wait for the three main excursions and what is judged by them."""
@@ -62,6 +67,23 @@ class Following:
     def result(self, stop: threading.Event) -> Checkup:
         """Wait for everything that the case is asked for."""
         return _waited_for(self._whole(), stop)
+
+    def loads(self, stop: threading.Event) -> Iterator[tuple[ExcursionLoads, ...]]:
+        """Yield the loads of all excursions so far, each time that one more is weighed.
+
+        One at a time, so that what is asked for meanwhile waits for one excursion at most. What
+        is not taken, since nobody goes on after it, is yielded again to the next who asks.
+        """
+        found = self.result(stop)
+        sweeps = weighed_sweeps(found.sweeps)
+        while len(self._weighed) < len(sweeps):
+            if self._weighing is None:
+                sweep = sweeps[len(self._weighed)]
+                self._weighing = self._thread.submit(self._weigh, found, sweep)
+            loads = _waited_for(self._weighing, stop)
+            yield (*self._weighed, loads)
+            self._weighed.append(loads)
+            self._weighing = None
 
     def reach(self, excursion: Excursion, limit_mm: float, stop: threading.Event) -> DistanceMap:
         """Wait for the least distance of every vertex over the judged poses of an excursion."""
@@ -82,6 +104,9 @@ class Following:
         placed = self._case.tracked.placed
         found = examined(self._case, self._casts, borders, self._workers, self._look, placed=placed)
         return on_scans(found, self._teeth, self._casts)
+
+    def _weigh(self, found: Checkup, sweep: Sweep) -> ExcursionLoads:
+        return next(weighed(self._case, self._casts, found.frameworks, (sweep,), self._workers))
 
     def _reach(self, result: Future[Checkup], excursion: Excursion, limit_mm: float) -> DistanceMap:
         sweeps = result.result().sweeps

@@ -141,6 +141,7 @@ def _excursions(
         "movements": movements,
         "guidance": guidance,
         "replacement": _replacement(replacement, case.replacement_teeth, sweeps),
+        "loads_follow": bool(case.denture_bases),
     }
     return told, arrays
 

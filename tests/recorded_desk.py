@@ -55,6 +55,8 @@ class RecordedDesk(Desk):
         if self._is_new("rest", case):
             yield self._again("excursions", show)
             yield self._again("rest", show)
+            if case.denture_bases:
+                yield self._again("loads", show)
         if show.map == "excursion":
             yield self._again("reach", show, movement=show.movement, start=show.start)
 

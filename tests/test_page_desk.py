@@ -60,12 +60,12 @@ def moved(desk, engine):
 
 def test_a_new_case_is_told_from_case_to_rest(desk):
     """Each kind of answer comes once, the quick ones first."""
-    assert list(desk.first) == ["case", "progress", "teeth", "pose", "excursions", "rest"]
+    assert list(desk.first) == ["case", "progress", "teeth", "pose", "excursions", "rest", "loads"]
 
 
 def test_moved_guidance_keeps_the_teeth(moved):
     """Nothing is sent again that has not changed."""
-    assert list(moved) == ["pose", "excursions", "rest", "reach"]
+    assert list(moved) == ["pose", "excursions", "rest", "reach", "loads"]
 
 
 def test_findings_are_those_of_a_whole_run(moved, engine):
@@ -181,7 +181,7 @@ def test_moving_the_jaw_does_not_begin_the_excursions_anew(desk):
     assert header_of(next(first))["kind"] == "pose"
     first.close()
     told = answered(desk, show(11, changes, travel_mm=1.0))
-    assert list(told) == ["pose", "excursions", "rest"]
+    assert list(told) == ["pose", "excursions", "rest", "loads"]
     assert list(answered(desk, show(12, changes, travel_mm=1.5))) == ["pose"]
 
 

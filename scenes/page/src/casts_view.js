@@ -49,7 +49,7 @@ export class CastsView {
     this.styles = styles ?? {};
     this.gapScale = gapScale;
     Object.assign(this, { onHover, onClick, onLook });
-    this.pins = [];
+    Object.assign(this, { pins: [], forces: null });
     this.eye = new Camera();
     this.fitted = true;
     /** Whether a hand has shifted or enlarged, not only turned. */
@@ -84,7 +84,7 @@ export class CastsView {
     this.limitMm = 1;
     this.trail = [];
     this.trailHidden = [];
-    this.ringed = null;
+    this.ringed = this.forces = null;
   }
 
   #follow() {
@@ -322,9 +322,9 @@ export class CastsView {
     return found && { arch: found.arch, point: found.point };
   }
 
-  /** Show marks on what was picked: place, colour, shape, text, and whether it is chosen. */
-  setPins(pins) {
-    this.pins = pins;
+  /** Lay over the casts: `pins`, marks on what was picked; `forces`, see `view_forces.js`. */
+  lay(over) {
+    Object.assign(this, over);
     this.painter.changed();
   }
 

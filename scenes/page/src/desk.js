@@ -58,7 +58,7 @@ export class Desk {
     });
     this.results = new ResultsPanel({
       travel, end, pick: (finding) => this.#pick(finding),
-      movement: (movement, start) => this.put({ movement, start }),
+      movement: (movement, start) => this.put({ movement, start }), put: (change) => this.put(change),
     });
     this.comparison = new Comparison(
       { travel, end, choose: (chosen) => this.put({ chosen }) }, (path) => this.settings.nameOf(path));

@@ -2,6 +2,7 @@
 
 import { CastsView, placesOnLower } from "./casts_view.js";
 import { el, show } from "./dom.js";
+import { forcesAt } from "./load_poses.js";
 import { withUnit } from "./numbers.js";
 import { moveByKey } from "./view_keys.js";
 
@@ -68,6 +69,14 @@ export class Pane {
     if (key === this.trailKey) return;
     this.trailKey = key;
     this.view.setTrail(row ? trailOf(study, row, style) : []);
+  }
+
+  /** Show the forces on teeth where the state has the jaw, if they are wanted and known. */
+  forces(study, state) {
+    if (!this.view?.teeth) return;
+    const forces = state.display.forces ? forcesAt(study, state) : null;
+    if (forces?.key === this.view.forces?.key) return;
+    this.view.lay({ forces });
   }
 
   forgetTrail() {

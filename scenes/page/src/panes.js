@@ -82,6 +82,7 @@ export class Panes {
   moveAtOnce(study, state) {
     const pane = this.all[study.which];
     const pose = study.pose?.header;
+    pane?.forces(study, state);
     if (!pane?.hasTeeth || !pose || !study.fresh || state.opening_mm > 0 || pose.opened_mm > 0) return false;
     const here = pose.movement === state.movement && pose.start === state.start;
     if (here && Math.abs(pose.travel_mm - state.travel_mm) < 1e-6) return true;
@@ -140,6 +141,7 @@ export class Panes {
       pane.displayed = text;
       if (look !== pane.looked) pane.view.look(look);
       pane.looked = look;
+      pane.forces(study, state);
       pane.element.classList.toggle("chosen", state.b !== null && state.chosen === which);
       if (state.map === "excursion") this.#reach(pane, study, state, welcome);
       else pane.trail(study, "", "", null);

@@ -67,7 +67,7 @@ export class PickView {
     this.view?.look(name);
   }
 
-  /** Say what to click, and show what was picked. @param {object[]} pins see `CastsView.setPins`; `arch`: the cast they lie on, if on one.  */
+  /** Say what to click, and show what was picked. @param {object[]} pins place, colour, shape, text, whether it is chosen; `arch`: the cast they lie on, if on one.  */
   update(words, pins) {
     set(this.caption, { textContent: words });
     this.pins = pins;
@@ -76,6 +76,6 @@ export class PickView {
 
   /** Marks on a cast that is away are away with it. */
   #pin() {
-    this.view?.setPins(this.pins.filter(({ arch }) => this.display[arch] !== "away"));
+    this.view?.lay({ pins: this.pins.filter(({ arch }) => this.display[arch] !== "away") });
   }
 }

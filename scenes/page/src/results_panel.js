@@ -4,11 +4,15 @@ import { byId, el, mark, set, show } from "./dom.js";
 import { RAISED_BITE } from "./movement_bar.js";
 import { FindingList } from "./findings.js";
 import { legend } from "./legend.js";
+import { LoadPanel } from "./load_panel.js";
 import { unparted } from "./numbers.js";
 import { PoseNow } from "./pose_now.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
 import { explained } from "./words.js";
+
+/** Place of the section about loads among the others. */
+const LOADS = 5;
 
 export class ResultsPanel {
   /** @param {{travel: function, end: function, pick: function, movement: function}} calls */
@@ -22,6 +26,7 @@ export class ResultsPanel {
     this.chartKey = chartKey();
     this.findings = new FindingList("findings", calls.pick);
     this.replacement = el("ul", { class: "replacement", id: "replacement" });
+    this.loads = new LoadPanel(calls.put);
     this.tracks = new TrackCharts("track-");
     this.facts = el("dl", { class: "facts", id: "facts" });
     this.slide = el("p", { id: "slide" });
@@ -32,6 +37,7 @@ export class ResultsPanel {
       section("touch", this.chartTitle, this.chart.element, this.chartKey, this.chartText),
       section("findings", "Findings", this.findings.element),
       section("replacement", "Replacement teeth", this.replacement),
+      section("loads", "Load on replacement teeth", this.loads.element),
       section("tracks", "Tracks", this.tracks.element),
       section("facts", "Facts", this.slide, this.facts),
       section("legend", "Legend", this.legend),
@@ -77,6 +83,7 @@ export class ResultsPanel {
       this.#replacement(results);
       this.#facts(results, study);
     }
+    show(this.sections[LOADS], this.loads.update(study, state));
     this.tracks.show(results, welcome, state, study.teeth?.header.axis);
     if (study.pose) this.tracks.at(study.pose.header);
     if (!this.legend.firstChild) this.legend.append(legend(welcome));

@@ -10,6 +10,7 @@ import { rangeText } from "./numbers.js";
  * @typedef {object} Look
  * @property {"solid"|"ghosted"|"away"} upper @property {"solid"|"ghosted"|"away"} lower
  * @property {boolean} numbers @property {boolean} around gums and bases
+ * @property {boolean} forces arrows on teeth that carry something
  * @property {string} look name of a view
  * @property {Object<string, boolean>} linked by group: do right and left go together
  *
@@ -32,7 +33,7 @@ const MOST_CHANGES = 200;
 /** How things are looked at in the beginning. @returns {Look} */
 export function firstLook() {
   return {
-    upper: "solid", lower: "solid", numbers: true, around: true, look: "front", linked: {},
+    upper: "solid", lower: "solid", numbers: true, around: true, forces: false, look: "front", linked: {},
   };
 }
 
@@ -172,7 +173,7 @@ function lookFrom(plain) {
   for (const arch of ["upper", "lower"]) {
     if (plain[arch] !== undefined) look[arch] = oneOf(plain, arch, SOLIDITY);
   }
-  for (const name of ["numbers", "around"]) {
+  for (const name of ["numbers", "around", "forces"]) {
     if (plain[name] !== undefined) look[name] = plain[name] === true;
   }
   if (plain.look !== undefined) look.look = oneOf(plain, "look", VIEWS);

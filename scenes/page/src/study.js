@@ -21,6 +21,7 @@ export class Study {
     this.files = new Map();
     this.castsAsked = new Map();
     this.results = null;
+    this.loads = null;
     this.fault = null;
     this.progress = null;
     this.connection = new Connection(address, {
@@ -89,6 +90,7 @@ export class Study {
       },
       excursions: () => this.#takeResults(header, buffers),
       rest: () => this.#takeResults(header, buffers),
+      loads: () => { this.loads = { header, buffers, key: this.keys.get(header.number) }; },
       reach: () => { this.reach = { header, buffers }; },
       fault: () => {
         this.fault = header;
@@ -148,6 +150,11 @@ export class Study {
   /** Do the results belong to the settings that are wanted now? */
   get fresh() {
     return this.results !== null && this.results.key === this.wanted;
+  }
+
+  /** Loads of the settings that are wanted now, as far as they have come; or null. */
+  get freshLoads() {
+    return this.fresh && this.loads?.key === this.wanted ? this.loads : null;
   }
 
   /** An excursion of the results, or null. */

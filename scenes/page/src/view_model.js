@@ -1,5 +1,6 @@
 /** What lies over the surfaces at this moment: places in the picture, and what is hidden. */
 
+import { forceArrows } from "./view_forces.js";
 import { stripsOf } from "./view_frame.js";
 import { movePoint, movePointBack, plus } from "./view_vectors.js";
 
@@ -28,6 +29,7 @@ export function overlayModel(view, still) {
     marks: placed,
     ring: ringPlace(view),
     pins: pins(view),
+    forces: forceArrows(view),
     axis: axis(view),
     labels: display.numbers ? labels(view) : [],
     numberGround: view.roles["replacement tooth"],

@@ -1,5 +1,6 @@
 /** What lies over the surfaces: marks, tooth numbers, sides of the patient, scale, colour bar. */
 
+import { drawForces } from "./view_arrows.js";
 import { drawFrame, frameBoxes } from "./view_frame.js";
 import { placeLabels } from "./view_labels.js";
 import { drawHiddenMark, drawMark, drawRing } from "./view_marks.js";
@@ -62,7 +63,8 @@ function layer(holder, name) {
  * @param {CanvasRenderingContext2D} context
  * @param {object} model
  *   dots: [{x, y, colour, hidden}], marks: [{x, y, shape, colour, filled, hidden, first}],
- *   ring: {x, y}|null, pins: [{x, y, shape, colour, text, chosen, hidden}], labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null
+ *   ring: {x, y}|null, pins: [{x, y, shape, colour, text, chosen, hidden}], labels: [{x, y, text, strong, picked, far}], axis: [[x, y], [x, y]]|null,
+ *   forces: as `forceArrows` lays them out,
  *   condyles, numberGround: colour behind replacement teeth's numbers,
  *   frame: as `drawFrame` takes it.
  * @param {number} ratio dots of the canvas for a pixel of the page.
@@ -80,6 +82,7 @@ function drawMoving(context, width, height, model, ratio) {
   drawPins(context, width, model.pins);
   const taken = [...frameBoxes(width, height, model.frame)];
   for (const { x, y, hidden } of model.marks) if (!hidden) taken.push(around(x, y, 7));
+  taken.push(...drawForces(context, { width, height }, model.forces, taken));
   drawNumbers(context, { width, height }, model, taken, ratio);
 }
 
