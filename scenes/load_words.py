@@ -27,8 +27,8 @@ class FrameworkLoads:
 
     Attributes
     ----------
-    name : str
-        Heading.
+    name, framework : str
+        Heading, and what it is called among the results.
     lead : str
         The largest load of all, in a sentence.
     largest : Table
@@ -40,6 +40,7 @@ class FrameworkLoads:
     """
 
     name: str
+    framework: str
     lead: str
     largest: Table
     abutments: Table
@@ -94,6 +95,7 @@ def _framework(
     name = loads[0].as_is.frames[number].framework
     return FrameworkLoads(
         name=name[0].upper() + name[1:],
+        framework=name,
         lead=_lead(carried),
         largest=_largest(found),
         abutments=_abutments(carried),

@@ -96,6 +96,15 @@ class OverlapDrawings:
 
 
 @dataclass(frozen=True)
+class LoadDrawings:
+    """One framework where it is pushed most, and its largest push in every excursion."""
+
+    framework: str
+    worst: OrderedSvg
+    bars: OrderedSvg
+
+
+@dataclass(frozen=True)
 class OtherDrawings:
     """What needs all results.
 
@@ -125,6 +134,8 @@ class OtherDrawings:
         Where interocclusal records put the condyles; None where there are none.
     frameworks : tuple of (OrderedSvg, OrderedSvg)
         What lies over the picture of its arch to show each framework, and what that means.
+    loads : tuple of LoadDrawings
+        What frameworks carry that carry something in an excursion.
     """
 
     stops: dict[str, OrderedSvg]
@@ -139,6 +150,7 @@ class OtherDrawings:
     overlaps: OverlapDrawings | None
     recorded: OrderedSvg | None
     frameworks: tuple[tuple[OrderedSvg, OrderedSvg], ...] = ()
+    loads: tuple[LoadDrawings, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from kinematics.casts.casts import Arch
 from kinematics.checkup import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
+from kinematics.planning.load_readings import largest_load
 from scenes.annotation import annotation, legend_sign, marks_sheet
 from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, stop_marks
 from scenes.charts import Reach, contact_chart
@@ -15,10 +16,13 @@ from scenes.drawing_orders import picture_of, svg_of
 from scenes.driven_chart import driven_chart
 from scenes.framework_chart import framework_key, framework_sheet
 from scenes.gap_charts import back_tooth_keys, gap_chart
+from scenes.load_bars import load_bars
+from scenes.load_picture import load_picture
 from scenes.mouth_scene import mouth_marks, mouth_scene
 from scenes.ordered_drawings import (
     ArchDrawings,
     Drawings,
+    LoadDrawings,
     OrderedPicture,
     OrderedSvg,
     OtherDrawings,
@@ -33,6 +37,7 @@ from scenes.overlap_scenes import (
 )
 from scenes.raised_bite_chart import raised_chart
 from scenes.recorded_chart import recorded_chart
+from scenes.report_tables import excursion_titles
 from scenes.scene import Marks, Scene
 from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
@@ -136,6 +141,7 @@ class Orders:
             self._overlapping(checkup),
             self._recorded(checkup),
             self._frameworks(checkup),
+            self._loads(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -149,6 +155,27 @@ class Orders:
             drawn = self._svg(sheet, f"framework{number}")
             key = self._svg(framework_key(framework), f"framework-key{number}")
             ordered.append((drawn, key))
+        return tuple(ordered)
+
+    def _loads(self, checkup: Checkup) -> tuple[LoadDrawings, ...]:
+        ordered = []
+        for number, framework in enumerate(checkup.frameworks):
+            found = [largest_load(excursion, number) for excursion in checkup.loads]
+            loads = [largest.as_is for largest in found if largest is not None]
+            if not loads:
+                continue
+            arch = checkup.upper if framework.is_upper else checkup.lower
+            titles = excursion_titles(checkup)
+            worst = max(loads, key=lambda load: load.figures["across_n"])
+            drawn = load_picture(worst, framework, arch, titles[worst.excursion])
+            bars = load_bars(loads, f"{framework.name}: largest push across its teeth", titles)
+            ordered.append(
+                LoadDrawings(
+                    framework.name,
+                    self._svg(drawn, f"load{number}"),
+                    self._svg(bars, f"load-bars{number}"),
+                )
+            )
         return tuple(ordered)
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
