@@ -116,3 +116,16 @@ def test_contacts_are_serious_on_such_bases_where_no_path_has_formed_the_upper_t
     serious = [f for f in result.findings if f.severity == "serious"]
     assert {f.kind for f in serious} == {"replacement tooth touches"}
     assert {f.tooth_lower // 10 for f in serious} == {3, 4}
+
+
+def test_a_bridged_canine_loads_its_abutments_in_left_lateral():
+    """The pontic 23 guides, is questioned, and 22 and 24 bear what pushes it sideways."""
+    result = shipped("bridged_canine")
+    assert kind_in(result, "left lateral") == "canine"
+    assert any(f.kind.startswith("canine guidance") for f in result.findings)
+    left = next(one for one in result.loads if one.as_is.excursion == "left lateral")
+    largest = largest_load(left, 0)
+    assert [tooth.tooth for tooth in largest.as_is.teeth] == [23]
+    across = {one.tooth: one.across_n for one in largest.as_is.abutments}
+    assert set(across) == {22, 24} and min(across.values()) > 2.0
+    assert all(part < across[tooth] for tooth, part in largest.taken_off)
