@@ -123,7 +123,9 @@ def _lead(carried: Sequence[tuple[str, LargestLoad]]) -> str:
     )
     if most.has_fulcrum:
         told += f" and turn the base about its fulcrum line by {_turn(most, 'about_fulcrum_nmm')}"
-    return f"{told}; the base sinks by {_sinking(most)} at its deepest place."
+    if most.has_ridge:
+        told += f"; the base sinks by {_sinking(most)} at its deepest place"
+    return f"{told}."
 
 
 def _largest(found: Sequence[_Found]) -> Table:
@@ -139,13 +141,8 @@ def _largest(found: Sequence[_Found]) -> Table:
                 f"{load.travel_mm:.1f} mm",
                 ", ".join(str(tooth.tooth) for tooth in load.teeth),
                 _force(load, "across_n"),
-                *(
-                    _NOTHING
-                    if name == "about_fulcrum_nmm" and not load.has_fulcrum
-                    else _turn(load, name)
-                    for name, _ in _TURNING
-                ),
-                _sinking(load),
+                *(_turn(load, name) if has else _NOTHING for name, has in _turns(load)),
+                _sinking(load) if load.has_ridge else _NOTHING,
             )
         )
     header = (
@@ -157,6 +154,12 @@ def _largest(found: Sequence[_Found]) -> Table:
         "base sinks",
     )
     return Table(header, tuple(rows))
+
+
+def _turns(load: BaseLoad) -> tuple[tuple[str, bool], ...]:
+    """Return about what a load can turn, and whether this framework has it."""
+    has = {"about_fulcrum_nmm": load.has_fulcrum, "about_crest_nmm": load.has_ridge}
+    return tuple((name, has.get(name, True)) for name, _ in _TURNING)
 
 
 def _abutments(carried: Sequence[tuple[str, LargestLoad]]) -> Table:
@@ -178,8 +181,8 @@ def _abutments(carried: Sequence[tuple[str, LargestLoad]]) -> Table:
     header = (
         "excursion",
         "abutment",
-        "by the base, along its axis",
-        "by the base, across it",
+        "by base or bridge, along its axis",
+        "by base or bridge, across it",
         "across it in all",
         "the same, guidance taken off",
     )

@@ -57,6 +57,8 @@ class FrameForces:
         Unit vectors along their axes towards the root.
     lever_mm : ndarray, shape (p, t)
         Horizontal distance of the force on a tooth to the nearest abutment; 0 where it has none.
+    has_ridge : bool
+        Whether it lies on a ridge; a bridge does not.
     """
 
     framework: str
@@ -71,6 +73,7 @@ class FrameForces:
     abutments_n: Floats
     abutment_roots: Floats
     lever_mm: Floats
+    has_ridge: bool = True
 
     def of(self, quantity: str) -> Floats:
         """Return one of `QUANTITIES`, shape (v, p)."""
@@ -145,6 +148,7 @@ def forces_on(
         abutments_n,
         roots,
         lever,
+        bool(frame.ridges),
     )
 
 

@@ -86,6 +86,8 @@ class BaseLoad:
         Whether supports balance the force over the whole range.
     has_fulcrum : bool
         Whether it turns about a line through rests.
+    has_ridge : bool
+        Whether it lies on a ridge; a bridge does not.
     """
 
     framework: str
@@ -99,6 +101,7 @@ class BaseLoad:
     greatest: dict[str, float]
     always_balanced: bool
     has_fulcrum: bool
+    has_ridge: bool = True
 
 
 def largest_pose(loads: SweepLoads, frame: FrameForces) -> int | None:
@@ -138,6 +141,7 @@ def base_load(loads: SweepLoads, frame: FrameForces, pose: int) -> BaseLoad:
         greatest=_named(signed.max(axis=0)),
         always_balanced=bool(held.all()),
         has_fulcrum=frame.has_fulcrum,
+        has_ridge=frame.has_ridge,
     )
 
 
