@@ -120,6 +120,12 @@ def test_a_third_molar_behind_bounds_the_base():
     assert not any(tooth.is_behind for tooth in found.opposing)
 
 
+def test_behind_a_bounded_base_its_neighbour_answers():
+    """48 stands behind 47, which the natural 17 faces: the base between is not asked about it."""
+    found = only(occlusion(built((48,)), base(15, 16, abutments=(14, 17))))
+    assert [tooth.tooth for tooth in found.opposing] == [46, 45]
+
+
 def test_a_replaced_third_molar_is_needed_where_one_stands_opposite():
     """Third molars in both arches: 18 on the base is what 48 meets."""
     found = only(occlusion(built((18, 48)), base(16, 17, 18)))

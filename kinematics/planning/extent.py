@@ -91,7 +91,7 @@ class SetUp:
     stops : int
         Centric stops of all teeth.
     bare : tuple of BareTooth
-        Teeth without a stop: opposing teeth, and others that lose their last.
+        Opposing teeth without a stop.
     bare_sides : tuple of str
         Sides, "right" or "left", on which no back tooth has a stop any more.
     on_ridge : tuple of int

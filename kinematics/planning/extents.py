@@ -167,7 +167,8 @@ def _set_up(
     """Close the jaw without what a set-up leaves out, and tell which teeth have no stop then."""
     dropped = frozenset(base.teeth) - frozenset(kept)
     closed = closed_in_mi(occlusion, dropped) if dropped else full
-    losing = (full.with_stop | frozenset(judged)) - dropped - closed.with_stop
+    # Other teeth lose no stop: closing farther about the hinge brings them only nearer.
+    losing = frozenset(judged) - closed.with_stop
     tolerance_mm = occlusion.settings.tolerance_mm
     bare = [c for c in _codes(occlusion) if c in losing and closed.gap_mm[c] > tolerance_mm]
     return SetUp(
