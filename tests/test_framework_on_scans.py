@@ -1,15 +1,20 @@
 """Frameworks on scanned casts: rests and planes lie where they do on the teeth scanned."""
 
 from functools import cache
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
 
+from kinematics.case_file import parse_case
+from kinematics.case_judged import occlusion_of
 from kinematics.casts.casts import Arch
+from kinematics.contact.workers import Workers
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.poses import inverse, move_points, pose_of, rotation_about
 from kinematics.planning.denture_parts import Rest
 from kinematics.planning.framework import frameworks
+from kinematics.planning.given_points import in_arch
 from kinematics.planning.judging import DentureBase
 from kinematics.scans.tooth_landmarks import landmarks_of_teeth
 from kinematics.teeth.cast_body import with_body
@@ -92,3 +97,30 @@ def test_a_picked_seat_is_where_the_rest_lies():
     expected, _ = nearest_on(upper.mesh, wanted[None])
     np.testing.assert_allclose(picked.rests[0].point, expected[0], atol=1e-6)
     assert picked.rests[1:] == plain.rests[1:]
+
+
+_SCANS = """
+tooth_conditions = [{ tooth = 14, crown = true }]
+[scans]
+upper = "upper.ply"
+lower = "lower.ply"
+rest_seats = { 14 = [[1.0, 2.0, 3.0]] }
+[scans.mounting]
+hinge_from_scan = [[0, -1, 0, 7], [1, 0, 0, -2], [0, 0, 1, 3], [0, 0, 0, 1]]
+"""
+
+
+def test_what_a_case_gives_of_scans_is_taken_over():
+    """Points are of the upper scan: its mounting brings them into the hinge frame."""
+    case = parse_case(_SCANS, "c.toml")
+    upper, lower = _truth()
+    casts = SimpleNamespace(upper=upper, lower=lower, mi_pose=np.eye(4))
+    found = occlusion_of(case, casts, Workers())
+    assert found.conditions == case.tooth_conditions
+    np.testing.assert_allclose(in_arch(found, [(1.0, 2.0, 3.0)], True), [[5.0, -1.0, 6.0]])
+    assert found.rest_seats[14] == ((1.0, 2.0, 3.0),)
+    moved = SimpleNamespace(
+        upper=upper, lower=lower, mi_pose=pose_of(np.eye(3), np.array([0.0, 0.0, 2.0]))
+    )
+    below = in_arch(occlusion_of(case, moved, Workers()), [(1.0, 2.0, 3.0)], False)
+    np.testing.assert_allclose(below, [[5.0, -1.0, 4.0]])
