@@ -123,6 +123,11 @@ def test_the_drawing_shows_rests_line_and_distances(bases):
     texts = [item.text for item in sheet.items if isinstance(item, Words)]
     for item in framework.indirect:
         assert f"{item.distance_mm:.1f} mm" in texts
+    (line,) = (i for i in sheet.items if isinstance(i, Line) and i.colour == "#D55E00")
+    start, way = line.points[0], line.points[1] - line.points[0]
+    for words in (i for i in sheet.items if isinstance(i, Words) and i.text.endswith(" mm")):
+        x, y = np.array(words.place) - start
+        assert abs(x * way[1] - y * way[0]) / np.hypot(*way) > 2.0, "off the fulcrum line"
     for item in sheet.items:
         if isinstance(item, Line):
             low, high = item.points.min(axis=0), item.points.max(axis=0)
