@@ -50,7 +50,7 @@ class LaboratoryPage:
     height : str
         The vertical dimension: kept or opened, and what holds it.
     bases : tuple of str
-        Replacement teeth and abutments of every base.
+        Replacement teeth and abutments of every base, rests, guide planes and connector.
     joined : tuple of str
         Pontics and abutments of every bridge, teeth of every splint.
     stops : Table
@@ -188,7 +188,14 @@ def _raised_words(raised: RaisedBite) -> str:
 def _base_words(base: DentureBase) -> str:
     teeth = f"replacement {'tooth' if len(base.teeth) == 1 else 'teeth'} {enumeration(base.teeth)}"
     abutments = _named("abutment", base.abutments) if base.abutments else "no abutment"
-    return f"{base.name}: {teeth}; {abutments}"
+    rests = enumeration(f"{rest.tooth} {rest.place}" for rest in base.rests)
+    more = f"; rests on {rests}" if rests else ""
+    if base.guide_planes:
+        more += f"; guide {'plane' if len(base.guide_planes) == 1 else 'planes'} on "
+        more += enumeration(base.guide_planes)
+    return (
+        f"{base.name}: {teeth}; {abutments}{more}{f'; {base.connector}' if base.connector else ''}"
+    )
 
 
 def _joined_words(unit: Joined) -> str:

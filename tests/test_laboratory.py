@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.planning.denture_parts import Rest
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_stretches import Stretch
 from kinematics.planning.joined_teeth import Bridge, Splint
@@ -51,6 +52,12 @@ def test_schemes_of_teeth_and_bases(example):
     assert page.bases == ("upper right base: replacement teeth 15, 16 and 17; abutment 14",)
     lone = DentureBase(name="full", teeth=(47,))
     assert page_of(example, (lone,)).bases == ("full: replacement tooth 47; no abutment",)
+    rests = (Rest(14, "mesial"), Rest(24, "distal"))
+    held = replace(BASE, rests=rests, guide_planes=(14,), connector="palatal strap")
+    assert page_of(example, (held,)).bases == (
+        "upper right base: replacement teeth 15, 16 and 17; abutment 14; rests on 14 mesial and "
+        "24 distal; guide plane on 14; palatal strap",
+    )
 
 
 def test_bridges_and_splints_are_told(example):
