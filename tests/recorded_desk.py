@@ -53,9 +53,10 @@ class RecordedDesk(Desk):
             travel_mm=show.travel_mm, opened_mm=show.opening_mm,
         )  # fmt: skip
         if self._is_new("rest", case):
-            yield self._again("excursions", show)
-            yield self._again("rest", show)
-            if case.denture_bases:
+            follow = bool(case.denture_bases)
+            yield self._again("excursions", show, loads_follow=follow)
+            yield self._again("rest", show, loads_follow=follow)
+            if follow:
                 yield self._again("loads", show)
         if show.map == "excursion":
             yield self._again("reach", show, movement=show.movement, start=show.start)

@@ -64,7 +64,7 @@ def test_ids_are_unique_and_numbers_say_their_unit():
     assert len(set(ids)) == len(ids)
     for control in CONTROLS:
         if control["type"] == "number":
-            bare = control["id"].endswith(("_scale", "triangles_per_arch"))
+            bare = control["id"].endswith(("_scale", "_ratio", "triangles_per_arch"))
             assert bool(control["unit"]) != bare, control["id"]
             assert control["least"] < control["most"]
             assert control["help"]
@@ -142,7 +142,9 @@ def test_controls_of_what_is_not_there_are_hidden():
     """Without a denture base there is none whose scheme could be chosen."""
     scans = [control["id"] for control in CONTROLS if control["id"].startswith("scans.")]
     bases = ["denture_bases[0].scheme", "denture_bases[1].scheme"]
-    assert hidden_controls(Case()) == [*bases, *scans]
+    load = [control["id"] for control in CONTROLS if control["id"].startswith("load.")]
+    assert len(load) == 3
+    assert hidden_controls(Case()) == [*bases, *load, *scans]
     assert hidden_controls(builtin_case()) == [bases[1], *scans]
 
 

@@ -149,7 +149,10 @@ def until(answers, kind):
 
 
 def test_loads_come_last_and_never_hold_up_a_newer_state():
-    """The jaw is shown elsewhere while loads are computed; they go on, and come to the newest."""
+    """The jaw is shown elsewhere while loads are computed; they go on, and come to the newest.
+
+    Soon after a setting is moved the next pose comes, and loads of the old ones never.
+    """
     desk = Desk(1, None)
     stop = threading.Event()
     answers = desk.answers(show(1), stop)
@@ -159,33 +162,23 @@ def test_loads_come_last_and_never_hold_up_a_newer_state():
     with pytest.raises(Stale):
         next(answers)
     answers.close()
-    told = [header_of(m) for m in desk.answers(show(2, travel_mm=1.0), threading.Event())]
-    assert [h["kind"] for h in told[:2]] == ["pose", "loads"]
-    assert {h["kind"] for h in told[1:]} == {"loads"} and {h["number"] for h in told} == {2}
-    assert [len(h["excursions"]) for h in told[1:]] == [2, 3, 4, 5]
-    assert [h["whole"] for h in told[1:]] == [False, False, False, True]
-    again = desk.answers(show(3, travel_mm=1.5), threading.Event())
-    assert [header_of(m)["kind"] for m in again] == ["pose"]
-    desk.close()
-
-
-def test_other_settings_drop_loads_that_are_computed():
-    """Soon after a setting is moved the next pose comes, and loads of the old ones never."""
-    desk = Desk(1, None)
-    stop = threading.Event()
-    answers = desk.answers(show(1), stop)
-    until(answers, "rest")
-    waiting = threading.Timer(0.2, stop.set)
-    waiting.start()
+    answers = desk.answers(show(2, travel_mm=1.0), stop := threading.Event())
+    told = [header_of(next(answers)) for _ in range(3)]
+    assert [h["kind"] for h in told] == ["pose", "loads", "loads"]
+    assert [len(h["excursions"]) for h in told[1:]] == [2, 3]
+    stop.set()
     with pytest.raises(Stale):
         next(answers)
     begun = time.monotonic()
-    moved = desk.answers(show(2, changes={"load.closing_force_n": 200.0}), threading.Event())
-    assert header_of(next(moved))["kind"] == "pose"
+    answers = desk.answers(show(3, changes={"load.closing_force_n": 200.0}), threading.Event())
+    assert header_of(next(answers))["kind"] == "pose"
     assert time.monotonic() - begun < 5.0
-    told = until(moved, "loads")
-    assert told["number"] == 2 and "200 N" in told["about"][0]
-    moved.close()
+    told = [header_of(m) for m in answers if header_of(m)["kind"] == "loads"]
+    assert [len(h["excursions"]) for h in told] == [1, 2, 3, 4, 5]
+    assert [h["whole"] for h in told] == [False, False, False, False, True]
+    assert {h["number"] for h in told} == {3} and "200 N" in told[0]["about"][0]
+    again = desk.answers(show(4, changes={"load.closing_force_n": 200.0}), threading.Event())
+    assert [header_of(m)["kind"] for m in again] == ["pose"]
     desk.close()
 
 
