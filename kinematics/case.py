@@ -201,6 +201,11 @@ class Case:
         """ISO 3950 numbers of the teeth of all denture bases, in their order."""
         return self._teeth.replacements
 
+    @property
+    def has_loads(self) -> bool:
+        """Whether teeth of bases or bridges replace others, so that what they carry is told."""
+        return bool(self.denture_bases or self.bridges)
+
     def dentition_with_replacements(self) -> DentitionSettings:
         """Return the dentition with teeth of denture bases and pontics as replacement teeth."""
         set_up = (*self.replacement_teeth, *self.pontics)

@@ -289,7 +289,7 @@ def _with_loads(
     if extents:
         progress("weighing shorter set-ups")
         extents = with_loads(occlusion, case.load, found.frameworks, sweeps, extents)
-    if found.frameworks or case.bridges:
+    if case.has_loads:
         progress("weighing what replacement teeth carry")
         loads = tuple(weighed(case, casts, found.frameworks, weighed_sweeps(sweeps), workers))
     advice = scheme_advice(occlusion, sweeps, found.stops)

@@ -104,7 +104,7 @@ def _has_no_place(case: Case, key: str) -> bool:
     if key.startswith("denture_bases["):
         return int(key[len("denture_bases[")]) >= len(case.denture_bases)
     if key.startswith("load."):
-        return not case.denture_bases
+        return not case.has_loads
     if key.startswith(("dentition.", "generated_path.")):
         return case.scans is not None
     if key.startswith("maximal_intercuspation."):

@@ -242,7 +242,7 @@ class Desk:
         if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)
             yield reach_answer(show.number, standing.scene, excursion, near)
-        if case.denture_bases and "loads" not in self._told:
+        if case.has_loads and "loads" not in self._told:
             sweeps = weighed_sweeps(following.result(stop).sweeps)
             for loads in following.loads(stop):
                 yield loads_answer(show.number, case, sweeps, loads)

@@ -44,7 +44,7 @@ def loads_answer(
     number_ : int
         Of the message answered.
     case : Case
-        What is asked for; it has denture bases.
+        What is asked for; it has loads.
     sweeps : sequence of Sweep
         All along which loads are told.
     loads : sequence of ExcursionLoads
@@ -88,7 +88,7 @@ def _about(load: LoadSettings, near_mi_mm: float) -> list[str]:
         of = f" (computed with {number(load.closing_force_n, 0)} N)"
     return [
         f"Forces are per {number(TOLD_FOR_N, 0)} N of closing force{of}. Across: sideways to the "
-        "long axes, summed over the teeth of a denture. "
+        "long axes, summed over the teeth of a denture or bridge. "
         f"Largest beyond {number(near_mi_mm, 1)} mm of travel.",
         f"Ranges in brackets: closing force tilted forward by {number(tilt[0], 0)} to "
         f"{number(tilt[1], 0)}°, mucosa giving way {number(ratio[0], 0)} to {number(ratio[1], 0)} "
@@ -125,16 +125,18 @@ def _frame(loads: ExcursionLoads, k: int) -> Mapping[str, Any]:
 def _details(base: BaseLoad) -> Iterator[tuple[str, str]]:
     """Yield figures of a framework where it carries most, with their names."""
     yield "along the long axes", _newtons(base, "along_n")
+    has_axis = {"about_fulcrum_nmm": base.has_fulcrum, "about_crest_nmm": base.has_ridge}
     for quantity, (line, positive, negative) in _TURNING.items():
-        if quantity != "about_fulcrum_nmm" or base.has_fulcrum:
+        if has_axis.get(quantity, True):
             value = base.figures[quantity]
             way = "" if round(value) == 0 else f", {positive if value > 0.0 else negative}"
             size = _ranged(abs(value), base.least[quantity], base.greatest[quantity], _whole)
             yield f"turning about the {line}", f"{size[0]} N mm{size[1]}{way}"
-    yield "push on the ridge", _newtons(base, "mucosa_n")
-    deep, least, greatest = (f["sinking_mm"] for f in (base.figures, base.least, base.greatest))
-    size = _ranged(deep, least, greatest, _millimetres)
-    yield "deepest sinking into the mucosa", f"{size[0]} mm{size[1]}"
+    if base.has_ridge:
+        yield "push on the ridge", _newtons(base, "mucosa_n")
+        deep, least, greatest = (f["sinking_mm"] for f in (base.figures, base.least, base.greatest))
+        size = _ranged(deep, least, greatest, _millimetres)
+        yield "deepest sinking into the mucosa", f"{size[0]} mm{size[1]}"
     if not base.always_balanced:
         yield "over the range", "somewhere nothing balances the force: the range is of the rest"
 
@@ -159,7 +161,7 @@ def _tables(largest: LargestLoad) -> Iterator[Mapping[str, Any]]:
     if not base.abutments:
         return
     yield {
-        "title": "On each abutment, by the framework",
+        "title": "On each abutment, by denture or bridge",
         "columns": _ABUTMENT_COLUMNS,
         "rows": [[str(one.tooth), _force(one.along_n), _across(one)] for one in base.abutments],
         "note": "",

@@ -141,7 +141,7 @@ def _excursions(
         "movements": movements,
         "guidance": guidance,
         "replacement": _replacement(replacement, case.replacement_teeth, sweeps),
-        "loads_follow": bool(case.denture_bases),
+        "loads_follow": case.has_loads,
     }
     return told, arrays
 

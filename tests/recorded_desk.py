@@ -53,7 +53,7 @@ class RecordedDesk(Desk):
             travel_mm=show.travel_mm, opened_mm=show.opening_mm,
         )  # fmt: skip
         if self._is_new("rest", case):
-            follow = bool(case.denture_bases)
+            follow = case.has_loads
             yield self._again("excursions", show, loads_follow=follow)
             yield self._again("rest", show, loads_follow=follow)
             if follow:
