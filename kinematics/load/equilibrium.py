@@ -6,7 +6,8 @@ from typing import Final, Literal, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import nnls
+from scipy.linalg import null_space
+from scipy.optimize import lsq_linear
 
 from kinematics.checks import finite_array
 from kinematics.contact.workers import Watch, Workers, usable
@@ -19,6 +20,8 @@ Status = Literal["equilibrium", "no equilibrium"]
 
 #: Forces balance when what is left of them is no more than this part of the load.
 MOST_LEFT: Final = 1e-9
+#: A direction in which two-sided links resist less than this part of the most is not held by them.
+_HELD: Final = 1e-9
 
 
 @dataclass(frozen=True)
@@ -39,7 +42,7 @@ class Equilibrium:
         Whether no other rest is possible: nothing rubs, and links that push hold everything.
     escape : ndarray, shape (n,), or None
         Where there is no rest, the motion along which the load does work and which no link hinders;
-        its greatest part is 1. None where there is rest.
+        its greatest part is 1. None where there is rest, and where contacts rub and none was found.
     """
 
     status: Status
@@ -137,7 +140,7 @@ def _equilibrium(
         np.zeros_like(force),
         1.0,
         False,
-        escape_of(links, load, x if status == balancing.ESCAPES else None),
+        escape_of(links, load),
     )
 
 
@@ -148,11 +151,12 @@ def left_of(links: Links, load: Floats, force: Floats) -> float:
     return float(np.abs(load - carried).max(initial=0.0)) / most if most > 0.0 else 0.0
 
 
-def escape_of(links: Links, load: Floats, found: Floats | None = None) -> Floats | None:
+def escape_of(links: Links, load: Floats) -> Floats | None:
     """Return a motion along which a load does work and no link hinders it, shape (n,).
 
     Pushes of one-sided links and any forces of the others span a cone. What is left of the load
-    after its nearest point in it is such a motion (Farkas; common practice).
+    after its nearest point in it is such a motion (Farkas; common practice). Forces of the others
+    are left out first, so that not even rounding moves against them.
 
     Parameters
     ----------
@@ -160,15 +164,27 @@ def escape_of(links: Links, load: Floats, found: Floats | None = None) -> Floats
         Links.
     load : ndarray, shape (n,)
         N.
-    found : ndarray, shape (n,), optional
-        Taken where the cone all but holds the load.
+
+    Returns
+    -------
+    ndarray or None
+        Its greatest part is 1; None where pushes can balance the load but for rounding.
     """
     rows = links.dense(links.pull)
-    both = rows[~links.one_sided]
-    cone = np.vstack([rows, -both]).T
-    forces, _ = nnls(cone, load, maxiter=30 * cone.shape[1])
-    motion = load - cone @ forces
+    free = null_space(rows[~links.one_sided], rcond=_HELD)
+    cone, beside = free.T @ rows[links.one_sided].T, free.T @ load
+    length = np.linalg.norm(cone, axis=0)
+    cone = (cone / np.maximum(length, 1e-300))[:, length > _HELD]
+    motion = free @ (beside - cone @ _pushes(cone, beside))
     most = float(np.abs(motion).max(initial=0.0))
-    if most <= 1e-6 * float(np.abs(load).max(initial=0.0)):
-        return found
+    if most <= MOST_LEFT * float(np.abs(load).max(initial=0.0)):
+        return None
     return np.asarray(motion / most)
+
+
+def _pushes(cone: Floats, wanted: Floats) -> Floats:
+    """Return the weights, none below 0, of columns whose sum comes nearest to what is wanted."""
+    if cone.size == 0:
+        return np.zeros(cone.shape[1])
+    found = lsq_linear(cone, wanted, (0.0, np.inf), method="bvls", tol=1e-15, max_iter=1000)
+    return np.asarray(found.x)

@@ -26,11 +26,14 @@ FIRST, THEN, KNEE, GAP, ONE_SIDED = range(5)
 _DAMPING = 1e-11
 #: A pivot this small against the stiffness of its coordinate is one that nothing holds.
 _LOOSE = 1e-9
-#: What moves farther than this, mm, has left all that could hold it.
-_FAR = 100.0
+#: What moves farther than this, mm, is held by nothing but the damping; small motions are reckoned
+#: with, so that soft springs on long arms may well be said to give way by more than a jaw is long.
+_FAR = 1e6
 #: What is left of the load, as a part of it, is rounding.
 _SETTLED = 1e-12
-_MOST_STEPS = 200
+#: How many times as much may be left where more steps better nothing.
+_ROUNDING = 1e3
+_MOST_STEPS = 100
 _MOST_HALVINGS = 30
 #: In how many steps friction grows where it cannot be had at once.
 _RUBBING_STEPS = 16
@@ -78,21 +81,21 @@ def _along(places, closing, link, x):
 
 
 @small_kernel
-def _residual(links, rub, load, x, all_push, left, stiff):
+def _residual(links, rub, load, x, least, left, stiff):
     """Fill what is left of the load, N, and the stiffness of all links that push, N/mm.
 
     links: places with ascending coordinates in every row, closing, pull, laws; rub: which part of
-    the friction acts; where none does, only the upper half of the stiffness is filled. all_push:
-    take the stiffness as if no link were lifted.
+    the friction acts; where none does, only the upper half of the stiffness is filled. least: a
+    link that only pushes is taken as lifted where it carries no more, N; below 0 none is.
     """
     places, closing, pull, laws = links
     left[:] = load
     stiff[:] = 0.0
     for link in range(len(laws)):
         force, k = _force(laws, link, _along(places, closing, link, x))
+        if laws[link, ONE_SIDED] != 0.0 and force <= least:
+            continue
         if k == 0.0:
-            if not all_push:
-                continue
             k = laws[link, FIRST]
         for i in range(places.shape[1]):
             row = places[link, i]
@@ -180,7 +183,7 @@ def _shorter(links, rub, load, x, step, left, stiff, tried):
     for _ in range(_MOST_HALVINGS):
         for i in range(len(x)):
             tried[i] = x[i] + part * step[i]
-        _residual(links, rub, load, tried, False, left, stiff)
+        _residual(links, rub, load, tried, 0.0, left, stiff)
         if _greatest(left) < before:
             return part
         part *= 0.5
@@ -196,7 +199,7 @@ def _rest(links, rub, load, fresh, x, room):
     left, step, tried, stiff, breaks, columns, diagonal = room
     settled = _SETTLED * _greatest(load)
     for count in range(_MOST_STEPS):
-        _residual(links, rub, load, x, fresh and count == 0, left, stiff)
+        _residual(links, rub, load, x, -1.0 if fresh and count == 0 else 0.0, left, stiff)
         if _greatest(left) <= settled:
             return BALANCED
         _solved(stiff, rub, left, step, columns, diagonal)
@@ -204,14 +207,14 @@ def _rest(links, rub, load, fresh, x, room):
             part = _rest_along(links, load, x, step, breaks)
         else:
             part = _shorter(links, rub, load, x, step, left, stiff, tried)
-        if part == 0.0:
-            # Rounding alone is left: the energy falls no more.
-            return BALANCED if _greatest(left) <= 1e3 * settled else UNFINISHED
+        if part == 0.0:  # the energy falls no more
+            break
         if part == math.inf or part * _greatest(step) > _FAR:
             return ESCAPES
         for k in range(len(x)):
             x[k] += part * step[k]
-    return UNFINISHED
+    _residual(links, rub, load, x, 0.0, left, stiff)
+    return BALANCED if _greatest(left) <= _ROUNDING * settled else UNFINISHED
 
 
 @small_kernel
@@ -301,7 +304,8 @@ def balance(
             for link in range(end - begin):
                 force[begin + link] = _force(links[3], link, _along(own, close, link, at))[0]
             if symmetric:
-                _residual(links, 0.0, load, at, False, left, stiff)
+                least = _ROUNDING * _SETTLED * _greatest(load)
+                _residual(links, 0.0, load, at, least, left, stiff)
                 held[i] = eliminate(stiff, left, columns, diagonal, _LOOSE)
         for k in range(n):
             x[i, order[k]] = at[k]
