@@ -13,7 +13,7 @@ from scenes.phrases import number
 from scenes.sheet import Boxes, Item, Line, Sheet, Words
 
 _ROW_MM: Final = 6.2
-_NAMES_MM: Final = 48.0
+_NAMES_MM: Final = 65.0
 _FOOT_MM: Final = 12.0
 _HEAD_MM: Final = 6.0
 _ACROSS: Final = "across_n"

@@ -30,8 +30,8 @@ from scenes.sheet import Box, Item, Line, Sheet, Words
 _HEIGHT_MM: Final = 108.0
 _PLAN: Final[Box] = (0.0, 16.0, 106.0, 79.0)
 _SIDE: Final[Box] = (109.0, 55.0, 69.0, 40.0)
-_SPLIT: Final[Box] = (109.0, 16.0, 32.0, 31.0)
-_FACTS: Final[Box] = (142.0, 16.0, 36.0, 31.0)
+_SPLIT: Final[Box] = (109.0, 16.0, 28.0, 31.0)
+_FACTS: Final[Box] = (138.0, 16.0, 40.0, 31.0)
 
 
 def load_picture(load: BaseLoad, framework: Framework, arch: Arch, movement: str) -> Sheet:
@@ -63,7 +63,7 @@ def load_picture(load: BaseLoad, framework: Framework, arch: Arch, movement: str
 def _heading(frame: LoadedFrame, movement: str) -> list[Item]:
     """Return of what, when and per how much all forces are told."""
     load = frame.load
-    where = f"{load.framework}: {movement}, at {load.travel_mm:.1f} mm"
+    where = f"{load.framework}: {movement[0].lower()}{movement[1:]}, at {load.travel_mm:.1f} mm"
     return [
         Words(where, (0.0, _HEIGHT_MM - 0.5), "left", "top", 8.5, bold=True),
         Words(
@@ -89,7 +89,7 @@ def _split(frame: LoadedFrame) -> list[Item]:
         return []
     whole = Panel(_SPLIT, (0.0, 1.0), (0.0, 1.0))
     towards = 1.0 if frame.framework.is_upper else -1.0
-    per_mm = max(push.across_n, abs(push.along_n), 1e-9) / 17.0
+    per_mm = max(push.across_n, abs(push.along_n), 1e-9) / 16.0
     along, across = towards * push.along_n / per_mm, push.across_n / per_mm
     left, middle = _SPLIT[0] + 4.0, _SPLIT[1] + 0.5 * _SPLIT[3] - 0.5
     foot = np.array([left, middle - 0.5 * along])
@@ -139,7 +139,7 @@ def _facts(frame: LoadedFrame) -> list[Item]:
     row = bottom + height + 1.0
     for name, amount, more in lines:
         items.append(Words(name, (left, row), "left", "top", 6.2, colours.SOFT_INK))
-        items.append(Words(amount, (left, row - 2.8), "left", "top", 7.2, bold=True))
+        items.append(Words(amount, (left, row - 2.8), "left", "top", 6.8, bold=True))
         if more:
             items.append(Words(more, (left, row - 6.0), "left", "top", 6.2))
         row -= 9.4 if more else 7.0
