@@ -10,11 +10,12 @@ from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
-from kinematics.contact.warm_up import warm_up
+from kinematics.contact.warm_up import Kernels, warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.guidance.mandible import GuidanceCoordinates
+from kinematics.load.load_kernels import LOAD_KERNELS
 from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
@@ -156,7 +157,7 @@ def run(
         A dentition that does not settle.
     """
     placed = case.tracked.placed  # first of all, so that a faulty file is told at once
-    warm_up(progress, scans=case.scans is not None)
+    warm_up(progress, scans=case.scans is not None, more=kernels_for(case))
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
     frameworks(occlusion_of(case, casts, Workers()))  # so that a faulty crest is told at once
@@ -165,6 +166,11 @@ def run(
     workers = Workers(threads)
     found = examined(case, casts, borders, workers, progress, followed, placed)
     return on_scans(_with_loads(case, casts, found, workers, progress), teeth, casts)
+
+
+def kernels_for(case: Case) -> tuple[Kernels, ...]:
+    """Return what is to be compiled for a case besides what every case needs."""
+    return (LOAD_KERNELS,) if case.denture_bases or case.bridges else ()
 
 
 def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:

@@ -16,7 +16,7 @@ import numpy as np
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.checks import InputError
-from kinematics.checkup import weighed_sweeps
+from kinematics.checkup import kernels_for, weighed_sweeps
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import is_first_run, warm_up
@@ -197,9 +197,10 @@ class Desk:
             return
         look = unless_stale(stop)
         scanned = case.scans is not None
-        if is_first_run(maps=True, scans=scanned):
+        more = kernels_for(case)
+        if is_first_run(maps=True, scans=scanned, more=more):
             yield progress(number, _COMPILING)
-        warm_up(look, maps=True)
+        warm_up(look, maps=True, more=more)
         yield progress(number, _making_words(case))
         teeth = teeth_for(case, look, self._threads)
         look()

@@ -21,6 +21,7 @@ from typing import IO, Final
 from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.checks import InputError
+from kinematics.checkup import kernels_for
 from kinematics.contact.warm_up import is_first_run
 from scenes.case_archive import write_whole_case
 from scenes.case_words import setting_changes
@@ -140,7 +141,7 @@ def write_report(
     ReportFailed
         There is no report; where in the process that arose is printed to stderr.
     """
-    yield _COMPILING if is_first_run() else _FIRST_STEP
+    yield _COMPILING if is_first_run(more=kernels_for(case)) else _FIRST_STEP
     with tempfile.TemporaryDirectory(dir=folder) as workplace:
         write_case_file(case, Path(workplace))
         given = [CASE_FILE]

@@ -4,7 +4,8 @@ import pytest
 
 from tests.fresh_python import run_python
 
-#: Prints all a pair can be asked for, every digit. Two runs of eight poses, and one of three.
+#: Prints all a pair can be asked for, and rests of bodies, every digit. Two runs of eight poses,
+#: and one of three.
 SCRIPT = """
 import dataclasses
 
@@ -15,6 +16,7 @@ from kinematics.contact.closure import close, runner_up
 from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.pair import LeaveOut, prepare
 from kinematics.geometry.poses import opening_rotation
+from tests.made_loads import made, rest_of
 from tests.made_sheets import cusps, slightly_moved
 
 pair = prepare(cusps(1, -28.0, 7, towards=-1.0), cusps(2, -38.0, 8))
@@ -29,6 +31,10 @@ gaps = pair_gaps(pair, closed, 3.0, (11, 12, 13, 14), (11, 12, 13, 14))
 for result in (first, second, left, marks):
     for name, values in dataclasses.asdict(result).items():
         print(name, repr(values.tolist()))
+for coefficient in (0.0, 0.2):
+    for seed in range(12):
+        rest = rest_of(*made(seed, coefficient=coefficient))
+        print(repr(rest.force_n.tolist()), repr(rest.moved.tolist()), rest.status, rest.unique)
 print(repr(gap.tolist()), repr(gaps.tolist()))
 print(met.sum(), len(marks.pose), np.isfinite(gaps).sum())
 print("compiled" if not numba.config.DISABLE_JIT else "plain", numba.config.BOUNDSCHECK)
@@ -53,7 +59,7 @@ def compiled():
 
 
 def test_plain_python_gives_the_same_bits(compiled):
-    """Closure, runner-up, patches and gaps, to the last digit.
+    """Closure, runner-up, patches, gaps and rests of bodies, to the last digit.
 
     numpy refuses any index beyond the end, so this finds most wrong ones as well.
     """

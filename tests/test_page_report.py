@@ -114,7 +114,7 @@ def test_nothing_is_imported_from_where_one_stands(tmp_path, monkeypatch):
 
 def test_compiling_is_said_before_the_process_says_it(tmp_path, monkeypatch):
     """It may be at it already when it is asked."""
-    monkeypatch.setattr(page_report, "is_first_run", lambda: True)
+    monkeypatch.setattr(page_report, "is_first_run", lambda more: True)
     steps = write_report(builtin_case(), tmp_path, 2, threading.Event())
     assert next(steps).startswith("compiling the numerical kernels: only on the first run")
     steps.close()

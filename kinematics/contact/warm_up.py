@@ -1,6 +1,7 @@
 """Compile all kernels at once, on the smallest pair there is, telling what is going on."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -21,12 +22,33 @@ _MAPS: Final = "maps"
 _SCANS: Final = "scans"
 
 
-def is_first_run(maps: bool = False, scans: bool = False) -> bool:
+@dataclass(frozen=True)
+class Kernels:
+    """Kernels that rooms above this one need besides.
+
+    Attributes
+    ----------
+    name : str
+        What they are for, in a few words.
+    work : callable
+        Uses all of them.
+    """
+
+    name: str
+    work: Callable[[], object]
+
+
+def is_first_run(maps: bool = False, scans: bool = False, more: tuple[Kernels, ...] = ()) -> bool:
     """Tell whether kernels must be compiled yet, which takes minutes; see `warm_up`."""
-    return not all(map(compiled_before, _parts(maps, scans)))
+    return not all(map(compiled_before, _parts(maps, scans, more)))
 
 
-def warm_up(progress: Callable[[str], None], maps: bool = False, scans: bool = False) -> None:
+def warm_up(
+    progress: Callable[[str], None],
+    maps: bool = False,
+    scans: bool = False,
+    more: tuple[Kernels, ...] = (),
+) -> None:
     """Compile what is not compiled yet; quick on every run but the first.
 
     Parameters
@@ -37,6 +59,8 @@ def warm_up(progress: Callable[[str], None], maps: bool = False, scans: bool = F
         Whether gap maps will be asked for as well; theirs take some ten seconds more.
     scans : bool
         Whether scanned casts will be seated at their bite, which takes maps and some more.
+    more : tuple of Kernels
+        What else will be used.
     """
     if is_first_run():
         progress(_compiling("trees"))
@@ -52,8 +76,9 @@ def warm_up(progress: Callable[[str], None], maps: bool = False, scans: bool = F
             ("maps of overlaps", lambda: (gap_map(pair, one, 1.0), arc_map(pair, one, 1.0))),
             ("crossing edges", lambda: touching_faces(pair, one, 0.02)),
         ),
+        **{kernels.name: ((kernels.name, kernels.work),) for kernels in more},
     }
-    for part in _parts(maps, scans):
+    for part in _parts(maps, scans, more):
         first = not compiled_before(part)
         for name, work in steps[part]:
             if first:
@@ -67,9 +92,9 @@ def _compiling(name: str) -> str:
     return f"compiling {name} (only on the first run; one to three minutes in all)"
 
 
-def _parts(maps: bool, scans: bool) -> tuple[str, ...]:
-    more = (_MAPS, _SCANS) if scans else (_MAPS,) if maps else ()
-    return (_ALWAYS, *more)
+def _parts(maps: bool, scans: bool, more: tuple[Kernels, ...]) -> tuple[str, ...]:
+    some = (_MAPS, _SCANS) if scans else (_MAPS,) if maps else ()
+    return (_ALWAYS, *some, *(kernels.name for kernels in more))
 
 
 def _triangle(code: int, height_mm: float) -> Arch:

@@ -235,23 +235,33 @@ def _rest_rubbing(links, load, x, room):
 @small_kernel
 def _order(places, n):
     """Return coordinates of few links first, so that elimination fills little; bodies come last."""
-    count = np.zeros(n, np.int64)
-    for at in places.flat:
-        if at >= 0:
-            count[at] += 1
-    return np.argsort(count, kind="mergesort")
+    count, order = np.zeros(n, np.int64), np.empty(n, np.int64)
+    for link in range(places.shape[0]):
+        for j in range(places.shape[1]):
+            if places[link, j] >= 0:
+                count[places[link, j]] += 1
+    for at in range(n):
+        to = at
+        while to > 0 and count[order[to - 1]] > count[at]:
+            order[to] = order[to - 1]
+            to -= 1
+        order[to] = at
+    return order
 
 
 @small_kernel
 def _renumbered(places, closing, pull, order):
     """Return rows of links with coordinates numbered as they come in an order, and sorted so."""
     rank = np.empty(len(order), np.int64)
-    rank[order] = np.arange(len(order))
-    own, close, push = np.full_like(places, -1), np.zeros_like(closing), np.zeros_like(pull)
+    for k in range(len(order)):
+        rank[order[k]] = k
+    own = np.empty(places.shape, np.int64)
+    close, push = np.empty(places.shape), np.empty(places.shape)
     for link in range(places.shape[0]):
         for j in range(places.shape[1]):
+            own[link, j] = -1
             if places[link, j] < 0:
-                break
+                continue
             at, to = rank[places[link, j]], j
             while to > 0 and own[link, to - 1] > at:
                 own[link, to] = own[link, to - 1]
