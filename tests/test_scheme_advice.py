@@ -125,7 +125,7 @@ def test_wants_are_met_exactly_where_the_planted_contacts_meet_them(seed):
     for place, sweep in zip(("working side", "nonworking side", "protrusion"), SWEEPS, strict=True):
         level = rng.choice([0.0, 0.01, 0.05, 0.15, 0.5])
         course = np.where(
-            rng.random(len(sweep.travel_mm)) < rng.choice([0.0, 0.3, 1.0]), 0.6, level
+            rng.random(len(sweep.travel_mm)) < rng.choice([0.0, 0.4, 0.6, 1.0]), 0.6, level
         )
         moved = with_course(CASTS, sweep, course)
         gaps = np.where(np.isinf(moved.pair_gap_mm), np.inf, moved.pair_gap_mm + 5.0)
