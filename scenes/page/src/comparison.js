@@ -1,13 +1,16 @@
 /** Two states side by side: which settings differ, and what follows from that. */
 
-import { el, mark } from "./dom.js";
+import { el, mark, show } from "./dom.js";
 import { countsLine } from "./findings.js";
+import { unparted } from "./numbers.js";
 import { gapWords } from "./pose_now.js";
 import { openWords, section } from "./results_panel.js";
 import { valueWords } from "./settings_panel.js";
 import { segmented } from "./segmented.js";
 import { differences } from "./state.js";
 import { TouchChart } from "./touch_chart.js";
+
+const LOADS_TITLE = "Largest load across replacement teeth";
 
 export class Comparison {
   /**
@@ -23,6 +26,7 @@ export class Comparison {
     this.charts = ["a", "b"].map((which) => new TouchChart(`touch-chart-${which}`, calls.travel, calls.end));
     this.findings = el("div", { id: "compare-findings" });
     this.replacement = el("div", { id: "compare-replacement" });
+    this.loads = el("div", { id: "compare-loads" });
     this.element = el("div", { id: "results-of-two" },
       el("div", { class: "compare-head" }, this.chosen.element),
       section("differences", "Settings that differ", this.settings),
@@ -31,6 +35,7 @@ export class Comparison {
       section("compare-touch", "Teeth in contact",
         this.charts.map(({ element }, i) => [el("h4", { text: "AB"[i] }), element])),
       section("compare-replacement", "Replacement teeth that touch", this.replacement),
+      section("compare-loads", LOADS_TITLE, this.loads),
       section("compare-findings", "Findings", this.findings));
   }
 
@@ -44,6 +49,7 @@ export class Comparison {
       this.charts[i].show(study.excursion(state.movement, state.start), welcome.styles[state.movement]);
       this.charts[i].at_mm(state.travel_mm);
     });
+    this.#loads(a, b);
     this.element.classList.toggle("old", [a, b].some((study) => study.results !== null && !study.fresh));
     mark(this.element, { "aria-busy": a.computing || b.computing });
     const key = [a, b].map(({ results, fresh }) => `${results?.header.number} ${results?.header.kind} ${fresh}`).join();
@@ -103,6 +109,16 @@ export class Comparison {
       : el("p", { class: "quiet", text: "There are no replacement teeth." }));
   }
 
+  #loads(a, b) {
+    const key = [a, b].map(({ freshLoads: loads }) => `${loads?.header.number} ${loads?.header.excursions.length}`).join();
+    if (key === this.loadsKey) return;
+    this.loadsKey = key;
+    const [one, other] = [a, b].map(largestLoads);
+    const names = [...new Set([...one.keys(), ...other.keys()])];
+    show(this.loads.parentElement, names.length > 0);
+    this.loads.replaceChildren(twoColumns(LOADS_TITLE, "Movement", names.map((name) => [name, one.get(name) ?? "–", other.get(name) ?? "–"])));
+  }
+
   #findings(a, b, welcome) {
     const headers = [a, b].map(({ results }) => results?.header);
     const leads = headers.map((header) => new Map(
@@ -122,6 +138,13 @@ export class Comparison {
           text: openWords([a, b][i]) ? "" : `None that only ${"AB"[i]} has, notes left out.` }),
     ]));
   }
+}
+
+/** The largest load of every movement and framework, by their names. */
+function largestLoads({ freshLoads }) {
+  return new Map((freshLoads?.header.excursions ?? []).flatMap(({ title, frames }) =>
+    frames.map(({ framework, largest, none }) => [
+      frames.length > 1 ? `${title}, ${framework}` : title, largest ? unparted(`${largest.words} ${largest.where}`) : none])));
 }
 
 /** What stands where a state has no row. */
