@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pydantic import ValidationError
 
-from benchmarks import figures, frames, live, maps, page, ratios, scans, start, whole_run
+from benchmarks import figures, frames, live, load, maps, page, ratios, scans, start, whole_run
 from benchmarks.scenes import TRIANGLES, casts_of
 from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 from kinematics.teeth.dentition_settings import DentitionSettings
@@ -31,6 +31,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "frames": frames.rows,
     "scans": scans.rows,
     "growth": figures.growth,
+    "load": load.rows,
 }
 
 

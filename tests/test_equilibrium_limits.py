@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from benchmarks.load import by_scipy, jaws
 from kinematics.checks import InputError
 from kinematics.contact.workers import Workers
 from kinematics.load.equilibrium import equilibria
@@ -168,6 +169,17 @@ def test_with_friction_every_rest_obeys_and_none_is_told_as_the_only_one(coeffic
             assert not rest.force_n.any()
             assert rest.escape is None or not can_be_balanced(links, load)
     assert found >= 57, found
+
+
+@pytest.mark.parametrize("two_phase", [False, True])
+def test_full_jaws_carry_what_a_general_solver_finds(two_phase):
+    """Teeth, condyles and a denture base, by scipy's trust region with exact curvature."""
+    models, loads = jaws(6, two_phase)
+    for links, load, rest in zip(models, loads, equilibria(models, loads), strict=True):
+        assert rest.status == "equilibrium"
+        assert rest.unique
+        assert rest.left < 1e-9
+        np.testing.assert_allclose(by_scipy(links, load), rest.force_n, atol=1e-7)
 
 
 def test_friction_of_nothing_is_no_friction():
