@@ -231,3 +231,83 @@ def test_a_jaw_on_an_inclined_canine_under_a_tilted_force(tilt_deg, slope_deg):
     np.testing.assert_allclose(joints[:, 0], wanted @ against, rtol=1e-9)
     np.testing.assert_allclose(joints[:, 1], wanted @ along, rtol=1e-9, atol=1e-8)
     assert joints[:, 2].sum() == pytest.approx(-contact_n * normal[1], rel=1e-9)
+
+
+def on_rests_and_bed(place_mm, length_mm=30.0, pieces=40, rest_n_per_mm=1e7, bed_n_per_mm2=4.0):
+    """Return what a base on two rests and a bed behind them carries: both rests, and the bed.
+
+    A load of 60 N presses it so far behind the rests.
+    """
+    model, base = upright()
+    law = Law(rest_n_per_mm, one_sided=True)
+    rests = [model.link(base, SKULL, side * LEFT, -UP, law) for side in (-8.0, 8.0)]
+    piece = length_mm / pieces
+    bed = [
+        model.link(
+            base, SKULL, -(number + 0.5) * piece * AHEAD, -UP,
+            Law(bed_n_per_mm2 * piece, one_sided=True),
+        )
+        for number in range(pieces)
+    ]  # fmt: skip
+    rest = rest_of(model, (base, -place_mm * AHEAD, -60.0 * UP))
+    return rest, rest.force_n[rests], rest.force_n[bed]
+
+
+@pytest.mark.parametrize("place_mm", [0.0, 4.0, 10.0, 15.0, 19.0])
+def test_a_base_on_two_rests_turns_about_its_fulcrum_line(place_mm):
+    """Winkler's bed under a rigid base on firm rests.
+
+    Its pressure grows with the way from the fulcrum line, so that it carries P a / (2 L / 3) and
+    the rests carry the other part: 1 - 3 a / 2 L.
+    """
+    rest, rests, bed = on_rests_and_bed(place_mm)
+    assert rest.status == "equilibrium"
+    share = 1.5 * place_mm / 30.0
+    assert rests.sum() == pytest.approx(60.0 * (1.0 - share), abs=0.05)
+    assert bed.sum() == pytest.approx(60.0 * share, abs=0.05)
+    np.testing.assert_allclose(rests[0], rests[1], rtol=1e-9, atol=1e-6)
+    middle = np.arange(40) + 0.5
+    np.testing.assert_allclose(bed, bed.sum() * middle / middle.sum(), atol=1e-3)
+
+
+@pytest.mark.parametrize("place_mm", [21.0, 25.0])
+def test_a_load_far_behind_lifts_the_rests(place_mm):
+    """Beyond two thirds of the bed it alone carries, as a trapezium, or a triangle of 3 (L - a)."""
+    _, rests, bed = on_rests_and_bed(place_mm)
+    np.testing.assert_allclose(rests, 0.0, atol=1e-9)
+    assert bed.sum() == pytest.approx(60.0, rel=1e-9)
+    pressed = 3.0 * (30.0 - place_mm)
+    np.testing.assert_allclose(30.0 - 0.75 * np.count_nonzero(bed), 30.0 - pressed, atol=0.8)
+
+
+@pytest.mark.parametrize("rest_n_per_mm", [50.0, 500.0])
+def test_a_base_on_yielding_rests_as_two_equations_give_it(rest_n_per_mm):
+    """Sinking z and slope t: sum k (z + x t) = P and sum k x (z + x t) = P a."""
+    _, rests, bed = on_rests_and_bed(12.0, rest_n_per_mm=rest_n_per_mm)
+    stiffness = np.array([2.0 * rest_n_per_mm, *[3.0] * 40])
+    x = np.array([0.0, *(0.75 * (np.arange(40) + 0.5))])
+    sums = [stiffness @ x**power for power in range(3)]
+    z, slope = np.linalg.solve([[sums[0], sums[1]], [sums[1], sums[2]]], [60.0, 60.0 * 12.0])
+    np.testing.assert_allclose([rests.sum(), *bed], stiffness * (z + slope * x), rtol=1e-8)
+
+
+@pytest.mark.parametrize("place_mm", [-10.0, 0.0, 14.0])
+def test_a_cross_arch_splint_shares_a_lateral_load_like_a_group_of_fasteners(place_mm):
+    """F k / sum k, and by its arm about the middle of stiffness M k r / sum k r^2."""
+    model = Model()
+    splint = model.body(np.zeros(3))
+    points = np.array([(10.0, 20.0), (25.0, 12.0), (30.0, 0.0), (25.0, -12.0), (10.0, -20.0)])
+    stiffness = np.array([250.0, 180.0, 60.0, 180.0, 400.0])
+    links = []
+    for point, k in zip(points, stiffness, strict=True):
+        at = np.array([*point, 0.0])
+        links += [model.link(splint, SKULL, at, way, Law(k)) for way in (AHEAD, LEFT)]
+        model.link(splint, SKULL, at, UP, HELD)
+    rest = rest_of(model, (splint, place_mm * AHEAD, 40.0 * LEFT))
+    middle = stiffness @ points / stiffness.sum()
+    arm = points - middle
+    turning = 40.0 * (place_mm - middle[0]) / (stiffness @ np.sum(arm**2, axis=1))
+    wanted = stiffness[:, None] * (
+        np.array([0.0, 40.0 / stiffness.sum()]) + turning * np.column_stack([-arm[:, 1], arm[:, 0]])
+    )
+    np.testing.assert_allclose(rest.force_n[links].reshape(-1, 2), wanted, rtol=1e-9, atol=1e-9)
