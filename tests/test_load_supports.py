@@ -149,6 +149,20 @@ def test_a_level_bed_as_wide_as_a_molar_gives_its_ratio(ratio):
         assert sunk == pytest.approx(ratio * molar, rel=1e-6)
 
 
+def test_a_level_bed_resists_tipping_about_its_crest_by_its_width():
+    """Stiffness in turning is that of a spread bed: k times its second moment, w cubed over 12."""
+    model = Model()
+    base = model.body(ORIGIN)
+    bed(model, base, MOLAR_WIDTH_MM, 5, 2.0, LEVEL, 0.5 * MOLAR_WIDTH_MM)
+    for point, way in ((ORIGIN, AHEAD), (ORIGIN, LEFT), (AHEAD, LEFT)):
+        model.link(base, SKULL, point, way, Law(1e-6))
+    push = -50.0 * UP
+    straight = rest_of(model.links(), model.load(base, ORIGIN, push)).moved
+    aside = rest_of(model.links(), model.load(base, 0.5 * LEFT, push)).moved
+    turned_rad = abs(aside[3] - straight[3]) / 30.0
+    assert turned_rad == pytest.approx(25.0 / (2.0 * MOLAR_WIDTH_MM * 6.0**3 / 12.0), rel=1e-6)
+
+
 def test_a_bed_with_walls_holds_a_base_sideways():
     """Level ones let it go; steeper walls hold it more firmly."""
     gone = []

@@ -52,7 +52,9 @@ def lay_bed(
     section: RidgeSection,
     stiffness_n_per_mm2: float,
 ) -> tuple[int, ...]:
-    """Lay a base on its ridge; return the numbers of the links, three for each piece of the crest.
+    """Lay a base on its ridge, and return the numbers of the links.
+
+    Each piece along the ridge has two for the crest and, where it has walls, one for each.
 
     Parameters
     ----------
@@ -77,7 +79,9 @@ def lay_bed(
     slant = wall / np.sin(steep)
     aside = 0.5 * section.width_mm + 0.5 * wall / np.tan(steep)
     for at, run, out, face in zip(middle, length, outwards, facials, strict=True):
-        patches = [(at, out, section.width_mm)]
+        # Two patches resist turning about the crest just as one as wide as the crest does.
+        off = section.width_mm / np.sqrt(12.0)
+        patches = [(at + side * off * face, out, 0.5 * section.width_mm) for side in (1.0, -1.0)]
         walls = (1.0, -1.0) if wall > 0.0 else ()
         patches += [
             (
