@@ -1,4 +1,4 @@
-"""What result files tell of loads: entries of findings.json, and two tables."""
+"""What result files tell of loads: entries of findings.json, and tables."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any, Final
@@ -7,19 +7,25 @@ import numpy as np
 
 from kinematics.planning.base_loads import ExcursionLoads, SweepLoads
 from kinematics.planning.frame_forces import QUANTITIES, FrameForces
-from kinematics.planning.load_readings import largest_load
+from kinematics.planning.load_readings import AbutmentLoad, ToothLoad, base_load, largest_load
 from kinematics.table_cells import Row, number, numbers, xyz
 
 LOADS_FILE: Final = "loads.csv"
+TOOTH_LOADS_FILE: Final = "tooth_loads.csv"
 CONTACT_LOADS_FILE: Final = "contact_loads.csv"
 
+FORCE: Final = ["force_x_n", "force_y_n", "force_z_n"]
 _WHICH: Final = ["excursion", "guidance_on_replacement_teeth", "travel_mm"]
 LOAD_COLUMNS: Final = [
     *_WHICH, "framework", "balanced", "only_one_balance",
     *(f"{name}{end}" for name in QUANTITIES for end in ("", "_least", "_greatest")),
 ]  # fmt: skip
+TOOTH_LOAD_COLUMNS: Final = [
+    *_WHICH, "framework", "tooth", "pushed_by", *FORCE, "along_n", "across_n",
+    "across_n_least", "across_n_greatest", "lever_mm",
+]  # fmt: skip
 CONTACT_LOAD_COLUMNS: Final = [
-    *_WHICH, "tooth_upper", "tooth_lower", *xyz("place"), "force_x_n", "force_y_n", "force_z_n",
+    *_WHICH, "tooth_upper", "tooth_lower", *xyz("place"), *FORCE,
 ]  # fmt: skip
 
 
@@ -44,6 +50,17 @@ def load_entries(loads: tuple[ExcursionLoads, ...]) -> list[Mapping[str, Any]]:
     return entries
 
 
+def load_tables(loads: tuple[ExcursionLoads, ...]) -> dict[str, tuple[list[str], Iterator[Row]]]:
+    """Return columns and rows of every table of loads by its file; none where nothing is loaded."""
+    if not loads:
+        return {}
+    return {
+        LOADS_FILE: (LOAD_COLUMNS, load_rows(loads)),
+        TOOTH_LOADS_FILE: (TOOTH_LOAD_COLUMNS, tooth_load_rows(loads)),
+        CONTACT_LOADS_FILE: (CONTACT_LOAD_COLUMNS, contact_load_rows(loads)),
+    }
+
+
 def load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
     """Yield one row for every framework in every pose; columns `LOAD_COLUMNS`."""
     for told, one in _both(loads):
@@ -56,6 +73,30 @@ def load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
                     "yes" if one.unique[i] else "not claimed",
                     *_figures(frame, i),
                 ]
+
+
+def tooth_load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
+    """Yield one row for every tooth of a framework that is pushed in a pose, then its abutments.
+
+    Columns `TOOTH_LOAD_COLUMNS`: a replacement tooth is pushed by opponents, an abutment by the
+    framework.
+    """
+    for told, one in _both(loads):
+        for frame in one.frames:
+            for i in np.flatnonzero(frame.balanced[0]):
+                load, which = base_load(one, frame, int(i)), _which(one, told, int(i))
+                for tooth in load.teeth:
+                    cells = _pushed(frame, tooth, "opponents")
+                    yield [*which, *cells, "", "", number(tooth.lever_mm)]
+                for abutment in load.abutments:
+                    cells = _pushed(frame, abutment, "framework")
+                    yield [*which, *cells, *numbers(*abutment.across_range_n), ""]
+
+
+def _pushed(frame: FrameForces, tooth: ToothLoad | AbutmentLoad, by: str) -> Row:
+    """Return the cells of a tooth and the force on it."""
+    forces = numbers(np.array(tooth.force_n), tooth.along_n, tooth.across_n)
+    return [frame.framework, str(tooth.tooth), by, *forces]
 
 
 def contact_load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:

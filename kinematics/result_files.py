@@ -22,15 +22,7 @@ from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
 from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
-from kinematics.load_files import (
-    CONTACT_LOAD_COLUMNS,
-    CONTACT_LOADS_FILE,
-    LOAD_COLUMNS,
-    LOADS_FILE,
-    contact_load_rows,
-    load_entries,
-    load_rows,
-)
+from kinematics.load_files import load_entries, load_tables
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
@@ -335,9 +327,7 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     }
     if checkup.frameworks:
         tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
-    if checkup.loads:
-        tables[LOADS_FILE] = (LOAD_COLUMNS, load_rows(checkup.loads))
-        tables[CONTACT_LOADS_FILE] = (CONTACT_LOAD_COLUMNS, contact_load_rows(checkup.loads))
+    tables |= load_tables(checkup.loads)
     if checkup.extents:
         tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
     if checkup.advice:

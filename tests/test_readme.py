@@ -8,7 +8,7 @@ from kinematics.advice_files import ADVICE_FILE
 from kinematics.case import Case
 from kinematics.denture_files import SUPPORTS_FILE
 from kinematics.extent_files import SET_UPS_FILE
-from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE
+from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FILE
 from kinematics.result_files import write_results
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
@@ -81,7 +81,8 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
         name for name, text in rows if re.match("with (denture bases|replaced teeth): ", text)
     }
     assert {name for name, _ in rows} - of_some == written
-    assert of_some == {SUPPORTS_FILE, LOADS_FILE, CONTACT_LOADS_FILE, SET_UPS_FILE, ADVICE_FILE}
+    loads = {LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE}
+    assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, *loads}
 
 
 def test_the_map_of_modules_is_the_tree():
