@@ -124,3 +124,14 @@ def test_a_picked_row_keeps_the_rules_of_access(browser, server):
             page.tab.set_viewport_size(window)
             wide = "panel => panel.scrollWidth - panel.clientWidth"
             assert page.find("#results").evaluate(wide) <= 0
+
+
+def test_largest_loads_of_two_states_stand_side_by_side(browser, server, told):
+    """Each movement once, with the load of A and of B."""
+    other = {"case": START["case"], "changes": {**START["changes"], "load.force_tilt_deg": 20.0}}
+    with opened(browser, server, {**START, "other": other, "chosen": "b"}) as page:
+        expect(page.find("#compare-loads tbody tr")).to_have_count(5)
+        for row, excursion in zip(
+            page.texts("#compare-loads tbody tr"), told["excursions"], strict=True
+        ):
+            assert row.count(excursion["frames"][0]["largest"]["words"]) == 2
