@@ -90,7 +90,10 @@ def tooth_load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
                     yield [*which, *cells, "", "", number(tooth.lever_mm)]
                 for abutment in load.abutments:
                     cells = _pushed(frame, abutment, "framework")
-                    yield [*which, *cells, *numbers(*abutment.across_range_n), ""]
+                    ends = (
+                        numbers(*abutment.across_range_n) if len(frame.balanced) > 1 else ["", ""]
+                    )
+                    yield [*which, *cells, *ends, ""]
 
 
 def _pushed(frame: FrameForces, tooth: ToothLoad | AbutmentLoad, by: str) -> Row:
@@ -125,10 +128,12 @@ def _which(one: SweepLoads, told: str, pose: int) -> Row:
 
 
 def _figures(frame: FrameForces, pose: int) -> Row:
-    """Return each figure with its least and greatest; empty where nothing balances the force."""
+    """Return each figure with its range; empty what is not known or was not asked."""
     held = frame.balanced[:, pose]
     if not held[0]:
         return [""] * (3 * len(QUANTITIES))
     values = frame.figures[held, pose]
+    if len(held) == 1:
+        return [cell for value in values[0] for cell in (number(float(value)), "", "")]
     table = np.stack([values[0], values.min(axis=0), values.max(axis=0)], axis=1)
     return numbers(table.ravel())

@@ -54,6 +54,9 @@ def test_forces_on_teeth_are_those_of_their_contacts_in_every_pose():
         own = [one for one in pushed if which(one) == which(row)]
         along = sum(float(one["along_n"]) for one in own)
         assert abs(along - float(row["along_n"])) < 1e-4
+        if which(row)[0] == "taken off":
+            assert row["across_n_least"] == row["across_n_greatest"] == ""
+            continue
         least, set_, greatest = (
             float(row[f"across_n{end}"]) for end in ("_least", "", "_greatest")
         )
@@ -68,6 +71,8 @@ def test_every_abutment_is_told_in_every_pose_with_its_range():
     for row in held:
         size = np.linalg.norm(forces([row])[0])
         assert abs(np.hypot(float(row["along_n"]), float(row["across_n"])) - size) < 1e-5
+        if which(row)[0] == "taken off":
+            continue
         assert float(row["across_n_least"]) <= float(row["across_n"]) + 1e-9
         assert float(row["across_n"]) <= float(row["across_n_greatest"]) + 1e-9
 

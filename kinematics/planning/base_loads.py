@@ -101,7 +101,7 @@ class ExcursionLoads:
         As the teeth are set up.
     taken_off : SweepLoads or None
         Beyond the near-MI length, with the jaw closed as if there were no replacement teeth; None
-        where nothing else would ever meet.
+        where nothing else would ever meet. Without ranges: it stands beside the other to compare.
     """
 
     as_is: SweepLoads
@@ -139,7 +139,7 @@ def excursion_loads(
     off = load_poses_without(occlusion, sweep, beyond, replaced)
     taken_off = None
     if len(off.rows):
-        taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off)
+        taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off, ranged=False)
     return ExcursionLoads(as_is, taken_off)
 
 
