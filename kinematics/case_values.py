@@ -42,6 +42,7 @@ _UNITS: Final = {
     "_deg": " degrees",
     "_mm": " mm",
     "_um": " micrometres",
+    "_n": " N",
     "_mpa": " MPa",
     "_percent": " percent",
 }

@@ -13,7 +13,7 @@ from scenes.report import CaseWords
 from scenes.setting_changes import ChangedSetting, changed_settings
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
-_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_mpa": "MPa", "_percent": "%"}
+_UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_n": "N", "_mpa": "MPa", "_percent": "%"}
 #: Proper names and abbreviations inside the names of settings.
 _SPELLED: Final = {"bennett": "Bennett", "fischer": "Fischer angle", "mi": "MI", "cr": "CR"}
 #: Reference planes in words.

@@ -11,6 +11,8 @@ from kinematics.planning.wording import enumeration
 from scenes.report_tables import Table
 
 _NOTHING: Final = "–"
+#: Thickest mucosa among mean values, mm (J Jpn Prosthodont Soc 2007;51:291).
+THICK_MUCOSA_MM: Final = 2.8
 #: An excursion, its heading, and the largest load of a framework in it.
 _Found = tuple[ExcursionLoads, str, LargestLoad | None]
 #: About what a load is told, and how it is shown.
@@ -107,8 +109,8 @@ def _lead(carried: Sequence[tuple[str, LargestLoad]]) -> str:
     """Say where the load across the teeth is largest."""
     if not carried:
         return (
-            "Beyond the start of the excursions its teeth carry nothing: no lateral load reaches"
-            " the base from its own teeth."
+            "Beyond the start of the excursions its teeth carry nothing in any pose that the"
+            " supports can balance: no lateral load comes from its own teeth."
         )
     title, most = max(
         ((title, one.as_is) for title, one in carried),
@@ -207,7 +209,18 @@ def _doubts(found: Sequence[_Found]) -> Iterator[str]:
         if most is not None and not most.as_is.always_balanced:
             yield f"{title}: not over the whole range of force tilt can supports balance the force"
         if most is not None:
+            yield from _too_deep(title, most.as_is)
             yield from _ranks(title, most.as_is)
+
+
+def _too_deep(title: str, load: BaseLoad) -> Iterator[str]:
+    """Yield that a base would sink farther than mucosa is thick."""
+    if load.greatest["sinking_mm"] > THICK_MUCOSA_MM:
+        yield (
+            f"{title}: the base would sink by up to {load.greatest['sinking_mm']:.1f} mm, more than"
+            f" mucosa on a palate is thick (up to {THICK_MUCOSA_MM:g} mm as published): it would"
+            " bear on bone, so these figures say no more than that the load is too much for it"
+        )
 
 
 def _ranks(title: str, load: BaseLoad) -> Iterator[str]:
@@ -253,7 +266,7 @@ def _basis(settings: LoadSettings) -> Table:
         place = f"{settings.force_forward_mm:g} mm ahead of the hinge axis"
     side = settings.force_side_mm
     aside = "on the midline" if side == 0.0 else f"{abs(side):g} mm {_side(side)} of the midline"
-    tilt, ratio = settings.force_tilt_range_deg, settings.mucosa_ratio_range
+    tilt, ratio = settings.ranges
     shown = {
         "closing_force_n": ("closing force", f"{settings.closing_force_n:g} N"),
         "force_tilt_deg": ("leans forward", f"{settings.force_tilt_deg:g}°"),

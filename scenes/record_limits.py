@@ -47,7 +47,8 @@ _EXACT: Final = (
     (
         "Rigid teeth",
         "no tooth yields in its socket, no base sinks into the mucosa, no jaw bends and no condyle"
-        " leaves its path under load. In a mouth that bites harder, more teeth touch than here.",
+        " leaves its path under load. In a mouth that bites harder, more teeth touch than here."
+        " Only what is said of loads on replacement teeth lets teeth, bases and joints give way.",
     ),
 )
 

@@ -9,6 +9,7 @@ from kinematics.planning.extent import BaseEnd, Extent, LoadAcross, OpposingToot
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
 from kinematics.planning.extent_words import NO_FURTHER_MM, held_words, why_not_words
 from kinematics.planning.observed_marks import excursion_named
+from kinematics.planning.set_up_loads import EVERY_MM
 from kinematics.planning.wording import enumeration, excursion_words
 from scenes import colours
 from scenes.phrases import degrees, length, number
@@ -142,7 +143,8 @@ def _set_ups(extent: Extent) -> Table:
     loads = [item.load for item in extent.set_ups]
     if any(loads):
         head += (
-            "largest force across its teeth beyond the start of an excursion, for 100 N of closing",
+            "largest force across its teeth beyond the start of an excursion, read every"
+            f" {EVERY_MM:g} mm, for 100 N of closing",
             "turning about the fulcrum line there",
         )
     rows = tuple(

@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics.contact.sweep import GUIDED_BY_TABLE
 from kinematics.geometry.poses import move_points
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_loads import excursion_loads, variants
-from kinematics.planning.load_readings import base_load, largest_load
+from kinematics.planning.load_readings import across_abutments, base_load, largest_load
 from kinematics.planning.occlusion import centre_of, root_direction
 from tests.loaded_cases import loads_of, planted, ready, some_poses
 
@@ -203,6 +204,9 @@ def test_abutments_of_a_bridge_bear_all_that_a_pontic_gets(seed):
     assert [tooth.tooth for tooth in told.teeth] == [45]
     given = np.sum([one.force_n for one in told.abutments], axis=0)
     assert np.allclose(given, told.teeth[0].force_n, atol=1e-7)
+    for tooth, across in across_abutments(loads, frame, 0):
+        (one,) = [one for one in told.abutments if one.tooth == tooth]
+        assert across == pytest.approx(one.across_n)
     assert told.figures["mucosa_n"] == told.figures["about_crest_nmm"] == 0.0
 
 
@@ -236,3 +240,58 @@ def test_either_joint_may_be_the_heavier_one(side_mm):
     right, left = carried[0]
     assert left > right >= 0.0
     assert np.allclose(carried[1][::-1], carried[0], atol=0.05)
+
+
+def test_an_abutment_of_a_bridge_that_is_pushed_itself_is_counted_once():
+    """What an opponent pushes on the crown of an abutment is borne by both roots, and no more."""
+    here = ready("bridge")
+    poses = some_poses(here, 1, [1.0])
+    place = centre_of(here.occlusion, 44, poses.poses[0])
+    contacts = [
+        (14, 44, place, np.array([0.3, 0.3, 0.905539])),
+        canine_contact(here, poses.poses[0], -1),
+    ]
+    loads = loads_of(here, 1, planted(poses, contacts))
+    (frame,) = loads.frames
+    told = base_load(loads, frame, 0)
+    push = -loads.contacts.force_n[loads.contacts.tooth_lower == 44].sum(axis=0)
+    given = np.sum([one.force_n for one in told.abutments], axis=0)
+    assert np.allclose(given, push, atol=1e-7) and not told.teeth
+    across = dict(across_abutments(loads, frame, 0))
+    assert across == pytest.approx({one.tooth: one.across_n for one in told.abutments})
+
+
+def test_turning_counts_each_contact_where_it_is():
+    """Two contacts on one tooth turn the base by the sum of their own moments."""
+    here = ready(UPPER)
+    poses = some_poses(here, 1, [1.0])
+    pose, line = poses.poses[0], here.frames[0].fulcrum
+    middle = centre_of(here.occlusion, 16, pose)
+    rng = np.random.default_rng(3)
+    contacts = [(16, 46, middle + rng.uniform(-4.0, 4.0, 3), slanted(rng)) for _ in range(3)]
+    loads = loads_of(here, 1, planted(poses, [*contacts, canine_contact(here, pose, -1)]))
+    own = loads.contacts.tooth_upper == 16
+    assert own.sum() > 1
+    right, left = np.array(line.right), np.array(line.left)
+    arms = loads.contacts.place[own] - right
+    moment = np.cross(arms, loads.contacts.force_n[own]).sum(axis=0)
+    about = moment @ (left - right) / np.linalg.norm(left - right)
+    told = base_load(loads, loads.frames[0], 0)
+    assert abs(told.figures["about_fulcrum_nmm"]) == pytest.approx(abs(about), rel=1e-9)
+
+
+def test_no_pose_that_teeth_guide_gives_no_load():
+    """Where a guide table carries the jaw all the way there is nothing to weigh."""
+    here = ready(UPPER)
+    sweep = here.sweeps[0]
+    held = replace(sweep, guide=np.full(len(sweep.travel_mm), GUIDED_BY_TABLE))
+    loads = excursion_loads(here.occlusion, here.case.load, here.frames, held)
+    assert len(loads.as_is.travel_mm) == 0 and loads.taken_off is None
+    assert largest_load(loads, 0) is None
+
+
+def test_ranges_reach_as_far_as_what_is_set():
+    """A mucosa softer than the range widens it."""
+    soft = LoadSettings(mucosa_ratio=30.0, force_tilt_deg=-5.0)
+    assert soft.ranges == ((-5.0, 20.0), (4.0, 30.0))
+    assert {tilt for tilt, _ in variants(soft)} == {-5.0, 20.0}

@@ -131,4 +131,4 @@ def test_a_bridged_canine_loads_its_abutments_in_left_lateral():
     assert set(across) == {22, 24} and min(across.values()) > 2.0
     # Without the pontic 22 guides instead, and 24 is spared.
     off = dict(largest.taken_off)
-    assert off[24] < across[24] and off[22] > across[22]
+    assert off[24] < across[24] and off[22] > 5.0

@@ -21,7 +21,7 @@ TURNED = {
     "travel_mm": 1.3,
     "map": "none",
     "display": {
-        "upper": "ghosted", "lower": "solid", "numbers": False, "around": False,
+        "upper": "ghosted", "lower": "solid", "numbers": False, "around": False, "forces": False,
         "look": "left", "linked": {"condyles": False},
     },
 }  # fmt: skip

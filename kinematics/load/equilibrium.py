@@ -81,6 +81,8 @@ def equilibria(
     InputError
         Loads of another shape or not finite.
     """
+    if not models:
+        return ()
     n = models[0].coordinates
     loads = finite_array(loads, "loads", (len(models), n))
     x = np.zeros_like(loads) if start is None else np.array(start)

@@ -59,6 +59,13 @@ class LoadSettings:
         )
         return self
 
+    @property
+    def ranges(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Ranges of tilt, degrees, and mucosa ratio, each at least as far as what is set."""
+        tilt, ratio = self.force_tilt_deg, self.mucosa_ratio
+        (flat, steep), (firm, soft) = self.force_tilt_range_deg, self.mucosa_ratio_range
+        return (min(flat, tilt), max(steep, tilt)), (min(firm, ratio), max(soft, ratio))
+
 
 #: Where the default of each setting comes from.
 LOAD_SOURCES: Final[dict[str, str]] = {

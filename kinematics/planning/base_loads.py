@@ -144,12 +144,12 @@ def excursion_loads(
 
 
 def variants(settings: LoadSettings) -> tuple[tuple[float, float], ...]:
-    """Return tilt, degrees, and mucosa ratio: as set, then all corners of their ranges."""
-    corners = [
-        (tilt, ratio)
-        for tilt in settings.force_tilt_range_deg
-        for ratio in settings.mucosa_ratio_range
-    ]
+    """Return tilt, degrees, and mucosa ratio: as set, then all corners of their ranges.
+
+    A range reaches at least as far as what is set.
+    """
+    tilt_range, ratio_range = settings.ranges
+    corners = [(tilt, ratio) for tilt in tilt_range for ratio in ratio_range]
     return ((settings.force_tilt_deg, settings.mucosa_ratio), *corners)
 
 
@@ -168,7 +168,7 @@ def sweep_loads(
     occlusion, settings, frameworks, sweep
         See `excursion_loads`.
     poses : LoadPoses
-        Some of its poses, one or more.
+        Some of its poses.
     ranged : bool
         Whether forces are also wanted over the ranges of force tilt and mucosa ratio.
     """
@@ -234,9 +234,12 @@ def _contacts(
 ) -> ContactLoads:
     near = poses.near
     carried = np.concatenate(
-        [rest.force_n[list(one.contacts)] for one, rest in zip(made, rests, strict=True)]
+        [
+            np.zeros(0),
+            *(rest.force_n[list(one.contacts)] for one, rest in zip(made, rests, strict=True)),
+        ]
     )
-    push = np.concatenate([one.pushes for one in made])
+    push = np.concatenate([np.zeros((0, 3)), *(one.pushes for one in made)])
     some = carried > 0.0
     return ContactLoads(
         pose=near.pose[some],
@@ -256,7 +259,7 @@ def _condyles(made: list[PoseLinks], rests: tuple[Equilibrium, ...], told: float
             ]
             for one, rest in zip(made, rests, strict=True)
         ]
-    )
+    ).reshape(-1, 2, 3)
 
 
 #: What moves less than this part of what moves most does not escape.
@@ -268,7 +271,7 @@ def _escape_words(loaded: LoadModel, rest: Equilibrium) -> str:
     if rest.status == "equilibrium":
         return ""
     if rest.escape is None:
-        return "not found"
+        return "a part that was not told apart"
     bodies = [("the jaw", loaded.jaw.body)]
     bodies += [
         (f"'{frame.name}'", held.part.body)

@@ -18,10 +18,10 @@ class Axis:
     point: Floats
     direction: Floats
 
-    def turning_nmm(self, forces_n: Floats, places: Floats) -> float:
-        """Return by how much forces (t, 3) at places (t, 3), mm, turn about it, N mm."""
-        moments = np.cross(places - self.point, forces_n)
-        return float((moments @ self.direction).sum())
+    def turning_nmm(self, forces_n: Floats, moments_nmm: Floats) -> float:
+        """Return by how much forces (t, 3) with moments (t, 3) about the origin turn about it."""
+        about = moments_nmm - np.cross(self.point, forces_n)
+        return float((about @ self.direction).sum())
 
 
 @dataclass(frozen=True)
@@ -47,16 +47,17 @@ class FrameAxes:
     crests: tuple[tuple[Floats, Axis], ...]
     verticals: tuple[tuple[Floats, Axis], ...]
 
-    def turning(self, forces_n: Floats, places: Floats) -> tuple[float, float, float]:
+    def turning(self, forces_n: Floats, moments_nmm: Floats) -> tuple[float, float, float]:
         """Return how much forces on the teeth turn about fulcrum line, crest and vertical, N mm.
 
-        About the crest and the vertical it is that of the base where it is greatest.
+        About the crest and the vertical it is that of the base where it is greatest. Forces and
+        their moments about the origin of the hinge frame have shape (t, 3).
         """
-        about = 0.0 if self.fulcrum is None else self.fulcrum.turning_nmm(forces_n, places)
+        about = 0.0 if self.fulcrum is None else self.fulcrum.turning_nmm(forces_n, moments_nmm)
         return (
             about,
-            _greatest(self.crests, forces_n, places),
-            _greatest(self.verticals, forces_n, places),
+            _greatest(self.crests, forces_n, moments_nmm),
+            _greatest(self.verticals, forces_n, moments_nmm),
         )
 
 
@@ -102,9 +103,17 @@ def _fulcrum(frame: Framework, moved: Floats) -> Axis | None:
     free = [line for line in frame.ridges if line.base in frame.extension_sides] or frame.ridges
     at = move_points(moved, np.concatenate([line.crest for line in free]))
     push = -turn_vectors(moved, np.concatenate([line.outward for line in free]))
-    return axis if axis.turning_nmm(push, at) >= 0.0 else Axis(axis.point, -axis.direction)
+    return (
+        axis
+        if axis.turning_nmm(push, np.cross(at, push)) >= 0.0
+        else Axis(axis.point, -axis.direction)
+    )
 
 
-def _greatest(axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, places: Floats) -> float:
-    turns = [axis.turning_nmm(own[:, None] * forces_n, places) for own, axis in axes]
+def _greatest(
+    axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, moments_nmm: Floats
+) -> float:
+    turns = [
+        axis.turning_nmm(own[:, None] * forces_n, own[:, None] * moments_nmm) for own, axis in axes
+    ]
     return max(turns, key=abs, default=0.0)

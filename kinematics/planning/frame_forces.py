@@ -114,7 +114,8 @@ def forces_on(
     places, tooth_roots = np.zeros((p, len(teeth), 3)), np.zeros((p, len(teeth), 3))
     roots = np.zeros((p, len(abutments), 3))
     lever = np.zeros((p, len(teeth)))
-    balanced = np.array([[rest.status == "equilibrium" for rest in row] for row in rests])
+    held_up = [[rest.status == "equilibrium" for rest in row] for row in rests]
+    balanced = np.array(held_up, dtype=np.bool_)
     for i, one in enumerate(made):
         pose = poses.poses[i]
         for at_abutment, code in enumerate(abutments):
@@ -123,7 +124,7 @@ def forces_on(
         tooth_roots[i] = axes.roots
         for variant, row in enumerate(rests):
             rest = row[i]
-            forces, at = _on_teeth(loaded, poses, i, one, rest, teeth, frame.is_upper)
+            forces, moments, at = _on_teeth(loaded, poses, i, one, rest, teeth, frame.is_upper)
             teeth_n[variant, i] = told * forces
             if variant == 0:
                 places[i] = at
@@ -131,7 +132,7 @@ def forces_on(
             pressed = told * _on_abutments(one, rest, held.holds, abutments, held.part.body)
             abutments_n[variant, i] = pressed if frame.is_upper else turn_vectors(pose, pressed)
             figures[variant, i, 0:2] = _along_and_across(axes.roots, told * forces)
-            figures[variant, i, 2:5] = axes.turning(told * forces, at)
+            figures[variant, i, 2:5] = axes.turning(told * forces, told * moments)
             bed = rest.force_n[list(held.bed)]
             figures[variant, i, 5] = told * bed.sum()
             figures[variant, i, 6] = _sinking(one, rest, held.bed)
@@ -160,23 +161,28 @@ def _on_teeth(
     rest: Equilibrium,
     teeth: tuple[int, ...],
     upper: bool,
-) -> tuple[Floats, Floats]:
-    """Return the force on every tooth of a framework, (t, 3), and where it acts, (t, 3)."""
+) -> tuple[Floats, Floats, Floats]:
+    """Return force and moment about the origin on every tooth of a framework, and where it acts.
+
+    All of shape (t, 3); the last is the middle of its contacts, each counted by what it carries.
+    """
     near, rows = poses.near, np.flatnonzero(poses.near.pose == index)
     carried = rest.force_n[list(one.contacts)]
     codes = (near.tooth_upper if upper else near.tooth_lower)[rows]
     pushes = carried[:, None] * one.pushes * (1.0 if upper else -1.0)
     pose = poses.poses[index]
-    forces, at = [], []
+    turns = np.cross(near.centroid[rows], pushes)
+    forces, moments, at = [], [], []
     for code in teeth:
         own = codes == code
         weight = carried[own]
         forces.append(pushes[own].sum(axis=0))
+        moments.append(turns[own].sum(axis=0))
         if weight.sum() > 0.0:
             at.append((weight[:, None] * near.centroid[rows][own]).sum(axis=0) / weight.sum())
         else:
             at.append(centre_of(loaded.occlusion, code, pose))
-    return np.array(forces), np.array(at)
+    return np.array(forces), np.array(moments), np.array(at)
 
 
 def _on_abutments(

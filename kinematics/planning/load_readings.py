@@ -237,6 +237,8 @@ def across_abutments(
     for row, tooth in enumerate(frame.abutments):
         upper = contacts.force_n[here & (contacts.tooth_upper == tooth)].sum(axis=0)
         lower = -contacts.force_n[here & (contacts.tooth_lower == tooth)].sum(axis=0)
-        force = frame.abutments_n[0, pose, row] + upper + lower
+        force = frame.abutments_n[0, pose, row]
+        if frame.has_ridge:  # the root of a bridge bears also what opponents push on its own crown
+            force = force + upper + lower
         told.append((tooth, float(_parts(force[None], frame.abutment_roots[pose, row])[1][0])))
     return tuple(told)
