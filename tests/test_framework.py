@@ -131,7 +131,7 @@ def test_fulcrum_lines_and_indirect_retainers(seed):
         expected = {}
         for rest in framework.rests:
             point = np.array(rest.point)
-            away = np.linalg.norm(along_line - point, axis=1).min()
+            away = np.linalg.norm((along_line - point)[:, :2], axis=1).min()
             beyond = _side(start, end, point) * side < 0.0
             if beyond and away >= LEAST_INDIRECT_MM and rest.tooth not in told:
                 expected[rest.tooth, rest.place, rest.base] = away

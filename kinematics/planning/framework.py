@@ -93,7 +93,7 @@ class FulcrumLine:
 
 @dataclass(frozen=True)
 class IndirectRetainer:
-    """A rest beyond the fulcrum line, which keeps the base from lifting, and its distance to it."""
+    """A rest beyond the fulcrum line that keeps the base from lifting; its distance in plan."""
 
     rest: PlacedRest
     distance_mm: float
@@ -311,7 +311,8 @@ def _indirect(
     if fulcrum is None:
         return ()
     start, end = np.array(fulcrum.right), np.array(fulcrum.left)
-    along = (end - start) / np.linalg.norm(end - start)
+    # In plan: what keeps a base from lifting is how far ahead it lies, not how low.
+    along = (end - start) / np.linalg.norm((end - start)[:2])
 
     def ahead_mm(point: Floats) -> float:
         """Return how far ahead of the line a point lies, seen along z."""
@@ -322,8 +323,8 @@ def _indirect(
     found = []
     for rest in rests:
         point = np.array(rest.point)
-        distance = float(np.linalg.norm(np.cross(point - start, along)))
-        beyond = side * ahead_mm(point) < 0.0
+        ahead = side * ahead_mm(point)
+        distance, beyond = abs(float(ahead)), ahead < 0.0
         if beyond and distance >= LEAST_INDIRECT_MM and rest.tooth not in fulcrum.teeth:
             found.append(IndirectRetainer(rest, distance))
     return tuple(sorted(found, key=lambda item: (-item.distance_mm, item.rest.tooth)))
