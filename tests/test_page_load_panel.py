@@ -1,5 +1,7 @@
 """The page shows what replacement teeth carry, moves the jaw there, and draws forces as arrows."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -130,8 +132,9 @@ def test_largest_loads_of_two_states_stand_side_by_side(browser, server, told):
     """Each movement once, with the load of A and of B."""
     other = {"case": START["case"], "changes": {**START["changes"], "load.force_tilt_deg": 20.0}}
     with opened(browser, server, {**START, "other": other, "chosen": "b"}) as page:
-        expect(page.find("#compare-loads tbody tr")).to_have_count(5)
-        for row, excursion in zip(
-            page.texts("#compare-loads tbody tr"), told["excursions"], strict=True
-        ):
-            assert row.count(excursion["frames"][0]["largest"]["words"]) == 2
+        rows = page.find("#compare-loads tbody tr")
+        expect(rows).to_have_count(5)
+        for number, excursion in enumerate(told["excursions"]):
+            # The loads of one state may come a while after those of the other.
+            words = re.escape(excursion["frames"][0]["largest"]["words"])
+            expect(rows.nth(number)).to_have_text(re.compile(f"{words}.*{words}", re.DOTALL))
