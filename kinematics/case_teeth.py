@@ -59,12 +59,19 @@ class CaseTeeth:
 
     def may_have(self, code: int) -> bool:
         """Tell whether there may be such a tooth; what scans hold is known when they are read."""
-        made = code in self.dentition.made and code not in self.dentition.missing
-        return made or self.scanned
+        return self.scanned or code in self.dentition.standing(self.carried)
+
+    @property
+    def carried(self) -> tuple[int, ...]:
+        """ISO 3950 numbers of all teeth on bases and in bridges."""
+        return (*self.replacements, *self.pontics)
 
 
 def teeth_contradictions(teeth: CaseTeeth) -> Iterator[Contradiction]:
     """Yield everything that is said of teeth and cannot be so."""
+    if not teeth.scanned:
+        keys = ("dentition.missing", "denture_bases", "bridges")
+        yield from ((keys, text) for text in teeth.dentition.emptied_arches(teeth.carried))
     yield from _of_bases(teeth)
     yield from _of_formed(teeth)
     for base in teeth.bases:
@@ -82,8 +89,16 @@ def _of_scans(teeth: CaseTeeth) -> Iterator[Contradiction]:
     """Yield what is said of built-in teeth where scanned ones take their place."""
     if not teeth.scanned:
         return
+    missing = teeth.dentition.missing
+    told = missing and teeth.dentition == DentitionSettings(missing=missing)
+    if told:
+        yield (
+            ("dentition", "scans"),
+            "dentition.missing is about the built-in teeth; scans hold the teeth that are labelled "
+            "on them, so that none has to be called missing: leave it out",
+        )
     about = {
-        "dentition": teeth.dentition != DentitionSettings(),
+        "dentition": teeth.dentition != DentitionSettings() and not told,
         "generated_path": teeth.formed is not None,
     }
     for key, given in about.items():
@@ -95,8 +110,7 @@ def _of_scans(teeth: CaseTeeth) -> Iterator[Contradiction]:
 
 
 def _of_bases(teeth: CaseTeeth) -> Iterator[Contradiction]:
-    named = teeth.dentition.replacements
-    carried = (*teeth.replacements, *teeth.pontics)
+    named, carried = teeth.dentition.replacements, teeth.carried
     if named and set(named) != set(carried):
         yield (
             ("dentition.replacements", "denture_bases", "bridges"),
@@ -138,9 +152,9 @@ def _of_base(teeth: CaseTeeth, base: DentureBase) -> Iterator[Contradiction]:
         if not teeth.may_have(code):
             yield (
                 (),
-                f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth "
-                "without dentition.missing (leave what the base replaces out of it), third "
-                "molars if they are in dentition.third_molars",
+                f"{where}: the dentition has no tooth {code}; accepted are the permanent teeth, "
+                "third molars if they are in dentition.third_molars; an abutment stands, and is "
+                "not in dentition.missing",
             )
     for code in base.teeth:
         if code in teeth.dentition.over_erupted_mm:

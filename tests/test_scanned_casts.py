@@ -140,6 +140,11 @@ def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):
     path.write_text(path.read_text() + "[dentition]\noverbite_mm = 3.0\n")
     with pytest.raises(InputError, match="dentition is about the built-in teeth"):
         read_case(path)
+    write_case(tmp_path / "chart", truth, np.eye(4))
+    path = tmp_path / "chart" / "case.toml"
+    path.write_text(path.read_text() + "[dentition]\nmissing = [18, 28, 36]\n")
+    with pytest.raises(InputError, match="teeth that are labelled on them.*leave it out"):
+        read_case(path)
 
 
 def test_marks_on_teeth_that_the_scan_lacks_are_refused(tmp_path, truth):

@@ -1,5 +1,6 @@
 """Third molars of the built-in dentition: where they stand, what they change, how they meet."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -9,9 +10,11 @@ from pydantic import ValidationError
 from kinematics import checkup
 from kinematics.case import Case
 from kinematics.case_file import parse_case
+from kinematics.checks import InputError
 from kinematics.planning.judging import DentureBase
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import THIRD_MOLARS, DentitionSettings
+from kinematics.tooth_codes import PERMANENT
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests import built_dentition
@@ -138,3 +141,56 @@ def test_a_check_with_third_molars_reports_them():
     assert "third molar (8)" in page
     assert "18/48" in page
     assert "18, 28, 38, 48" in page
+
+
+CHART = """
+[dentition]
+missing = [18, 28, 15, 16, 48, 35]
+[[denture_bases]]
+name = "a"
+teeth = [15, 16]
+abutments = [14, 17]
+[[bridges]]
+name = "b"
+pontics = [35]
+abutments = [34, 36]
+"""
+
+
+def test_a_chart_of_all_missing_teeth_is_understood():
+    """Third molars that are not made, and teeth that a base or a bridge replaces, may be named."""
+    charted = parse_case(CHART, "c.toml")
+    plain = parse_case(CHART.replace("missing = [18, 28, 15, 16, 48, 35]", "missing = []"), "c.toml")
+    small = {"triangles_per_arch": 10_000}
+    one, other = (
+        build(replace(case.dentition_with_replacements(), **small)) for case in (charted, plain)
+    )
+    assert one.upper.codes == other.upper.codes and 15 in one.upper.codes
+    for a, b in ((one.upper, other.upper), (one.lower, other.lower)):
+        np.testing.assert_array_equal(a.mesh.vertices, b.mesh.vertices)
+    told = [[(stop.cusp, *stop.point) for stop in item.stops] for item in (one, other)]
+    assert told[0] == told[1]
+
+
+def test_a_chart_still_has_no_abutment_among_the_missing():
+    """Nor a rest, nor all teeth of an arch, unless a complete denture replaces some."""
+    text = CHART.replace("missing = [18", "missing = [14, 17, 34, 18")
+    with pytest.raises(InputError) as refused:
+        parse_case(text, "c.toml")
+    for code, unit in ((14, "denture base 'a'"), (17, "denture base 'a'"), (34, "bridge 'b'")):
+        assert f"{unit}: the dentition has no tooth {code}" in str(refused.value)
+    upper = [code for code in PERMANENT if code < 30]
+    chart = f"[dentition]\nmissing = {upper}\n"
+    with pytest.raises(InputError, match="leaves no tooth in the upper arch"):
+        parse_case(chart, "c.toml")
+    whole = f"[[denture_bases]]\nname = 'whole'\nteeth = {[c for c in upper if c % 10 < 8]}\n"
+    case = parse_case(chart + whole, "c.toml")
+    assert len(case.dentition_with_replacements().standing(case.replacement_teeth)) == 28
+
+
+def test_worn_and_over_erupted_third_molars_that_are_not_there_are_still_refused():
+    """That one is missing says nothing wrong; that it is worn or has over-erupted does."""
+    assert DentitionSettings(missing=THIRD_MOLARS).standing(()) == DentitionSettings().made
+    for key in ("wear_mm", "over_erupted_mm"):
+        with pytest.raises(ValidationError, match=f"{key} names the third molar 18"):
+            DentitionSettings(missing=(28,), **{key: {18: 0.5}})

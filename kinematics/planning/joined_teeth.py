@@ -122,7 +122,7 @@ def joined_contradictions(
                 yield (
                     (),
                     f"{unit.called}: the dentition has no tooth {code}; name teeth that are "
-                    "there, and leave pontics out of dentition.missing",
+                    "there: abutments and splinted teeth are not in dentition.missing",
                 )
             elif code in on_bases:
                 yield (

@@ -1,7 +1,7 @@
 """What a user sets about the built-in dentition: sizes, overlaps, wear, lost and moved teeth."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import Annotated, Final
 
 from pydantic import ConfigDict, Field, field_validator, model_validator
@@ -98,7 +98,9 @@ class DentitionSettings:
         Which of 18, 28, 38 and 48 are there, behind the second molars and settled against what
         stands opposite; the other teeth stand and are shaped as without them.
     missing : tuple of int
-        Teeth that are not there.
+        Teeth that are lost, as a chart lists them: a third molar may be named whether or not
+        `third_molars` makes it, and so may a tooth that a denture base or a bridge replaces, which
+        is set up all the same.
     over_erupted_mm : mapping of tooth number to float, over 0 to 4
         How far a tooth has moved along its own axis, mm, after all others had settled, as
         { 46 = 1.2 }.
@@ -172,18 +174,11 @@ class DentitionSettings:
             for code, count in Counter(getattr(self, name)).items():
                 if count > 1:
                     yield (name,), f"{code} stands {count} times in {name}; name it once"
-        for arch, upper in (("upper", True), ("lower", False)):
-            if {code for code in self.made if is_upper(code) == upper} <= set(self.missing):
-                yield (
-                    ("missing",),
-                    f"missing leaves no tooth in the {arch} arch, so nothing can meet; keep one at "
-                    "least, and do not name there what a denture base replaces",
-                )
-        for code in (*self.over_erupted_mm, *self.replacements):
+        for code in self.over_erupted_mm:
             if code in self.missing:
                 yield (
-                    ("missing", "over_erupted_mm", "replacements"),
-                    f"{code} is missing: it can be neither over-erupted nor replaced",
+                    ("missing", "over_erupted_mm"),
+                    f"{code} is missing: it cannot have over-erupted; leave it out of one of them",
                 )
         for code in self.replacements:
             if code in self.over_erupted_mm:
@@ -197,7 +192,6 @@ class DentitionSettings:
         named = {
             "wear_mm": self.wear_mm,
             "wear_cusps_mm": worn,
-            "missing": self.missing,
             "over_erupted_mm": self.over_erupted_mm,
             "replacements": self.replacements,
         }
@@ -214,6 +208,20 @@ class DentitionSettings:
     def made(self) -> tuple[int, ...]:
         """Teeth that are made, those in `missing` among them, ISO 3950."""
         return tuple(code for code in PERMANENT if code in MADE or code in self.third_molars)
+
+    def standing(self, carried: Collection[int]) -> tuple[int, ...]:
+        """Return the teeth that are there, some of them carried by denture bases or bridges."""
+        lost = set(self.missing) - set(carried)
+        return tuple(code for code in self.made if code not in lost)
+
+    def emptied_arches(self, carried: Collection[int]) -> Iterator[str]:
+        """Yield what to say of an arch without any tooth; `carried` as for `standing`."""
+        for arch, upper in (("upper", True), ("lower", False)):
+            if not any(is_upper(code) == upper for code in self.standing(carried)):
+                yield (
+                    f"dentition: missing leaves no tooth in the {arch} arch, so nothing can meet; "
+                    "keep one at least, or name a denture base that replaces some"
+                )
 
     def worn(self) -> dict[int, dict[str, float]]:
         """Return what worn teeth have lost, mm: by cusp, under `WHOLE_TOOTH` on front teeth."""

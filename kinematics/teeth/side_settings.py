@@ -33,7 +33,7 @@ class SideSettings:
         Crown type of the upper front teeth of an open bite, and how far each is raised, mm before
         scaling.
     replacements, missing : frozenset of str
-        Crown types; a third molar that is not there counts as missing.
+        Crown types; a third molar that is not there counts as missing, a replacement tooth never.
     """
 
     left: bool
@@ -68,6 +68,7 @@ def _raised(settings: DentitionSettings) -> dict[str, float]:
 def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
     """Return what the settings say of one side."""
     scale = settings.size_scale
+    there = settings.standing(settings.replacements)
     kinds = {
         code_of(f"{arch}{number}", left): f"{arch}{number}"
         for arch in "UL"
@@ -89,9 +90,5 @@ def side_settings(settings: DentitionSettings, left: bool) -> SideSettings:
         },
         raised=_raised(settings),
         replacements=frozenset(kinds[code] for code in settings.replacements if code in kinds),
-        missing=frozenset(
-            kind
-            for code, kind in kinds.items()
-            if code in settings.missing or code not in settings.made
-        ),
+        missing=frozenset(kind for code, kind in kinds.items() if code not in there),
     )
