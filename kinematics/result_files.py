@@ -165,20 +165,20 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
-    document |= _of_dentures(checkup)
+    document |= _of_dentures(case, checkup)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
     return told
 
 
-def _of_dentures(checkup: Checkup) -> dict[str, Any]:
+def _of_dentures(case: Case, checkup: Checkup) -> dict[str, Any]:
     """Return what is told of replaced teeth, where there is anything to tell."""
     told = {
         "denture_frameworks": framework_entries(checkup.frameworks),
         "loads_per_100_n": load_entries(checkup.loads),
         "lengths_of_set_ups": extent_entries(checkup.extents),
-        "schemes_of_replaced_teeth": advice_entries(checkup.advice),
+        "schemes_of_replaced_teeth": advice_entries(checkup.advice, case.judging),
     }
     return {name: entries for name, entries in told.items() if entries}
 

@@ -8,13 +8,13 @@ from kinematics.checkup import Checkup
 from kinematics.planning.articulation_schools import School
 from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.guidance_kinds import Pair
-from kinematics.planning.judging import Scheme
+from kinematics.planning.judging import JudgingSettings, Scheme
 from kinematics.planning.scheme_advice import SchemeAdvice
 from kinematics.planning.scheme_findings import scheme_name
 from kinematics.planning.schemes_compared import OtherWay
-from kinematics.planning.school_answers import Answer, SchoolAnswers
+from kinematics.planning.school_answers import Answer, SchoolAnswers, nearest_of
+from kinematics.planning.school_words import change_words, found_words, wanted_words
 from kinematics.planning.wording import enumeration, pair_list
-from scenes.phrases import length
 from scenes.report_tables import Table
 
 _CARRIED: Final = {
@@ -30,34 +30,35 @@ _OPPOSITE: Final = {
     "complete denture": "opposite a complete denture",
     "other teeth": "opposite natural or other teeth",
 }
-_WANTED: Final = {
-    "stops": "back teeth meet",
-    "front stops": "front teeth meet",
-    "stops, front clear": "back teeth meet, front teeth stay clear",
-    "front clear": "front teeth stay clear",
-    "clear": "stays clear",
-    "back clear": "back teeth stay clear",
-    "shares": "shares, holds nothing open",
-    "lifts nothing": "may touch, holds nothing open",
-    "balanced": "touches all the way",
-    "as natural": "as the natural teeth guide",
-    "free": "not asked",
-}
 _NATURAL: Final[dict[str, str]] = {name: scheme_name(name) for name in get_args(Scheme)}
 _PLACES: Final = ("MI", "working side", "nonworking side", "protrusion")
 #: More pairs than this are counted, not named.
 _MOST_PAIRS: Final = 6
-#: Figures of which only what counts is told: how often, how near, how far open.
-_SHARES: Final = "judged travel in which "
 
 
 @dataclass(frozen=True)
 class UnitAdvice:
-    """What the report says about the articulation of one unit."""
+    """What the report says about the articulation of one unit.
+
+    Attributes
+    ----------
+    title, facts : str
+        Name and teeth; what carries them, and their scheme.
+    schools : Table
+        What each school wants, and what is found.
+    counts : str
+        How many of the wants of each are met, and which is nearest by that count.
+    changes : tuple of str
+        What would have to change for each school that misses one want alone.
+    schemes : Table
+        What each scheme makes of the same contacts.
+    """
 
     title: str
     facts: str
     schools: Table
+    counts: str
+    changes: tuple[str, ...]
     schemes: Table
 
 
@@ -69,15 +70,23 @@ class AdviceWords:
     canines: tuple[str, ...]
 
 
-def advice_words(checkup: Checkup) -> AdviceWords | None:
-    """Return the advice of a report; None where there is nothing to advise on."""
+def advice_words(checkup: Checkup, settings: JudgingSettings) -> AdviceWords | None:
+    """Return the advice of a report; None where there is nothing to advise on.
+
+    Parameters
+    ----------
+    checkup : Checkup
+        What was computed.
+    settings : JudgingSettings
+        Tolerances by which the case is judged.
+    """
     canines = tuple(item.text for item in checkup.findings if item.kind == WEAK_CANINE)
     if not checkup.advice and not canines:
         return None
-    return AdviceWords(tuple(_unit(item) for item in checkup.advice), canines)
+    return AdviceWords(tuple(_unit(item, settings) for item in checkup.advice), canines)
 
 
-def _unit(advice: SchemeAdvice) -> UnitAdvice:
+def _unit(advice: SchemeAdvice, settings: JudgingSettings) -> UnitAdvice:
     unit = advice.unit
     scheme = _scheme_words(advice.scheme, natural=unit.base is None)
     return UnitAdvice(
@@ -85,8 +94,10 @@ def _unit(advice: SchemeAdvice) -> UnitAdvice:
         facts=f"{_CARRIED[unit.kind]}, {_OPPOSITE[unit.opposite]}. Scheme of this case: {scheme}.",
         schools=Table(
             ("school", "what it wants, and where it is published", *_PLACES),
-            tuple(_school_row(asked) for asked in advice.schools),
+            tuple(_school_row(advice, asked, settings) for asked in advice.schools),
         ),
+        counts=_counts(advice),
+        changes=tuple(_single_changes(advice, settings)),
         schemes=Table(
             ("scheme", "serious", "attention", "notes", "against it", "changes from this case"),
             tuple(_scheme_rows(advice)),
@@ -98,8 +109,12 @@ def _scheme_words(scheme: str, natural: bool) -> str:
     return _NATURAL[scheme] if natural else scheme
 
 
-def _school_row(asked: SchoolAnswers) -> tuple[str, ...]:
-    cells = (_cell([a for a in asked.answers if a.place == place]) for place in _PLACES)
+def _school_row(
+    advice: SchemeAdvice, asked: SchoolAnswers, settings: JudgingSettings
+) -> tuple[str, ...]:
+    cells = (
+        _cell(advice, [a for a in asked.answers if a.place == place], settings) for place in _PLACES
+    )
     return (asked.school.name, _position(asked.school), *cells)
 
 
@@ -107,52 +122,58 @@ def _position(school: School) -> str:
     return f"{school.says} Source: {school.source}."
 
 
-def _cell(answers: Sequence[Answer]) -> str:
-    """Return whether it is done, then by what; of two sides each, if they differ."""
-    if not answers or answers[0].met == "not asked":
+def _cell(advice: SchemeAdvice, answers: Sequence[Answer], settings: JudgingSettings) -> str:
+    """Return whether it is done, what was wanted and what is found; of two sides each."""
+    answers = [answer for answer in answers if answer.met != "not asked"]
+    if not answers:
         return "not asked"
-    told = {answer.side: (answer.met, _reason(answer)) for answer in answers}
-    if len(set(told.values())) == 1:
-        met, reason = next(iter(told.values()))
-        return f"{met}: {_WANTED[answers[0].demand]}\n{reason}"
-    words = [f"{side} {met}, {reason}" for side, (met, reason) in told.items()]
-    all_met = "yes" if all(met == "yes" for met, _ in told.values()) else "no"
-    return f"{all_met}: {_WANTED[answers[0].demand]}\n{'; '.join(words)}"
+    told = [
+        (
+            answer.side,
+            f"wanted: {wanted_words(answer, settings)}; found:"
+            f" {found_words(answer, advice.done_at(answer), settings)}",
+        )
+        for answer in answers
+    ]
+    met = "met" if all(answer.met == "yes" for answer in answers) else "not met"
+    if len(told) == 1:
+        return f"{met}\n{told[0][1]}"
+    by_side = zip(answers, told, strict=True)
+    words = (
+        f"{side} side {'met' if answer.met == 'yes' else 'not met'}, {text}"
+        for answer, (side, text) in by_side
+    )
+    return f"{met}\n{'. '.join(words)}"
 
 
-def _reason(answer: Answer) -> str:
-    """Return the figures that decide, short."""
-    figures = {item.name: item.value for item in answer.figures}
-    parts = []
-    for name, value in figures.items():
-        if name.startswith(_SHARES):
-            parts.append(_share_words(name.removeprefix(_SHARES), value))
-        elif name.endswith("with a centric stop"):
-            words = name.removesuffix(" with a centric stop")
-            parts.append(f"{value:.0f} of {figures[f'{words} in all']:.0f} {words} with a stop")
-        elif name.startswith("front teeth that meet"):
-            parts.append(f"{value:.0f} front teeth meet")
-        elif name.startswith("most that") and value > 0.0:
-            parts.append(f"holds open by up to {length(value)}")
-        elif name.startswith("least distance") and not _touches(figures):
-            parts.append(f"nearest {length(value)}")
-        elif name.startswith("contacts against"):
-            parts.append(f"{value:.0f} against it (contacts, near approaches)")
-    return ", ".join(parts)
+def counted_words(asked: SchoolAnswers) -> str:
+    """Return how many of the wants of a school are met, as "mutual protection 3 of 4"."""
+    judged = len(asked.judged)
+    return f"{asked.school.name} {judged - len(asked.missed)} of {judged}"
 
 
-def _share_words(does: str, percent: float) -> str:
-    """Return how often something is so along the way."""
-    words = does.removeprefix("it ").removeprefix("its ")
-    if percent == 0.0:
-        return f"{words} nowhere"
+def _counts(advice: SchemeAdvice) -> str:
+    """Return how many wants are met, school by school, and which school is nearest by that."""
+    nearest = nearest_of(advice.schools)
+    if not nearest:
+        return "None of what the schools want could be judged here."
+    told = ", ".join(counted_words(asked) for asked in advice.schools if asked.judged)
+    names = enumeration(asked.school.name for asked in nearest)
+    missed = len(nearest[0].missed)
+    how = "with nothing missed" if missed == 0 else f"with {missed} missed"
     return (
-        f"{words} all the way" if percent == 100.0 else f"{words} over {percent:.0f} % of the way"
+        f"Wants met, of those that could be judged here: {told}. Nearest by this count, {how}:"
+        f" {names}."
     )
 
 
-def _touches(figures: dict[str, float]) -> bool:
-    return any(name.startswith(_SHARES) and value > 0.0 for name, value in figures.items())
+def _single_changes(advice: SchemeAdvice, settings: JudgingSettings) -> Iterator[str]:
+    """Yield, of every school of which one want alone is missed, what would have to change."""
+    for asked in advice.schools:
+        if len(asked.missed) == 1:
+            (answer,) = asked.missed
+            change = change_words(answer, advice.done_at(answer), settings)
+            yield f"{asked.school.name} misses one want: {change}."
 
 
 def _scheme_rows(advice: SchemeAdvice) -> Iterator[tuple[str, ...]]:

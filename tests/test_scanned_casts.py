@@ -143,7 +143,7 @@ def test_a_case_of_scans_says_nothing_of_built_in_teeth(tmp_path, truth):
     write_case(tmp_path / "chart", truth, np.eye(4))
     path = tmp_path / "chart" / "case.toml"
     path.write_text(path.read_text() + "[dentition]\nmissing = [18, 28, 36]\n")
-    with pytest.raises(InputError, match="teeth that are labelled on them.*leave it out"):
+    with pytest.raises(InputError, match=r"teeth that are labelled on them.*leave it out"):
         read_case(path)
 
 

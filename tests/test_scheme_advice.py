@@ -16,7 +16,7 @@ from kinematics.advice_files import ADVICE_COLUMNS, advice_entries, advice_rows
 from kinematics.planning.articulation_schools import CarriedBy, Opposite, schools, schools_for
 from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge
-from kinematics.planning.judging import BaseScheme, DentureBase
+from kinematics.planning.judging import BaseScheme, DentureBase, JudgingSettings
 from kinematics.planning.replaced_units import replaced_units
 from kinematics.planning.replacement import replacement_contacts
 from kinematics.planning.scheme_advice import scheme_advice
@@ -240,13 +240,13 @@ def test_built_in_cases_are_advised_on(name):
         mine = [c for c in result.replacement if c.base == item.unit.name]
         assert way.serious == sum(c.severity == "serious" for c in mine)
         assert way.attention == sum(c.severity == "attention" for c in mine)
-    told = advice_words(result)
+    told = advice_words(result, JudgingSettings())
     assert len(told.units) == len(result.advice)
     for unit in told.units:
         for table in (unit.schools, unit.schemes):
             assert all(len(row) == len(table.head) for row in table.rows)
             assert not any(word in str(table) for word in ("inf", "nan", "None"))
-    json.dumps(plain(advice_entries(result.advice)), allow_nan=False)
+    json.dumps(plain(advice_entries(result.advice, JudgingSettings())), allow_nan=False)
     rows = list(csv.DictReader(io.StringIO(table_text(ADVICE_COLUMNS, advice_rows(result.advice)))))
     asked = sum(len(s.answers) for item in result.advice for s in item.schools)
     assert len(rows) == asked
@@ -257,7 +257,7 @@ def test_nothing_is_advised_where_nothing_is_replaced():
     """Sound natural teeth: no section."""
     result = judged_case("natural_dentition")
     assert result.advice == ()
-    assert advice_words(result) is None
+    assert advice_words(result, JudgingSettings()) is None
 
 
 def test_the_balanced_case_reaches_balance_and_misses_what_others_want():

@@ -160,7 +160,9 @@ abutments = [34, 36]
 def test_a_chart_of_all_missing_teeth_is_understood():
     """Third molars that are not made, and teeth that a base or a bridge replaces, may be named."""
     charted = parse_case(CHART, "c.toml")
-    plain = parse_case(CHART.replace("missing = [18, 28, 15, 16, 48, 35]", "missing = []"), "c.toml")
+    plain = parse_case(
+        CHART.replace("missing = [18, 28, 15, 16, 48, 35]", "missing = []"), "c.toml"
+    )
     small = {"triangles_per_arch": 10_000}
     one, other = (
         build(replace(case.dentition_with_replacements(), **small)) for case in (charted, plain)

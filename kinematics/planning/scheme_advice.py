@@ -8,7 +8,7 @@ from kinematics.planning.articulation_schools import schools_for
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.replaced_units import ReplacedUnit, replaced_units
 from kinematics.planning.schemes_compared import OtherWay, judged_by_schemes, other_ways
-from kinematics.planning.school_answers import SchoolAnswers, answers_of
+from kinematics.planning.school_answers import Answer, SchoolAnswers, answers_of
 from kinematics.planning.stops import Stop
 from kinematics.planning.unit_contacts import UnitContacts, unit_contacts
 
@@ -39,6 +39,11 @@ class SchemeAdvice:
     contacts: tuple[UnitContacts, ...]
     schools: tuple[SchoolAnswers, ...]
     other_ways: tuple[OtherWay, ...]
+
+    def done_at(self, answer: Answer) -> UnitContacts | None:
+        """Return what the teeth do where something is wanted; None in MI."""
+        here = (answer.place, answer.side)
+        return next((item for item in self.contacts if (item.place, item.side) == here), None)
 
 
 def scheme_advice(

@@ -37,6 +37,8 @@ class JudgedContact:
         "note", "attention" or "serious".
     from_mi : bool
         Whether it is a movement from MI other than a retrusion.
+    touches : bool
+        False of a near approach.
     """
 
     pair: Pair
@@ -45,6 +47,7 @@ class JudgedContact:
     side: SideName
     severity: Severity
     from_mi: bool
+    touches: bool = True
 
     @property
     def is_against(self) -> bool:
@@ -131,7 +134,8 @@ def _on_base(
             if is_upper(contact.tooth)
             else (contact.opponent, contact.tooth)
         )
-        yield _judged(by_label[contact.excursion], pair, contact.tooth, contact.severity)
+        judged = _judged(by_label[contact.excursion], pair, contact.tooth, contact.severity)
+        yield replace(judged, touches=contact.touches)
 
 
 def _as_natural_teeth(

@@ -1,16 +1,18 @@
 """Whether a set-up does what a school wants, place by place, with the figures that decide."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
 from kinematics.planning.articulation_schools import Demand, MiDemand, School
 from kinematics.planning.findings import Figure
+from kinematics.planning.guidance_kinds import Pair, is_posterior_pair
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.replaced_units import ReplacedUnit
 from kinematics.planning.schemes_compared import JudgedContact
 from kinematics.planning.unit_contacts import UnitContacts
+from kinematics.tooth_codes import is_posterior
 
 Met = Literal["yes", "no", "not asked"]
 
@@ -33,6 +35,15 @@ class Answer:
         What is wanted; see the table of schools.
     met : str
         "yes", "no" or "not asked".
+    teeth : tuple of int
+        Teeth that it speaks of: in MI those that are to have a centric stop.
+    clear : tuple of int
+        In MI, teeth that are to have none.
+    amiss : tuple of int
+        In MI, those of both that do not do so.
+    pairs : tuple of (int, int)
+        Elsewhere, pairs that touch, upper and lower tooth; where balance is wanted those within the
+        balanced tolerance, where the natural guidance is, those that touch against it.
     figures : tuple of Figure
         What decides.
     """
@@ -42,6 +53,10 @@ class Answer:
     demand: str
     met: Met
     figures: tuple[Figure, ...]
+    teeth: tuple[int, ...] = ()
+    clear: tuple[int, ...] = ()
+    amiss: tuple[int, ...] = ()
+    pairs: tuple[Pair, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -52,9 +67,29 @@ class SchoolAnswers:
     answers: tuple[Answer, ...]
 
     @property
+    def judged(self) -> tuple[Answer, ...]:
+        """What it asks for here and could be judged."""
+        return tuple(answer for answer in self.answers if answer.met != "not asked")
+
+    @property
+    def missed(self) -> tuple[Answer, ...]:
+        """What it asks for and is not done."""
+        return tuple(answer for answer in self.answers if answer.met == "no")
+
+    @property
     def met(self) -> bool:
         """Whether everything that it asks for is done."""
-        return all(answer.met != "no" for answer in self.answers)
+        return not self.missed
+
+
+def nearest_of(asked: Sequence[SchoolAnswers]) -> tuple[SchoolAnswers, ...]:
+    """Return the schools of which the fewest wants are missed; none where none could be judged.
+
+    Every want counts the same: it is a count, not a recommendation.
+    """
+    judged = [item for item in asked if item.judged]
+    fewest = min((len(item.missed) for item in judged), default=0)
+    return tuple(item for item in judged if len(item.missed) == fewest)
 
 
 def answers_of(
@@ -102,7 +137,7 @@ def _in_mi(demand: MiDemand, unit: ReplacedUnit, stopped: tuple[int, ...]) -> An
         figures.append(Figure("front teeth that meet in MI", len(meeting), ""))
     asked = bool(wanted or clear)
     met: Met = "not asked" if not asked else "no" if bare or meeting else "yes"
-    return Answer("MI", "", demand, met, tuple(figures))
+    return Answer("MI", "", demand, met, tuple(figures), wanted, clear, (*bare, *meeting))
 
 
 def _at(
@@ -124,7 +159,7 @@ def _at(
         done.balanced_percent,
         "%",
     )
-    against = [item for item in as_natural if _stands_at(item, done) and item.is_against]
+    against = [item for item in as_natural if _is_against_at(item, done)]
     unlike = Figure("contacts against the guidance of the natural teeth", len(against), "")
     light = done.held_mm <= settings.tolerance_mm
     # Where nothing but the unit would meet, what it holds open cannot be told by leaving it out.
@@ -140,8 +175,18 @@ def _at(
     }[demand]
     met: Met = "not asked" if demand == "free" else "yes" if does else "no"
     told = tuple(figure for figure in figures if math.isfinite(figure.value))
-    return Answer(done.place, done.side, demand, met, told)
+    pairs = {
+        "back clear": tuple(pair for pair in done.touching if is_posterior_pair(pair)),
+        "balanced": done.within,
+        "as natural": tuple(dict.fromkeys(item.pair for item in against)),
+    }.get(demand, done.touching)
+    teeth = done.teeth
+    if demand == "back clear":
+        teeth = tuple(code for code in teeth if is_posterior(code))
+    return Answer(done.place, done.side, demand, met, told, teeth=teeth, pairs=pairs)
 
 
-def _stands_at(item: JudgedContact, done: UnitContacts) -> bool:
-    return item.from_mi and item.place == done.place and done.side in ("", item.side)
+def _is_against_at(item: JudgedContact, done: UnitContacts) -> bool:
+    """Tell whether a contact touches at a place against its scheme; a near approach adds none."""
+    here = item.from_mi and item.place == done.place and done.side in ("", item.side)
+    return here and item.touches and item.is_against

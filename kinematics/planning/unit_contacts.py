@@ -1,7 +1,7 @@
 """What some teeth do at one place: on the working or nonworking side of an excursion, or ahead."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,8 +10,9 @@ import numpy as np
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import LEFT, RIGHT, Bools
 from kinematics.guidance.excursions import RETRUSION
+from kinematics.planning.arch_order import arch_place
 from kinematics.planning.base_rules import Place
-from kinematics.planning.contact_runs import judged, least_gap_over, upto_last_reading
+from kinematics.planning.contact_runs import judged, least_gap_over, pairs_within, upto_last_reading
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, working_side
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.occlusion import Occlusion
@@ -30,6 +31,11 @@ class UnitContacts:
         "working side", "nonworking side" or "protrusion".
     side : str
         Side on which the teeth stand; empty in protrusion, where all of them count.
+    teeth : tuple of int
+        Which of them stand there, from the patient's right to left.
+    touching, within : tuple of (int, int)
+        Pairs, upper and lower tooth, that touch somewhere in the judged travel; and that come within
+        the balanced tolerance there, up to the last reading.
     touching_percent : float
         Share of the judged poses in which one of them touches.
     back_touching_percent : float
@@ -52,6 +58,9 @@ class UnitContacts:
 
     place: Place
     side: SideName
+    teeth: tuple[int, ...]
+    touching: tuple[Pair, ...]
+    within: tuple[Pair, ...]
     touching_percent: float
     back_touching_percent: float
     balanced_percent: float
@@ -110,10 +119,18 @@ def _at(
     seen = [item for item in seen if item.pairs and item.mask.any()]
     if not seen:
         return None
+    settings, tolerance_mm = occlusion.settings, occlusion.settings.tolerance_mm
     gap, at, where, nearest = min((_nearest(item) for item in seen), key=lambda found: found[0])
     return UnitContacts(
         place=place,
         side="" if side == 0 else "right" if side == RIGHT else "left",
+        teeth=tuple(sorted(teeth, key=arch_place)),
+        touching=_named(pair for item in seen for pair in _near(item, item.mask, tolerance_mm)),
+        within=_named(
+            pair
+            for item in seen
+            for pair in _near(item, _read(occlusion, item), settings.balanced_tolerance_mm)
+        ),
         touching_percent=_percent([(item.touching, item.mask) for item in seen]),
         back_touching_percent=_percent([(item.back_touching, item.mask) for item in seen]),
         balanced_percent=_percent([(item.balanced, _read(occlusion, item)) for item in seen]),
@@ -153,6 +170,17 @@ def _seen(occlusion: Occlusion, sweep: Sweep, teeth: tuple[int, ...]) -> _Seen:
 
 def _read(occlusion: Occlusion, seen: _Seen) -> Bools:
     return seen.mask & upto_last_reading(seen.sweep, occlusion.settings)
+
+
+def _near(seen: _Seen, mask: Bools, limit_mm: float) -> Iterator[Pair]:
+    """Yield the pairs of a unit that come within a distance in some poses."""
+    near = pairs_within(seen.sweep, mask, limit_mm)
+    return (pair for pair in near if pair in seen.pairs)
+
+
+def _named(pairs: Iterable[Pair]) -> tuple[Pair, ...]:
+    """Return pairs, each once, from the patient's right to left."""
+    return tuple(sorted(set(pairs), key=lambda pair: (arch_place(pair[0]), arch_place(pair[1]))))
 
 
 def _percent(parts: list[tuple[Bools, Bools]]) -> float:
