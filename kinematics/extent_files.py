@@ -1,6 +1,7 @@
 """What result files tell of the lengths of set-ups: entries of findings.json, and a table."""
 
 import dataclasses
+import math
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final
 
@@ -11,7 +12,8 @@ SET_UPS_FILE: Final = "set_ups.csv"
 SET_UP_COLUMNS: Final = [
     "base", "end", "teeth", "dropped", "is_that_of_the_case", "is_the_shortest_that_is_enough",
     "left_without_stop", "held_without_stop", "closes_further_mm", "sides_without_back_stops",
-    "on_ascending_ridge", "largest_across_n_per_100_n", "about_fulcrum_nmm_per_100_n",
+    "on_ascending_ridge", "largest_across_n_per_100_n", "least_of_range_n", "greatest_of_range_n",
+    "about_fulcrum_nmm_per_100_n", "least_of_range_nmm", "greatest_of_range_nmm",
     "largest_in", "largest_at_mm",
 ]  # fmt: skip
 
@@ -65,7 +67,12 @@ def _yes(told: bool) -> str:
 
 def _load_cells(item: SetUp) -> Row:
     if item.load is None:
-        return [""] * 4
+        return [""] * 8
     load, turning = item.load, item.load.about_fulcrum_nmm
-    cells = [*numbers(load.across_n), *(numbers(turning) if turning is not None else [""])]
+    cells = [
+        *numbers(load.across_n),
+        *numbers(*(load.across_range_n or (math.nan, math.nan))),
+        *numbers(math.nan if turning is None else turning),
+        *numbers(*(load.about_fulcrum_range_nmm or (math.nan, math.nan))),
+    ]
     return [*cells, load.excursion, *(numbers(load.travel_mm) if load.excursion else [""])]

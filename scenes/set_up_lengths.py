@@ -143,9 +143,10 @@ def _set_ups(extent: Extent) -> Table:
     loads = [item.load for item in extent.set_ups]
     if any(loads):
         head += (
-            "largest force across its teeth beyond the start of an excursion, read every"
-            f" {EVERY_MM:g} mm, for 100 N of closing",
-            "turning about the fulcrum line there",
+            "largest force across its teeth beyond the start of an excursion, for 100 N of closing"
+            f" (looked for every {EVERY_MM:g} mm, then in every pose near it), and its range there"
+            " over force tilt and mucosa",
+            "turning about the fulcrum line there, and its range",
         )
     rows = tuple(
         (
@@ -185,8 +186,18 @@ def _load_cells(load: LoadAcross | None) -> tuple[str, str]:
         return "none", "none"
     turning = load.about_fulcrum_nmm
     where = f"{excursion_words(excursion_named(load.excursion))}, {number(load.travel_mm, 1)} mm"
-    told = "no such line" if turning is None else f"{number(turning, 0)} N mm"
-    return f"{number(load.across_n, 1)} N ({where})", told
+    across = f"{number(load.across_n, 1)} N{_range(load.across_range_n, 1, 'N')}"
+    told = "no such line"
+    if turning is not None:
+        told = f"{number(turning, 0)} N mm{_range(load.about_fulcrum_range_nmm, 0, 'N mm')}"
+    unsure = "" if load.always_balanced else "; not over the whole range can supports balance it"
+    return f"{across}, in {where}{unsure}", told
+
+
+def _range(ends: tuple[float, float] | None, decimals: int, unit: str) -> str:
+    if ends is None:
+        return ""
+    return f" ({number(ends[0], decimals)} to {number(ends[1], decimals)} {unit})"
 
 
 def _ridge(extent: Extent) -> str:

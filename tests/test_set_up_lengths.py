@@ -3,6 +3,7 @@
 import csv
 import io
 import math
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -11,11 +12,13 @@ import pytest
 from kinematics.extent_files import SET_UP_COLUMNS, extent_entries, set_up_rows
 from kinematics.guidance.excursions import right_lateral
 from kinematics.load.settings import LoadSettings
+from kinematics.planning.base_loads import excursion_loads
 from kinematics.planning.extent import LoadAcross
 from kinematics.planning.extent_loads import with_loads
 from kinematics.planning.extents import Surroundings, extents
 from kinematics.planning.framework import frameworks
 from kinematics.planning.joined_teeth import Splint
+from kinematics.planning.load_readings import base_load, largest_pose
 from kinematics.planning.set_up_loads import set_up_load
 from kinematics.result_files import plain
 from kinematics.table_cells import table_text
@@ -49,8 +52,27 @@ def test_each_set_up_is_weighed_with_the_other_bases_whole(loaded):
             load = set_up_load(subject, LoadSettings(), bodies, sweeps, 0, teeth).largest
             assert item.load is not None
             assert item.load.across_n == (0.0 if load is None else load.figures["across_n"])
+            if load is not None:
+                least, greatest = item.load.across_range_n
+                assert (least, greatest) == (load.least["across_n"], load.greatest["across_n"])
+                assert least <= item.load.across_n <= greatest
+                assert least < greatest
     assert right.full.load == left.full.load
     assert right.full.load is not None and right.full.load.across_n > 0.0
+
+
+def test_the_largest_of_the_whole_set_up_is_that_of_its_loads(loaded):
+    """Looked for every 0.5 mm and then near it, it is the largest of all poses, range and all."""
+    subject, sweeps, bodies, (right, _) = loaded
+    (whole,) = (excursion_loads(subject, LoadSettings(), bodies, sweep).as_is for sweep in sweeps)
+    frame = whole.frames[0]
+    every = base_load(whole, frame, largest_pose(whole, frame))
+    told = right.full.load
+    assert told.travel_mm == every.travel_mm
+    assert told.across_n == pytest.approx(every.figures["across_n"], rel=1e-6)
+    assert told.across_range_n == pytest.approx(
+        (every.least["across_n"], every.greatest["across_n"]), rel=1e-6
+    )
 
 
 def test_what_stops_do_not_tell_is_not_weighed():
@@ -79,7 +101,11 @@ def test_the_table_in_files():
     weighed = replace(found[0].full, load=LoadAcross(3.0, None, "right lateral", 1.5))
     (row,) = rows_of([replace(found[0], set_ups=(weighed,))])
     assert (row["largest_across_n_per_100_n"], row["largest_in"]) == ("3.000000", "right lateral")
-    assert row["about_fulcrum_nmm_per_100_n"] == ""
+    assert row["about_fulcrum_nmm_per_100_n"] == row["least_of_range_n"] == ""
+    ranged = replace(weighed.load, across_range_n=(2.0, 4.0), about_fulcrum_range_nmm=(5.0, 7.0))
+    (row,) = rows_of([replace(found[0], set_ups=(replace(weighed, load=ranged),))])
+    assert (row["least_of_range_n"], row["greatest_of_range_n"]) == ("2.000000", "4.000000")
+    assert (row["least_of_range_nmm"], row["greatest_of_range_nmm"]) == ("5.000000", "7.000000")
 
 
 def test_entries_of_findings_json_are_plain():
@@ -121,7 +147,10 @@ def test_loads_stand_beside_their_set_ups(loaded):
     *_, found = loaded
     told = set_up_lengths(found).bases[0]
     assert len(told.set_ups.head) == 7
-    assert " N (right lateral excursion, " in told.set_ups.rows[-1][5]
+    assert re.fullmatch(
+        r"[\d.]+ N \([\d.]+ to [\d.]+ N\), in right lateral excursion, [\d.]+ mm",
+        told.set_ups.rows[-1][5],
+    )
     alone = replace(found[0].full, load=LoadAcross(0.0, None, "", 0.0))
     told = set_up_lengths([replace(found[0], set_ups=(alone, found[0].full))]).bases[0]
     assert told.set_ups.rows[0][5:] == ("none", "none")

@@ -69,12 +69,20 @@ class LoadAcross:
         Where it is largest; empty where there is none.
     travel_mm : float
         Travel there.
+    across_range_n, about_fulcrum_range_nmm : (float, float) or None
+        Least and greatest of both there over force tilt and mucosa ratio (of turning its size, a
+        negative one the other way); None where there is nothing to tell a range of.
+    always_balanced : bool
+        Whether supports balance the closing force over that whole range.
     """
 
     across_n: float
     about_fulcrum_nmm: float | None
     excursion: str
     travel_mm: float
+    across_range_n: tuple[float, float] | None = None
+    about_fulcrum_range_nmm: tuple[float, float] | None = None
+    always_balanced: bool = True
 
 
 @dataclass(frozen=True)
@@ -151,6 +159,31 @@ class RidgeSlope:
 
 
 @dataclass(frozen=True)
+class FurtherTooth:
+    """A tooth behind a set-up that would stand opposite to what it leaves: told by place alone.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    holds : tuple of int
+        Teeth that the set-up leaves and that it would stand opposite to.
+    width_mm : float
+        Width that it was given.
+    facing_mm : float
+        By how much of it, along the arch, it would face the one of them that it faces least.
+    rise_deg : float or None
+        Slope of the ridge below it, as of `RidgeSlope`; None where no crest is known so far back.
+    """
+
+    tooth: int
+    holds: tuple[int, ...]
+    width_mm: float
+    facing_mm: float
+    rise_deg: float | None
+
+
+@dataclass(frozen=True)
 class Extent:
     """How far back the teeth of one base must go.
 
@@ -170,6 +203,8 @@ class Extent:
         The ridge below its back teeth, where its crest is known.
     faces_replacements : bool
         Whether all teeth opposite are replacement teeth, which do not erupt.
+    further : tuple of FurtherTooth
+        Teeth behind it that would hold what it leaves, at most one a side.
     """
 
     base: str
@@ -178,6 +213,7 @@ class Extent:
     set_ups: tuple[SetUp, ...]
     slopes: tuple[RidgeSlope, ...]
     faces_replacements: bool
+    further: tuple[FurtherTooth, ...] = field(default=(), metadata=TOLD_IF_SET)
 
     @property
     def full(self) -> SetUp:

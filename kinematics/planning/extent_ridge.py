@@ -99,5 +99,10 @@ def slopes_below(
         upper = is_upper(tooth.code)
         apart = [float(np.linalg.norm(crest - tooth.centre, axis=1).min()) for crest in crests]
         rise = rise_deg(crests[int(np.argmin(apart))], tooth.centre, normal, upper)
-        found.append(RidgeSlope(tooth.code, rise, (abs(rise) if upper else rise) > limit_deg))
+        found.append(RidgeSlope(tooth.code, rise, is_too_steep(rise, limit_deg, upper)))
     return tuple(found)
+
+
+def is_too_steep(rise: float, limit_deg: float, upper: bool) -> bool:
+    """Tell whether a ridge is steeper than a limit: a lower where it rises, an upper either way."""
+    return (abs(rise) if upper else rise) > limit_deg

@@ -1,7 +1,7 @@
 """How far back the teeth of every denture base must go, worked out on the casts."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from kinematics.conventions import Floats
 from kinematics.planning.extent import (
@@ -12,6 +12,7 @@ from kinematics.planning.extent import (
     SetUp,
 )
 from kinematics.planning.extent_closure import ClosedInMi, closed_in_mi, closes_further_mm
+from kinematics.planning.extent_further import further_teeth
 from kinematics.planning.extent_ridge import occlusal_normal, slopes_below
 from kinematics.planning.extent_set_ups import back_teeth, end_of, is_bounded, set_ups_of
 from kinematics.planning.framework import Framework
@@ -93,7 +94,7 @@ def _extent(
         for code in _codes(occlusion)
         if code in facing or code in behind
     )
-    return Extent(
+    found = Extent(
         base=base.name,
         end=end_of(base, natural),
         opposing=opposing,
@@ -105,6 +106,11 @@ def _extent(
         faces_replacements=bool(opposing)
         and all(tooth.tooth in occlusion.replacement_teeth for tooth in opposing),
     )
+    if not found.is_told_by_stops:
+        return found
+    crests = known.crests.get(base.name, ())
+    further = further_teeth(occlusion, base, natural, found.full.left, crests)
+    return replace(found, further=further)
 
 
 def _codes(occlusion: Occlusion) -> tuple[int, ...]:

@@ -124,10 +124,10 @@ def _path(arch: Arch, run: tuple[int, ...], natural: tuple[int, ...]) -> tuple[F
     first, last = arch_place(run[0]), arch_place(run[-1])
     ends = []
     for tooth, before, free in (
-        (teeth[0], _beyond(arch, run[0], -1), not any(p < first for p in places)),
-        (teeth[-1], _beyond(arch, run[-1], 1), not any(p > last for p in places)),
+        (teeth[0], beyond(arch, run[0], -1), not any(p < first for p in places)),
+        (teeth[-1], beyond(arch, run[-1], 1), not any(p > last for p in places)),
     ):
-        half = _half_width_mm(arch, tooth, before)
+        half = half_width_mm(arch, tooth, before)
         ends.append(tooth.centre + (half + (BEHIND_MM if free else -BESIDE_MM)) * before)
     knots = np.concatenate([ends[:1], middles, ends[1:]])
     axes = np.array([tooth.long_axis for tooth in (teeth[0], *teeth, teeth[-1])])
@@ -139,7 +139,7 @@ def _path(arch: Arch, run: tuple[int, ...], natural: tuple[int, ...]) -> tuple[F
     return path, leaning / np.linalg.norm(leaning, axis=1, keepdims=True)
 
 
-def _beyond(arch: Arch, code: int, sign: int) -> Floats:
+def beyond(arch: Arch, code: int, sign: int) -> Floats:
     """Return the unit direction in which an arch goes on beyond a tooth.
 
     `sign` is -1 towards the patient's right, 1 towards the left. Behind the last tooth it goes on
@@ -159,8 +159,8 @@ def _beyond(arch: Arch, code: int, sign: int) -> Floats:
     return np.asarray(way / np.linalg.norm(way))
 
 
-def _half_width_mm(arch: Arch, tooth: Tooth, direction: Floats) -> float:
-    """Return how far a crown reaches from its middle in a direction, mm."""
+def half_width_mm(arch: Arch, tooth: Tooth, direction: Floats) -> float:
+    """Return how far a crown reaches from its middle in a direction, (3,) and unit, mm."""
     corners = arch.mesh.vertices[arch.mesh.faces[arch.tooth_of_face == tooth.code]]
     return float(((corners.reshape(-1, 3) - tooth.centre) @ direction).max())
 

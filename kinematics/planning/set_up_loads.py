@@ -6,6 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
+from kinematics.conventions import Bools
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_loads import sweep_loads
 from kinematics.planning.contact_runs import judged
@@ -14,7 +15,8 @@ from kinematics.planning.load_contacts import load_poses_without
 from kinematics.planning.load_readings import BaseLoad, base_load, largest_pose
 from kinematics.planning.occlusion import Occlusion
 
-#: Poses this far apart are loaded, mm of travel: set-ups are compared, and each takes a run.
+#: The largest load is looked for in poses this far apart, mm of travel, then in every pose nearer
+#: than this to where it was found (chosen for this program: each set-up takes a run of its own).
 EVERY_MM: Final = 0.5
 
 
@@ -27,7 +29,8 @@ class SetUpLoad:
     teeth : tuple of int
         Replacement teeth of the framework that are set up.
     largest : BaseLoad or None
-        Where it is largest; None where its teeth carry nothing beyond the near-MI length.
+        Where it is largest, with its range; None where its teeth carry nothing beyond the near-MI
+        length.
     """
 
     teeth: tuple[int, ...]
@@ -51,7 +54,7 @@ def set_up_load(
     occlusion : Occlusion
         The arches.
     settings : LoadSettings
-        Closing force, and how far everything gives way; figures are those of the force as set.
+        Closing force, and how far everything gives way, with the ranges of both.
     frameworks : tuple of Framework
         All of the case.
     sweeps : tuple of Sweep
@@ -63,19 +66,26 @@ def set_up_load(
     """
     own = {code for base in frameworks[number].bases for code in base.teeth}
     dropped = frozenset(own - set(teeth))
-    found: list[BaseLoad] = []
-    for sweep in sweeps if teeth else ():
-        wanted = judged(sweep, occlusion.settings) & (sweep.guide == GUIDED_BY_TEETH)
-        if sweep.excursion.start != "MI" or not wanted.any():
-            continue
-        steps = np.floor(sweep.travel_mm / EVERY_MM + 1e-6)
-        wanted &= np.concatenate([[True], np.diff(steps) > 0.0])
+
+    def largest_in(sweep: Sweep, wanted: Bools, ranged: bool) -> BaseLoad | None:
         poses = load_poses_without(occlusion, sweep, wanted, dropped)
-        if len(poses.rows):
-            loads = sweep_loads(occlusion, settings, frameworks, sweep, poses, ranged=False)
-            frame = loads.frames[number]
-            pose = largest_pose(loads, frame)
-            if pose is not None:
-                found.append(base_load(loads, frame, pose))
-    largest = max(found, key=lambda load: load.figures["across_n"], default=None)
-    return SetUpLoad(teeth, largest)
+        if not len(poses.rows):
+            return None
+        loads = sweep_loads(occlusion, settings, frameworks, sweep, poses, ranged)
+        pose = largest_pose(loads, loads.frames[number])
+        return None if pose is None else base_load(loads, loads.frames[number], pose)
+
+    found: list[tuple[BaseLoad, Sweep, Bools]] = []
+    for sweep in sweeps if teeth else ():
+        asked = judged(sweep, occlusion.settings) & (sweep.guide == GUIDED_BY_TEETH)
+        if sweep.excursion.start == "MI" and asked.any():
+            steps = np.floor(sweep.travel_mm / EVERY_MM + 1e-6)
+            apart = np.concatenate([[True], np.diff(steps) > 0.0])
+            largest = largest_in(sweep, asked & apart, ranged=False)
+            if largest is not None:
+                found.append((largest, sweep, asked))
+    if not found:
+        return SetUpLoad(teeth, None)
+    coarse, sweep, asked = max(found, key=lambda item: item[0].figures["across_n"])
+    near = asked & (np.abs(sweep.travel_mm - coarse.travel_mm) < EVERY_MM - 1e-6)
+    return SetUpLoad(teeth, largest_in(sweep, near, ranged=True))
