@@ -13,7 +13,8 @@ from kinematics.table_cells import Row, number
 ADVICE_FILE: Final = "schemes.csv"
 ADVICE_COLUMNS: Final = [
     "teeth_of", "carried_by", "teeth", "opposite", "scheme", "school", "place", "side", "wanted",
-    "done", "wanted_of", "to_stay_clear", "amiss", "pairs", "touching_percent", "back_touching_percent", "balanced_percent", "least_gap_mm",
+    "done", "wanted_of", "to_stay_clear", "amiss", "pairs",
+    "touching_percent", "back_touching_percent", "balanced_percent", "least_gap_mm",
     "held_open_mm", "source",
 ]  # fmt: skip
 

@@ -15,6 +15,7 @@ SET_UP_COLUMNS: Final = [
     "on_ascending_ridge", "largest_across_n_per_100_n", "least_of_range_n", "greatest_of_range_n",
     "about_fulcrum_nmm_per_100_n", "least_of_range_nmm", "greatest_of_range_nmm",
     "largest_in", "largest_at_mm",
+    "one_more_tooth", "it_would_stand_opposite",
 ]  # fmt: skip
 
 
@@ -54,6 +55,7 @@ def set_up_rows(extents: Iterable[Extent]) -> Iterator[Row]:
                 " ".join(item.bare_sides),
                 _teeth(item.on_ridge),
                 *_load_cells(item),
+                *_further_cells(extent, item),
             ]
 
 
@@ -63,6 +65,15 @@ def _teeth(codes: tuple[int, ...]) -> str:
 
 def _yes(told: bool) -> str:
     return "yes" if told else "no"
+
+
+def _further_cells(extent: Extent, item: SetUp) -> Row:
+    """Return the teeth behind that of the case that would hold what it leaves, and what that is."""
+    further = extent.further if item is extent.full else ()
+    return [
+        _teeth(tuple(tooth.tooth for tooth in further)),
+        _teeth(tuple(code for tooth in further for code in tooth.holds)),
+    ]
 
 
 def _load_cells(item: SetUp) -> Row:

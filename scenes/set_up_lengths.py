@@ -7,10 +7,15 @@ from typing import Final
 
 from kinematics.planning.extent import BaseEnd, Extent, LoadAcross, OpposingTooth, SetUp
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
-from kinematics.planning.extent_words import NO_FURTHER_MM, held_words, why_not_words
+from kinematics.planning.extent_words import (
+    NO_FURTHER_MM,
+    further_words,
+    held_words,
+    why_not_words,
+)
 from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.set_up_loads import EVERY_MM
-from kinematics.planning.wording import enumeration, excursion_words
+from kinematics.planning.wording import enumeration, excursion_words, sentence
 from scenes import colours
 from scenes.phrases import degrees, length, number
 from scenes.report_tables import Table
@@ -38,6 +43,8 @@ class BaseLengths:
         Teeth opposite, their stops and what else holds them.
     set_ups : Table
         Every set-up compared.
+    further : tuple of str
+        What one more tooth behind it would hold.
     ridge : str
         How the ridge runs below its back teeth; empty where that is not known or not asked.
     """
@@ -46,6 +53,7 @@ class BaseLengths:
     lead: str
     opposing: Table
     set_ups: Table
+    further: tuple[str, ...]
     ridge: str
 
 
@@ -95,6 +103,7 @@ def _base(extent: Extent) -> BaseLengths:
         lead=lead,
         opposing=_opposing(extent.opposing),
         set_ups=_set_ups(extent) if len(extent.set_ups) > 1 else Table((), ()),
+        further=tuple(sentence(further_words(extent, item)) for item in extent.further),
         ridge=_ridge(extent),
     )
 

@@ -4,10 +4,12 @@ import math
 from collections.abc import Iterable
 
 from kinematics.planning.contact_runs import point_of
-from kinematics.planning.extent import BareTooth, Extent, RidgeSlope, SetUp
+from kinematics.planning.extent import BareTooth, Extent, FurtherTooth, RidgeSlope, SetUp
+from kinematics.planning.extent_further import LEAST_FACING_MM
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE, ExtentKind, extent_rule
 from kinematics.planning.extent_words import (
     NO_FURTHER_MM,
+    further_words,
     longer_words,
     needed_words,
     why_not_words,
@@ -37,9 +39,10 @@ def extent_findings(occlusion: Occlusion, extents: Iterable[Extent]) -> tuple[Fi
         for tooth in extent.full.bare:
             if not tooth.held_by and tooth.tooth in behind | facing:
                 found.append(_left(occlusion, extent, tooth, tooth.tooth in behind))
-        told_by_ridge = extent.shortest is None
+        told_by_ridge = extent.is_told_by_stops and extent.shortest is None
         if extent.end != "front teeth only" and not told_by_ridge:
             found.append(_length(occlusion, extent))
+        found += [_further(occlusion, extent, item) for item in extent.further]
     return tuple(found)
 
 
@@ -52,7 +55,7 @@ def _on_ridge(occlusion: Occlusion, extent: Extent, slope: RidgeSlope) -> Findin
         f" {abs(slope.rise_deg):.0f} degrees towards the back, against the occlusal plane: a base"
         f" slides there, and above {limit_deg:g} degrees no tooth is set"
     )
-    if extent.shortest is None:
+    if extent.is_told_by_stops and extent.shortest is None:
         text += f"; without teeth on that slope {why_not_words(extent, extent.best_off_ridge)}"
     return _finding(
         occlusion,
@@ -82,6 +85,22 @@ def _left(occlusion: Occlusion, extent: Extent, bare: BareTooth, is_behind: bool
         threshold=threshold,
         margin=margin_to(bare.gap_mm, threshold) if known else None,
         determined=told_apart(occlusion.mi_scatter_mm, bare.gap_mm - threshold.value),
+    )
+
+
+def _further(occlusion: Occlusion, extent: Extent, further: FurtherTooth) -> Finding:
+    threshold = Figure("least that they face each other", LEAST_FACING_MM, "mm")
+    figures = [Figure("faced by it along the arch", further.facing_mm, "mm")]
+    if further.rise_deg is not None:
+        figures.append(Figure("slope of the ridge there", further.rise_deg, "deg"))
+    return _finding(
+        occlusion,
+        "one more tooth would stand opposite",
+        further_words(extent, further),
+        tooth=further.holds[0],
+        figures=tuple(figures),
+        threshold=threshold,
+        margin=margin_to(further.facing_mm, threshold),
     )
 
 

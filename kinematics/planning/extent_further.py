@@ -80,9 +80,7 @@ def _further(
     limit_deg = occlusion.settings.ascending_ridge_deg
     if not held or (rise is not None and is_too_steep(rise, limit_deg, upper)):
         return None
-    return FurtherTooth(
-        code, tuple(sorted(held, key=arch_place)), width, min(held.values()), rise
-    )
+    return FurtherTooth(code, tuple(sorted(held, key=arch_place)), width, min(held.values()), rise)
 
 
 def _width_mm(occlusion: Occlusion, code: int) -> float:

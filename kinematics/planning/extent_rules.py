@@ -12,6 +12,7 @@ ExtentKind = Literal[
     "tooth behind a set-up without a stop",
     "set-up longer than needed",
     "set-up as long as needed",
+    "one more tooth would stand opposite",
     "length of a set-up not told by stops",
 ]
 
@@ -76,6 +77,15 @@ EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
         _STOPS,
     ),
     ExtentRule("set-up as long as needed", "note", "no shorter set-up does", _STOPS),
+    ExtentRule(
+        "one more tooth would stand opposite",
+        "note",
+        "a tooth without a stop that nothing holds faces the place of the next tooth behind a"
+        " set-up, no farther back than a second molar, and the ridge there is not steeper than the"
+        " limit",
+        f"{_STOPS}; told by place alone, the least that they must face each other is chosen for"
+        " this program",
+    ),
     ExtentRule(
         "length of a set-up not told by stops",
         "note",

@@ -3,7 +3,7 @@
 import math
 from typing import Final
 
-from kinematics.planning.extent import Extent, SetUp
+from kinematics.planning.extent import Extent, FurtherTooth, SetUp
 from kinematics.planning.wording import enumeration, length
 
 #: Below this the jaw closes no further that could be told, mm.
@@ -52,6 +52,22 @@ def needed_words(extent: Extent, fewer: SetUp) -> str:
     needs = f"all of {whole}" if len(extent.full.teeth) > 1 else whole
     without = f"without {enumeration(fewer.dropped)}"
     return f"base '{extent.base}' needs {needs}: {without}, {why_not_words(extent, fewer)}"
+
+
+def further_words(extent: Extent, further: FurtherTooth) -> str:
+    """Return what one more tooth behind a set-up would hold, and that this is told by place."""
+    whom = enumeration(further.holds)
+    nothing = "which has" if len(further.holds) == 1 else "which have"
+    ridge = "how the ridge runs there is not known"
+    if further.rise_deg is not None:
+        ridge = "the ridge there is not steeper than the limit"
+    return (
+        f"one more tooth on base '{extent.base}', {further.tooth}, would stand opposite {whom},"
+        f" {nothing} no stop and nothing else to hold"
+        f" {'it' if len(further.holds) == 1 else 'them'}: by {length(further.facing_mm)} of its"
+        f" {length(further.width_mm)} along the arch; {ridge}. This is told by place alone: no"
+        " crown was set up there, so that height and contacts are to be tried"
+    )
 
 
 def held_words(item: SetUp) -> str:

@@ -34,8 +34,8 @@ class UnitContacts:
     teeth : tuple of int
         Which of them stand there, from the patient's right to left.
     touching, within : tuple of (int, int)
-        Pairs, upper and lower tooth, that touch somewhere in the judged travel; and that come within
-        the balanced tolerance there, up to the last reading.
+        Pairs, upper and lower tooth, that touch somewhere in the judged travel; and that come
+        within the balanced tolerance there, up to the last reading.
     touching_percent : float
         Share of the judged poses in which one of them touches.
     back_touching_percent : float
