@@ -88,7 +88,7 @@ def advice_words(checkup: Checkup, settings: JudgingSettings) -> AdviceWords | N
 
 def _unit(advice: SchemeAdvice, settings: JudgingSettings) -> UnitAdvice:
     unit = advice.unit
-    scheme = _scheme_words(advice.scheme, natural=unit.base is None)
+    scheme = scheme_words(advice.scheme, natural=unit.base is None)
     return UnitAdvice(
         title=f"{unit.name[0].upper()}{unit.name[1:]}: {enumeration(unit.teeth)}",
         facts=f"{_CARRIED[unit.kind]}, {_OPPOSITE[unit.opposite]}. Scheme of this case: {scheme}.",
@@ -105,7 +105,8 @@ def _unit(advice: SchemeAdvice, settings: JudgingSettings) -> UnitAdvice:
     )
 
 
-def _scheme_words(scheme: str, natural: bool) -> str:
+def scheme_words(scheme: str, natural: bool) -> str:
+    """Return the name of a scheme: of natural teeth, or of a base."""
     return _NATURAL[scheme] if natural else scheme
 
 
@@ -179,7 +180,7 @@ def _single_changes(advice: SchemeAdvice, settings: JudgingSettings) -> Iterator
 def _scheme_rows(advice: SchemeAdvice) -> Iterator[tuple[str, ...]]:
     chosen = next((way for way in advice.other_ways if way.chosen), None)
     for way in advice.other_ways:
-        name = _scheme_words(way.scheme, natural=advice.unit.base is None)
+        name = scheme_words(way.scheme, natural=advice.unit.base is None)
         yield (
             f"{name} (this case)" if way.chosen else name,
             str(way.serious),

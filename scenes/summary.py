@@ -14,6 +14,7 @@ from kinematics.planning.group_wording import group_sentence
 from kinematics.planning.plausibility import implausible_settings
 from kinematics.result_files import CAUTION
 from scenes.phrases import UNDETERMINED, length, severity_count
+from scenes.replaced_in_short import replaced_in_short
 from scenes.report_tables import excursion_titles
 
 
@@ -85,5 +86,7 @@ def summary(case: Case, checkup: Checkup) -> str:
         )
         for group in groups
     ]
+    replaced = [_paragraph(f"{line}.", "  ", " " * 6) for line in replaced_in_short(checkup)]
+    lines += ["", "Replaced teeth", *replaced] if replaced else []
     lines += ["", _paragraph(CAUTION)]
     return "\n".join(lines)
