@@ -5,7 +5,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from kinematics.planning.framework import Framework, FulcrumLine, PlacedRest
+from kinematics.planning.framework import Framework, FulcrumLine, GuidePlane, PlacedRest
 from kinematics.planning.ridge_lines import RidgeLine
 from kinematics.table_cells import Row, number, numbers, xyz
 
@@ -66,29 +66,22 @@ def support_rows(frameworks: Iterable[Framework]) -> Iterator[Row]:
     """Yield one row for every rest and every guide plane; columns `SUPPORT_COLUMNS`."""
     for item in frameworks:
         for rest in item.rests:
-            yield [
-                item.name,
-                rest.base,
-                "rest",
-                str(rest.tooth),
-                rest.place,
-                "yes" if rest.assumed else "no",
-                _COORDINATES[item.is_upper],
-                *numbers(np.array(rest.point), np.array(rest.press)),
-                _retainer_cell(item, rest),
-            ]
+            assumed = "yes" if rest.assumed else "no"
+            yield _row(item, rest, ["rest", str(rest.tooth), rest.place, assumed])
         for plane in item.guide_planes:
-            yield [
-                item.name,
-                plane.base,
-                "guide plane",
-                str(plane.tooth),
-                "",
-                "no",
-                _COORDINATES[item.is_upper],
-                *numbers(np.array(plane.point), np.array(plane.press)),
-                "",
-            ]
+            yield _row(item, plane, ["guide plane", str(plane.tooth), "", "no"])
+
+
+def _row(item: Framework, support: PlacedRest | GuidePlane, what: Row) -> Row:
+    retainer = _retainer_cell(item, support) if isinstance(support, PlacedRest) else ""
+    return [
+        item.name,
+        support.base,
+        *what,
+        _COORDINATES[item.is_upper],
+        *numbers(np.array(support.point), np.array(support.press)),
+        retainer,
+    ]
 
 
 def _retainer_cell(item: Framework, rest: PlacedRest) -> str:

@@ -24,7 +24,7 @@ _CARRIED: Final = {
     "tooth-bounded": "A base held between teeth",
     "anterior": "A base in front, held between teeth",
     "bridge": "Pontics of a bridge",
-    "implants": "Crowns on implants",
+    "implants": "Crowns or pontics on implants",
 }
 _OPPOSITE: Final = {
     "complete denture": "opposite a complete denture",
@@ -116,11 +116,14 @@ def _school_row(
     cells = (
         _cell(advice, [a for a in asked.answers if a.place == place], settings) for place in _PLACES
     )
-    return (asked.school.name, _position(asked.school), *cells)
+    return (asked.school.name, _position(asked.school, advice.unit.base is not None), *cells)
 
 
-def _position(school: School) -> str:
-    return f"{school.says} Source: {school.source}."
+def _position(school: School, on_base: bool) -> str:
+    aim = (
+        f" Scheme of a base that aims at it: {school.scheme}." if on_base and school.scheme else ""
+    )
+    return f"{school.says}{aim} Source: {school.source}."
 
 
 def _cell(advice: SchemeAdvice, answers: Sequence[Answer], settings: JudgingSettings) -> str:

@@ -212,10 +212,13 @@ def _range(ends: tuple[float, float] | None, decimals: int, unit: str) -> str:
 def _ridge(extent: Extent) -> str:
     if not extent.slopes:
         return ""
+    crest = (
+        "as the case gives it" if extent.crest_given else "worked out below the teeth, not given"
+    )
     told = enumeration(f"{item.tooth} {_slope(item.rise_deg)}" for item in extent.slopes)
     return (
-        f"Crest of the ridge against the occlusal plane, towards the back, below {told}; on a"
-        " steeper slope than the limit (ascending_ridge_deg) no tooth is proposed."
+        f"Crest of the ridge ({crest}) against the occlusal plane, towards the back, below {told};"
+        " on a steeper slope than the limit (ascending_ridge_deg) no tooth is proposed."
     )
 
 

@@ -10,10 +10,12 @@ from kinematics.guidance.excursions import protrusion
 from kinematics.guidance.mandible import place_at
 from kinematics.planning.extent_closure import closed_in_mi
 from kinematics.planning.extents import Surroundings, extents
+from kinematics.planning.framework import frameworks
 from kinematics.planning.joined_teeth import Bridge, Splint
 from kinematics.planning.judging import DentureBase
+from kinematics.planning.replaced_units import replaced_units
 from kinematics.planning.stops import centric_stops
-from kinematics.tooth_codes import opponent
+from kinematics.tooth_codes import mirror, opponent
 from tests import small_mouth
 from tests.made_set_ups import altered, base, built, occlusion
 
@@ -118,6 +120,44 @@ def test_a_third_molar_behind_bounds_the_base():
     assert found.end == "tooth-bounded"
     assert [item.teeth for item in found.set_ups] == [(), (16,), (17,), (16, 17)]
     assert not any(tooth.is_behind for tooth in found.opposing)
+
+
+def test_a_third_molar_that_holds_nothing_bounds_no_base():
+    """18 stands there, yet bears nothing: as for the Kennedy class, the base ends free."""
+    subject = occlusion(built((18, 48)), base(16, 17))
+    found = only(subject)
+    (framework,) = frameworks(subject)
+    assert framework.kennedy.kind == "II" and framework.extension_sides == ("base",)
+    assert found.end == "distal extension"
+    assert [item.teeth for item in found.set_ups] == [(), (16,), (16, 17)]
+    assert not any(tooth.is_behind for tooth in found.opposing)  # 18 faces 48
+
+
+def test_an_arch_with_third_molars_alone_has_a_complete_denture():
+    """They hold nothing: framework, length and schools tell of one and the same denture."""
+    casts = built((18, 28))
+    whole = DentureBase("whole", tuple(code for code in casts.upper.codes if code % 10 < 8))
+    subject = occlusion(casts, whole)
+    assert only(subject).end == "complete denture"
+    (unit,) = replaced_units(subject)
+    assert unit.kind == "complete denture"
+    assert frameworks(subject)[0].fulcrum is None
+
+
+@pytest.mark.parametrize("teeth", [(15, 16, 17), (45, 46, 47), (16, 17), (46,), (14, 15)])
+def test_right_and_left_are_mirror_images(teeth):
+    """Built-in arches are: the same base of the other side tells the same."""
+    low = {opponent(teeth[0]): 0.5}
+    other = tuple(map(mirror, teeth))
+    here = only(occlusion(altered(low), base(*teeth)))
+    there = only(occlusion(altered({mirror(code): mm for code, mm in low.items()}), base(*other)))
+    assert (here.end, len(here.set_ups)) == (there.end, len(there.set_ups))
+    for one, two in zip(here.set_ups, there.set_ups, strict=True):
+        assert tuple(map(mirror, one.teeth)) == two.teeth
+        assert {mirror(code) for code in one.left} == set(two.left)
+        assert one.closes_mm == pytest.approx(two.closes_mm, abs=1e-9)
+        assert one.stops == two.stops
+    assert (here.shortest is None) == (there.shortest is None)
 
 
 def test_behind_a_bounded_base_its_neighbour_answers():

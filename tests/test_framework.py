@@ -9,7 +9,8 @@ from kinematics.casts.casts import carried
 from kinematics.checks import InputError
 from kinematics.geometry.poses import move_points, pose_of, rotation_about, turn_vectors
 from kinematics.planning.denture_parts import Rest, ToothCondition
-from kinematics.planning.framework import LEAST_INDIRECT_MM, extends, frameworks
+from kinematics.planning.framework import LEAST_INDIRECT_MM, frameworks
+from kinematics.planning.free_ends import extends
 from kinematics.planning.judging import DentureBase
 from tests.made_frameworks import (
     HALF,

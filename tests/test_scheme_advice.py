@@ -78,6 +78,7 @@ def test_schools_that_differ_stand_side_by_side(kind, upper, opposite):
         ((15, 16), (13, 17), "tooth-bounded"),
         ((13,), (11, 15), "tooth-bounded"),
         ((11, 21), (13, 23), "anterior"),
+        ((11,), (13, 21), "anterior"),
         ((13, 11, 21, 23), (15, 25), "anterior"),
         ((16, 17, 26, 27), (15, 25), "distal extension, both sides"),
         (UPPERS, (), "complete denture"),
@@ -112,6 +113,12 @@ def test_bridges_and_implants_are_units_of_their_own():
     assert units["front bridge"].kind == "bridge"
     assert units["implants of the upper arch"].teeth == (26,)
     assert units["implants of the lower arch"].teeth == (47, 36)
+    on_implants = Bridge("front bridge", pontics=(25,), abutments=(23, 26))
+    carried = tuple(ToothCondition(tooth=code, implant=True) for code in (23, 26))
+    units = {
+        u.name: u for u in replaced_units(replace(made, joined=(on_implants,), conditions=carried))
+    }
+    assert units["front bridge"].kind == "implants"
     told = scheme_advice(made, SWEEPS, ())
     assert [item.scheme for item in told] == ["contacts only in MI", *["canine"] * 3]
     assert [way.scheme for way in told[1].other_ways] == ["canine", "group", "balanced"]
@@ -151,6 +158,28 @@ def test_wants_are_met_exactly_where_the_planted_contacts_meet_them(seed):
         assert asked.met == all(answer.met != "no" for answer in asked.answers)
     mi = {asked.answers[0].met for asked in told.schools}
     assert mi == {"no"}  # 17 has no stop
+
+
+def test_a_near_approach_is_not_held_against_the_natural_guidance():
+    """16 comes within 0.1 mm of 46 and touches nowhere: near, yet nothing is added to guidance."""
+    sweeps = []
+    for sweep in SWEEPS:
+        moved = with_course(CASTS, sweep, np.full(len(sweep.travel_mm), 0.1))
+        gaps = np.where(np.isinf(moved.pair_gap_mm), np.inf, moved.pair_gap_mm + 5.0)
+        gaps[:, moved.upper_codes.index(16), moved.lower_codes.index(46)] = 0.1
+        sweeps.append(replace(moved, pair_gap_mm=gaps))
+    (told,) = advice_on((base(),), tuple(sweeps))
+    (kept,) = [s for s in told.schools if s.school.name == "the natural guidance kept"]
+    assert {answer.met for answer in kept.answers[1:]} == {"yes"}
+    assert sum(way.attention for way in told.other_ways) > 0
+
+
+def test_how_lightly_implants_meet_is_not_judged():
+    """Casts do not yield: the school that wants light contact is not asked about MI."""
+    made = replace(occlusion(CASTS), conditions=(ToothCondition(tooth=26, implant=True),))
+    (told,) = scheme_advice(made, SWEEPS, ())
+    answers = {asked.school.name: asked.answers[0].met for asked in told.schools}
+    assert answers == {"implants protected": "not asked", "implants as natural teeth": "no"}
 
 
 @pytest.mark.parametrize("scheme", get_args(BaseScheme))

@@ -175,5 +175,8 @@ def test_a_ridge_is_told_by_its_slopes():
     found = extents(subject, Surroundings(crests={"base": (rising,)}))
     (told,) = set_up_lengths(found).bases
     assert "36 rising by" in told.ridge and "°" in told.ridge
+    assert "(worked out below the teeth, not given)" in told.ridge
+    given = Surroundings(crests={"base": (rising,)}, given=frozenset({"base"}))
+    assert "(as the case gives it)" in set_up_lengths(extents(subject, given)).bases[0].ridge
     assert "No set-up that keeps off the ascending ridge does all that is asked" in told.lead
     assert told.lead.endswith("the nearest to it: no teeth.")

@@ -20,7 +20,7 @@ CarriedBy = Literal[
     "implants",
 ]
 Opposite = Literal["complete denture", "other teeth"]
-MiDemand = Literal["stops", "front stops", "stops, front clear", "front clear"]
+MiDemand = Literal["stops", "front stops", "stops, front clear", "front clear", "free"]
 Demand = Literal[
     "clear",
     "back clear",
@@ -44,8 +44,6 @@ class School:
         What to call it.
     kinds : tuple of str
         What carries the teeth that it speaks of.
-    scheme : str
-        Scheme of a denture base that aims at it.
     mi : str
         What it wants in maximal intercuspation.
     working, nonworking, protrusion : str
@@ -61,11 +59,12 @@ class School:
         "complete denture", "other teeth" or "either".
     canine : bool
         True: only where a canine is among the teeth.
+    scheme : str or None
+        Scheme of a denture base that aims at it; None where none does.
     """
 
     name: str
     kinds: tuple[CarriedBy, ...] = Field(min_length=1)
-    scheme: BaseScheme = Field()
     mi: MiDemand = Field()
     working: Demand = Field()
     nonworking: Demand = Field()
@@ -75,6 +74,7 @@ class School:
     arch: Literal["upper", "lower", "either"] = "either"
     opposite: Literal["complete denture", "other teeth", "either"] = "either"
     canine: bool = False
+    scheme: BaseScheme | None = None
 
     def wanted_at(self, place: str) -> Demand:
         """Return what it wants on the "working side", the "nonworking side" or in "protrusion"."""

@@ -201,6 +201,8 @@ class Extent:
         of the case.
     slopes : tuple of RidgeSlope
         The ridge below its back teeth, where its crest is known.
+    crest_given : bool
+        Whether the case gives the crest; else it was worked out.
     faces_replacements : bool
         Whether all teeth opposite are replacement teeth, which do not erupt.
     further : tuple of FurtherTooth
@@ -212,6 +214,7 @@ class Extent:
     opposing: tuple[OpposingTooth, ...]
     set_ups: tuple[SetUp, ...]
     slopes: tuple[RidgeSlope, ...]
+    crest_given: bool
     faces_replacements: bool
     further: tuple[FurtherTooth, ...] = field(default=(), metadata=TOLD_IF_SET)
 

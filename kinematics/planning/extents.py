@@ -1,6 +1,6 @@
 """How far back the teeth of every denture base must go, worked out on the casts."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from kinematics.conventions import Floats
@@ -16,6 +16,7 @@ from kinematics.planning.extent_further import further_teeth
 from kinematics.planning.extent_ridge import occlusal_normal, slopes_below
 from kinematics.planning.extent_set_ups import back_teeth, end_of, is_bounded, set_ups_of
 from kinematics.planning.framework import Framework
+from kinematics.planning.free_ends import counting_teeth
 from kinematics.planning.joined_teeth import Bridge, holder_of
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
@@ -33,15 +34,18 @@ class Surroundings:
         framework 'lower'", "its implant".
     crests : mapping of str to tuple of ndarray, shape (k, 3)
         Crests of the ridge below a base, by its name, in the coordinates of its arch, mm.
+    given : frozenset of str
+        Names of the bases of which the case gives the crest; all others are worked out.
     """
 
     holders: Mapping[int, str] = field(default_factory=dict)
     crests: Mapping[str, tuple[Floats, ...]] = field(default_factory=dict)
+    given: frozenset[str] = frozenset()
 
 
 def surroundings_of(
     occlusion: Occlusion,
-    frameworks: Iterable[Framework],
+    frameworks: Sequence[Framework],
 ) -> Surroundings:
     """Return what frameworks and the conditions of teeth say."""
     holders = {item.tooth: "its implant" for item in occlusion.conditions if item.implant}
@@ -52,7 +56,8 @@ def surroundings_of(
             holders.setdefault(rest.tooth, f"a rest of '{framework.name}'{assumed}")
         for line in framework.ridges:
             crests[line.base] = (*crests.get(line.base, ()), line.crest)
-    return Surroundings(holders, crests)
+    given = {line.base for item in frameworks for line in item.ridges if not line.assumed}
+    return Surroundings(holders, crests, frozenset(given))
 
 
 def extents(occlusion: Occlusion, surroundings: Surroundings | None = None) -> tuple[Extent, ...]:
@@ -75,8 +80,9 @@ def extents(occlusion: Occlusion, surroundings: Surroundings | None = None) -> t
 def _extent(
     occlusion: Occlusion, known: Surroundings, base: DentureBase, full: ClosedInMi
 ) -> Extent:
-    own = frozenset(base.teeth)
-    natural = _natural(occlusion)
+    own, upper = frozenset(base.teeth), is_upper(base.teeth[0])
+    # Third molars that hold nothing bound no base; opposite they face what they face.
+    natural = (*counting_teeth(occlusion, upper), *_natural(occlusion, not upper))
     facing = _facing(occlusion, base, full)
     behind = _behind(occlusion, base, natural) - facing
     judged = [code for code in facing if is_posterior(code) or code in full.with_stop]
@@ -103,6 +109,7 @@ def _extent(
             for kept in set_ups_of(base, natural)
         ),
         slopes=slopes,
+        crest_given=base.name in known.given,
         faces_replacements=bool(opposing)
         and all(tooth.tooth in occlusion.replacement_teeth for tooth in opposing),
     )
@@ -117,9 +124,10 @@ def _codes(occlusion: Occlusion) -> tuple[int, ...]:
     return (*occlusion.casts.upper.codes, *occlusion.casts.lower.codes)
 
 
-def _natural(occlusion: Occlusion) -> tuple[int, ...]:
-    """Return the teeth of both arches that stand on no denture base."""
-    return tuple(c for c in _codes(occlusion) if c not in occlusion.replacement_teeth)
+def _natural(occlusion: Occlusion, upper: bool) -> tuple[int, ...]:
+    """Return the teeth of an arch that stand on no denture base."""
+    arch = occlusion.casts.upper if upper else occlusion.casts.lower
+    return tuple(code for code in arch.codes if code not in occlusion.replacement_teeth)
 
 
 def _facing(occlusion: Occlusion, base: DentureBase, full: ClosedInMi) -> frozenset[int]:
@@ -133,6 +141,7 @@ def _facing(occlusion: Occlusion, base: DentureBase, full: ClosedInMi) -> frozen
 def _behind(occlusion: Occlusion, base: DentureBase, natural: Sequence[int]) -> frozenset[int]:
     """Return opposing back teeth behind the first of a base that no natural tooth faces."""
     found: set[int] = set()
+    there = _natural(occlusion, is_upper(base.teeth[0]))
     for teeth in back_teeth(base):
         found |= {
             code
@@ -140,7 +149,7 @@ def _behind(occlusion: Occlusion, base: DentureBase, natural: Sequence[int]) -> 
             if is_upper(code) != is_upper(teeth[0])
             and is_right(code) == is_right(teeth[0])
             and place(code) > place(teeth[0])
-            and opponent(code) not in natural
+            and opponent(code) not in there
             and (place(code) < place(teeth[-1]) or not is_bounded(teeth, natural))
         }
     return frozenset(found)

@@ -10,6 +10,7 @@ from kinematics.conventions import Floats
 from kinematics.planning.arch_order import arch_place, side_towards
 from kinematics.planning.crown_places import CrownFrame, crown_frame
 from kinematics.planning.denture_parts import Rest, RestPlace
+from kinematics.planning.free_ends import counting_teeth, extends, held_teeth
 from kinematics.planning.given_points import in_arch
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.kennedy import Kennedy, kennedy
@@ -76,7 +77,7 @@ class GuidePlane:
 
 @dataclass(frozen=True)
 class FulcrumLine:
-    """The line about which a framework turns, through the two most distal rests.
+    """The line about which a framework turns: through the most distal rests, of class IV mesial.
 
     Attributes
     ----------
@@ -167,8 +168,8 @@ def _framework(occlusion: Occlusion, bases: tuple[DentureBase, ...]) -> Framewor
     upper = is_upper(bases[0].teeth[0])
     arch = occlusion.casts.upper if upper else occlusion.casts.lower
     natural = tuple(code for code in arch.codes if code not in occlusion.replacement_teeth)
-    used = {code for base in occlusion.bases for code in base.held_by}
-    counting = tuple(code for code in natural if code % 10 < 8 or code in used)
+    used = held_teeth(occlusion)
+    counting = counting_teeth(occlusion, upper)
     free = tuple(base.name for base in bases if extends(base, counting))
     rests = _placed_rests(occlusion, arch, bases, counting)
     planes = tuple(_guide_plane(arch, base, code) for base in bases for code in base.guide_planes)
@@ -196,13 +197,6 @@ def _framework(occlusion: Occlusion, bases: tuple[DentureBase, ...]) -> Framewor
 
 def _called(bases: tuple[DentureBase, ...], upper: bool) -> str:
     return f"{'upper' if upper else 'lower'} framework with {bases[0].connector}"
-
-
-def extends(base: DentureBase, natural: tuple[int, ...]) -> bool:
-    """Tell whether a base ends behind without a natural tooth, on one side or both."""
-    places = [arch_place(code) for code in base.teeth]
-    stands = [arch_place(code) for code in natural]
-    return not any(p < min(places) for p in stands) or not any(p > max(places) for p in stands)
 
 
 def usual_rests(base: DentureBase, natural: tuple[int, ...]) -> tuple[Rest, ...]:

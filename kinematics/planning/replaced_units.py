@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from kinematics.planning.arch_order import arch_place
 from kinematics.planning.articulation_schools import CarriedBy, Opposite
-from kinematics.planning.framework import extends
+from kinematics.planning.free_ends import counting_teeth, extends
 from kinematics.planning.joined_teeth import Bridge
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
@@ -58,9 +58,11 @@ def replaced_units(occlusion: Occlusion) -> tuple[ReplacedUnit, ...]:
         for base in occlusion.bases
     ]
     bridges = [unit for unit in occlusion.joined if isinstance(unit, Bridge)]
-    found += [_unit(occlusion, unit.name, "bridge", unit.pontics) for unit in bridges]
-    taken = occlusion.replacement_teeth | occlusion.pontics
-    implants = {item.tooth for item in occlusion.conditions if item.implant} - taken
+    on_implants = {item.tooth for item in occlusion.conditions if item.implant}
+    for unit in bridges:
+        kind: CarriedBy = "implants" if on_implants.issuperset(unit.abutments) else "bridge"
+        found.append(_unit(occlusion, unit.name, kind, unit.pontics))
+    implants = on_implants - occlusion.replacement_teeth - occlusion.pontics
     for upper in (True, False):
         teeth = tuple(code for code in implants if is_upper(code) == upper)
         arch = "upper" if upper else "lower"
@@ -89,21 +91,16 @@ def _arch_codes(occlusion: Occlusion, upper: bool) -> tuple[int, ...]:
 def _kind(occlusion: Occlusion, base: DentureBase) -> CarriedBy:
     """Return what carries a base: by whether teeth of its arch stand behind it, and in front."""
     upper = is_upper(base.teeth[0])
-    held = {code for other in occlusion.bases for code in other.held_by}
-    natural = tuple(
-        code
-        for code in _arch_codes(occlusion, upper)
-        if code not in occlusion.replacement_teeth and (place(code) < 8 or code in held)
-    )
+    natural = counting_teeth(occlusion, upper)
     if not natural:
         return "complete denture"
     own = [other for other in occlusion.bases if is_upper(other.teeth[0]) == upper]
     free = {side for other in own for side in _free_sides(other, natural)}
     if extends(base, natural):
         return "distal extension, both sides" if len(free) == 2 else "distal extension, one side"
-    places = [arch_place(code) for code in base.teeth]
-    in_front = min(places) < 0 < max(places) and not any(is_posterior(c) for c in base.teeth)
-    return "anterior" if in_front else "tooth-bounded"
+    in_front = not any(is_posterior(code) for code in base.teeth)
+    has_incisor = any(place(code) < 3 for code in base.teeth)
+    return "anterior" if in_front and has_incisor else "tooth-bounded"
 
 
 def _free_sides(base: DentureBase, natural: tuple[int, ...]) -> set[str]:

@@ -16,9 +16,9 @@ from kinematics.tooth_codes import is_posterior
 
 Met = Literal["yes", "no", "not asked"]
 
-#: Teeth share a guidance if they touch over at least this much of the judged travel.
+#: Teeth share a guidance if they touch over at least this much of the judged travel (chosen for
+#: this program).
 SHARING_PERCENT: Final = 50.0
-SHARING_SOURCE: Final = "chosen for this program"
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ def answers_of(
 
 def _in_mi(demand: MiDemand, unit: ReplacedUnit, stopped: tuple[int, ...]) -> Answer:
     back, front = unit.back_teeth, tuple(c for c in unit.teeth if c not in unit.back_teeth)
-    wanted = front if demand == "front stops" else () if demand == "front clear" else back
+    wanted = {"front stops": front, "front clear": (), "free": ()}.get(demand, back)
     bare = [code for code in wanted if code not in stopped]
     clear = front if demand in ("stops, front clear", "front clear") else ()
     meeting = [code for code in clear if code in stopped]
