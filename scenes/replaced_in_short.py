@@ -44,8 +44,8 @@ def _schools(advice: SchemeAdvice) -> str:
     nearest = nearest_of(advice.schools)
     if not nearest:
         return f"{name}; nothing that schools want could be judged here"
-    told = " and ".join(f"{counted_words(asked)} wants met" for asked in nearest)
-    return f"{name}; nearest of {len(advice.schools)} schools by count: {told}"
+    told = enumeration(map(counted_words, nearest))
+    return f"{name}; nearest of {len(advice.schools)} schools by wants met: {told}"
 
 
 def _teeth(codes: tuple[int, ...]) -> str:

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from kinematics.advice_files import ADVICE_COLUMNS, advice_entries, advice_rows
+from kinematics.guidance.excursions import lateroprotrusion
 from kinematics.planning.articulation_schools import CarriedBy, Opposite, schools, schools_for
 from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge
@@ -172,6 +173,24 @@ def test_a_near_approach_is_not_held_against_the_natural_guidance():
     (kept,) = [s for s in told.schools if s.school.name == "the natural guidance kept"]
     assert {answer.met for answer in kept.answers[1:]} == {"yes"}
     assert sum(way.attention for way in told.other_ways) > 0
+
+
+def test_each_excursion_of_a_place_is_measured_by_itself():
+    """16 touches all the way to the right and nowhere ahead of that: each is told for itself.
+
+    Balance is lost where it is lost in one of the two.
+    """
+    swept_both = [swept(CASTS, move, travel_mm=2.0) for move in (RIGHT, lateroprotrusion(-45.0))]
+    sweeps = []
+    for sweep, level in zip(swept_both, (0.0, 0.5), strict=True):
+        moved = with_course(CASTS, sweep, np.full(len(sweep.travel_mm), level))
+        gaps = np.where(np.isinf(moved.pair_gap_mm), np.inf, moved.pair_gap_mm + 5.0)
+        gaps[:, moved.upper_codes.index(16), moved.lower_codes.index(46)] = level
+        sweeps.append(replace(moved, pair_gap_mm=gaps))
+    (done,) = unit_contacts(occlusion(CASTS, (base(),)), sweeps, (16, 17))
+    assert (done.touching_percent, done.touching_in) == (100.0, "right lateral")
+    assert (done.balanced_percent, done.balanced_in) == (0.0, sweeps[1].excursion.name)
+    assert done.touching == done.within == ((16, 46),)
 
 
 def test_how_lightly_implants_meet_is_not_judged():

@@ -20,7 +20,8 @@ from tests.small_mouth import mouth, occlusion, swept
 AS_SET = JudgingSettings()
 DONE = UnitContacts(
     place="working side", side="right", teeth=(17, 16), touching=((16, 46),), within=((16, 46),),
-    touching_percent=40.0, back_touching_percent=40.0, balanced_percent=60.0, least_gap_mm=0.0,
+    touching_percent=40.0, touching_in="right lateral", back_touching_percent=40.0,
+    balanced_percent=60.0, balanced_in="right lateral", least_gap_mm=0.0,
     least_gap_at_mm=1.0, least_gap_in="right lateral", nearest=(16, 46), held_mm=0.15,
 )  # fmt: skip
 
@@ -34,33 +35,36 @@ def answer(demand, met="no", **changes):
 WORDS = {
     "clear": (
         "17 and 16 touch nothing",
-        "contact over 40 % of the way (16 on 46)",
+        "contact over 40 % of the way in right lateral excursion (16 on 46)",
         "on the working side (right) contact of 16 on 46 would have to go",
     ),
     "shares": (
         "one of 17 and 16 touches over 50 % of the way or more, and they hold no other tooth open",
-        "contact over 40 % of the way (16 on 46); holds other teeth open by up to 0.15 mm",
+        "contact over 40 % of the way in right lateral excursion (16 on 46); holds"
+        " other teeth open by up to 0.15 mm",
         "on the working side (right) one of 17 and 16 would have to touch over 50 % of the way or"
         " more (now 40 %) and they would have to hold other teeth open by no more than 20 µm (now"
         " 0.15 mm)",
     ),
     "lifts nothing": (
         "17 and 16 may touch, but they hold no other tooth open",
-        "contact over 40 % of the way (16 on 46); holds other teeth open by up to 0.15 mm",
+        "contact over 40 % of the way in right lateral excursion (16 on 46); holds"
+        " other teeth open by up to 0.15 mm",
         "on the working side (right) they would have to hold other teeth open by no more than 20 µm"
         " (now 0.15 mm)",
     ),
     "balanced": (
         "one of 17 and 16 stays within 0.10 mm of an opponent all the way, and no other tooth is"
         " held open by more than 0.10 mm",
-        "within 0.10 mm over 60 % of the way (16 on 46); holds other teeth open by up to 0.15 mm",
+        "within 0.10 mm over 60 % of the way in right lateral excursion (16 on 46); holds"
+        " other teeth open by up to 0.15 mm",
         "on the working side (right) one of 17 and 16 would have to stay within 0.10 mm of an"
         " opponent all the way (now over 60 %) and they would have to hold other teeth open by no"
         " more than 0.10 mm (now 0.15 mm)",
     ),
     "as natural": (
         "17 and 16 touch nothing against the guidance of the natural teeth",
-        "contact over 40 % of the way (16 on 46); against it: 16 on 46",
+        "contact over 40 % of the way in right lateral excursion (16 on 46); against it: 16 on 46",
         "on the working side (right) contact of 16 on 46 would have to go",
     ),
 }
@@ -162,5 +166,5 @@ def test_the_report_counts_wants_and_names_single_changes():
     named = [name for name, (_, missed) in counts.items() if missed == fewest]
     assert all(name in line for name in named)
     assert line.startswith(
-        "Scheme, 'upper right': contacts only in MI; nearest of 3 schools by count"
+        "Scheme, 'upper right': contacts only in MI; nearest of 3 schools by wants met: "
     )

@@ -146,7 +146,9 @@ def _at(
     as_natural: tuple[JudgedContact, ...],
     settings: JudgingSettings,
 ) -> Answer:
-    touching = Figure("judged travel in which it touches", done.touching_percent, "%")
+    touching = Figure(
+        f"judged travel in which it touches, {done.touching_in}", done.touching_percent, "%"
+    )
     nearest = Figure(
         f"least distance, {done.least_gap_in} at {done.least_gap_at_mm:.1f} mm",
         done.least_gap_mm,
@@ -155,7 +157,7 @@ def _at(
     held = Figure("most that it holds the other teeth open", done.held_mm, "mm")
     back = Figure("judged travel in which its back teeth touch", done.back_touching_percent, "%")
     balanced = Figure(
-        "judged travel in which it touches within the balanced tolerance",
+        f"judged travel in which it is within the balanced tolerance, {done.balanced_in}",
         done.balanced_percent,
         "%",
     )

@@ -6,9 +6,10 @@ from typing import Final
 
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.school_answers import SHARING_PERCENT, Answer
 from kinematics.planning.unit_contacts import UnitContacts
-from kinematics.planning.wording import enumeration, length, pair_list, pair_name
+from kinematics.planning.wording import enumeration, excursion_words, length, pair_list, pair_name
 
 #: More teeth or pairs than this are counted, not named.
 MOST_NAMED: Final = 4
@@ -59,17 +60,19 @@ def found_words(answer: Answer, done: UnitContacts | None, settings: JudgingSett
     if done is None:
         return _found_in_mi(answer)
     if answer.demand == "balanced":
-        way = _over(done.balanced_percent)
+        way = _over(done.balanced_percent, done, done.balanced_in)
         within = f"within {length(settings.balanced_tolerance_mm)}"
         near = f"{within} {way}{_brackets(done.within)}" if done.within else f"nowhere {within}"
         return f"{near}{_holds(done)}" if done.touching else near
     if answer.demand == "back clear":
         if not answer.pairs:
             return "no back tooth touches"
-        return f"contact {_over(done.back_touching_percent)}{_brackets(answer.pairs)}"
+        return f"contact {_over(done.back_touching_percent, done)}{_brackets(answer.pairs)}"
     if not done.touching:
         return f"nothing touches{_nearest(done)}"
-    told = f"contact {_over(done.touching_percent)}{_brackets(done.touching)}"
+    told = (
+        f"contact {_over(done.touching_percent, done, done.touching_in)}{_brackets(done.touching)}"
+    )
     if answer.demand == "as natural":
         return f"{told}; against it: {_pairs(answer.pairs) if answer.pairs else 'none'}"
     return told if answer.demand == "clear" else f"{told}{_holds(done)}"
@@ -163,8 +166,12 @@ def _percent(percent: float) -> str:
     return "more than 99 %" if 99.0 < percent < _ALL_PERCENT else f"{percent:.0f} %"
 
 
-def _over(percent: float) -> str:
-    return "all the way" if percent == _ALL_PERCENT else f"over {_percent(percent)} of the way"
+def _over(percent: float, done: UnitContacts, excursion: str = "") -> str:
+    """Return over how much of the way, and in which excursion where its place has several."""
+    told = "all the way" if percent == _ALL_PERCENT else f"over {_percent(percent)} of the way"
+    if not excursion or done.place == "protrusion":
+        return told
+    return f"{told} in {excursion_words(excursion_named(excursion))}"
 
 
 def _holds(done: UnitContacts) -> str:

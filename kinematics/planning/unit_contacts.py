@@ -37,12 +37,17 @@ class UnitContacts:
         Pairs, upper and lower tooth, that touch somewhere in the judged travel; and that come
         within the balanced tolerance there, up to the last reading.
     touching_percent : float
-        Share of the judged poses in which one of them touches.
+        Share of the judged poses in which one of them touches, in the excursion where it is
+        greatest.
+    touching_in : str
+        Name of that excursion.
     back_touching_percent : float
         The same of its back teeth.
     balanced_percent : float
         Share of the judged poses, up to the last reading, in which one of them is within the
-        balanced tolerance.
+        balanced tolerance, in the excursion where it is least.
+    balanced_in : str
+        Name of that excursion.
     least_gap_mm : float
         Shortest distance of one of them from an opponent; inf beyond what was measured.
     least_gap_at_mm : float
@@ -62,8 +67,10 @@ class UnitContacts:
     touching: tuple[Pair, ...]
     within: tuple[Pair, ...]
     touching_percent: float
+    touching_in: str
     back_touching_percent: float
     balanced_percent: float
+    balanced_in: str
     least_gap_mm: float
     least_gap_at_mm: float
     least_gap_in: str
@@ -120,6 +127,14 @@ def _at(
     if not seen:
         return None
     settings, tolerance_mm = occlusion.settings, occlusion.settings.tolerance_mm
+    # Each excursion by itself: what guides a lateral one need not touch in a lateroprotrusion.
+    touching, most = max(
+        ((_percent(item.touching, item.mask), item) for item in seen), key=lambda found: found[0]
+    )
+    balanced, least = min(
+        ((_percent(item.balanced, _read(occlusion, item)), item) for item in seen),
+        key=lambda found: found[0],
+    )
     gap, at, where, nearest = min((_nearest(item) for item in seen), key=lambda found: found[0])
     return UnitContacts(
         place=place,
@@ -131,9 +146,11 @@ def _at(
             for item in seen
             for pair in _near(item, _read(occlusion, item), settings.balanced_tolerance_mm)
         ),
-        touching_percent=_percent([(item.touching, item.mask) for item in seen]),
-        back_touching_percent=_percent([(item.back_touching, item.mask) for item in seen]),
-        balanced_percent=_percent([(item.balanced, _read(occlusion, item)) for item in seen]),
+        touching_percent=touching,
+        touching_in=most.sweep.excursion.name,
+        back_touching_percent=max(_percent(item.back_touching, item.mask) for item in seen),
+        balanced_percent=balanced,
+        balanced_in=least.sweep.excursion.name,
         least_gap_mm=gap,
         least_gap_at_mm=at,
         least_gap_in=where,
@@ -183,10 +200,10 @@ def _named(pairs: Iterable[Pair]) -> tuple[Pair, ...]:
     return tuple(sorted(set(pairs), key=lambda pair: (arch_place(pair[0]), arch_place(pair[1]))))
 
 
-def _percent(parts: list[tuple[Bools, Bools]]) -> float:
-    """Return the share, percent, of some poses, shape (n,), in which something is so."""
-    asked = sum(int(mask.sum()) for _, mask in parts)
-    return 100.0 * sum(int((so & mask).sum()) for so, mask in parts) / asked if asked else 0.0
+def _percent(so: Bools, mask: Bools) -> float:
+    """Return the share, percent, of the poses of a mask, shape (n,), in which something is so."""
+    asked = int(mask.sum())
+    return 100.0 * int((so & mask).sum()) / asked if asked else 0.0
 
 
 def _nearest(seen: _Seen) -> tuple[float, float, str, Pair]:
