@@ -203,8 +203,8 @@ class Case:
 
     @property
     def has_loads(self) -> bool:
-        """Whether teeth of bases or bridges replace others, so that what they carry is told."""
-        return bool(self.denture_bases or self.bridges)
+        """Whether there are bases, bridges or splints, so that what they carry is told."""
+        return bool(self.denture_bases or self.bridges or self.splints)
 
     def dentition_with_replacements(self) -> DentitionSettings:
         """Return the dentition with teeth of denture bases and pontics as replacement teeth."""

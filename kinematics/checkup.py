@@ -19,6 +19,7 @@ from kinematics.load.load_kernels import LOAD_KERNELS
 from kinematics.mounting import Teeth, remounted, teeth_for
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
+from kinematics.planning.bridge_frames import bridge_frames
 from kinematics.planning.extent import Extent
 from kinematics.planning.extent_loads import with_loads
 from kinematics.planning.findings import Finding
@@ -90,7 +91,9 @@ class Checkup:
     frameworks : tuple of Framework
         What holds the denture bases.
     loads : tuple of ExcursionLoads
-        Who carries what in the excursions from MI; none without denture bases and bridges.
+        Who carries what in the excursions from MI; none without bases, bridges and splints.
+    carrying : tuple of Framework
+        What loads are told of, in the order of `SweepLoads.frames`; none without loads.
     extents : tuple of Extent
         How far back the teeth of every base must go.
     advice : tuple of SchemeAdvice
@@ -120,6 +123,7 @@ class Checkup:
     driven: tuple[DrivenTrack, ...] = ()
     frameworks: tuple[Framework, ...] = ()
     loads: tuple[ExcursionLoads, ...] = ()
+    carrying: tuple[Framework, ...] = ()
     extents: tuple[Extent, ...] = ()
     advice: tuple[SchemeAdvice, ...] = ()
 
@@ -170,7 +174,7 @@ def run(
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:
     """Return what is to be compiled for a case besides what every case needs."""
-    return (LOAD_KERNELS,) if case.denture_bases or case.bridges else ()
+    return (LOAD_KERNELS,) if case.has_loads else ()
 
 
 def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
@@ -291,15 +295,16 @@ def _with_loads(
 ) -> Checkup:
     """Add who carries what, what shorter set-ups carry, and what published schools want."""
     occlusion, sweeps = occlusion_of(case, casts, workers), found.sweeps
-    extents, loads = found.extents, found.loads
+    extents, loads, carrying = found.extents, found.loads, found.carrying
     if extents:
         progress("weighing shorter set-ups")
         extents = with_loads(occlusion, case.load, found.frameworks, sweeps, extents)
     if case.has_loads:
         progress("weighing what replacement teeth carry")
         loads = tuple(weighed(case, casts, found.frameworks, weighed_sweeps(sweeps), workers))
+        carrying = (*found.frameworks, *bridge_frames(occlusion.joined))
     advice = scheme_advice(occlusion, sweeps, found.stops)
-    return replace(found, extents=extents, loads=loads, advice=advice)
+    return replace(found, extents=extents, loads=loads, carrying=carrying, advice=advice)
 
 
 def weighed_sweeps(sweeps: tuple[Sweep, ...]) -> tuple[Sweep, ...]:

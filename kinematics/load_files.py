@@ -6,8 +6,16 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics.planning.base_loads import ExcursionLoads, SweepLoads
+from kinematics.planning.closing_shares import overloads
 from kinematics.planning.frame_forces import QUANTITIES, FrameForces
-from kinematics.planning.load_readings import AbutmentLoad, ToothLoad, base_load, largest_load
+from kinematics.planning.load_readings import (
+    AbutmentLoad,
+    Range,
+    ToothLoad,
+    across_abutments,
+    base_load,
+    largest_load,
+)
 from kinematics.table_cells import Row, number, numbers, xyz
 
 LOADS_FILE: Final = "loads.csv"
@@ -22,7 +30,8 @@ LOAD_COLUMNS: Final = [
 ]  # fmt: skip
 TOOTH_LOAD_COLUMNS: Final = [
     *_WHICH, "framework", "tooth", "pushed_by", *FORCE, "along_n", "across_n",
-    "across_n_least", "across_n_greatest", "lever_mm",
+    "across_n_least", "across_n_greatest", "along_n_least", "along_n_greatest",
+    "across_in_all_n", "across_in_all_n_least", "across_in_all_n_greatest", "lever_mm",
 ]  # fmt: skip
 CONTACT_LOAD_COLUMNS: Final = [
     *_WHICH, "tooth_upper", "tooth_lower", *xyz("place"), *FORCE,
@@ -45,6 +54,11 @@ def load_entries(loads: tuple[ExcursionLoads, ...]) -> list[Mapping[str, Any]]:
                 ],
                 "largest_residual": as_is.left.max(initial=0.0),
                 "largest": [largest_load(excursion, number) for number in range(len(as_is.frames))],
+                "poses_to_doubt": [
+                    {"travel_mm": as_is.travel_mm[pose], "overloads": found}
+                    for pose in range(len(as_is.travel_mm))
+                    if (found := overloads(as_is, pose))
+                ],
             }
         )
     return entries
@@ -87,13 +101,27 @@ def tooth_load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
                 load, which = base_load(one, frame, int(i)), _which(one, told, int(i))
                 for tooth in load.teeth:
                     cells = _pushed(frame, tooth, "opponents")
-                    yield [*which, *cells, "", "", number(tooth.lever_mm)]
-                for abutment in load.abutments:
-                    cells = _pushed(frame, abutment, "framework")
-                    ends = (
-                        numbers(*abutment.across_range_n) if len(frame.balanced) > 1 else ["", ""]
-                    )
-                    yield [*which, *cells, *ends, ""]
+                    lever = "" if frame.kind == "splint" else number(tooth.lever_mm)
+                    yield [*which, *cells, *[""] * 7, lever]
+                whole, whole_ranges = across_abutments(frame, int(i))
+                ranged = len(frame.balanced) > 1
+                for abutment, (_, in_all), ends in zip(
+                    load.abutments, whole, whole_ranges, strict=True
+                ):
+                    yield [
+                        *which,
+                        *_pushed(frame, abutment, "framework"),
+                        *_ends(abutment.across_range_n, ranged),
+                        *_ends(abutment.along_range_n, ranged),
+                        number(in_all),
+                        *_ends(ends, ranged),
+                        "",
+                    ]
+
+
+def _ends(ends: Range, ranged: bool) -> Row:
+    """Return the cells of a range; empty where none was asked."""
+    return numbers(*ends) if ranged else ["", ""]
 
 
 def _pushed(frame: FrameForces, tooth: ToothLoad | AbutmentLoad, by: str) -> Row:
@@ -128,12 +156,24 @@ def _which(one: SweepLoads, told: str, pose: int) -> Row:
 
 
 def _figures(frame: FrameForces, pose: int) -> Row:
-    """Return each figure with its range; empty what is not known or was not asked."""
+    """Return each figure with its range; empty what is not known, not asked, or not there."""
     held = frame.balanced[:, pose]
     if not held[0]:
         return [""] * (3 * len(QUANTITIES))
     values = frame.figures[held, pose]
-    if len(held) == 1:
-        return [cell for value in values[0] for cell in (number(float(value)), "", "")]
-    table = np.stack([values[0], values.min(axis=0), values.max(axis=0)], axis=1)
-    return numbers(table.ravel())
+    cells: Row = []
+    for name, column in zip(QUANTITIES, values.T, strict=True):
+        if not _applies(frame, name):
+            cells += ["", "", ""]
+        elif len(held) == 1:
+            cells += [number(float(column[0])), "", ""]
+        else:
+            cells += numbers(column[0], column.min(), column.max())
+    return cells
+
+
+def _applies(frame: FrameForces, quantity: str) -> bool:
+    """Return whether a framework has what a figure is about: a fulcrum line, or a ridge."""
+    if quantity == "about_fulcrum_nmm":
+        return frame.has_fulcrum
+    return frame.has_ridge or quantity not in ("about_crest_nmm", "mucosa_n", "sinking_mm")

@@ -34,7 +34,7 @@ _BACK: Final = (
     "marks of MI and of the excursions on the casts, in two colours, not washed off",
     "what could not be reached on this page, and why, before the work goes on",
 )
-_BACK_SET_UP: Final = "the trial set-up on its base, in wax, for the try-in"
+_BACK_SET_UP: Final = "the trial set-up on its base, in wax, changed as told above, for the try-in"
 
 
 @dataclass(frozen=True)

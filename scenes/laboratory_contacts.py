@@ -93,7 +93,10 @@ def _to_do(item: ReplacementContact, margin_mm: float) -> str:
     if item.standing == "allowed by its scheme":
         return "keep: its scheme allows it"
     if item.touches:
-        return f"remove on {item.tooth}, keeping its stops of MI"
+        return (
+            f"take this contact off: grind or reset {item.tooth} in the set-up, keeping its stops"
+            " of MI"
+        )
     return f"clear {item.tooth} to more than {length(margin_mm)}, keeping its stops of MI"
 
 

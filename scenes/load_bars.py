@@ -8,8 +8,8 @@ import numpy as np
 from kinematics.planning.load_readings import BaseLoad
 from scenes import colours, panel
 from scenes.load_drawing import RIDGE, TOOTH
+from scenes.load_figures import newtons
 from scenes.panel import Panel
-from scenes.phrases import number
 from scenes.sheet import Boxes, Item, Line, Sheet, Words
 
 _ROW_MM: Final = 6.2
@@ -57,12 +57,14 @@ def _bar(frame: Panel, level: float, load: BaseLoad, name: str) -> list[Item]:
     right = float(frame.x(value))
     bar = left, middle - 1.7, max(right - left, 0.1), 3.4
     ends = frame.places([low, high], [level, level])
-    texts = f"{number(value, 0)} N"
-    if number(low, 0) != number(high, 0):
-        texts += f" ({number(low, 0)} to {number(high, 0)})"
     return [
         Words(f"{name}, at {load.travel_mm:.1f} mm", (left - 2.0, middle), "right"),
         Boxes((bar,), colours.FAINT, rim=RIDGE, level=1.0),
         Line(ends, TOOTH, 1.2, mark="|", mark_pt=6.0, level=2.0),
-        Words(texts, (max(right, float(ends[1, 0])) + 2.0, middle), "left", bold=True),
+        Words(
+            newtons(value, (low, high)),
+            (max(right, float(ends[1, 0])) + 2.0, middle),
+            "left",
+            bold=True,
+        ),
     ]

@@ -21,6 +21,12 @@ TURNING: Final = "#D55E00"
 RIDGE: Final = "#56606b"
 ABUTMENT_DASH: Final[colours.Line] = (0, (2.2, 1.0))
 FULCRUM_DASH: Final[colours.Line] = (0, (7, 1.6, 1.6, 1.6))
+#: What teeth that opponents push are, and what their framework presses on, by what it is.
+PUSHED: Final = {
+    "base": ("replaced", "abutment"),
+    "bridge": ("pontic", "root"),
+    "splint": ("crown", "root"),
+}
 #: Length of the longest arrow, mm; weaker forces than this part of the greatest are not drawn.
 LONGEST_MM: Final = 15.0
 _OFF_NUMBER_MM: Final = 1.9

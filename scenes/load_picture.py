@@ -1,4 +1,4 @@
-"""One picture of a loaded denture framework: along the bite, from the side, and in figures."""
+"""One picture of a loaded framework or bridge: along the bite, from the side, and in figures."""
 
 import math
 from dataclasses import replace
@@ -21,6 +21,7 @@ from scenes.load_drawing import (
     LoadedFrame,
     Push,
 )
+from scenes.load_figures import TURNS, figure, newtons, turning, turns_of
 from scenes.load_plan import plan_view
 from scenes.load_side import side_view
 from scenes.panel import Panel
@@ -32,6 +33,12 @@ _PLAN: Final[Box] = (0.0, 16.0, 106.0, 79.0)
 _SIDE: Final[Box] = (109.0, 55.0, 69.0, 40.0)
 _SPLIT: Final[Box] = (109.0, 16.0, 28.0, 31.0)
 _FACTS: Final[Box] = (138.0, 16.0, 40.0, 31.0)
+#: What arrows are of, by what is drawn.
+_KEY_WORDS: Final = {
+    "base": ("on a replacement tooth", "on an abutment, by the framework"),
+    "bridge": ("on a pontic, by opponents", "on a root, by the bridge"),
+    "splint": ("on a crown, by opponents", "on a root, by the splint"),
+}
 
 
 def load_picture(load: BaseLoad, framework: Framework, arch: Arch, movement: str) -> Sheet:
@@ -98,13 +105,13 @@ def _split(frame: LoadedFrame) -> list[Item]:
     axis = np.array([foot - beyond, corner + beyond])
     beside = 1.6 * np.sign(along)
     return [
-        panel.title(whole, f"force on {push.tooth}: {number(push.size_n, 0)} N"),
+        panel.title(whole, f"force on {push.tooth}: {newtons(push.size_n)}"),
         Line(axis, colours.SOFT_INK, 0.6, (0, (6.0, 1.5, 1.0, 1.5)), level=1.0),
         *arrow(foot, corner, TOOTH, 1.2),
         *arrow(corner, tip, TOOTH, 1.2),
         *arrow(foot, tip, TOOTH, 2.2),
         Words(
-            f"along its axis {number(push.along_n, 0)} N",
+            f"along its axis {newtons(push.along_n)}",
             (left - 1.6, middle),
             "right",
             "center",
@@ -112,7 +119,7 @@ def _split(frame: LoadedFrame) -> list[Item]:
             turned=True,
         ),
         Words(
-            f"across {number(push.across_n, 0)} N",
+            f"across {newtons(push.across_n)}",
             (float(corner[0]) + 1.0, float(corner[1]) + beside),
             "left",
             "bottom" if along > 0.0 else "top",
@@ -123,17 +130,16 @@ def _split(frame: LoadedFrame) -> list[Item]:
 
 def _facts(frame: LoadedFrame) -> list[Item]:
     """Return turning, ridge and sinking in words, each with its range."""
-    load, lines = frame.load, []
-    if load.has_fulcrum:
-        way = "presses it on the ridge" if load.figures["about_fulcrum_nmm"] >= 0.0 else "lifts it"
-        lines.append(
-            ("turns about the fulcrum line", _ranged(load, "about_fulcrum_nmm", "N mm"), way)
-        )
-    lines.append(("about the crest of the ridge", _ranged(load, "about_crest_nmm", "N mm"), ""))
-    lines.append(("about the vertical", _ranged(load, "about_vertical_nmm", "N mm"), ""))
-    pressed = _ranged(load, "mucosa_n", "N")
-    deep = f"sinks in by up to {length(load.figures['sinking_mm'])}"
-    lines.append(("the ridge carries", pressed, deep))
+    load = frame.load
+    lines = [
+        (f"turns about {TURNS[quantity][0]}", *turning(load, quantity))
+        for quantity in turns_of(load)
+    ]
+    if load.has_ridge:
+        deep = f"sinks in by up to {length(load.figures['sinking_mm'])}"
+        lines.append(("the ridge carries", figure(load, "mucosa_n"), deep))
+    else:
+        lines += _on_roots(load)
     items: list[Item] = []
     left, bottom, _, height = _FACTS
     row = bottom + height + 1.0
@@ -142,26 +148,44 @@ def _facts(frame: LoadedFrame) -> list[Item]:
         items.append(Words(amount, (left, row - 2.8), "left", "top", 6.8, bold=True))
         if more:
             items.append(Words(more, (left, row - 6.0), "left", "top", 6.2))
-        row -= 9.4 if more else 7.0
+        row -= 8.6 if more else 6.8
     return items
 
 
-def _ranged(load: BaseLoad, name: str, unit: str) -> str:
-    """Return an amount and, where it changes, its range over force tilt and mucosa ratio."""
-    value, ends = abs(load.figures[name]), (load.least[name], load.greatest[name])
-    told = f"{number(value, 0)} {unit}"
-    low, high = (number(end, 0) for end in ends)
-    return told if low == high else f"{told} ({low} to {high})"
+def _on_roots(load: BaseLoad) -> list[tuple[str, str, str]]:
+    """Return what a bridge or splint carries in all, and which of its roots gets most of it."""
+    teeth = "its pontics carry" if load.kind == "bridge" else "its crowns carry"
+    lines = [
+        (f"{teeth} across their axes", figure(load, "across_n"), ""),
+        (f"{teeth} along their axes", figure(load, "along_n"), ""),
+    ]
+    if load.abutments:
+        across = max(load.abutments, key=lambda one: one.across_n)
+        along = max(load.abutments, key=lambda one: one.along_n)
+        lines += [
+            (
+                f"root with most across: {across.tooth}",
+                newtons(across.across_n, across.across_range_n),
+                "",
+            ),
+            (
+                f"root with most along: {along.tooth}",
+                newtons(along.along_n, along.along_range_n),
+                "",
+            ),
+        ]
+    return lines
 
 
 def _key(frame: LoadedFrame) -> list[Item]:
     """Return what lines and marks mean, in two rows at the bottom."""
     sample = frame.sample_n / frame.newtons_per_mm
-    newtons = number(frame.sample_n, 0)
-    rows = [(_sample(TOOTH, 1.7, sample), sample, f"{newtons} N on a replacement tooth")]
+    sample_n = number(frame.sample_n, 0 if frame.sample_n >= 1.0 else 1)
+    pushed, pressed = _KEY_WORDS[frame.load.kind]
+    rows = [(_sample(TOOTH, 1.7, sample), sample, f"{sample_n} N {pushed}")]
     if frame.load.abutments:
         blue = _sample(ABUTMENT, 1.5, sample, ABUTMENT_DASH)
-        rows.append((blue, sample, f"{newtons} N on an abutment, by the framework"))
+        rows.append((blue, sample, f"{sample_n} N {pressed}"))
     short = np.array([[0.0, 0.0], [8.0, 0.0]])
     middle = short[:1] + np.array([4.0, 0.0])
     if frame.framework.fulcrum is not None:
@@ -173,7 +197,8 @@ def _key(frame: LoadedFrame) -> list[Item]:
     strokes[:, 0] = np.stack([np.linspace(0.5, 7.5, 5), np.full(5, -1.1)], axis=1)
     strokes[:, 1] = strokes[:, 0] + [0.0, 2.2]
     ridge = (Line(short, RIDGE, 1.0), Line(strokes.reshape(-1, 2), RIDGE, 0.7))
-    rows.append((ridge, 8.0, "ridge that is pressed"))
+    if frame.framework.ridges:
+        rows.append((ridge, 8.0, "ridge that is pressed"))
     if frame.framework.rests:
         square = Line(middle, colours.PAPER, 0.0, mark="s", mark_pt=4.6, mark_fill=RIDGE)
         rows.append(((square,), 8.0, "rest"))

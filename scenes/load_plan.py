@@ -14,6 +14,7 @@ from scenes.load_drawing import (
     ABUTMENT,
     ABUTMENT_DASH,
     FULCRUM_DASH,
+    PUSHED,
     RIDGE,
     TOOTH,
     TURNING,
@@ -22,13 +23,14 @@ from scenes.load_drawing import (
     beside_number,
     tooth_number,
 )
+from scenes.load_figures import newtons
 from scenes.panel import Panel
-from scenes.phrases import number
 from scenes.sheet import Box, Ground, Item, Line, Words
 
 #: Room beside the arch for what is written about every push, mm, and how far apart that stands.
 _BESIDE_MM: Final = 22.0
 _ROWS_APART_MM: Final = 8.2
+_MOST_ROWS: Final = 8
 #: How far such a text reaches.
 _TOLD_MM: Final = 17.5
 _TICK_MM: Final = 1.1
@@ -129,6 +131,8 @@ def _push(frame: LoadedFrame, view: Panel, flat: Floats, push: Push) -> list[Ite
 def _told(frame: LoadedFrame, view: Panel, flat: Floats, box: Box, right: bool) -> list[Item]:
     """Return what is written of the pushes of one side, in a column beside the arch."""
     own = [push for push in frame.pushes if is_right(push.tooth) == right]
+    if len(own) > _MOST_ROWS:  # of a long splint roots alone are told, which bear all of it
+        own = [push for push in own if push.is_abutment or frame.load.kind != "splint"]
     own.sort(key=lambda push: float(view.places(*(push.at @ flat))[1]))
     if not own:
         return []
@@ -138,14 +142,14 @@ def _told(frame: LoadedFrame, view: Panel, flat: Floats, box: Box, right: bool) 
     at = box[0] if right else box[0] + box[2]
     items: list[Item] = []
     for push, place, row in zip(own, places, rows, strict=True):
-        who = "abutment" if push.is_abutment else "replaced"
+        who = PUSHED[frame.load.kind][push.is_abutment]
         colour = ABUTMENT if push.is_abutment else TOOTH
         foot = np.array([at + (_TOLD_MM if right else -_TOLD_MM), row])
         items += [
             Line(np.array([foot, place]), colours.FAINT, 0.6, level=0.6),
             Words(
-                f"{push.tooth} {who}\nacross {number(push.across_n, 0)} N\nalong"
-                f" {number(push.along_n, 0)} N",
+                f"{push.tooth} {who}\nacross {newtons(push.across_n)}\nalong"
+                f" {newtons(push.along_n)}",
                 (at, row),
                 "left" if right else "right",
                 size_pt=6.2,

@@ -6,8 +6,21 @@ from typing import Final
 
 from kinematics.load.settings import LOAD_SOURCES, LoadSettings
 from kinematics.planning.base_loads import ExcursionLoads
-from kinematics.planning.load_readings import BaseLoad, LargestLoad, largest_load
+from kinematics.planning.frame_forces import FrameForces
+from kinematics.planning.load_readings import BaseLoad, LargestLoad, Range, largest_load
 from kinematics.planning.wording import enumeration
+from scenes.load_figures import (
+    OVERLOAD_EXPLAINED,
+    TURNS,
+    TURNS_EXPLAINED,
+    figure,
+    newtons,
+    overload_words,
+    share_rows,
+    sinking,
+    turning,
+    turns_of,
+)
 from scenes.report_tables import Table
 
 _NOTHING: Final = "–"
@@ -15,12 +28,7 @@ _NOTHING: Final = "–"
 THICK_MUCOSA_MM: Final = 2.8
 #: An excursion, its heading, and the largest load of a framework in it.
 _Found = tuple[ExcursionLoads, str, LargestLoad | None]
-#: About what a load is told, and how it is shown.
-_TURNING: Final = (
-    ("about_fulcrum_nmm", "fulcrum line"),
-    ("about_crest_nmm", "crest"),
-    ("about_vertical_nmm", "vertical"),
-)
+_Carried = tuple[str, LargestLoad]
 
 
 @dataclass(frozen=True)
@@ -29,23 +37,37 @@ class FrameworkLoads:
 
     Attributes
     ----------
-    name, framework : str
-        Heading, and what it is called among the results.
-    lead : str
-        The largest load of all, in a sentence.
+    name, framework, kind : str
+        Heading, what it is called among the results, and "base", "bridge" or "splint".
+    lead, in_short : str
+        The largest load of all, in a sentence, and in a line with the name.
+    warnings : tuple of str
+        What is unlikely about loads, and why; the last says what to do. Empty where nothing is.
     largest : Table
         The largest of every excursion.
+    turns : str
+        What the words for turning mean; empty where nothing turns.
     abutments : Table
         What reaches each abutment then, with and without the guidance on the replacement teeth.
+    shares : Table
+        Who carries the closing force where the load is largest of all.
+    shares_where : str
+        Where that is.
     doubts : tuple of str
         Poses that nothing balances, and ranks that do not hold over the ranges.
     """
 
     name: str
     framework: str
+    kind: str
     lead: str
+    in_short: str
+    warnings: tuple[str, ...]
     largest: Table
+    turns: str
     abutments: Table
+    shares: Table
+    shares_where: str
     doubts: tuple[str, ...]
 
 
@@ -55,12 +77,15 @@ class LoadSection:
 
     Attributes
     ----------
+    heading : str
+        Its question.
     frameworks : tuple of FrameworkLoads
         One each.
     basis : Table
         What loads are reckoned with, and where that comes from.
     """
 
+    heading: str
     frameworks: tuple[FrameworkLoads, ...]
     basis: Table
 
@@ -70,7 +95,7 @@ def load_section(
     settings: LoadSettings,
     titles: Mapping[str, str],
 ) -> LoadSection | None:
-    """Say what replacement teeth carry; None without bases and bridges.
+    """Say what replacement teeth carry; None without bases, bridges and splints.
 
     Parameters
     ----------
@@ -83,10 +108,18 @@ def load_section(
     """
     if not loads:
         return None
-    return LoadSection(
-        tuple(_framework(loads, number, titles) for number in range(len(loads[0].as_is.frames))),
-        _basis(settings),
-    )
+    heading = "What do replacement teeth carry, and what reaches the abutments?"
+    if all(frame.kind == "splint" for frame in loads[0].as_is.frames):
+        heading = "What do splinted teeth carry?"
+    return LoadSection(heading, framework_loads(loads, titles), _basis(settings))
+
+
+def framework_loads(
+    loads: Sequence[ExcursionLoads], titles: Mapping[str, str]
+) -> tuple[FrameworkLoads, ...]:
+    """Say what every framework, bridge and splint carries; see `load_section`."""
+    frames = loads[0].as_is.frames if loads else ()
+    return tuple(_framework(loads, number, titles) for number in range(len(frames)))
 
 
 def _framework(
@@ -94,101 +127,153 @@ def _framework(
 ) -> FrameworkLoads:
     found = [(one, titles[one.as_is.excursion], largest_load(one, number)) for one in loads]
     carried = [(title, most) for _, title, most in found if most is not None]
-    name = loads[0].as_is.frames[number].framework
+    worst = max(carried, key=lambda pair: pair[1].as_is.figures["across_n"], default=None)
+    frame = loads[0].as_is.frames[number]
+    name = frame.framework[0].upper() + frame.framework[1:]
     return FrameworkLoads(
-        name=name[0].upper() + name[1:],
-        framework=name,
-        lead=_lead(carried),
+        name=name,
+        framework=frame.framework,
+        kind=frame.kind,
+        lead=_lead(worst, frame),
+        in_short=f"{name}: {_in_short(worst)}",
+        warnings=tuple(_warnings(carried)),
         largest=_largest(found),
-        abutments=_abutments(carried),
+        turns=TURNS_EXPLAINED if frame.kind == "base" and carried else "",
+        abutments=_abutments(carried, frame),
+        shares=_shares(worst, frame),
+        shares_where="" if worst is None else _where(worst),
         doubts=tuple(_doubts(found)),
     )
 
 
-def _lead(carried: Sequence[tuple[str, LargestLoad]]) -> str:
+def _where(worst: _Carried) -> str:
+    title, most = worst
+    return f"{title[0].lower()}{title[1:]} at {most.as_is.travel_mm:.1f} mm"
+
+
+def _in_short(worst: _Carried | None) -> str:
+    if worst is None:
+        return "nothing across its teeth beyond the start"
+    return f"{figure(worst[1].as_is, 'across_n')} in {_where(worst)}"
+
+
+def _lead(worst: _Carried | None, frame: FrameForces) -> str:
     """Say where the load across the teeth is largest."""
-    if not carried:
+    if worst is None:
         return (
             "Beyond the start of the excursions its teeth carry nothing in any pose that the"
             " supports can balance: no lateral load comes from its own teeth."
         )
-    title, most = max(
-        ((title, one.as_is) for title, one in carried),
-        key=lambda pair: pair[1].figures["across_n"],
-    )
+    most = worst[1].as_is
     teeth = enumeration([tooth.tooth for tooth in most.teeth])
     axes = "its axis" if len(most.teeth) == 1 else "their axes"
-    where = title[0].lower() + title[1:]
     told = (
-        f"Most is carried in {where} at {most.travel_mm:.1f} mm: of every 100 N of closing"
-        f" force {_force(most, 'across_n')} push {teeth} across {axes}"
+        f"Most is carried in {_where(worst)}: of every 100 N of closing force"
+        f" {figure(most, 'across_n')} push {teeth} across {axes}"
     )
     if most.has_fulcrum:
-        told += f" and turn the base about its fulcrum line by {_turn(most, 'about_fulcrum_nmm')}"
+        size, way = turning(most, "about_fulcrum_nmm")
+        told += f" and turn the base about its fulcrum line by {size}"
+        told += f", which {way}" if way else ""
     if most.has_ridge:
-        told += f"; the base sinks by {_sinking(most)} at its deepest place"
+        told += f"; the base sinks by {sinking(most)} at its deepest place"
+    if frame.kind != "base" and most.abutments:
+        root = max(most.abutments, key=lambda one: one.across_n)
+        told += f"; of its roots {root.tooth} gets most across its axis"
+        told += f", {newtons(root.across_n, root.across_range_n)}"
     return f"{told}."
 
 
+def _warnings(carried: Sequence[_Carried]) -> Iterator[str]:
+    """Yield what is unlikely about the largest loads, by excursion, and last what to do."""
+    told = [
+        f"{title} at {most.as_is.travel_mm:.1f} mm: {overload_words(overload)}"
+        for title, most in carried
+        for overload in most.overloads
+    ]
+    yield from told
+    if told:
+        yield OVERLOAD_EXPLAINED
+
+
 def _largest(found: Sequence[_Found]) -> Table:
+    loads = [most.as_is for _, _, most in found if most is not None]
+    turns = [name for name in TURNS if any(name in turns_of(load) for load in loads)]
+    on_ridge = any(load.has_ridge for load in loads)
+    on_roots = any(not load.has_ridge for load in loads)
+    header = ["excursion", "at travel", "teeth", "across their axes", "along their axes"]
+    header += [f"turning about {TURNS[name][0]}" for name in turns]
+    header += ["base sinks"] * on_ridge + ["root with most across its axis"] * on_roots
     rows = []
     for _, title, most in found:
         if most is None:
-            rows.append((title, *[_NOTHING] * 7))
+            rows.append((title, *[_NOTHING] * (len(header) - 1)))
             continue
         load = most.as_is
-        rows.append(
-            (
-                title,
-                f"{load.travel_mm:.1f} mm",
-                ", ".join(str(tooth.tooth) for tooth in load.teeth),
-                _force(load, "across_n"),
-                *(_turn(load, name) if has else _NOTHING for name, has in _turns(load)),
-                _sinking(load) if load.has_ridge else _NOTHING,
-            )
-        )
-    header = (
-        "excursion",
-        "at travel",
-        "teeth",
-        "across their axes",
-        *(f"turning about {name}" for _, name in _TURNING),
-        "base sinks",
-    )
-    return Table(header, tuple(rows))
+        row = [
+            title,
+            f"{load.travel_mm:.1f} mm",
+            ", ".join(str(tooth.tooth) for tooth in load.teeth),
+            figure(load, "across_n"),
+            figure(load, "along_n"),
+        ]
+        row += [_turn(load, name) if name in turns_of(load) else _NOTHING for name in turns]
+        row += [sinking(load)] * on_ridge + [_most_on_root(load)] * on_roots
+        rows.append(tuple(row))
+    return Table(tuple(header), tuple(rows))
 
 
-def _turns(load: BaseLoad) -> tuple[tuple[str, bool], ...]:
-    """Return about what a load can turn, and whether this framework has it."""
-    has = {"about_fulcrum_nmm": load.has_fulcrum, "about_crest_nmm": load.has_ridge}
-    return tuple((name, has.get(name, True)) for name, _ in _TURNING)
+def _turn(load: BaseLoad, name: str) -> str:
+    """Return how much a framework is turned and, in a second line, which way."""
+    return "\n".join(part for part in turning(load, name) if part)
 
 
-def _abutments(carried: Sequence[tuple[str, LargestLoad]]) -> Table:
+def _most_on_root(load: BaseLoad) -> str:
+    root = max(load.abutments, key=lambda one: one.across_n)
+    return f"{root.tooth}: {newtons(root.across_n, root.across_range_n)}"
+
+
+def _abutments(carried: Sequence[_Carried], frame: FrameForces) -> Table:
+    header = {
+        "base": (
+            "abutment",
+            "by the base, along its axis",
+            "by the base, across it",
+            "across it in all",
+            "in all, guidance taken off",
+        ),
+        "bridge": ("root", "along its axis", "across it", "across it, guidance taken off"),
+        "splint": ("root", "along its axis", "across it"),
+    }[frame.kind]
     rows = []
     for title, most in carried:
-        off = dict(most.taken_off)
-        for load, (tooth, whole) in zip(most.as_is.abutments, most.with_guidance, strict=True):
-            low, high = load.across_range_n
-            rows.append(
-                (
-                    title,
-                    str(tooth),
-                    f"{load.along_n + 0.0:.1f} N".replace("-0.0", "0.0"),
-                    f"{load.across_n:.1f} N ({low:.1f} to {high:.1f})",
-                    f"{whole:.1f} N",
-                    f"{off[tooth]:.1f} N" if tooth in off else "nothing else meets",
-                )
+        whole = _by_tooth(most.with_guidance, most.with_guidance_ranges)
+        off = _by_tooth(most.taken_off, most.taken_off_ranges)
+        for load in most.as_is.abutments:
+            row = (
+                title,
+                str(load.tooth),
+                newtons(load.along_n, load.along_range_n),
+                newtons(load.across_n, load.across_range_n),
+                whole[load.tooth],
+                off.get(load.tooth, "nothing else meets"),
             )
-    header = (
-        "excursion",
-        "abutment",
-        "by base or bridge, along its axis",
-        "by base or bridge, across it",
-        "across it in all",
-        "the same, guidance taken off",
-    )
-    return Table(header, tuple(rows))
+            kept = {"base": row, "bridge": (*row[:4], row[5]), "splint": row[:4]}
+            rows.append(kept[frame.kind])
+    return Table(("excursion", *header), tuple(rows))
+
+
+def _by_tooth(forces: Sequence[tuple[int, float]], ranges: Sequence[Range]) -> Mapping[int, str]:
+    """Return forces with their ranges, in words, by tooth."""
+    return {
+        tooth: newtons(value, ends) for (tooth, value), ends in zip(forces, ranges, strict=True)
+    }
+
+
+def _shares(worst: _Carried | None, frame: FrameForces) -> Table:
+    """Return who carries the closing force where a framework carries most."""
+    rows = () if worst is None else tuple(share_rows(worst[1].shares, frame.teeth))
+    return Table(("teeth that meet, and joints", "of the closing force", "whole force"), rows)
 
 
 def _doubts(found: Sequence[_Found]) -> Iterator[str]:
@@ -235,27 +320,6 @@ def _ranks(title: str, load: BaseLoad) -> Iterator[str]:
             f"{title}: which of {enumeration([first.tooth, *rivals])} gets most across its axis"
             " depends on how the force leans and how the mucosa yields"
         )
-
-
-def _force(load: BaseLoad, name: str) -> str:
-    value, least, greatest = (abs(table[name]) for table in _tables(load))
-    low, high = sorted((least, greatest))
-    return f"{value:.0f} N ({low:.0f} to {high:.0f})" if value >= 1.0 else f"{value:.1f} N"
-
-
-def _turn(load: BaseLoad, name: str) -> str:
-    value, least, greatest = (abs(table[name]) for table in _tables(load))
-    low, high = sorted((least, greatest))
-    return f"{value:.0f} N mm ({low:.0f} to {high:.0f})"
-
-
-def _sinking(load: BaseLoad) -> str:
-    value, least, greatest = (table["sinking_mm"] for table in _tables(load))
-    return f"{value:.2f} mm ({least:.2f} to {greatest:.2f})"
-
-
-def _tables(load: BaseLoad) -> tuple[dict[str, float], dict[str, float], dict[str, float]]:
-    return load.figures, load.least, load.greatest
 
 
 def _basis(settings: LoadSettings) -> Table:

@@ -1,6 +1,6 @@
 """From loads to what the page is told of them: figures in words, and forces pose by pose."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, Final
 
 import numpy as np
@@ -13,24 +13,41 @@ from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_loads import TOLD_FOR_N, ExcursionLoads, SweepLoads
 from kinematics.planning.contact_runs import runs
 from kinematics.planning.frame_forces import FrameForces
-from kinematics.planning.load_readings import AbutmentLoad, BaseLoad, LargestLoad, largest_load
+from kinematics.planning.load_readings import LargestLoad, largest_load
 from kinematics.planning.split_forces import split_forces
+from scenes.load_figures import (
+    OVERLOAD_EXPLAINED,
+    TURNS,
+    figure,
+    force,
+    force_ranged,
+    newtons,
+    overload_words,
+    share_rows,
+    sinking,
+    turning,
+    turns_of,
+)
 from scenes.page_frames import frame
 from scenes.page_results import titled
 from scenes.phrases import number, travel
 
 Arrays = dict[str, NDArray[Any]]
 
-#: Below this force one decimal is told, N.
-_SMALL_N: Final = 10.0
-#: Turning about a line: its name, and what it does where it is positive, and negative.
-_TURNING: Final = {
-    "about_fulcrum_nmm": ("fulcrum line", "presses on the ridge", "lifts off the ridge"),
-    "about_crest_nmm": ("crest", "towards cheek or lip", "towards tongue or palate"),
-    "about_vertical_nmm": ("vertical", "to the left", "to the right"),
+#: Titles of tables, by what a framework is.
+_ON_TEETH: Final = {
+    "base": "On each replacement tooth",
+    "bridge": "On each pontic",
+    "splint": "On each crown, by opponents",
+}
+_ON_ABUTMENTS: Final = {
+    "base": "On each abutment, by the denture",
+    "bridge": "On each root, by the bridge",
+    "splint": "On each root, by the splint",
 }
 _ABUTMENT_COLUMNS: Final = ("Tooth", "Along root, N", "Across, N")
 _TOOTH_COLUMNS: Final = ("Tooth", "Along axis, N", "Across, N", "Lever, mm")
+_SHARE_COLUMNS: Final = ("Teeth that meet, joints", "Of it", "Whole")
 _BOTH_COLUMNS: Final = ("Tooth", "As set up, N", "Guidance off, N")
 
 
@@ -88,7 +105,7 @@ def _about(load: LoadSettings, near_mi_mm: float) -> list[str]:
         of = f" (computed with {number(load.closing_force_n, 0)} N)"
     return [
         f"Forces are per {number(TOLD_FOR_N, 0)} N of closing force{of}. Across: sideways to the "
-        "long axes, summed over the teeth of a denture or bridge. "
+        "long axes, summed over the teeth of a denture, bridge or splint. "
         f"Largest beyond {number(near_mi_mm, 1)} mm of travel.",
         f"Ranges in brackets: closing force tilted forward by {number(tilt[0], 0)} to "
         f"{number(tilt[1], 0)}°, mucosa giving way {number(ratio[0], 0)} to {number(ratio[1], 0)} "
@@ -114,103 +131,95 @@ def _frame(loads: ExcursionLoads, k: int) -> Mapping[str, Any]:
     told["largest"] = {
         "at_mm": base.travel_mm,
         "across_n": base.figures["across_n"],
-        "words": _newtons(base, "across_n"),
+        "words": figure(base, "across_n"),
         "where": f"at {number(base.travel_mm, 1)} mm",
-        "details": list(_details(base)),
+        "details": list(_details(largest)),
         "tables": list(_tables(largest)),
     }
     return told
 
 
-def _details(base: BaseLoad) -> Iterator[tuple[str, str]]:
+def _details(largest: LargestLoad) -> Iterator[tuple[str, str]]:
     """Yield figures of a framework where it carries most, with their names."""
-    yield "along the long axes", _newtons(base, "along_n")
-    has_axis = {"about_fulcrum_nmm": base.has_fulcrum, "about_crest_nmm": base.has_ridge}
-    for quantity, (line, positive, negative) in _TURNING.items():
-        if has_axis.get(quantity, True):
-            value = base.figures[quantity]
-            way = "" if round(value) == 0 else f", {positive if value > 0.0 else negative}"
-            size = _ranged(abs(value), base.least[quantity], base.greatest[quantity], _whole)
-            yield f"turning about the {line}", f"{size[0]} N mm{size[1]}{way}"
+    base = largest.as_is
+    for overload in largest.overloads:
+        yield "▲ too much to be true in a mouth", overload_words(overload)
+    if largest.overloads:
+        yield "why, and what to do", OVERLOAD_EXPLAINED
+    yield "along the long axes", figure(base, "along_n")
+    for quantity in turns_of(base):
+        size, way = turning(base, quantity)
+        yield f"turning about {TURNS[quantity][0]}", f"{size}, {way}" if way else size
     if base.has_ridge:
-        yield "push on the ridge", _newtons(base, "mucosa_n")
-        deep, least, greatest = (f["sinking_mm"] for f in (base.figures, base.least, base.greatest))
-        size = _ranged(deep, least, greatest, _millimetres)
-        yield "deepest sinking into the mucosa", f"{size[0]} mm{size[1]}"
+        yield "push on the ridge", figure(base, "mucosa_n")
+        yield "deepest sinking into the mucosa", sinking(base)
     if not base.always_balanced:
         yield "over the range", "somewhere nothing balances the force: the range is of the rest"
 
 
 def _tables(largest: LargestLoad) -> Iterator[Mapping[str, Any]]:
-    """Yield what single teeth get where a framework carries most."""
+    """Yield what single teeth get where a framework carries most, and who carries the rest."""
     base = largest.as_is
+    levers = bool(base.abutments) and base.kind != "splint"
     yield {
-        "title": "On each replacement tooth",
-        "columns": _TOOTH_COLUMNS,
+        "title": _ON_TEETH[base.kind],
+        "columns": _TOOTH_COLUMNS if levers else _TOOTH_COLUMNS[:-1],
         "rows": [
             [
                 str(tooth.tooth),
-                _force(tooth.along_n),
-                _force(tooth.across_n),
-                number(tooth.lever_mm, 1) if base.abutments else "–",
+                force(tooth.along_n),
+                force(tooth.across_n),
+                *([number(tooth.lever_mm, 1)] if levers else []),
             ]
             for tooth in base.teeth
         ],
-        "note": "Lever: distance to the nearest abutment." if base.abutments else "",
+        "note": "Lever: distance to the nearest abutment." if levers else "",
     }
-    if not base.abutments:
-        return
+    if base.abutments:
+        yield from _abutment_tables(largest)
     yield {
-        "title": "On each abutment, by denture or bridge",
+        "title": f"Who carries the {newtons(TOLD_FOR_N)}",
+        "columns": _SHARE_COLUMNS,
+        "rows": [list(row) for row in share_rows(largest.shares, [t.tooth for t in base.teeth])],
+        "note": "Of it: straight against the closing force; these parts add up to it. Whole forces "
+        "lean, and add up to more. A minus: this joint draws the jaw towards the skull.",
+    }
+
+
+def _abutment_tables(largest: LargestLoad) -> Iterator[Mapping[str, Any]]:
+    """Yield what abutments get from the framework, and with their opponents."""
+    base = largest.as_is
+    yield {
+        "title": _ON_ABUTMENTS[base.kind],
         "columns": _ABUTMENT_COLUMNS,
-        "rows": [[str(one.tooth), _force(one.along_n), _across(one)] for one in base.abutments],
+        "rows": [
+            [
+                str(one.tooth),
+                force_ranged(one.along_n, one.along_range_n),
+                force_ranged(one.across_n, one.across_range_n),
+            ]
+            for one in base.abutments
+        ],
         "note": "",
     }
-    off = dict(largest.taken_off)
+    if base.kind == "splint":
+        return
+    off = {
+        code: force_ranged(value, ends)
+        for (code, value), ends in zip(largest.taken_off, largest.taken_off_ranges, strict=True)
+    }
     yield {
         "title": "Across each abutment, with its opponents",
         "columns": _BOTH_COLUMNS,
         "rows": [
-            [str(code), _force(force), _force(off[code]) if code in off else "–"]
-            for code, force in largest.with_guidance
+            [str(code), force_ranged(value, ends), off.get(code, "–")]
+            for (code, value), ends in zip(
+                largest.with_guidance, largest.with_guidance_ranges, strict=True
+            )
         ],
         "note": "Guidance off: with the guidance taken off the replacement teeth."
         + ("" if off else " Nothing else would meet at this travel, or nothing balances it."),
     }
-
-
-def _across(one: AbutmentLoad) -> str:
-    value, ranged = _ranged(one.across_n, *one.across_range_n, _force)
-    return f"{value}{ranged}"
-
-
-def _newtons(base: BaseLoad, quantity: str) -> str:
-    """Return a force with its unit and range."""
-    value, ranged = _ranged(
-        base.figures[quantity], base.least[quantity], base.greatest[quantity], _force
-    )
-    return f"{value} N{ranged}"
-
-
-def _ranged(
-    value: float, least: float, greatest: float, words: Callable[[float], str]
-) -> tuple[str, str]:
-    """Return a value in words, and its range in brackets; none where both ends read the same."""
-    ends = words(least), words(greatest)
-    return words(value), "" if ends[0] == ends[1] else f" ({ends[0]} to {ends[1]})"
-
-
-def _force(value_n: float) -> str:
-    """Return a force in newtons, without its unit."""
-    return number(value_n, 1 if abs(value_n) < _SMALL_N else 0)
-
-
-def _whole(value: float) -> str:
-    return number(value, 0)
-
-
-def _millimetres(value_mm: float) -> str:
-    return number(value_mm, 2)
 
 
 def _giving_way(loads: SweepLoads) -> Iterator[str]:

@@ -159,7 +159,7 @@ class Orders:
 
     def _loads(self, checkup: Checkup) -> tuple[LoadDrawings, ...]:
         ordered = []
-        for number, framework in enumerate(checkup.frameworks):
+        for number, framework in enumerate(checkup.carrying):
             found = [largest_load(excursion, number) for excursion in checkup.loads]
             loads = [largest.as_is for largest in found if largest is not None]
             if not loads:

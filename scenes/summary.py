@@ -13,6 +13,7 @@ from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.group_wording import group_sentence
 from kinematics.planning.plausibility import implausible_settings
 from kinematics.result_files import CAUTION
+from scenes.load_words import framework_loads
 from scenes.phrases import UNDETERMINED, length, severity_count
 from scenes.replaced_in_short import replaced_in_short
 from scenes.report_tables import excursion_titles
@@ -51,6 +52,24 @@ def _guided_head(case: Case, checkup: Checkup) -> str:
     return head
 
 
+def _load_lines(checkup: Checkup) -> list[str]:
+    """Return the largest load across the teeth of each base, bridge and splint; a line for each."""
+    told = framework_loads(checkup.loads, excursion_titles(checkup))
+    if not told:
+        return []
+    head = (
+        "Largest push across the teeth, for every 100 N of closing force (in brackets the range"
+        " over force tilt and mucosa)"
+    )
+    lines = ["", *_paragraph(head).split("\n")]
+    for part in told:
+        lines.append(_paragraph(part.in_short, "  ", " " * 6))
+        lines += [
+            _paragraph(f"{words}.", "      caution: ", " " * 15) for words in part.warnings[:-1]
+        ]
+    return lines
+
+
 def summary(case: Case, checkup: Checkup) -> str:
     """Return every verdict and graver group of findings in a sentence; notes are only counted."""
     titles = excursion_titles(checkup)
@@ -86,6 +105,7 @@ def summary(case: Case, checkup: Checkup) -> str:
         )
         for group in groups
     ]
+    lines += _load_lines(checkup)
     replaced = [_paragraph(f"{line}.", "  ", " " * 6) for line in replaced_in_short(checkup)]
     lines += ["", "Replaced teeth", *replaced] if replaced else []
     lines += ["", _paragraph(CAUTION)]

@@ -137,7 +137,7 @@ def test_contacts_to_remove_to_clear_and_to_keep(example):
         ("15 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "nothing else meets",
          "keep: its scheme allows it"),
         ("16 and 46", "Left lateral excursion", "0.5 to 2.5 mm", "30 µm",
-         "remove on 16, keeping its stops of MI"),
+         "take this contact off: grind or reset 16 in the set-up, keeping its stops of MI"),
         ("17 and 47", "Protrusion", "0.7 to 1.1 mm", "nothing: 0.12 mm clear",
          "clear 17 to more than 0.20 mm, keeping its stops of MI"),
         ("27 and 37", "Right lateral excursion", "0.6 to 1.4 mm", "nothing",

@@ -18,6 +18,7 @@ from scenes import sheet_writer
 from scenes.arrows import arrow, bent_arrow
 from scenes.load_bars import load_bars
 from scenes.load_drawing import ABUTMENT, LONGEST_MM, TOOTH, TURNING, LoadedFrame
+from scenes.load_figures import turning
 from scenes.load_picture import load_picture
 from scenes.load_plan import plan_view
 from scenes.load_side import side_view
@@ -188,7 +189,10 @@ def test_figures_stand_with_their_units_and_ranges(seed):
     load = frame.load
     about = abs(load.figures["about_fulcrum_nmm"])
     assert f"{about:.0f} N mm" in text
-    assert ("presses it on the ridge" in text) == (load.figures["about_fulcrum_nmm"] >= 0.0)
+    for name in ("about_fulcrum_nmm", "about_crest_nmm", "about_vertical_nmm"):
+        size, way = turning(load, name)
+        assert size in text and way in text
+    assert ("presses the base on the ridge" in text) == (load.figures["about_fulcrum_nmm"] >= 0.0)
     most = max(load.teeth, key=lambda tooth: tooth.across_n)
     assert f"force on {most.tooth}: {np.linalg.norm(most.force_n):.0f} N" in text
     assert f"across {most.across_n:.0f} N" in text

@@ -7,16 +7,23 @@ import numpy as np
 
 from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import Bools, Floats, Ints
+from kinematics.geometry.poses import turn_vectors
 from kinematics.load.equilibrium import Equilibrium, equilibria
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.contact_runs import judged, upto_edge
-from kinematics.planning.frame_forces import FrameForces, forces_on
+from kinematics.planning.frame_forces import FrameForces, force_by_body, forces_on
 from kinematics.planning.framework import Framework
 from kinematics.planning.lateral_load import sliding_at
-from kinematics.planning.load_contacts import LoadPoses, load_poses, load_poses_without
+from kinematics.planning.load_contacts import (
+    LoadPoses,
+    load_poses,
+    load_poses_without,
+    some_poses,
+)
 from kinematics.planning.load_model import (
     LoadModel,
     PoseLinks,
+    closing_direction,
     closing_load,
     load_model,
     pose_links,
@@ -75,8 +82,12 @@ class SweepLoads:
     condyles_n : ndarray, shape (p, 2, 3)
         Right and left condyle: push against its eminence, sideways (to the left) on the skull, and
         what muscles must hold along its path (forward on the skull), N per 100 N.
+    joints_n : ndarray, shape (p, 2, 3)
+        The same as one force of each condyle on the skull, hinge frame.
+    closing_n : ndarray, shape (3,)
+        Closing force on the lower, hinge frame: 100 N in its direction.
     frames : tuple of FrameForces
-        What reaches every denture framework, then every bridge.
+        What reaches every denture framework, then every bridge, then every splint.
     """
 
     excursion: str
@@ -88,6 +99,8 @@ class SweepLoads:
     escape: tuple[str, ...]
     contacts: ContactLoads
     condyles_n: Floats
+    joints_n: Floats
+    closing_n: Floats
     frames: tuple[FrameForces, ...]
 
 
@@ -101,11 +114,14 @@ class ExcursionLoads:
         As the teeth are set up.
     taken_off : SweepLoads or None
         Beyond the near-MI length, with the jaw closed as if there were no replacement teeth; None
-        where nothing else would ever meet. Without ranges: it stands beside the other to compare.
+        where nothing else would ever meet. Without ranges.
+    taken_off_ranged : SweepLoads or None
+        Of those poses the ones in which a framework carries most as it is, with their ranges.
     """
 
     as_is: SweepLoads
     taken_off: SweepLoads | None
+    taken_off_ranged: SweepLoads | None = None
 
 
 def excursion_loads(
@@ -136,11 +152,26 @@ def excursion_loads(
     )
     beyond = guided & judged(sweep, occlusion.settings)
     replaced = occlusion.replacement_teeth | occlusion.pontics
+    if not replaced:
+        return ExcursionLoads(as_is, None)
     off = load_poses_without(occlusion, sweep, beyond, replaced)
-    taken_off = None
-    if len(off.rows):
-        taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off, ranged=False)
-    return ExcursionLoads(as_is, taken_off)
+    if not len(off.rows):
+        return ExcursionLoads(as_is, None)
+    taken_off = sweep_loads(occlusion, settings, frameworks, sweep, off, ranged=False)
+    most = {largest_pose(as_is, frame) for frame in as_is.frames} - {None}
+    worst = [float(as_is.travel_mm[pose]) for pose in most if pose is not None]
+    read = some_poses(off, np.isin(sweep.travel_mm[off.rows], worst))
+    ranged = sweep_loads(occlusion, settings, frameworks, sweep, read) if len(read.rows) else None
+    return ExcursionLoads(as_is, taken_off, ranged)
+
+
+def largest_pose(loads: SweepLoads, frame: FrameForces) -> int | None:
+    """Return the pose of the largest load across the teeth of a framework; None where it has none.
+
+    Among poses beyond the near-MI length that are balanced; of equals the first.
+    """
+    across = np.where(frame.balanced[0] & loads.judged, frame.of("across_n")[0], 0.0)
+    return int(np.argmax(across)) if across.max(initial=0.0) > 0.0 else None
 
 
 def variants(settings: LoadSettings) -> tuple[tuple[float, float], ...]:
@@ -189,6 +220,8 @@ def sweep_loads(
         escape=tuple(_escape_words(loaded, rest) for rest in rests[0]),
         contacts=_contacts(poses, made, rests[0], told),
         condyles_n=_condyles(made, rests[0], told),
+        joints_n=_joints(loaded, poses, made, rests[0], told),
+        closing_n=TOLD_FOR_N * closing_direction(settings.force_tilt_deg),
         frames=tuple(
             forces_on(loaded, poses, made, rests, number, told)
             for number in range(len(loaded.held))
@@ -260,6 +293,26 @@ def _condyles(made: list[PoseLinks], rests: tuple[Equilibrium, ...], told: float
             for one, rest in zip(made, rests, strict=True)
         ]
     ).reshape(-1, 2, 3)
+
+
+def _joints(
+    loaded: LoadModel,
+    poses: LoadPoses,
+    made: list[PoseLinks],
+    rests: tuple[Equilibrium, ...],
+    told: float,
+) -> Floats:
+    """Return the force of each condyle on the skull, hinge frame, shape (p, 2, 3)."""
+    body = loaded.jaw.body
+    found = np.zeros((len(made), 2, 3))
+    for i, (one, rest) in enumerate(zip(made, rests, strict=True)):
+        for k, side in enumerate(one.condyles):
+            links = [side.against, side.sideways, side.along]
+            found[i, k] = (
+                told
+                * turn_vectors(poses.poses[i], force_by_body(one.links, rest, links, body)[None])[0]
+            )
+    return found
 
 
 #: What moves less than this part of what moves most does not escape.

@@ -1,5 +1,6 @@
 """What reaches a denture framework: force on its teeth, turning, abutments, ridge."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -8,7 +9,9 @@ import numpy as np
 from kinematics.conventions import Bools, Floats
 from kinematics.geometry.poses import turn_vectors
 from kinematics.load.equilibrium import Equilibrium
+from kinematics.load.links import Links
 from kinematics.planning.frame_axes import frame_axes
+from kinematics.planning.framework import CarrierKind
 from kinematics.planning.load_contacts import LoadPoses
 from kinematics.planning.load_model import LoadModel, PoseLinks
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
@@ -55,10 +58,13 @@ class FrameForces:
         Force on each abutment by the framework, hinge frame.
     abutment_roots : ndarray, shape (p, a, 3)
         Unit vectors along their axes towards the root.
+    opponents_n : ndarray, shape (v, p, a, 3)
+        Force on each abutment by its own opponents, hinge frame; 0 for bridges and splints, whose
+        roots bear it already.
     lever_mm : ndarray, shape (p, t)
         Horizontal distance of the force on a tooth to the nearest abutment; 0 where it has none.
-    has_ridge : bool
-        Whether it lies on a ridge; a bridge does not.
+    kind : "base", "bridge" or "splint"
+        Bases lie on a ridge; bridges and splints do not.
     """
 
     framework: str
@@ -72,8 +78,14 @@ class FrameForces:
     places: Floats
     abutments_n: Floats
     abutment_roots: Floats
+    opponents_n: Floats
     lever_mm: Floats
-    has_ridge: bool = True
+    kind: CarrierKind = "base"
+
+    @property
+    def has_ridge(self) -> bool:
+        """Whether it lies on a ridge."""
+        return self.kind == "base"
 
     def of(self, quantity: str) -> Floats:
         """Return one of `QUANTITIES`, shape (v, p)."""
@@ -111,6 +123,7 @@ def forces_on(
     v, p = len(rests), len(made)
     figures = np.zeros((v, p, len(QUANTITIES)))
     teeth_n, abutments_n = np.zeros((v, p, len(teeth), 3)), np.zeros((v, p, len(abutments), 3))
+    opponents_n = np.zeros_like(abutments_n)
     places, tooth_roots = np.zeros((p, len(teeth), 3)), np.zeros((p, len(teeth), 3))
     roots = np.zeros((p, len(abutments), 3))
     lever = np.zeros((p, len(teeth)))
@@ -128,9 +141,13 @@ def forces_on(
             teeth_n[variant, i] = told * forces
             if variant == 0:
                 places[i] = at
-                lever[i] = _levers(loaded.occlusion, abutments, pose, at)
+                if frame.kind != "splint":
+                    lever[i] = _levers(loaded.occlusion, abutments, pose, at)
             pressed = told * _on_abutments(one, rest, held.holds, abutments, held.part.body)
             abutments_n[variant, i] = pressed if frame.is_upper else turn_vectors(pose, pressed)
+            if frame.kind == "base" and abutments:
+                own, _, _ = _on_teeth(loaded, poses, i, one, rest, abutments, frame.is_upper)
+                opponents_n[variant, i] = told * own
             figures[variant, i, 0:2] = _along_and_across(axes.roots, told * forces)
             figures[variant, i, 2:5] = axes.turning(told * forces, told * moments)
             bed = rest.force_n[list(held.bed)]
@@ -148,8 +165,9 @@ def forces_on(
         places,
         abutments_n,
         roots,
+        opponents_n,
         lever,
-        bool(frame.ridges),
+        frame.kind,
     )
 
 
@@ -162,7 +180,7 @@ def _on_teeth(
     teeth: tuple[int, ...],
     upper: bool,
 ) -> tuple[Floats, Floats, Floats]:
-    """Return force and moment about the origin on every tooth of a framework, and where it acts.
+    """Return force and moment about the origin by opponents on some teeth, and where it acts.
 
     All of shape (t, 3); the last is the middle of its contacts, each counted by what it carries.
     """
@@ -192,20 +210,22 @@ def _on_abutments(
     abutments: tuple[int, ...],
     body: int,
 ) -> Floats:
-    """Return the force of a framework on every abutment, (a, 3), in the frame of its arch.
-
-    A link acts on the first three coordinates of the framework with its direction; what acts on the
-    abutment is the same.
-    """
-    forces = []
-    for code in abutments:
-        total = np.zeros(3)
-        for link in holds[code]:
-            places = one.links.places[link]
-            first = int(np.flatnonzero(places == body)[0])
-            total += rest.force_n[link] * one.links.pull[link, first : first + 3]
-        forces.append(total)
+    """Return the force of a framework on every abutment, (a, 3), in the frame of its arch."""
+    forces = [force_by_body(one.links, rest, holds[code], body) for code in abutments]
     return np.array(forces).reshape(-1, 3)
+
+
+def force_by_body(links: Links, rest: Equilibrium, own: Sequence[int], body: int) -> Floats:
+    """Return the force of a body through some of its links on what they lead to, shape (3,).
+
+    A link acts on the first three coordinates of the body, which begin at `body`, with its
+    direction; what acts on its other end is the same. In the frame of those coordinates.
+    """
+    total = np.zeros(3)
+    for link in own:
+        first = int(np.flatnonzero(links.places[link] == body)[0])
+        total += rest.force_n[link] * links.pull[link, first : first + 3]
+    return total
 
 
 def _along_and_across(roots: Floats, forces: Floats) -> tuple[float, float]:

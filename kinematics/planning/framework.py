@@ -1,7 +1,7 @@
 """Frameworks of removable partial dentures: what holds them, and about which line they turn."""
 
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
 
@@ -19,6 +19,7 @@ from kinematics.planning.ridge_lines import RidgeLine, ridge_lines
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
 Point = tuple[float, float, float]
+CarrierKind = Literal["base", "bridge", "splint"]
 
 #: A rest nearer to the fulcrum line than this, mm, holds nothing against turning about it (chosen
 #: for this program).
@@ -124,6 +125,9 @@ class Framework:
         Farthest first.
     extension_sides : tuple of str
         Names of the bases behind which no tooth stands.
+    kind : "base", "bridge" or "splint"
+        What it is: a bridge and a splint are told of beside denture bases where loads are, see
+        `bridge_frames`.
     """
 
     name: str
@@ -136,6 +140,7 @@ class Framework:
     fulcrum: FulcrumLine | None
     indirect: tuple[IndirectRetainer, ...]
     extension_sides: tuple[str, ...]
+    kind: CarrierKind = "base"
 
     @property
     def connector(self) -> str:

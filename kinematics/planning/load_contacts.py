@@ -1,6 +1,6 @@
 """What can carry a load in the poses of a sweep: contacts, and what comes near to touching."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -62,6 +62,18 @@ def load_poses_without(
     near = _near(occlusion, poses)
     others = ~np.isin(near.tooth_upper, list(teeth)) & ~np.isin(near.tooth_lower, list(teeth))
     return LoadPoses(np.flatnonzero(shut), poses, positions, picked(near, others))
+
+
+def some_poses(of: LoadPoses, wanted: Bools) -> LoadPoses:
+    """Return some of these poses, mask of shape (p,)."""
+    number = np.cumsum(wanted) - 1
+    near = picked(of.near, wanted[of.near.pose])
+    return LoadPoses(
+        of.rows[wanted],
+        of.poses[wanted],
+        picked(of.positions, wanted),
+        replace(near, pose=number[near.pose]),
+    )
 
 
 def _near(occlusion: Occlusion, poses: Floats) -> Patches:

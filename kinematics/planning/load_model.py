@@ -15,10 +15,10 @@ from kinematics.load.mucosa_bed import RidgeSection, bed_stiffness_n_per_mm2, la
 from kinematics.load.rests import CONTACT_N_PER_MM, add_guide_plane, add_rest
 from kinematics.load.settings import LoadSettings
 from kinematics.load.tooth_support import hold_joined, hold_tooth, socket_of
-from kinematics.planning.bridge_frames import bridge_frames
+from kinematics.planning.bridge_frames import bridge_frames, in_order
 from kinematics.planning.denture_parts import Ridge
 from kinematics.planning.framework import Framework
-from kinematics.planning.joined_teeth import Bridge, Joined
+from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.lateral_load import with_friction
 from kinematics.planning.load_contacts import LoadPoses
 from kinematics.planning.occlusion import Occlusion
@@ -65,7 +65,7 @@ class LoadModel:
     parts : dict of int to Part
         What every tooth is part of.
     held : tuple of Held
-        The frameworks in their order, then the bridges.
+        The frameworks in their order, then bridges, then splints.
     frameworks : tuple of Framework
         The same as what they are.
     """
@@ -126,7 +126,8 @@ def load_model(
     parts: dict[int, Part] = {}
     resting = {rest.tooth for frame in frameworks for rest in frame.rests}
     resting |= {plane.tooth for frame in frameworks for plane in frame.guide_planes}
-    units = [_add_unit(model, occlusion, settings, unit, jaw, parts) for unit in occlusion.joined]
+    joined = in_order(occlusion.joined)
+    units = [_add_unit(model, occlusion, settings, unit, jaw, parts) for unit in joined]
     bases = [_add_base(model, occlusion, frame, parts) for frame in frameworks]
     for code in sorted((touching | resting) - parts.keys()):
         ground = SKULL if is_upper(code) else jaw
@@ -138,10 +139,8 @@ def load_model(
         _hold(model, settings, frame, base, jaw, parts)
         for frame, base in zip(frameworks, bases, strict=True)
     )
-    joined = zip(occlusion.joined, units, strict=True)
-    bridges = tuple(unit for given, unit in joined if isinstance(given, Bridge))
-    carrying = (*frameworks, *bridge_frames(occlusion))
-    return LoadModel(occlusion, settings, model, jaw, parts, (*held, *bridges), carrying)
+    carrying = (*frameworks, *bridge_frames(joined))
+    return LoadModel(occlusion, settings, model, jaw, parts, (*held, *units), carrying)
 
 
 def _is_implant(occlusion: Occlusion, code: int) -> bool:
@@ -306,10 +305,15 @@ def closing_load(loaded: LoadModel, pose: Floats, tilt_deg: float) -> Floats:
         How far the force leans forward from square to the reference plane.
     """
     settings = loaded.settings
-    tilt = np.radians(tilt_deg)
-    force = settings.closing_force_n * np.array([np.sin(tilt), 0.0, np.cos(tilt)])
+    force = settings.closing_force_n * closing_direction(tilt_deg)
     place = force_place(loaded.occlusion, settings)
     return loaded.model.load(loaded.jaw, place, turn_vectors(inverse(pose), force[None])[0])
+
+
+def closing_direction(tilt_deg: float) -> Floats:
+    """Return the unit vector of the closing force, hinge frame; see `closing_load`."""
+    tilt = np.radians(tilt_deg)
+    return np.array([np.sin(tilt), 0.0, np.cos(tilt)])
 
 
 def force_place(occlusion: Occlusion, settings: LoadSettings) -> Floats:

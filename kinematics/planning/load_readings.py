@@ -2,16 +2,23 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
-from kinematics.conventions import Floats
+from kinematics.conventions import Bools, Floats
 from kinematics.load.equilibrium import Status
-from kinematics.planning.base_loads import ExcursionLoads, SweepLoads
+from kinematics.planning.base_loads import ExcursionLoads, SweepLoads, largest_pose
+from kinematics.planning.closing_shares import Overload, Share, closing_shares, overloads
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.frame_forces import QUANTITIES, FrameForces
+from kinematics.planning.framework import CarrierKind
 
 Point = tuple[float, float, float]
+Range = tuple[float, float]
+
+#: Poses are the same if their travels differ by less, mm.
+_SAME_TRAVEL_MM: Final = 1e-6
 
 
 @dataclass(frozen=True)
@@ -52,15 +59,16 @@ class AbutmentLoad:
         On the tooth.
     along_n, across_n : float
         Along its long axis towards its root, and across it.
-    across_range_n : (float, float)
-        Least and greatest across it over force tilt and mucosa ratio.
+    across_range_n, along_range_n : (float, float)
+        Least and greatest of them over force tilt and mucosa ratio.
     """
 
     tooth: int
     force_n: Point
     along_n: float
     across_n: float
-    across_range_n: tuple[float, float]
+    across_range_n: Range
+    along_range_n: Range = (0.0, 0.0)
 
 
 @dataclass(frozen=True)
@@ -86,8 +94,8 @@ class BaseLoad:
         Whether supports balance the force over the whole range.
     has_fulcrum : bool
         Whether it turns about a line through rests.
-    has_ridge : bool
-        Whether it lies on a ridge; a bridge does not.
+    kind : "base", "bridge" or "splint"
+        What it is.
     """
 
     framework: str
@@ -101,16 +109,17 @@ class BaseLoad:
     greatest: dict[str, float]
     always_balanced: bool
     has_fulcrum: bool
-    has_ridge: bool = True
+    kind: CarrierKind = "base"
 
+    @property
+    def has_ridge(self) -> bool:
+        """Whether it lies on a ridge."""
+        return self.kind == "base"
 
-def largest_pose(loads: SweepLoads, frame: FrameForces) -> int | None:
-    """Return the pose of the largest load across the teeth of a framework; None where it has none.
-
-    Among poses beyond the near-MI length that are balanced; of equals the first.
-    """
-    across = np.where(frame.balanced[0] & loads.judged, frame.of("across_n")[0], 0.0)
-    return int(np.argmax(across)) if across.max(initial=0.0) > 0.0 else None
+    @property
+    def is_hinged(self) -> bool:
+        """Whether it can turn about a vertical: two roots keep a bridge from it."""
+        return self.kind == "base" or (self.kind == "bridge" and len(self.abutments) < 2)
 
 
 def base_load(loads: SweepLoads, frame: FrameForces, pose: int) -> BaseLoad:
@@ -141,7 +150,7 @@ def base_load(loads: SweepLoads, frame: FrameForces, pose: int) -> BaseLoad:
         greatest=_named(signed.max(axis=0)),
         always_balanced=bool(held.all()),
         has_fulcrum=frame.has_fulcrum,
-        has_ridge=frame.has_ridge,
+        kind=frame.kind,
     )
 
 
@@ -169,14 +178,20 @@ def _abutments(frame: FrameForces, pose: int) -> Iterator[AbutmentLoad]:
     for row, tooth in enumerate(frame.abutments):
         forces = frame.abutments_n[:, pose, row]
         along, across = _parts(forces, frame.abutment_roots[pose, row])
-        among = across[held] if held.any() else across[:1]
         yield AbutmentLoad(
             tooth,
             point_of(forces[0]),
             float(along[0]),
             float(across[0]),
-            (float(among.min()), float(among.max())),
+            _range(across, held),
+            _range(along, held),
         )
+
+
+def _range(values: Floats, held: Bools) -> Range:
+    """Return least and greatest among variants (v,) that are balanced."""
+    among = values[held] if held.any() else values[:1]
+    return float(among.min()), float(among.max())
 
 
 def _parts(forces: Floats, root: Floats) -> tuple[Floats, Floats]:
@@ -199,11 +214,21 @@ class LargestLoad:
         replacement teeth; empty where nothing else meets there.
     with_guidance : tuple of (int, float)
         The same as the teeth are set up.
+    taken_off_ranges, with_guidance_ranges : tuple of (float, float)
+        Least and greatest of each over force tilt and mucosa ratio.
+    shares : tuple of Share
+        Who carries the closing force in this pose.
+    overloads : tuple of Overload
+        Where that is more than one would expect.
     """
 
     as_is: BaseLoad
     taken_off: tuple[tuple[int, float], ...]
     with_guidance: tuple[tuple[int, float], ...]
+    taken_off_ranges: tuple[Range, ...] = ()
+    with_guidance_ranges: tuple[Range, ...] = ()
+    shares: tuple[Share, ...] = ()
+    overloads: tuple[Overload, ...] = ()
 
 
 def largest_load(loads: ExcursionLoads, number: int) -> LargestLoad | None:
@@ -215,30 +240,37 @@ def largest_load(loads: ExcursionLoads, number: int) -> LargestLoad | None:
     pose = largest_pose(loads.as_is, frame)
     if pose is None:
         return None
-    travel = float(loads.as_is.travel_mm[pose])
     off: tuple[tuple[int, float], ...] = ()
-    if loads.taken_off is not None:
-        other = int(np.argmin(np.abs(loads.taken_off.travel_mm - travel)))
-        near = abs(float(loads.taken_off.travel_mm[other]) - travel) < 1e-6
-        if near and loads.taken_off.balanced[other]:
-            off = across_abutments(loads.taken_off, loads.taken_off.frames[number], other)
+    off_ranges: tuple[Range, ...] = ()
+    ranged = loads.taken_off_ranged
+    if ranged is not None:
+        apart = np.abs(ranged.travel_mm - loads.as_is.travel_mm[pose])
+        other = int(np.argmin(apart))
+        if apart[other] < _SAME_TRAVEL_MM and ranged.balanced[other]:
+            off, off_ranges = across_abutments(ranged.frames[number], other)
+    whole, whole_ranges = across_abutments(frame, pose)
     return LargestLoad(
-        base_load(loads.as_is, frame, pose), off, across_abutments(loads.as_is, frame, pose)
+        as_is=base_load(loads.as_is, frame, pose),
+        taken_off=off,
+        with_guidance=whole,
+        taken_off_ranges=off_ranges,
+        with_guidance_ranges=whole_ranges,
+        shares=closing_shares(loads.as_is, pose),
+        overloads=overloads(loads.as_is, pose),
     )
 
 
 def across_abutments(
-    loads: SweepLoads, frame: FrameForces, pose: int
-) -> tuple[tuple[int, float], ...]:
-    """Return the force across the axis of each abutment, from opponents and framework together."""
-    contacts = loads.contacts
-    here = contacts.pose == pose
-    told = []
+    frame: FrameForces, pose: int
+) -> tuple[tuple[tuple[int, float], ...], tuple[Range, ...]]:
+    """Return the force across the axis of each abutment from opponents and framework together.
+
+    Each with the number of the tooth, and beside it least and greatest over the ranges.
+    """
+    told, ranges = [], []
     for row, tooth in enumerate(frame.abutments):
-        upper = contacts.force_n[here & (contacts.tooth_upper == tooth)].sum(axis=0)
-        lower = -contacts.force_n[here & (contacts.tooth_lower == tooth)].sum(axis=0)
-        force = frame.abutments_n[0, pose, row]
-        if frame.has_ridge:  # the root of a bridge bears also what opponents push on its own crown
-            force = force + upper + lower
-        told.append((tooth, float(_parts(force[None], frame.abutment_roots[pose, row])[1][0])))
-    return tuple(told)
+        forces = frame.abutments_n[:, pose, row] + frame.opponents_n[:, pose, row]
+        across = _parts(forces, frame.abutment_roots[pose, row])[1]
+        told.append((tooth, float(across[0])))
+        ranges.append(_range(across, frame.balanced[:, pose]))
+    return tuple(told), tuple(ranges)

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Floats
 from kinematics.planning.axis_balance import (
     ALONG_AXIS_DEG,
     ALONG_AXIS_SOURCE,
@@ -15,6 +16,7 @@ from kinematics.planning.findings import Figure, Finding, Severity, margin_to, t
 from kinematics.planning.guidance_kinds import is_posterior_pair
 from kinematics.planning.interference_rules import rules_for
 from kinematics.planning.judging import source_of, threshold_of
+from kinematics.planning.lateral_load import angle_to_axis_deg
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
 from kinematics.planning.slide import LEVEL_MM, NO_SLIDE, SLIDE, CentricSlide
 from kinematics.planning.stops import (
@@ -243,18 +245,34 @@ def _off_axis(occlusion: Occlusion, mi: Sweep, stops: tuple[Stop, ...]) -> list[
     pose = mi.poses[0]
     found = []
     for base in occlusion.bases:
-        angles = {}
+        angles, why = {}, {}
         for code in sorted(held & set(base.teeth)):
             root = root_direction(occlusion, code, pose)
             angle = angle_off_axis_deg(stops, code, root, centre_of(occlusion, code, pose))
             if angle > ALONG_AXIS_DEG:
                 angles[code] = angle
+                why[code] = _single_incline_text(stops, code, root)
         if base.abutments:
-            found += [_off_axis_finding("attention", {code: a}, "") for code, a in angles.items()]
+            found += [
+                _off_axis_finding("attention", {code: a}, why[code]) for code, a in angles.items()
+            ]
         elif angles:
             on_mucosa = f"; base '{base.name}' has no abutment: the push of all its teeth counts"
             found.append(_off_axis_finding("note", angles, on_mucosa))
     return sorted(found, key=lambda item: item.tooth_upper or item.tooth_lower or 0)
+
+
+def _single_incline_text(stops: tuple[Stop, ...], code: int, root: Floats) -> str:
+    """Return why a tooth with a single stop is pushed aside; empty where it has more of them."""
+    sign = 1.0 if is_upper(code) else -1.0
+    own = [stop for stop in stops if code in (stop.tooth_upper, stop.tooth_lower)]
+    if len(own) != 1:
+        return ""
+    incline = angle_to_axis_deg(sign * np.array(own[0].normal), root)
+    return (
+        f" (its only stop lies on an incline of {incline:.0f} degrees, and no stop on an incline"
+        " that faces this one takes up its push sideways)"
+    )
 
 
 def _off_axis_finding(severity: Severity, angles: dict[int, float], more: str) -> Finding:

@@ -8,11 +8,11 @@ import numpy as np
 from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import Bools
 from kinematics.load.settings import LoadSettings
-from kinematics.planning.base_loads import sweep_loads
+from kinematics.planning.base_loads import largest_pose, sweep_loads
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.framework import Framework
 from kinematics.planning.load_contacts import load_poses_without
-from kinematics.planning.load_readings import BaseLoad, base_load, largest_pose
+from kinematics.planning.load_readings import BaseLoad, base_load
 from kinematics.planning.occlusion import Occlusion
 
 #: The largest load is looked for in poses this far apart, mm of travel, then in every pose nearer
