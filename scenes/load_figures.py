@@ -119,11 +119,13 @@ def _between(ends: Range | None, words: Callable[[float], str]) -> str:
     return "" if low == high else f" ({low} to {high})"
 
 
-def share_rows(shares: Sequence[Share], own: Sequence[int]) -> Iterator[tuple[str, str, str]]:
+def share_rows(
+    shares: Sequence[Share], own: Sequence[int], kind: str
+) -> Iterator[tuple[str, str, str]]:
     """Yield who carries the closing force: place, part against it, and size of the whole force.
 
-    Pairs in which one of `own` meets its opponent come first; those that carry little are summed.
-    The last row is the sum.
+    Pairs in which one of `own`, teeth of a "base", "bridge" or "splint", meets its opponent come
+    first; those that carry little are summed. The last row is the sum.
     """
     contacts = [share for share in shares if share.place == "contact"]
     contacts.sort(key=lambda share: not {share.tooth_upper, share.tooth_lower} & {*own})
@@ -135,10 +137,15 @@ def share_rows(shares: Sequence[Share], own: Sequence[int]) -> Iterator[tuple[st
     ]
     for share in contacts:
         if share not in small or len(small) == 1:
-            mine = [code for code in (share.tooth_upper, share.tooth_lower) if code in own]
-            where = f"{share.tooth_upper} and {share.tooth_lower}"
-            name = f"{where} (carries {enumeration(mine)})" if mine else where
-            yield name, newtons(share.against_closing_n), newtons(share.size_n)
+            names = [
+                f"{code} (this {kind})" if code in own else str(code)
+                for code in (share.tooth_upper, share.tooth_lower)
+            ]
+            yield (
+                " and ".join(names),
+                newtons(share.against_closing_n),
+                newtons(share.size_n),
+            )
     if len(small) > 1:
         total = sum(share.against_closing_n for share in small)
         yield f"{len(small)} other pairs, less than 1 N each", newtons(total), "–"

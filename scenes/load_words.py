@@ -200,10 +200,9 @@ def _largest(found: Sequence[_Found]) -> Table:
     loads = [most.as_is for _, _, most in found if most is not None]
     turns = [name for name in TURNS if any(name in turns_of(load) for load in loads)]
     on_ridge = any(load.has_ridge for load in loads)
-    on_roots = any(not load.has_ridge for load in loads)
     header = ["excursion", "at travel", "teeth", "across their axes", "along their axes"]
     header += [f"turning about {TURNS[name][0]}" for name in turns]
-    header += ["base sinks"] * on_ridge + ["root with most across its axis"] * on_roots
+    header.append("base sinks" if on_ridge else "root with most across its axis")
     rows = []
     for _, title, most in found:
         if most is None:
@@ -218,7 +217,7 @@ def _largest(found: Sequence[_Found]) -> Table:
             figure(load, "along_n"),
         ]
         row += [_turn(load, name) if name in turns_of(load) else _NOTHING for name in turns]
-        row += [sinking(load)] * on_ridge + [_most_on_root(load)] * on_roots
+        row += [sinking(load)] if on_ridge else [_most_on_root(load)]
         rows.append(tuple(row))
     return Table(tuple(header), tuple(rows))
 
@@ -272,7 +271,7 @@ def _by_tooth(forces: Sequence[tuple[int, float]], ranges: Sequence[Range]) -> M
 
 def _shares(worst: _Carried | None, frame: FrameForces) -> Table:
     """Return who carries the closing force where a framework carries most."""
-    rows = () if worst is None else tuple(share_rows(worst[1].shares, frame.teeth))
+    rows = () if worst is None else tuple(share_rows(worst[1].shares, frame.teeth, frame.kind))
     return Table(("teeth that meet, and joints", "of the closing force", "whole force"), rows)
 
 

@@ -180,7 +180,10 @@ def _tables(largest: LargestLoad) -> Iterator[Mapping[str, Any]]:
     yield {
         "title": f"Who carries the {newtons(TOLD_FOR_N)}",
         "columns": _SHARE_COLUMNS,
-        "rows": [list(row) for row in share_rows(largest.shares, [t.tooth for t in base.teeth])],
+        "rows": [
+            list(row)
+            for row in share_rows(largest.shares, [t.tooth for t in base.teeth], base.kind)
+        ],
         "note": "Of it: straight against the closing force; these parts add up to it. Whole forces "
         "lean, and add up to more. A minus: this joint draws the jaw towards the skull.",
     }

@@ -31,7 +31,7 @@ def test_what_all_carry_adds_up_to_the_closing_force(name):
         whole = whole + as_is.contacts.force_n[as_is.contacts.pose == pose].sum(axis=0)
         np.testing.assert_allclose(whole, 100.0 * way, atol=1e-6)
     largest = largest_load(loads, 0)
-    rows = list(share_rows(largest.shares, as_is.frames[0].teeth))
+    rows = list(share_rows(largest.shares, as_is.frames[0].teeth, as_is.frames[0].kind))
     parts = [float(row[1].split()[0].replace("−", "-")) for row in rows]
     assert rows[-1][:2] == ("in all", "100 N")
     assert sum(parts[:-1]) == pytest.approx(100.0, abs=0.5 * len(rows))
