@@ -137,7 +137,7 @@ def _framework(
         lead=_lead(worst, frame),
         in_short=f"{name}: {_in_short(worst)}",
         warnings=tuple(_warnings(carried)),
-        largest=_largest(found),
+        largest=_largest(found, frame),
         turns=TURNS_EXPLAINED if frame.kind == "base" and carried else "",
         abutments=_abutments(carried, frame),
         shares=_shares(worst, frame),
@@ -196,13 +196,12 @@ def _warnings(carried: Sequence[_Carried]) -> Iterator[str]:
         yield OVERLOAD_EXPLAINED
 
 
-def _largest(found: Sequence[_Found]) -> Table:
+def _largest(found: Sequence[_Found], frame: FrameForces) -> Table:
     loads = [most.as_is for _, _, most in found if most is not None]
     turns = [name for name in TURNS if any(name in turns_of(load) for load in loads)]
-    on_ridge = any(load.has_ridge for load in loads)
     header = ["excursion", "at travel", "teeth", "across their axes", "along their axes"]
     header += [f"turning about {TURNS[name][0]}" for name in turns]
-    header.append("base sinks" if on_ridge else "root with most across its axis")
+    header.append("base sinks" if frame.has_ridge else "root with most across its axis")
     rows = []
     for _, title, most in found:
         if most is None:
@@ -217,7 +216,7 @@ def _largest(found: Sequence[_Found]) -> Table:
             figure(load, "along_n"),
         ]
         row += [_turn(load, name) if name in turns_of(load) else _NOTHING for name in turns]
-        row += [sinking(load)] if on_ridge else [_most_on_root(load)]
+        row += [sinking(load)] if frame.has_ridge else [_most_on_root(load)]
         rows.append(tuple(row))
     return Table(tuple(header), tuple(rows))
 

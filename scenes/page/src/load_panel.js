@@ -1,4 +1,4 @@
-/** What replacement teeth carry: per excursion where it is most, and on each tooth in the pose shown. */
+/** What teeth of dentures, bridges and splints carry: per excursion where it is most, and on each tooth in the pose shown. */
 
 import { el, set, show, svg } from "./dom.js";
 import { forcesAt, loadPose } from "./load_poses.js";
@@ -109,7 +109,7 @@ export class LoadPanel {
 
 function nowWords({ header }, found, escape, state) {
   if (escape) return `Nothing balances the closing force here: ${escape} gives way.`;
-  if (found) return `Computed at ${found.excursion.travel_mm[found.i].toFixed(1)}\u202fmm of travel. □ abutment: what denture or bridge presses on it with.`;
+  if (found) return `Computed at ${found.excursion.travel_mm[found.i].toFixed(1)}\u202fmm of travel. □ abutment or root: what denture, bridge or splint presses on it with.`;
   const known = header.excursions.some(({ movement, start }) => movement === state.movement && start === state.start);
   if (!known && !header.whole) return "Still being computed.";
   return "Not computed here: only excursions from MI, as far as edge-to-edge and where teeth hold the jaw.";
@@ -119,7 +119,7 @@ function nowTable(teeth) {
   const rows = teeth.map(({ tooth, place, along, across }) => ({
     name: place ? String(tooth) : `${tooth} □`, n: [along, across].map((force) => Math.hypot(...force)) }));
   const some = rows.filter(({ n }) => Math.max(...n) >= LEAST_ROW_N);
-  if (some.length === 0) return el("p", { class: "quiet", text: "Replacement teeth and pontics carry nothing." });
+  if (some.length === 0) return el("p", { class: "quiet", text: "Teeth of dentures, bridges and splints carry nothing." });
   return table("Forces in this pose", NOW_COLUMNS, some.map(({ name, n }) => [name, ...n.map(newtons)]));
 }
 
