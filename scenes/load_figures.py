@@ -35,14 +35,22 @@ OVERLOAD_EXPLAINED: Final = (
     " are to meet there; if they are, set the closing force nearer to them (load.force_forward_mm,"
     " load.force_side_mm). Read these figures as too much, not as a measure"
 )
-#: What the words for turning mean.
-TURNS_EXPLAINED: Final = (
-    "About the fulcrum line, which runs through the rests, a base is pressed on its ridge, so that"
-    " the end away from the rests sinks, or it is lifted there. About the crest of its ridge it"
-    " tips sideways, and one flange sinks. To the left about the vertical is counterclockwise,"
-    " seen from above: what stands in front of the vertical goes to the patient’s left, what stands"
-    " behind it to the right. A minus in a range means that it may turn the other way."
-)
+#: What the words for turning mean, by the same names.
+_TURNS_EXPLAINED: Final = {
+    "about_fulcrum_nmm": (
+        "About the fulcrum line, which runs through the rests, a base is pressed on its ridge, so"
+        " that the end away from the rests sinks, or it is lifted there."
+    ),
+    "about_crest_nmm": (
+        "About the crest of its ridge a base tips, and one of its flanges sinks; one that reaches"
+        " around the arch tips forward or back."
+    ),
+    "about_vertical_nmm": (
+        "To the left about the vertical is counterclockwise, seen from above: what stands in front"
+        " of the vertical goes to the patient’s left, what stands behind it to the right."
+    ),
+}
+_OTHER_WAY: Final = "A minus in a range means that it may turn the other way."
 
 
 def newtons(value_n: float, ends: Range | None = None) -> str:
@@ -84,15 +92,23 @@ def _whole(value: float) -> str:
 
 def _way(load: BaseLoad, quantity: str) -> str:
     """Return which way a framework is turned; empty where that rounds to nothing."""
-    _, positive, negative = TURNS[quantity]
     value, teeth = load.figures[quantity], [tooth.tooth for tooth in load.teeth]
-    front = all(not is_posterior(code) for code in teeth)
-    outer, inner = (
-        "labial" if front else "buccal",
-        "palatal" if any(map(is_upper, teeth)) else "lingual",
-    )
-    words = positive if value > 0.0 else negative
-    return "" if round(value) == 0 else words.format(outer=outer, inner=inner)
+    if round(value) == 0:
+        return ""
+    if quantity == "about_crest_nmm" and load.rounds_arch:
+        return "front sinks, back lifts" if value > 0.0 else "back sinks, front lifts"
+    outer = "labial" if all(not is_posterior(code) for code in teeth) else "buccal"
+    inner = "palatal" if any(map(is_upper, teeth)) else "lingual"
+    _, positive, negative = TURNS[quantity]
+    return (positive if value > 0.0 else negative).format(outer=outer, inner=inner)
+
+
+def turns_explained(loads: Sequence[BaseLoad]) -> str:
+    """Return what is meant by the ways in which some loads turn; empty where nothing turns."""
+    named = [name for name in TURNS if any(name in turns_of(load) for load in loads)]
+    told = [_TURNS_EXPLAINED[name] for name in named]
+    crossing = any(round(load.least[name]) < 0 for load in loads for name in named)
+    return " ".join([*told, _OTHER_WAY] if crossing else told)
 
 
 def turns_of(load: BaseLoad) -> tuple[str, ...]:

@@ -4,21 +4,22 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.load.settings import LOAD_SOURCES, LoadSettings
+from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_loads import ExcursionLoads
 from kinematics.planning.frame_forces import FrameForces
 from kinematics.planning.load_readings import BaseLoad, LargestLoad, Range, largest_load
 from kinematics.planning.wording import enumeration
+from scenes.load_basis import load_basis
 from scenes.load_figures import (
     OVERLOAD_EXPLAINED,
     TURNS,
-    TURNS_EXPLAINED,
     figure,
     newtons,
     overload_words,
     share_rows,
     sinking,
     turning,
+    turns_explained,
     turns_of,
 )
 from scenes.report_tables import Table
@@ -111,7 +112,7 @@ def load_section(
     heading = "What do replacement teeth carry, and what reaches the abutments?"
     if all(frame.kind == "splint" for frame in loads[0].as_is.frames):
         heading = "What do splinted teeth carry?"
-    return LoadSection(heading, framework_loads(loads, titles), _basis(settings))
+    return LoadSection(heading, framework_loads(loads, titles), load_basis(settings))
 
 
 def framework_loads(
@@ -138,7 +139,7 @@ def _framework(
         in_short=f"{name}: {_in_short(worst)}",
         warnings=tuple(_warnings(carried)),
         largest=_largest(found, frame),
-        turns=TURNS_EXPLAINED if frame.kind == "base" and carried else "",
+        turns=turns_explained([most.as_is for _, most in carried]),
         abutments=_abutments(carried, frame),
         shares=_shares(worst, frame),
         shares_where="" if worst is None else _where(worst),
@@ -318,37 +319,3 @@ def _ranks(title: str, load: BaseLoad) -> Iterator[str]:
             f"{title}: which of {enumeration([first.tooth, *rivals])} gets most across its axis"
             " depends on how the force leans and how the mucosa yields"
         )
-
-
-def _basis(settings: LoadSettings) -> Table:
-    """Return what loads are reckoned with: names as in the case file, values, sources."""
-    usual = LoadSettings()
-    place = "between first and second lower molars"
-    if settings.force_forward_mm is not None:
-        place = f"{settings.force_forward_mm:g} mm ahead of the hinge axis"
-    side = settings.force_side_mm
-    aside = "on the midline" if side == 0.0 else f"{abs(side):g} mm {_side(side)} of the midline"
-    tilt, ratio = settings.ranges
-    shown = {
-        "closing_force_n": ("closing force", f"{settings.closing_force_n:g} N"),
-        "force_tilt_deg": ("leans forward", f"{settings.force_tilt_deg:g}°"),
-        "force_tilt_range_deg": ("range of this", f"{tilt[0]:g} to {tilt[1]:g}°"),
-        "force_forward_mm": ("passes", place),
-        "force_side_mm": ("sideways", aside),
-        "mucosa_ratio": ("mucosa gives way", f"{settings.mucosa_ratio:g} times as far as a molar"),
-        "mucosa_ratio_range": ("range of this", f"{ratio[0]:g} to {ratio[1]:g} times"),
-        "two_phase": ("teeth give way", "in two phases" if settings.two_phase else "in one phase"),
-    }
-    rows = tuple(
-        (name, value, LOAD_SOURCES[key] if _same(settings, usual, key) else "set for this case")
-        for key, (name, value) in shown.items()
-    )
-    return Table(("reckoned with", "value", "source"), rows)
-
-
-def _same(one: LoadSettings, other: LoadSettings, key: str) -> bool:
-    return bool(getattr(one, key) == getattr(other, key))
-
-
-def _side(value: float) -> str:
-    return "to the patient's left" if value > 0.0 else "to the patient's right"

@@ -15,6 +15,7 @@ from kinematics.planning.framework import CarrierKind
 from kinematics.planning.load_contacts import LoadPoses
 from kinematics.planning.load_model import LoadModel, PoseLinks
 from kinematics.planning.occlusion import Occlusion, centre_of, root_direction
+from kinematics.tooth_codes import is_posterior, is_right
 
 #: Figures of a framework in one pose: along and across the axes of its teeth (N), turning about
 #: fulcrum line, crest and vertical (N mm), push on the ridge (N) and deepest sinking (mm).
@@ -65,6 +66,9 @@ class FrameForces:
         Horizontal distance of the force on a tooth to the nearest abutment; 0 where it has none.
     kind : "base", "bridge" or "splint"
         Bases lie on a ridge; bridges and splints do not.
+    rounds_arch : bool
+        Whether a base has back teeth on both sides: its crest runs around the arch, and the line
+        along it lies across.
     """
 
     framework: str
@@ -81,6 +85,7 @@ class FrameForces:
     opponents_n: Floats
     lever_mm: Floats
     kind: CarrierKind = "base"
+    rounds_arch: bool = False
 
     @property
     def has_ridge(self) -> bool:
@@ -168,7 +173,12 @@ def forces_on(
         opponents_n,
         lever,
         frame.kind,
+        any(_rounds_arch(base.teeth) for base in frame.bases),
     )
+
+
+def _rounds_arch(teeth: tuple[int, ...]) -> bool:
+    return len({is_right(code) for code in teeth if is_posterior(code)}) == 2
 
 
 def _on_teeth(

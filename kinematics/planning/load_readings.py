@@ -96,6 +96,8 @@ class BaseLoad:
         Whether it turns about a line through rests.
     kind : "base", "bridge" or "splint"
         What it is.
+    rounds_arch : bool
+        See `frame_forces.FrameForces`.
     """
 
     framework: str
@@ -110,6 +112,7 @@ class BaseLoad:
     always_balanced: bool
     has_fulcrum: bool
     kind: CarrierKind = "base"
+    rounds_arch: bool = False
 
     @property
     def has_ridge(self) -> bool:
@@ -151,6 +154,7 @@ def base_load(loads: SweepLoads, frame: FrameForces, pose: int) -> BaseLoad:
         always_balanced=bool(held.all()),
         has_fulcrum=frame.has_fulcrum,
         kind=frame.kind,
+        rounds_arch=frame.rounds_arch,
     )
 
 
