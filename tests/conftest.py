@@ -13,6 +13,21 @@ from tests.machine import CHROMIUM, need_chromium
 # Windows and plots belong to a person; tests have no screen.
 os.environ.setdefault("MPLBACKEND", "Agg")
 
+#: Begun first, in this order, a file being one worker's. The first compiles all kernels, for which
+#: the second has little use; all take long, and no worker should be left with one in the end.
+_FIRST = (
+    "test_kernels_uncompiled.py",
+    "test_page_controls_by_hand.py",
+    "test_invariants.py",
+)
+
+
+def pytest_collection_modifyitems(items):
+    """Put the files that take longest in front."""
+    places = {name: place for place, name in enumerate(_FIRST)}
+    items.sort(key=lambda item: places.get(item.path.name, len(places)))
+
+
 settings.register_profile("repeatable", derandomize=True, deadline=None, max_examples=100)
 settings.load_profile("repeatable")
 

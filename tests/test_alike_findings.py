@@ -12,7 +12,7 @@ from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.phrases import figure, number
 from scenes.report import html_report
-from tests.shipped_cases import shipped
+from tests.shipped_cases import shipped_in_full
 from tests.test_report import Page
 
 EXCURSIONS = ("left lateral excursion", "left lateral excursion from CR", "protrusion")
@@ -142,7 +142,7 @@ def test_a_group_begins_with_its_worst():
 )
 def test_no_figure_of_a_shipped_case_is_lost(name, least_rows):
     """Told or a row: every finding's figures, margin, runner-up and place are in the page."""
-    result, case = shipped(name), builtin_case(name)
+    result, case = shipped_in_full(name), builtin_case(name)
     text = Page(html_report(result, case_words(case))).text
     excursions = [excursion_words(sweep.excursion) for sweep in result.sweeps]
     rows = 0

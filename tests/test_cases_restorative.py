@@ -5,7 +5,7 @@ from dataclasses import replace
 from kinematics.guidance.settings import IncisalTable
 from kinematics.planning.load_readings import largest_load
 from scenes.builtin_cases import builtin_case
-from tests.shipped_cases import coarse, kind_in, run_case, shipped
+from tests.shipped_cases import coarse, kind_in, run_case, shipped, shipped_in_full
 
 
 def _of_kind(result, kind):
@@ -121,7 +121,7 @@ def test_contacts_are_serious_on_such_bases_where_no_path_has_formed_the_upper_t
 
 def test_a_bridged_canine_loads_its_abutments_in_left_lateral():
     """The pontic 23 guides, is questioned, and 22 and 24 bear what pushes it sideways."""
-    result = shipped("bridged_canine")
+    result = shipped_in_full("bridged_canine")
     assert kind_in(result, "left lateral") == "canine"
     assert any(f.kind.startswith("canine guidance") for f in result.findings)
     left = next(one for one in result.loads if one.as_is.excursion == "left lateral")

@@ -14,7 +14,7 @@ from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests.built_dentition import STOP_UM, first_gaps_um, gap_mm
-from tests.shipped_cases import kind_in, shipped, with_teeth
+from tests.shipped_cases import kind_in, shipped, shipped_in_full, with_teeth
 
 PUBLISHED = tomllib.loads(
     (Path(__file__).parent / "published" / "contacts.toml").read_text(encoding="utf-8")
@@ -93,7 +93,7 @@ def test_the_case_names_the_teeth_in_crossbite():
 
 def test_the_first_page_says_so():
     """Among what touches on biting, before the findings."""
-    page = html_report(shipped(NAME), case_words(builtin_case(NAME)))
+    page = html_report(shipped_in_full(NAME), case_words(builtin_case(NAME)))
     first = page[: page.index('id="findings"')]
     assert "stand in crossbite (reverse articulation)" in first
 

@@ -54,7 +54,7 @@ class Engine:
         """Return the whole run of a state's case."""
         key = str(state["changes"])
         if key not in self.results:
-            self.results[key] = checkup.run(self.case(state), progress=lambda _: None)
+            self.results[key] = checkup.run(self.case(state), progress=lambda _: None, loads=False)
         return self.results[key]
 
     def pose(self, state):

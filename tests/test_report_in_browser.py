@@ -6,7 +6,7 @@ from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests.printed_page import A4_MM, boxes_mm, printed
-from tests.shipped_cases import shipped
+from tests.shipped_cases import shipped_in_full
 from tests.test_report import WORDS
 
 
@@ -70,7 +70,7 @@ def test_it_prints(browser, html, tmp_path, paper):
 def test_the_first_page_of_a_shipped_case_ends_with_its_caution(browser, tmp_path, name):
     """However much was found, A4 paper holds points, picture, guidance, steps and caution."""
     path = tmp_path / "report.html"
-    path.write_text(html_report(shipped(name), case_words(builtin_case(name))), "utf-8")
+    path.write_text(html_report(shipped_in_full(name), case_words(builtin_case(name))), "utf-8")
     tab = printed(browser, path)
     assert boxes_mm(tab, ".caution")[0][3] <= A4_MM[1]
     tab.close()
