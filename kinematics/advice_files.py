@@ -41,7 +41,7 @@ def advice_entries(
             "teeth_with_a_stop": item.stopped,
             "contacts": item.contacts,
             "schools": [_school(item, asked, settings) for asked in item.schools],
-            "nearest_by_wants_missed": [one.school.name for one in nearest_of(item.schools)],
+            "nearest_by_share_of_wants_met": [one.school.name for one in nearest_of(item.schools)],
             "by_every_scheme": item.other_ways,
         }
         for item in advice

@@ -131,23 +131,18 @@ def _cell(advice: SchemeAdvice, answers: Sequence[Answer], settings: JudgingSett
     answers = [answer for answer in answers if answer.met != "not asked"]
     if not answers:
         return "not asked"
-    told = [
-        (
-            answer.side,
-            f"wanted: {wanted_words(answer, settings)}; found:"
-            f" {found_words(answer, advice.done_at(answer), settings)}",
-        )
-        for answer in answers
-    ]
     met = "met" if all(answer.met == "yes" for answer in answers) else "not met"
-    if len(told) == 1:
-        return f"{met}\n{told[0][1]}"
-    by_side = zip(answers, told, strict=True)
-    words = (
-        f"{side} side {'met' if answer.met == 'yes' else 'not met'}, {text}"
-        for answer, (side, text) in by_side
+    wanted = list(dict.fromkeys(wanted_words(answer, settings) for answer in answers))
+    found = [found_words(answer, advice.done_at(answer), settings) for answer in answers]
+    if len(answers) == 1:
+        return f"{met}\nwanted: {wanted[0]}; found: {found[0]}"
+    if len(wanted) == len(set(found)) == 1:
+        return f"{met}\nwanted on either side: {wanted[0]}; found on both: {found[0]}"
+    by_side = (
+        f"{answer.side} side {'met' if answer.met == 'yes' else 'not met'}: {words}"
+        for answer, words in zip(answers, found, strict=True)
     )
-    return f"{met}\n{'. '.join(words)}"
+    return f"{met}\nwanted on either side: {', and '.join(wanted)}; found: {'; '.join(by_side)}"
 
 
 def counted_words(asked: SchoolAnswers) -> str:
@@ -163,10 +158,8 @@ def _counts(advice: SchemeAdvice) -> str:
         return "None of what the schools want could be judged here."
     told = ", ".join(counted_words(asked) for asked in advice.schools if asked.judged)
     names = enumeration(asked.school.name for asked in nearest)
-    missed = len(nearest[0].missed)
-    how = "with nothing missed" if missed == 0 else f"with {missed} missed"
     return (
-        f"Wants met, of those that could be judged here: {told}. Nearest by this count, {how}:"
+        f"Wants met, of those that could be judged here: {told}. Nearest by the share of wants met:"
         f" {names}."
     )
 

@@ -193,6 +193,21 @@ def test_each_excursion_of_a_place_is_measured_by_itself():
     assert done.touching == done.within == ((16, 46),)
 
 
+def test_protrusion_is_balanced_only_where_both_sides_touch():
+    """16 keeps near 46 all the way; 26 does or does not: both sides of a base must balance it."""
+    sweep = SWEEPS[2]
+    both = DentureBase(name="upper", teeth=(16, 17, 26, 27), abutments=(15, 25), scheme="balanced")
+    for level, percent in ((0.05, 100.0), (0.5, 0.0)):
+        moved = with_course(CASTS, sweep, np.full(len(sweep.travel_mm), 0.05))
+        gaps = np.where(np.isinf(moved.pair_gap_mm), np.inf, moved.pair_gap_mm + 5.0)
+        for upper, lower, gap in ((16, 46, 0.05), (26, 36, level)):
+            gaps[:, moved.upper_codes.index(upper), moved.lower_codes.index(lower)] = gap
+        found = unit_contacts(
+            occlusion(CASTS, (both,)), [replace(moved, pair_gap_mm=gaps)], both.teeth
+        )
+        assert [item.balanced_percent for item in found] == [percent]
+
+
 def test_how_lightly_implants_meet_is_not_judged():
     """Casts do not yield: the school that wants light contact is not asked about MI."""
     made = replace(occlusion(CASTS), conditions=(ToothCondition(tooth=26, implant=True),))

@@ -11,7 +11,7 @@ from kinematics.planning.scheme_advice import scheme_advice
 from kinematics.planning.school_answers import Answer, SchoolAnswers, nearest_of
 from kinematics.planning.school_words import change_words, found_words, wanted_words
 from kinematics.planning.stops import Stop
-from kinematics.planning.unit_contacts import UnitContacts
+from kinematics.planning.unit_contacts import UnitContacts, balance_parts
 from scenes.advice_words import advice_words
 from scenes.replaced_in_short import replaced_in_short
 from tests.replaced_mouth import AHEAD, LEFT, RIGHT, STEEP, base
@@ -40,7 +40,7 @@ WORDS = {
     ),
     "shares": (
         "one of 17 and 16 touches over 50 % of the way or more, and they hold no other tooth open",
-        "contact over 40 % of the way in right lateral excursion (16 on 46); holds"
+        "contact over 40 % of the way in right lateral excursion (16 on 46), holds"
         " other teeth open by up to 0.15 mm",
         "on the working side (right) one of 17 and 16 would have to touch over 50 % of the way or"
         " more (now 40 %) and they would have to hold other teeth open by no more than 20 µm (now"
@@ -48,7 +48,7 @@ WORDS = {
     ),
     "lifts nothing": (
         "17 and 16 may touch, but they hold no other tooth open",
-        "contact over 40 % of the way in right lateral excursion (16 on 46); holds"
+        "contact over 40 % of the way in right lateral excursion (16 on 46), holds"
         " other teeth open by up to 0.15 mm",
         "on the working side (right) they would have to hold other teeth open by no more than 20 µm"
         " (now 0.15 mm)",
@@ -56,7 +56,7 @@ WORDS = {
     "balanced": (
         "one of 17 and 16 stays within 0.10 mm of an opponent all the way, and no other tooth is"
         " held open by more than 0.10 mm",
-        "within 0.10 mm over 60 % of the way in right lateral excursion (16 on 46); holds"
+        "within 0.10 mm over 60 % of the way in right lateral excursion (16 on 46), holds"
         " other teeth open by up to 0.15 mm",
         "on the working side (right) one of 17 and 16 would have to stay within 0.10 mm of an"
         " opponent all the way (now over 60 %) and they would have to hold other teeth open by no"
@@ -64,7 +64,7 @@ WORDS = {
     ),
     "as natural": (
         "17 and 16 touch nothing against the guidance of the natural teeth",
-        "contact over 40 % of the way in right lateral excursion (16 on 46); against it: 16 on 46",
+        "contact over 40 % of the way in right lateral excursion (16 on 46), against it: 16 on 46",
         "on the working side (right) contact of 16 on 46 would have to go",
     ),
 }
@@ -98,7 +98,7 @@ def test_where_nothing_touches_the_nearest_is_told():
     """And where nothing was measured near, nothing is."""
     far = replace(DONE, touching=(), touching_percent=0.0, least_gap_mm=0.23)
     assert found_words(answer("clear", "yes", pairs=()), far, AS_SET) == (
-        "nothing touches; nearest 0.23 mm (16 on 46)"
+        "nothing touches, nearest 0.23 mm (16 on 46)"
     )
     none = replace(far, least_gap_mm=math.inf)
     assert found_words(answer("clear", "yes", pairs=()), none, AS_SET) == "nothing touches"
@@ -123,17 +123,23 @@ def test_a_share_never_reads_as_nothing_or_all_where_it_is_neither(percent):
     assert ("more than 99 %" in told) == (percent > 99.0)
 
 
-def test_nearest_counts_missed_wants_and_names_all_equals():
-    """What is not asked is not counted; schools of which nothing could be judged are none."""
-    first, second, third = schools()[:3]
-    made = [
-        SchoolAnswers(first, (answer("clear"), answer("clear", "yes"))),
-        SchoolAnswers(second, (answer("free", "not asked"), answer("clear"))),
-        SchoolAnswers(third, (answer("free", "not asked"),)),
-    ]
-    assert nearest_of(made) == tuple(made[:2])
-    assert [len(item.judged) for item in made] == [2, 1, 0]
-    assert nearest_of(made[2:]) == ()
+def test_nearest_is_by_the_share_of_wants_met_and_names_all_equals():
+    """A school that asks for one thing and misses it is far; what is not asked is not counted."""
+    yes, no, free = answer("clear", "yes"), answer("clear"), answer("free", "not asked")
+    wants = [(no, yes), (free, no), (free,), (no, yes, no, yes, free)]
+    made = [SchoolAnswers(*pair) for pair in zip(schools(), wants, strict=False)]
+    assert nearest_of(made) == (made[0], made[3])
+    assert [len(item.judged) for item in made] == [2, 1, 0, 4]
+    assert nearest_of(made[2:3]) == ()
+
+
+def test_balance_ahead_asks_every_part_of_the_teeth():
+    """Right and left back teeth, and front teeth if there are some, each for itself."""
+    ahead = answer("balanced", place="protrusion", side="", teeth=(16, 15, 13, 25, 26))
+    assert wanted_words(ahead, AS_SET).startswith(
+        "one of the right back, front and left back teeth each stays within 0.10 mm"
+    )
+    assert balance_parts((17, 16)) == {"right back": (17, 16)}
 
 
 def test_the_report_counts_wants_and_names_single_changes():
@@ -162,8 +168,8 @@ def test_the_report_counts_wants_and_names_single_changes():
         for cell in row[2:]:
             assert cell == "not asked" or ("\nwanted: " in cell and "; found: " in cell)
     (line,) = replaced_in_short(Told)
-    fewest = min(missed for _, missed in counts.values())
-    named = [name for name, (_, missed) in counts.items() if missed == fewest]
+    least = min(missed / judged for judged, missed in counts.values())
+    named = [name for name, (judged, missed) in counts.items() if missed / judged == least]
     assert all(name in line for name in named)
     assert line.startswith(
         "Scheme, 'upper right': contacts only in MI; nearest of 3 schools by wants met: "

@@ -72,7 +72,10 @@ def further_words(extent: Extent, further: FurtherTooth) -> str:
 
 def held_words(item: SetUp) -> str:
     """Return which teeth without a stop are held, and by what; empty for none."""
-    return enumeration(f"{tooth.tooth} by {tooth.held_by}" for tooth in item.held)
+    by_holder: dict[str, list[int]] = {}
+    for tooth in item.held:
+        by_holder.setdefault(tooth.held_by, []).append(tooth.tooth)
+    return "; ".join(f"{enumeration(teeth)} by {holder}" for holder, teeth in by_holder.items())
 
 
 def _keeps_words(extent: Extent, item: SetUp) -> str:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Final, Literal
 
 from kinematics.planning.articulation_schools import Demand, MiDemand, School
@@ -83,13 +84,14 @@ class SchoolAnswers:
 
 
 def nearest_of(asked: Sequence[SchoolAnswers]) -> tuple[SchoolAnswers, ...]:
-    """Return the schools of which the fewest wants are missed; none where none could be judged.
+    """Return the schools of which the largest share of wants is met; none where none was judged.
 
     Every want counts the same: it is a count, not a recommendation.
     """
     judged = [item for item in asked if item.judged]
-    fewest = min((len(item.missed) for item in judged), default=0)
-    return tuple(item for item in judged if len(item.missed) == fewest)
+    share = {item.school.name: Fraction(len(item.missed), len(item.judged)) for item in judged}
+    least = min(share.values(), default=None)
+    return tuple(item for item in judged if share[item.school.name] == least)
 
 
 def answers_of(

@@ -8,8 +8,9 @@ from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.school_answers import SHARING_PERCENT, Answer
-from kinematics.planning.unit_contacts import UnitContacts
+from kinematics.planning.unit_contacts import UnitContacts, balance_parts
 from kinematics.planning.wording import enumeration, excursion_words, length, pair_list, pair_name
+from kinematics.tooth_codes import is_posterior
 
 #: More teeth or pairs than this are counted, not named.
 MOST_NAMED: Final = 4
@@ -40,7 +41,8 @@ def wanted_words(answer: Answer, settings: JudgingSettings) -> str:
         "back clear": f"{teeth} {touch} nothing",
         "shares": f"{some} touches over {SHARING_PERCENT:g} % of the way or more, and {hold}",
         "lifts nothing": f"{teeth} may touch, but {hold}",
-        "balanced": f"{some} stays within {within} of an opponent all the way, and no other tooth"
+        "balanced": f"{_balancing(answer)} stays within {within} of an opponent all the way, and no"
+        " other tooth"
         f" is held open by more than {within}",
         "as natural": f"{teeth} {touch} nothing against the guidance of the natural teeth",
         "free": "nothing",
@@ -74,7 +76,7 @@ def found_words(answer: Answer, done: UnitContacts | None, settings: JudgingSett
         f"contact {_over(done.touching_percent, done, done.touching_in)}{_brackets(done.touching)}"
     )
     if answer.demand == "as natural":
-        return f"{told}; against it: {_pairs(answer.pairs) if answer.pairs else 'none'}"
+        return f"{told}, against it: {_pairs(answer.pairs) if answer.pairs else 'none'}"
     return told if answer.demand == "clear" else f"{told}{_holds(done)}"
 
 
@@ -109,7 +111,8 @@ def _change_of(answer: Answer, done: UnitContacts, settings: JudgingSettings) ->
         limit_mm = settings.balanced_tolerance_mm
         if done.balanced_percent < _ALL_PERCENT:
             parts.append(
-                f"{some} would have to stay within {length(limit_mm)} of an opponent all the way"
+                f"{_balancing(answer)} would have to stay within {length(limit_mm)} of an opponent"
+                " all the way"
                 f" (now over {_percent(done.balanced_percent)})"
             )
     if math.isinf(done.held_mm) and answer.demand != "balanced":
@@ -120,6 +123,14 @@ def _change_of(answer: Answer, done: UnitContacts, settings: JudgingSettings) ->
             f" {length(done.held_mm)})"
         )
     return " and ".join(parts)
+
+
+def _balancing(answer: Answer) -> str:
+    """Return which teeth are to keep near for balance: in protrusion one of each part."""
+    parts = balance_parts(answer.teeth)
+    if answer.place == "protrusion" and len(parts) > 1:
+        return f"one of the {enumeration(parts)} teeth each"
+    return f"one of {_named(answer.teeth)}" if len(answer.teeth) > 1 else _named(answer.teeth)
 
 
 def _where(answer: Answer) -> str:
@@ -140,7 +151,12 @@ def _found_in_mi(answer: Answer) -> str:
 
 
 def _named(teeth: Sequence[int]) -> str:
-    return enumeration(teeth) if len(teeth) <= MOST_NAMED else f"its {len(teeth)} teeth"
+    """Return teeth by number, or how many they are, of the back or of the front."""
+    if len(teeth) <= MOST_NAMED:
+        return enumeration(teeth)
+    back = sum(map(is_posterior, teeth))
+    where = "back " if back == len(teeth) else "" if back else "front "
+    return f"its {len(teeth)} {where}teeth"
 
 
 def _each(teeth: Sequence[int]) -> str:
@@ -176,13 +192,13 @@ def _over(percent: float, done: UnitContacts, excursion: str = "") -> str:
 
 def _holds(done: UnitContacts) -> str:
     if math.isinf(done.held_mm):
-        return "; without it nothing else would meet"
+        return ", without it nothing else would meet"
     if done.held_mm <= 0.0:
-        return "; holds nothing open"
-    return f"; holds other teeth open by up to {length(done.held_mm)}"
+        return ", holds nothing open"
+    return f", holds other teeth open by up to {length(done.held_mm)}"
 
 
 def _nearest(done: UnitContacts) -> str:
     if math.isinf(done.least_gap_mm):
         return ""
-    return f"; nearest {length(done.least_gap_mm)} ({pair_name(*done.nearest)})"
+    return f", nearest {length(done.least_gap_mm)} ({pair_name(*done.nearest)})"

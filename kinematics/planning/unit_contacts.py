@@ -16,7 +16,7 @@ from kinematics.planning.contact_runs import judged, least_gap_over, pairs_withi
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, working_side
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.occlusion import Occlusion
-from kinematics.tooth_codes import is_right
+from kinematics.tooth_codes import is_posterior, is_right
 
 SideName = Literal["right", "left", ""]
 
@@ -45,7 +45,8 @@ class UnitContacts:
         The same of its back teeth.
     balanced_percent : float
         Share of the judged poses, up to the last reading, in which one of them is within the
-        balanced tolerance, in the excursion where it is least.
+        balanced tolerance, in protrusion one of each of `balance_parts`; in the excursion where it
+        is least.
     balanced_in : str
         Name of that excursion.
     least_gap_mm : float
@@ -180,9 +181,35 @@ def _seen(occlusion: Occlusion, sweep: Sweep, teeth: tuple[int, ...]) -> _Seen:
         mask=mask,
         touching=touching,
         back_touching=mask & (least_gap_over(sweep, back) <= settings.tolerance_mm),
-        balanced=gap <= settings.balanced_tolerance_mm,
+        balanced=_balanced(sweep, pairs, teeth, settings.balanced_tolerance_mm),
         held_mm=held,
     )
+
+
+def balance_parts(teeth: Sequence[int]) -> dict[str, tuple[int, ...]]:
+    """Return the parts of some teeth that must each touch where protrusion is balanced, by name.
+
+    Right and left back teeth, and front teeth: those that there are.
+    """
+    back = [code for code in teeth if is_posterior(code)]
+    parts = {
+        "right back": tuple(code for code in back if is_right(code)),
+        "front": tuple(code for code in teeth if code not in back),
+        "left back": tuple(code for code in back if not is_right(code)),
+    }
+    return {name: part for name, part in parts.items() if part}
+
+
+def _balanced(sweep: Sweep, pairs: list[Pair], teeth: tuple[int, ...], limit_mm: float) -> Bools:
+    """Return the poses, shape (n,), in which teeth keep near; ahead each part of them does."""
+    ahead = working_side(sweep.excursion) == 0
+    parts = list(balance_parts(teeth).values()) if ahead else [teeth]
+    near = [
+        least_gap_over(sweep, [pair for pair in pairs if pair[0] in part or pair[1] in part])
+        <= limit_mm
+        for part in parts
+    ]
+    return np.asarray(np.all(near, axis=0), dtype=np.bool_)
 
 
 def _read(occlusion: Occlusion, seen: _Seen) -> Bools:
