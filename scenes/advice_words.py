@@ -1,7 +1,7 @@
 """Which articulation for which teeth, in words: wanted, done, and what would change."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, get_args
 
 from kinematics.checkup import Checkup
@@ -91,7 +91,8 @@ def _unit(advice: SchemeAdvice, settings: JudgingSettings) -> UnitAdvice:
     scheme = scheme_words(advice.scheme, natural=unit.base is None)
     return UnitAdvice(
         title=f"{unit.name[0].upper()}{unit.name[1:]}: {enumeration(unit.teeth)}",
-        facts=f"{_CARRIED[unit.kind]}, {_OPPOSITE[unit.opposite]}. Scheme of this case: {scheme}.",
+        facts=f"{_CARRIED[unit.kind]}, {_OPPOSITE[unit.opposite]}. Scheme of this case: {scheme}."
+        f"{_unopposed(unit.unopposed)}",
         schools=Table(
             ("school", "what it wants, and where it is published", *_PLACES),
             tuple(_school_row(advice, asked, settings) for asked in advice.schools),
@@ -103,6 +104,13 @@ def _unit(advice: SchemeAdvice, settings: JudgingSettings) -> UnitAdvice:
             tuple(_scheme_rows(advice)),
         ),
     )
+
+
+def _unopposed(teeth: tuple[int, ...]) -> str:
+    if not teeth:
+        return ""
+    faces = "faces" if len(teeth) == 1 else "face"
+    return f" {enumeration(teeth)} {faces} no tooth, so that nothing can be asked there."
 
 
 def scheme_words(scheme: str, natural: bool) -> str:
@@ -136,13 +144,15 @@ def _cell(advice: SchemeAdvice, answers: Sequence[Answer], settings: JudgingSett
     found = [found_words(answer, advice.done_at(answer), settings) for answer in answers]
     if len(answers) == 1:
         return f"{met}\nwanted: {wanted[0]}; found: {found[0]}"
-    if len(wanted) == len(set(found)) == 1:
+    if len(wanted) > 1:
+        wanted = [wanted_words(replace(answers[0], teeth=()), settings)]
+    if len(set(found)) == 1:
         return f"{met}\nwanted on either side: {wanted[0]}; found on both: {found[0]}"
     by_side = (
         f"{answer.side} side {'met' if answer.met == 'yes' else 'not met'}: {words}"
         for answer, words in zip(answers, found, strict=True)
     )
-    return f"{met}\nwanted on either side: {', and '.join(wanted)}; found: {'; '.join(by_side)}"
+    return f"{met}\nwanted on either side: {wanted[0]}; found: {'; '.join(by_side)}"
 
 
 def counted_words(asked: SchoolAnswers) -> str:
@@ -158,10 +168,10 @@ def _counts(advice: SchemeAdvice) -> str:
         return "None of what the schools want could be judged here."
     told = ", ".join(counted_words(asked) for asked in advice.schools if asked.judged)
     names = enumeration(asked.school.name for asked in nearest)
-    return (
-        f"Wants met, of those that could be judged here: {told}. Nearest by the share of wants met:"
-        f" {names}."
-    )
+    counts = f"Wants met, of those that could be judged here: {told}."
+    if len(advice.schools) == 1:
+        return counts
+    return f"{counts} Nearest by the share of wants met: {names}."
 
 
 def _single_changes(advice: SchemeAdvice, settings: JudgingSettings) -> Iterator[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from kinematics.checkup import Checkup
 from kinematics.planning.extent import Extent
+from kinematics.planning.extent_words import unmet_words
 from kinematics.planning.scheme_advice import SchemeAdvice
 from kinematics.planning.school_answers import nearest_of
 from kinematics.planning.wording import enumeration
@@ -35,7 +36,8 @@ def _set_up(extent: Extent) -> str:
         told = "all of it needed"
     else:
         told = f"{_teeth(shortest.teeth)}, without {_teeth(shortest.dropped)}"
-    return f"{name}: {told}{further}"
+    unmet = f"; but {unmet_words(extent)}" if extent.unmet and shortest is not None else ""
+    return f"{name}: {told}{unmet}{further}"
 
 
 def _schools(advice: SchemeAdvice) -> str:
@@ -45,6 +47,8 @@ def _schools(advice: SchemeAdvice) -> str:
     if not nearest:
         return f"{name}; nothing that schools want could be judged here"
     told = enumeration(map(counted_words, nearest))
+    if len(advice.schools) == 1:
+        return f"{name}; the one school that speaks of these teeth, by wants met: {told}"
     return f"{name}; nearest of {len(advice.schools)} schools by wants met: {told}"
 
 

@@ -11,6 +11,7 @@ from kinematics.planning.extent_words import (
     NO_FURTHER_MM,
     further_words,
     held_words,
+    unmet_words,
     why_not_words,
 )
 from kinematics.planning.observed_marks import excursion_named
@@ -116,8 +117,10 @@ def _answer(extent: Extent, shortest: SetUp | None) -> str:
             f" it: {enumeration(best.teeth) or 'no teeth'}."
         )
     if not shortest.teeth:
-        return "The shortest set-up that is enough: no teeth at all."
-    return f"The shortest set-up that is enough: {enumeration(shortest.teeth)}."
+        told = "The shortest set-up that is enough: no teeth at all."
+    else:
+        told = f"The shortest set-up that is enough: {enumeration(shortest.teeth)}."
+    return f"{told} But {unmet_words(extent)}." if extent.unmet else told
 
 
 def _opposing(teeth: Sequence[OpposingTooth]) -> Table:

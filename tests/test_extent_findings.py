@@ -3,11 +3,13 @@
 import re
 import tomllib
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
 from kinematics.guidance.excursions import protrusion
 from kinematics.planning.denture_parts import Rest, ToothCondition
+from kinematics.planning.extent import ITS_IMPLANT
 from kinematics.planning.extent_findings import extent_findings
 from kinematics.planning.extent_rules import EXTENT_RULES, OVER_ERUPTION_PUBLISHED
 from kinematics.planning.extents import Surroundings, extents, surroundings_of
@@ -19,6 +21,8 @@ from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.mi_findings import stop_findings
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.stops import centric_stops
+from scenes.replaced_in_short import replaced_in_short
+from scenes.set_up_lengths import set_up_lengths
 from tests.made_set_ups import altered, base, built, occlusion
 from tests.small_mouth import swept
 
@@ -74,6 +78,32 @@ def test_a_tooth_that_the_set_up_leaves():
     assert length.kind == "set-up as long as needed"
     (only,) = told(altered({46: 0.8}), base(15, 16, 17), holders={46: "a rest of 'lower'"})
     assert only.severity == "note"
+
+
+def test_teeth_that_meet_none_of_it_are_no_reason_for_a_shorter_one():
+    """26 and 27 stand clear of 36 and 37: that no tooth is needed goes for the set-up as it is."""
+    casts = altered({26: 0.8, 27: 0.8})
+    *_, length = told(casts, base(36, 37))
+    assert (
+        "26 and 27 meet nothing as it is set up: if they are to, the teeth opposite" in length.text
+    )
+    found = extents(occlusion(casts, base(36, 37)))
+    (lead,) = [part.lead for part in set_up_lengths(found).bases]
+    assert lead.endswith(
+        "But 26 and 27 meet nothing as it is set up: if they are to, the teeth"
+        " opposite are needed too."
+    )
+    (line,) = replaced_in_short(SimpleNamespace(extents=found, advice=()))
+    assert "none needed; but 26 and 27 meet nothing" in line
+
+
+def test_several_implants_are_held_by_theirs():
+    """One is held by its implant, two by theirs."""
+    held = dict.fromkeys((46, 47), ITS_IMPLANT)
+    (found,) = told(built(), base(15, 16, 17), holders=held)
+    assert "held: 47 and 46 by their implants" in found.text
+    (found,) = told(built(), base(15, 16, 17), holders={47: ITS_IMPLANT})
+    assert "held: 47 by its implant" in found.text
 
 
 def test_a_tooth_behind_the_set_up_is_a_note():

@@ -2,11 +2,13 @@
 
 import math
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 
 from kinematics.planning.articulation_schools import schools
 from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.replaced_units import replaced_units
 from kinematics.planning.scheme_advice import scheme_advice
 from kinematics.planning.school_answers import Answer, SchoolAnswers, nearest_of
 from kinematics.planning.school_words import change_words, found_words, wanted_words
@@ -14,6 +16,8 @@ from kinematics.planning.stops import Stop
 from kinematics.planning.unit_contacts import UnitContacts, balance_parts
 from scenes.advice_words import advice_words
 from scenes.replaced_in_short import replaced_in_short
+from tests.made_set_ups import altered
+from tests.made_set_ups import occlusion as set_up_on
 from tests.replaced_mouth import AHEAD, LEFT, RIGHT, STEEP, base
 from tests.small_mouth import mouth, occlusion, swept
 
@@ -174,3 +178,17 @@ def test_the_report_counts_wants_and_names_single_changes():
     assert line.startswith(
         "Scheme, 'upper right': contacts only in MI; nearest of 3 schools by wants met: "
     )
+
+
+def test_nothing_is_asked_of_teeth_that_face_none():
+    """No tooth opposite 17 and 16: not met and met would both be made up."""
+    (unit,) = replaced_units(occlusion(mouth(), (base(),)))
+    assert unit.unopposed == ()
+    casts = altered(removed=(45, 46, 47))
+    sweeps = [swept(casts, move, travel_mm=1.0) for move in (RIGHT, AHEAD)]
+    (told,) = scheme_advice(set_up_on(casts, base()), sweeps, ())
+    assert told.unit.unopposed == (17, 16) and told.contacts == ()
+    assert all(not asked.judged for asked in told.schools)
+    (words,) = advice_words(SimpleNamespace(advice=(told,), findings=()), AS_SET).units
+    assert "17 and 16 face no tooth" in words.facts
+    assert words.counts == "None of what the schools want could be judged here."

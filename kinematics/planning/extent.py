@@ -1,11 +1,14 @@
 """How far back replacement teeth must go: what each length of a set-up leaves without a stop."""
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Final, Literal
 
 from kinematics.conventions import TOLD_IF_SET
 from kinematics.planning.slide import LEVEL_MM
 from kinematics.tooth_codes import place
+
+#: What holds an implant, as a sentence says it.
+ITS_IMPLANT: Final = "its implant"
 
 BaseEnd = Literal["distal extension", "tooth-bounded", "front teeth only", "complete denture"]
 
@@ -228,6 +231,12 @@ class Extent:
         """Whether stops tell how far back the teeth must go: natural teeth here and opposite."""
         aside = self.end in ("front teeth only", "complete denture")
         return not aside and not self.faces_replacements
+
+    @property
+    def unmet(self) -> tuple[int, ...]:
+        """Teeth that it faces and leaves all the same: with them no length of it is enough."""
+        behind = {tooth.tooth for tooth in self.opposing if tooth.is_behind}
+        return tuple(code for code in self.full.left if code not in behind)
 
     @property
     def shortest(self) -> SetUp | None:

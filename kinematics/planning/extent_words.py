@@ -3,7 +3,7 @@
 import math
 from typing import Final
 
-from kinematics.planning.extent import Extent, FurtherTooth, SetUp
+from kinematics.planning.extent import ITS_IMPLANT, Extent, FurtherTooth, SetUp
 from kinematics.planning.wording import enumeration, length
 
 #: Below this the jaw closes no further that could be told, mm.
@@ -43,7 +43,9 @@ def longer_words(extent: Extent, enough: SetUp) -> str:
     more = "chewing and looks may ask for more"
     if extent.end == "tooth-bounded":
         more = "chewing, looks and neighbours that tip into the space may ask for more"
-    return f"{which}: without {enumeration(enough.dropped)} {_keeps_words(extent, enough)}; {more}"
+    unmet = f"; but {unmet_words(extent)}" if extent.unmet else ""
+    without = enumeration(enough.dropped)
+    return f"{which}: without {without} {_keeps_words(extent, enough)}{unmet}; {more}"
 
 
 def needed_words(extent: Extent, fewer: SetUp) -> str:
@@ -75,7 +77,22 @@ def held_words(item: SetUp) -> str:
     by_holder: dict[str, list[int]] = {}
     for tooth in item.held:
         by_holder.setdefault(tooth.held_by, []).append(tooth.tooth)
-    return "; ".join(f"{enumeration(teeth)} by {holder}" for holder, teeth in by_holder.items())
+    return "; ".join(
+        f"{enumeration(teeth)} by"
+        f" {'their implants' if holder == ITS_IMPLANT and len(teeth) > 1 else holder}"
+        for holder, teeth in by_holder.items()
+    )
+
+
+def unmet_words(extent: Extent) -> str:
+    """Return that a base faces teeth which it does not meet as it is set up; empty for none."""
+    if not extent.unmet:
+        return ""
+    meet, they = ("meets", "it is") if len(extent.unmet) == 1 else ("meet", "they are")
+    return (
+        f"{enumeration(extent.unmet)} {meet} nothing as it is set up: if {they} to, the teeth"
+        " opposite are needed too"
+    )
 
 
 def _keeps_words(extent: Extent, item: SetUp) -> str:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from kinematics.conventions import Floats
 from kinematics.planning.extent import (
+    ITS_IMPLANT,
     BareTooth,
     Extent,
     OpposingTooth,
@@ -48,7 +49,7 @@ def surroundings_of(
     frameworks: Sequence[Framework],
 ) -> Surroundings:
     """Return what frameworks and the conditions of teeth say."""
-    holders = {item.tooth: "its implant" for item in occlusion.conditions if item.implant}
+    holders = {item.tooth: ITS_IMPLANT for item in occlusion.conditions if item.implant}
     crests: dict[str, tuple[Floats, ...]] = {}
     for framework in frameworks:
         for rest in framework.rests:

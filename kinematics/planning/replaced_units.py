@@ -1,6 +1,7 @@
 """Teeth without a root of their own, in units set up together: bases, bridges, implants."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from kinematics.planning.arch_order import arch_place
 from kinematics.planning.articulation_schools import CarriedBy, Opposite
@@ -8,7 +9,10 @@ from kinematics.planning.free_ends import counting_teeth, extends
 from kinematics.planning.joined_teeth import Bridge
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
-from kinematics.tooth_codes import is_posterior, is_upper, place
+from kinematics.tooth_codes import is_posterior, is_upper, opponent, place
+
+#: Steps along the arch from the place opposite within which teeth may meet.
+_BESIDE: Final = 1
 
 
 @dataclass(frozen=True)
@@ -27,6 +31,8 @@ class ReplacedUnit:
         "complete denture" where every opposing tooth is a replacement tooth.
     base : DentureBase or None
         The base they stand on, if they do.
+    unopposed : tuple of int
+        Those of them opposite to which no tooth stands, nor one beside that place.
     """
 
     name: str
@@ -34,6 +40,7 @@ class ReplacedUnit:
     teeth: tuple[int, ...]
     opposite: Opposite
     base: DentureBase | None = None
+    unopposed: tuple[int, ...] = ()
 
     @property
     def is_upper(self) -> bool:
@@ -46,9 +53,9 @@ class ReplacedUnit:
         return any(place(code) == 3 for code in self.teeth)
 
     @property
-    def back_teeth(self) -> tuple[int, ...]:
-        """Its premolars and molars."""
-        return tuple(code for code in self.teeth if is_posterior(code))
+    def opposed(self) -> tuple[int, ...]:
+        """Those of them opposite to which something stands: of which schools can be asked."""
+        return tuple(code for code in self.teeth if code not in self.unopposed)
 
 
 def replaced_units(occlusion: Occlusion) -> tuple[ReplacedUnit, ...]:
@@ -81,7 +88,18 @@ def _unit(
     opposing = _arch_codes(occlusion, upper=not is_upper(teeth[0]))
     complete = bool(opposing) and occlusion.replacement_teeth.issuperset(opposing)
     opposite: Opposite = "complete denture" if complete else "other teeth"
-    return ReplacedUnit(name, kind, tuple(sorted(teeth, key=arch_place)), opposite, base)
+    ordered = tuple(sorted(teeth, key=arch_place))
+    return ReplacedUnit(name, kind, ordered, opposite, base, _unopposed(ordered, opposing))
+
+
+def _unopposed(teeth: tuple[int, ...], opposing: tuple[int, ...]) -> tuple[int, ...]:
+    """Return the teeth opposite to whose place, or beside that, no tooth stands."""
+    places = [arch_place(code) for code in opposing]
+    return tuple(
+        code
+        for code in teeth
+        if all(abs(arch_place(opponent(code)) - at) > _BESIDE for at in places)
+    )
 
 
 def _arch_codes(occlusion: Occlusion, upper: bool) -> tuple[int, ...]:

@@ -71,7 +71,7 @@ def _advice(
     judged = judged_by_schemes(occlusion, sweeps, unit)
     scheme = unit.base.scheme if unit.base else settings.scheme
     as_natural = judged["as the existing guidance" if unit.base else scheme]
-    done = unit_contacts(occlusion, sweeps, unit.teeth)
+    done = unit_contacts(occlusion, sweeps, unit.opposed)
     stopped = tuple(code for code in unit.teeth if code in held)
     wanted = schools_for(unit.kind, unit.is_upper, unit.opposite, unit.has_canine)
     return SchemeAdvice(

@@ -125,7 +125,8 @@ def answers_of(
 
 
 def _in_mi(demand: MiDemand, unit: ReplacedUnit, stopped: tuple[int, ...]) -> Answer:
-    back, front = unit.back_teeth, tuple(c for c in unit.teeth if c not in unit.back_teeth)
+    back = tuple(code for code in unit.opposed if is_posterior(code))
+    front = tuple(code for code in unit.opposed if code not in back)
     wanted = {"front stops": front, "front clear": (), "free": ()}.get(demand, back)
     bare = [code for code in wanted if code not in stopped]
     clear = front if demand in ("stops, front clear", "front clear") else ()

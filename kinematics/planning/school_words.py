@@ -23,7 +23,7 @@ def wanted_words(answer: Answer, settings: JudgingSettings) -> str:
     Parameters
     ----------
     answer : Answer
-        What is asked there.
+        What is asked there; without teeth it is told of those of either side.
     settings : JudgingSettings
         Tolerances.
     """
@@ -31,7 +31,7 @@ def wanted_words(answer: Answer, settings: JudgingSettings) -> str:
         parts = [f"a centric stop on {_each(answer.teeth)}"] if answer.teeth else []
         parts += [f"no centric stop on {_any(answer.clear)}"] if answer.clear else []
         return ", ".join(parts) or "nothing"
-    teeth, several = _named(answer.teeth), len(answer.teeth) > 1
+    teeth, several = _named(answer.teeth), len(answer.teeth) != 1
     some = f"one of {teeth}" if several else teeth
     touch = "touch" if several else "touches"
     hold = f"{'they hold' if several else 'it holds'} no other tooth open"
@@ -62,7 +62,8 @@ def found_words(answer: Answer, done: UnitContacts | None, settings: JudgingSett
     if done is None:
         return _found_in_mi(answer)
     if answer.demand == "balanced":
-        way = _over(done.balanced_percent, done, done.balanced_in)
+        short = done.balanced_percent < _ALL_PERCENT
+        way = _over(done.balanced_percent, done, done.balanced_in if short else "")
         within = f"within {length(settings.balanced_tolerance_mm)}"
         near = f"{within} {way}{_brackets(done.within)}" if done.within else f"nowhere {within}"
         return f"{near}{_holds(done)}" if done.touching else near
@@ -130,7 +131,7 @@ def _balancing(answer: Answer) -> str:
     parts = balance_parts(answer.teeth)
     if answer.place == "protrusion" and len(parts) > 1:
         return f"one of the {enumeration(parts)} teeth each"
-    return f"one of {_named(answer.teeth)}" if len(answer.teeth) > 1 else _named(answer.teeth)
+    return f"one of {_named(answer.teeth)}" if len(answer.teeth) != 1 else _named(answer.teeth)
 
 
 def _where(answer: Answer) -> str:
@@ -152,6 +153,8 @@ def _found_in_mi(answer: Answer) -> str:
 
 def _named(teeth: Sequence[int]) -> str:
     """Return teeth by number, or how many they are, of the back or of the front."""
+    if not teeth:
+        return "its teeth there"
     if len(teeth) <= MOST_NAMED:
         return enumeration(teeth)
     back = sum(map(is_posterior, teeth))
