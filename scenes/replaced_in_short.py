@@ -18,9 +18,10 @@ def replaced_in_short(checkup: Checkup) -> Iterator[str]:
 
 
 def _set_up(extent: Extent) -> str:
-    name = f"Shortest set-up, '{extent.base}' ({_teeth(extent.full.teeth)})"
+    name = f"Shortest set-up, '{extent.base}'"
     if not extent.is_told_by_stops:
         return f"{name}: not told by stops"
+    name += f" ({_teeth(extent.full.teeth)})"
     further = "".join(
         f"; one more tooth, {item.tooth}, would stand opposite {enumeration(item.holds)} (told by"
         " place alone)"

@@ -7,6 +7,7 @@ from types import SimpleNamespace
 import pytest
 
 from kinematics.planning.articulation_schools import schools
+from kinematics.planning.extents import extents
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.replaced_units import replaced_units
 from kinematics.planning.scheme_advice import scheme_advice
@@ -17,6 +18,7 @@ from kinematics.planning.unit_contacts import UnitContacts, balance_parts
 from scenes.advice_words import advice_words
 from scenes.replaced_in_short import replaced_in_short
 from tests.made_set_ups import altered
+from tests.made_set_ups import base as base_of
 from tests.made_set_ups import occlusion as set_up_on
 from tests.replaced_mouth import AHEAD, LEFT, RIGHT, STEEP, base
 from tests.small_mouth import mouth, occlusion, swept
@@ -192,3 +194,26 @@ def test_nothing_is_asked_of_teeth_that_face_none():
     (words,) = advice_words(SimpleNamespace(advice=(told,), findings=()), AS_SET).units
     assert "17 and 16 face no tooth" in words.facts
     assert words.counts == "None of what the schools want could be judged here."
+
+
+@pytest.mark.parametrize(
+    ("low", "gone", "teeth", "told"),
+    [
+        ({}, (), (15, 16, 17), "'base' (15 16 17): all of it needed"),
+        ({}, (46, 47), (16, 17), "'base' (16 17): none needed"),
+        ({}, (47,), (15, 16, 17), "'base' (15 16 17): 15 16, without 17"),
+        ({47: 0.6}, (17,), (15, 16), "one more tooth, 17, would stand opposite 47"),
+    ],
+)
+def test_the_shortest_set_up_stands_in_one_line(low, gone, teeth, told):
+    """What is needed, what not, and what one more tooth would stand opposite to."""
+    subject = set_up_on(altered(low, removed=gone), base_of(*teeth))
+    (line,) = replaced_in_short(SimpleNamespace(extents=extents(subject), advice=()))
+    assert line.startswith("Shortest set-up, 'base'") and told in line
+
+
+def test_where_stops_do_not_tell_the_line_says_so():
+    """Front teeth alone."""
+    subject = set_up_on(altered(), base_of(12, 11, 21, abutments=(13, 22)))
+    (line,) = replaced_in_short(SimpleNamespace(extents=extents(subject), advice=()))
+    assert line == "Shortest set-up, 'base': not told by stops"
