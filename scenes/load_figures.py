@@ -43,7 +43,8 @@ _TURNS_EXPLAINED: Final = {
     ),
     "about_crest_nmm": (
         "About the crest of its ridge a base tips, and one of its flanges sinks; one that reaches"
-        " around the arch tips forward or back."
+        " around the arch tips forward or back. Of several joined bases the one that turns most is"
+        " told."
     ),
     "about_vertical_nmm": (
         "To the left about the vertical is counterclockwise, seen from above: what stands in front"

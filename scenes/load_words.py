@@ -50,6 +50,8 @@ class FrameworkLoads:
         What the words for turning mean; empty where nothing turns.
     abutments : Table
         What reaches each abutment then, with and without the guidance on the replacement teeth.
+    has_taken_off : bool
+        Whether it tells what does without that guidance: anything else meets then.
     shares : Table
         Who carries the closing force where the load is largest of all.
     shares_where : str
@@ -67,6 +69,7 @@ class FrameworkLoads:
     largest: Table
     turns: str
     abutments: Table
+    has_taken_off: bool
     shares: Table
     shares_where: str
     doubts: tuple[str, ...]
@@ -141,6 +144,7 @@ def _framework(
         largest=_largest(found, frame),
         turns=turns_explained([most.as_is for _, most in carried]),
         abutments=_abutments(carried, frame),
+        has_taken_off=frame.kind != "splint" and _any_taken_off(carried),
         shares=_shares(worst, frame),
         shares_where="" if worst is None else _where(worst),
         doubts=tuple(_doubts(found)),
@@ -259,7 +263,15 @@ def _abutments(carried: Sequence[_Carried], frame: FrameForces) -> Table:
             )
             kept = {"base": row, "bridge": (*row[:4], row[5]), "splint": row[:4]}
             rows.append(kept[frame.kind])
-    return Table(("excursion", *header), tuple(rows))
+    width = 1 + len(header)
+    if frame.kind != "splint" and not _any_taken_off(carried):
+        width -= 1
+    head = ("excursion", *header)[:width]
+    return Table(head, tuple(row[:width] for row in rows))
+
+
+def _any_taken_off(carried: Sequence[_Carried]) -> bool:
+    return any(most.taken_off for _, most in carried)
 
 
 def _by_tooth(forces: Sequence[tuple[int, float]], ranges: Sequence[Range]) -> Mapping[int, str]:

@@ -94,3 +94,27 @@ def test_the_entry_of_an_excursion_is_its_largest_row():
 def test_no_tables_without_loads():
     """A case without denture bases and bridges has none of these files."""
     assert load_tables(()) == {} and load_entries(()) == []
+
+
+def test_bridges_and_splints_have_no_figures_of_a_ridge():
+    """Cells of what they do not have are empty; every root has a row, ranges for all it gets."""
+    loads, whole, teeth, _ = tables_of("bridge", 0)
+    assert {row["framework"] for row in whole} == {"bridge 'lower right'", "splint 'front'"}
+    for row in whole:
+        for name in ("about_fulcrum_nmm", "about_crest_nmm", "mucosa_n", "sinking_mm"):
+            assert row[name] == row[f"{name}_least"] == row[f"{name}_greatest"] == ""
+        assert row["across_n"] != ""
+    roots = [row for row in teeth if row["pushed_by"] == "framework"]
+    assert {row["tooth"] for row in roots} == {"31", "32", "41", "44", "46"}
+    for row in roots:
+        if which(row)[0] == "taken off":
+            continue
+        for name in ("along_n", "across_n", "across_in_all_n"):
+            least, value, greatest = (
+                float(row[f"{name}{end}"]) for end in ("_least", "", "_greatest")
+            )
+            assert least - 1e-6 <= value <= greatest + 1e-6
+        assert row["across_in_all_n"] == row["across_n"]
+    (entry,) = load_entries(loads)
+    assert [one.as_is.kind for one in entry["largest"] if one] in (["splint"], ["bridge", "splint"])
+    assert all(one["overloads"] for one in entry["poses_to_doubt"])

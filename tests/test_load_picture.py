@@ -1,5 +1,6 @@
 """The picture of a loaded framework: forces to scale and in the right direction, words apart."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
@@ -18,7 +19,7 @@ from scenes import sheet_writer
 from scenes.arrows import arrow, bent_arrow
 from scenes.load_bars import load_bars
 from scenes.load_drawing import ABUTMENT, LONGEST_MM, TOOTH, TURNING, LoadedFrame
-from scenes.load_figures import turning
+from scenes.load_figures import newtons, turning
 from scenes.load_picture import load_picture
 from scenes.load_plan import plan_view
 from scenes.load_side import side_view
@@ -163,6 +164,46 @@ def test_nothing_that_is_written_lies_on_each_other_or_beside_the_sheet(seed):
         assert any(item.text.startswith(f"{push.tooth} ") for item in told)
 
 
+def joined(seed, kind):
+    """Return an invented load of a bridge of five teeth, or of a splint of six, held by roots."""
+    frame, rng = complete(seed), np.random.default_rng(seed)
+    codes = (13, 12, 11, 21, 22, 23)
+    own = (12, 11, 21) if kind == "bridge" else codes
+    roots = (13, 22) if kind == "bridge" else codes
+    teeth = tuple(tooth for tooth in frame.load.teeth if tooth.tooth in own)
+    abutments = []
+    for code in roots:
+        force = (*rng.uniform(-25, 25, 2), rng.uniform(-20, 20))
+        along, across = parts(force, -np.asarray(frame.arch.tooth(code).long_axis))
+        ends = (0.7 * across, 1.4 * across)
+        abutments.append(AbutmentLoad(code, force, along, across, ends, (-30.0, 30.0)))
+    load = replace(
+        frame.load, teeth=teeth, abutments=tuple(abutments), has_fulcrum=False, kind=kind
+    )
+    base = DentureBase("front", own)
+    held = Framework("front", True, (base,), (), (), (), None, None, (), (), kind=kind)
+    return LoadedFrame(load, held, frame.arch)
+
+
+@pytest.mark.parametrize("seed", range(30))
+@pytest.mark.parametrize("kind", ["bridge", "splint"])
+def test_a_bridge_or_splint_is_drawn_with_what_it_has(kind, seed):
+    """Roots instead of abutments, nothing of ridge, rests or turning, and nothing overlaps."""
+    frame = joined(seed, kind)
+    sheet = load_picture(frame.load, frame.framework, frame.arch, MOVE)
+    told = [item for item in sheet.items if isinstance(item, Words) and not item.text.isdigit()]
+    text = " ".join(item.text for item in told)
+    assert not any(word in text for word in (" ridge", "rest ", "fulcrum", "turns", "abutment"))
+    assert f"on a root, by the {kind}" in text and "root with most across" in text
+    boxes = [(item.text, extent(item)) for item in told]
+    for (one, a), (other, b) in combinations(boxes, 2):
+        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] + 0.3 or b[3] <= a[1] + 0.3
+        assert apart, (one, other)
+    roots = {item.text.split()[0] for item in told if " root\n" in item.text}
+    assert roots == {str(push.tooth) for push in frame.pushes if push.is_abutment}
+    assert all(box[1] > -0.5 and box[3] < sheet.height_mm + 0.5 for _, box in boxes)
+
+
 @pytest.mark.parametrize("seed", range(60))
 def test_the_turning_presses_or_lifts_as_its_sign_says(seed):
     """Behind the fulcrum: up where an upper base is pressed on its ridge, down a lower one."""
@@ -194,8 +235,8 @@ def test_figures_stand_with_their_units_and_ranges(seed):
         assert size in text and way in text
     assert ("presses the base on the ridge" in text) == (load.figures["about_fulcrum_nmm"] >= 0.0)
     most = max(load.teeth, key=lambda tooth: tooth.across_n)
-    assert f"force on {most.tooth}: {np.linalg.norm(most.force_n):.0f} N" in text
-    assert f"across {most.across_n:.0f} N" in text
+    assert f"force on {most.tooth}: {newtons(np.linalg.norm(most.force_n))}" in text
+    assert f"across {newtons(most.across_n)}" in text
     assert "100 N of closing force" in text
     assert "sinks in by up to" in text
     assert "upper base: left lateral excursion, at 1.3 mm" in text

@@ -1,14 +1,17 @@
 """The summary: every grave thing in one sentence each, notes counted, doubts said."""
 
 import dataclasses
+import re
 
 from kinematics.case import Case
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
+from kinematics.planning.base_loads import excursion_loads
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import JudgingSettings
 from kinematics.result_files import CAUTION
 from scenes.summary import summary
+from tests.loaded_cases import ready
 from tests.made_raised import made_raised
 
 
@@ -90,3 +93,21 @@ def test_summary_says_which_bite_guides(example):
     assert "What guides\n" in summary(Case(), example)
     raised = dataclasses.replace(example, raised=made_raised())
     assert "What guides the present bite\n" in summary(Case(), raised)
+
+
+def test_summary_tells_the_largest_load_of_each_body(example):
+    """One line each with its range, unit, excursion and travel; nothing without loads."""
+    here = ready("bridge")
+    sweeps = here.sweeps[:1]
+    loads = tuple(
+        excursion_loads(here.occlusion, here.case.load, here.frames, sweep) for sweep in sweeps
+    )
+    shown = summary(Case(), dataclasses.replace(example, sweeps=sweeps, loads=loads))
+    assert "Largest push across the teeth, for every 100 N of closing force" in shown
+    lines = [line for line in shown.splitlines() if line.startswith("  Splint 'front': ")]
+    assert len(lines) == 1
+    assert re.fullmatch(
+        r"  Splint 'front': [\d.]+ N \([\d.]+ to [\d.]+\) in protrusion at \d\.\d mm", lines[0]
+    )
+    assert "  Bridge 'lower right': " in shown
+    assert "Largest push" not in summary(Case(), example)

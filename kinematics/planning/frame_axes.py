@@ -47,17 +47,27 @@ class FrameAxes:
     crests: tuple[tuple[Floats, Axis], ...]
     verticals: tuple[tuple[Floats, Axis], ...]
 
-    def turning(self, forces_n: Floats, moments_nmm: Floats) -> tuple[float, float, float]:
+    def most_turned(self, forces_n: Floats, moments_nmm: Floats) -> tuple[int, int]:
+        """Return which crest and which vertical forces on the teeth turn most about."""
+        crests = _turns(self.crests, forces_n, moments_nmm)
+        verticals = _turns(self.verticals, forces_n, moments_nmm)
+        return int(np.argmax(np.abs(crests))) if crests else 0, int(np.argmax(np.abs(verticals)))
+
+    def turning(
+        self, forces_n: Floats, moments_nmm: Floats, bases: tuple[int, int] | None = None
+    ) -> tuple[float, float, float]:
         """Return how much forces on the teeth turn about fulcrum line, crest and vertical, N mm.
 
-        About the crest and the vertical it is that of the base where it is greatest. Forces and
-        their moments about the origin of the hinge frame have shape (t, 3).
+        Forces and their moments about the origin of the hinge frame have shape (t, 3). Of several
+        bases the crest and the vertical are those that `bases` says, or those where it is most: so
+        that a range is of one and the same base.
         """
+        crest, vertical = bases or self.most_turned(forces_n, moments_nmm)
         about = 0.0 if self.fulcrum is None else self.fulcrum.turning_nmm(forces_n, moments_nmm)
         return (
             about,
-            _greatest(self.crests, forces_n, moments_nmm),
-            _greatest(self.verticals, forces_n, moments_nmm),
+            _turns(self.crests, forces_n, moments_nmm)[crest] if self.crests else 0.0,
+            _turns(self.verticals, forces_n, moments_nmm)[vertical],
         )
 
 
@@ -110,10 +120,10 @@ def _fulcrum(frame: Framework, moved: Floats) -> Axis | None:
     )
 
 
-def _greatest(
+def _turns(
     axes: tuple[tuple[Floats, Axis], ...], forces_n: Floats, moments_nmm: Floats
-) -> float:
-    turns = [
+) -> list[float]:
+    """Return how much forces on the teeth of each base turn about its axis, N mm."""
+    return [
         axis.turning_nmm(own[:, None] * forces_n, own[:, None] * moments_nmm) for own, axis in axes
     ]
-    return max(turns, key=abs, default=0.0)

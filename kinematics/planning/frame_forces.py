@@ -47,8 +47,8 @@ class FrameForces:
     figures : ndarray, shape (v, p, len(QUANTITIES))
         Per 100 N of closing force; 0 where nothing is balanced. Turning about the fulcrum line is
         positive where it presses the bases on their ridges; that about the crest is of the base
-        where it is greatest, towards cheek or lip positive; about the vertical to the left, seen
-        from above.
+        where it is greatest as set, towards cheek or lip positive; about the vertical to the left,
+        seen from above.
     teeth_n : ndarray, shape (v, p, t, 3)
         Force on each replacement tooth, hinge frame.
     tooth_roots : ndarray, shape (p, t, 3)
@@ -140,11 +140,13 @@ def forces_on(
             roots[i, at_abutment] = root_direction(loaded.occlusion, code, pose)
         axes = frame_axes(loaded.occlusion, frame, pose)
         tooth_roots[i] = axes.roots
+        bases = (0, 0)
         for variant, row in enumerate(rests):
             rest = row[i]
             forces, moments, at = _on_teeth(loaded, poses, i, one, rest, teeth, frame.is_upper)
             teeth_n[variant, i] = told * forces
             if variant == 0:
+                bases = axes.most_turned(forces, moments)
                 places[i] = at
                 if frame.kind != "splint":
                     lever[i] = _levers(loaded.occlusion, abutments, pose, at)
@@ -154,7 +156,7 @@ def forces_on(
                 own, _, _ = _on_teeth(loaded, poses, i, one, rest, abutments, frame.is_upper)
                 opponents_n[variant, i] = told * own
             figures[variant, i, 0:2] = _along_and_across(axes.roots, told * forces)
-            figures[variant, i, 2:5] = axes.turning(told * forces, told * moments)
+            figures[variant, i, 2:5] = axes.turning(told * forces, told * moments, bases)
             bed = rest.force_n[list(held.bed)]
             figures[variant, i, 5] = told * bed.sum()
             figures[variant, i, 6] = _sinking(one, rest, held.bed)

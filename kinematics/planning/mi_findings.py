@@ -270,8 +270,8 @@ def _single_incline_text(stops: tuple[Stop, ...], code: int, root: Floats) -> st
         return ""
     incline = angle_to_axis_deg(sign * np.array(own[0].normal), root)
     return (
-        f" (its only stop lies on an incline of {incline:.0f} degrees, and no stop on an incline"
-        " that faces this one takes up its push sideways)"
+        f" (its only stop lies on an incline of {incline:.0f} degrees; no other stop takes up its"
+        " push sideways, nor how it twists the tooth about its axis, which counts as well)"
     )
 
 
