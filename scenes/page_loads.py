@@ -47,6 +47,10 @@ _ON_ABUTMENTS: Final = {
 }
 _ABUTMENT_COLUMNS: Final = ("Tooth", "Along root, N", "Across, N")
 _TOOTH_COLUMNS: Final = ("Tooth", "Along axis, N", "Across, N", "Lever, mm")
+_IN_ALL: Final = {
+    "base": "Across each abutment, with its opponents",
+    "bridge": "Across each root, with guidance and without",
+}
 _SHARE_COLUMNS: Final = ("Teeth that meet, joints", "Of it", "Whole")
 _BOTH_COLUMNS: Final = ("Tooth", "As set up, N", "Guidance off, N")
 
@@ -212,7 +216,7 @@ def _abutment_tables(largest: LargestLoad) -> Iterator[Mapping[str, Any]]:
         for (code, value), ends in zip(largest.taken_off, largest.taken_off_ranges, strict=True)
     }
     yield {
-        "title": "Across each abutment, with its opponents",
+        "title": _IN_ALL[base.kind],
         "columns": _BOTH_COLUMNS,
         "rows": [
             [str(code), force_ranged(value, ends), off.get(code, "–")]
