@@ -25,6 +25,12 @@ from scenes.load_figures import (
 from scenes.report_tables import Table
 
 _NOTHING: Final = "–"
+_UNKNOWN: Final = "not known; nothing balances this closing force in any pose beyond the start"
+_UNKNOWN_LEAD: Final = (
+    "What it carries is not known: beyond the start the supports balance this closing force in no"
+    " pose of any excursion. See whether the closing force passes where teeth meet"
+    " (load.force_forward_mm, load.force_side_mm)."
+)
 #: Thickest mucosa among mean values, mm (J Jpn Prosthodont Soc 2007;51:291).
 THICK_MUCOSA_MM: Final = 2.8
 #: An excursion, its heading, and the largest load of a framework in it.
@@ -133,13 +139,14 @@ def _framework(
     carried = [(title, most) for _, title, most in found if most is not None]
     worst = max(carried, key=lambda pair: pair[1].as_is.figures["across_n"], default=None)
     frame = loads[0].as_is.frames[number]
+    known = any((one.as_is.frames[number].balanced[0] & one.as_is.judged).any() for one in loads)
     name = frame.framework[0].upper() + frame.framework[1:]
     return FrameworkLoads(
         name=name,
         framework=frame.framework,
         kind=frame.kind,
-        lead=_lead(worst, frame),
-        in_short=f"{name}: {_in_short(worst)}",
+        lead=_lead(worst, frame) if known else _UNKNOWN_LEAD,
+        in_short=f"{name}: {_in_short(worst) if known else _UNKNOWN}",
         warnings=tuple(_warnings(carried)),
         largest=_largest(found, frame),
         turns=turns_explained([most.as_is for _, most in carried]),

@@ -121,3 +121,13 @@ def test_what_is_unlikely_stands_with_its_excursion_and_what_to_do():
     assert all(line.startswith("Protrusion at ") for line in told.warnings[:-1])
     assert "more than the whole closing force of 100 N" in told.warnings[0]
     assert "load.force_forward_mm" in told.warnings[-1]
+
+
+def test_what_nothing_balances_is_not_told_as_no_load():
+    """Where no pose is balanced what is carried is not known, and that is said."""
+    _, loads = section("upper_distal_extension", 0)
+    one = loads[0].as_is
+    lost = replace(one.frames[0], balanced=np.zeros_like(one.frames[0].balanced))
+    (told,) = framework_loads((replace(loads[0], as_is=replace(one, frames=(lost,))),), TITLES)
+    assert "not known" in told.lead and "not known" in told.in_short
+    assert told.shares.rows == () and told.abutments.rows == ()
