@@ -47,15 +47,18 @@ def drawing_browser():
             args=[
                 *("--no-sandbox", "--disable-quic", "--no-first-run", "--disable-sync"),
                 *("--use-angle=swiftshader", "--enable-unsafe-swiftshader"),
+                # Without a graphics card the casts alone are drawn as by one: to lay out all of the
+                # page so as well takes ten times as long.
+                "--disable-gpu-compositing",
             ],
         )
         yield chromium
         chromium.close()
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def browser():
-    """Return a headless browser; see `drawing_browser`."""
+    """Return a headless browser; see `drawing_browser`. Every test opens windows of its own."""
     need_chromium()
     with drawing_browser() as chromium:
         yield chromium
