@@ -152,29 +152,29 @@ def test_marks_of_a_thicker_foil_contain_those_of_a_thinner_one(casts):
     assert sum(areas[3].values()) > 2 * sum(areas[0].values())
 
 
-def upper_in_lower(casts, pose):
-    """Return the corners of the upper's triangles in the lower's frame."""
-    return move_points(inverse(pose), casts.upper.mesh.vertices)[casts.upper.mesh.faces]
+class Upper:
+    """The corners of the upper's triangles in the lower's frame, and how far each reaches."""
 
+    def __init__(self, casts, pose):
+        self.corners = move_points(inverse(pose), casts.upper.mesh.vertices)[casts.upper.mesh.faces]
+        s, r = self.corners[..., 1], np.hypot(self.corners[..., 0], self.corners[..., 2])
+        self.s, self.r = (s.min(1), s.max(1)), (r.min(1) - 0.3, r.max(1) + 0.3)
 
-def near(corners, point):
-    """Keep the triangles that a point could meet: the same s, roughly the same radius."""
-    s, r = corners[..., 1], np.hypot(corners[..., 0], corners[..., 2])
-    radius = np.hypot(point[0], point[2])
-    keep = (s.min(1) <= point[1]) & (s.max(1) >= point[1])
-    return corners[keep & (r.min(1) <= radius + 0.3) & (r.max(1) >= radius - 0.3)]
+    def touch(self, point):
+        """Return the opening at which a lower point meets them, by trying all that it could meet.
 
-
-def touch(corners, point):
-    """Return the opening at which a lower point meets upper triangles, by trying them all."""
-    corners = near(corners, point)
-    return float(openings_at_touch(point[None], corners)[0]) if len(corners) else -np.inf
+        Those are at the same s and roughly at the same radius.
+        """
+        radius = np.hypot(point[0], point[2])
+        keep = (self.s[0] <= point[1]) & (self.s[1] >= point[1])
+        corners = self.corners[keep & (self.r[0] <= radius) & (self.r[1] >= radius)]
+        return float(openings_at_touch(point[None], corners)[0]) if len(corners) else -np.inf
 
 
 def a_place_to_plant(casts, base, views, tooth, rng):
     """Find a vertex of a lower tooth that comes nearest to the upper outside MI, and how near.
 
-    views: pose and upper triangles of MI and of some judged poses.
+    views: number of pose and `Upper`, of MI and of some judged poses.
     """
     faces = casts.lower.mesh.faces[casts.lower.tooth_of_face == tooth]
     points = casts.lower.mesh.vertices[np.unique(faces)]
@@ -182,7 +182,7 @@ def a_place_to_plant(casts, base, views, tooth, rng):
     best = None
     for point in points[rng.permutation(len(points))[:150]]:
         radius = np.hypot(point[0], point[2])
-        gaps = [(base.opening_rad[n] - touch(corners, point)) * radius for n, corners in views]
+        gaps = [(base.opening_rad[n] - upper.touch(point)) * radius for n, upper in views]
         if not np.isfinite(gaps).all() or min(gaps[1:]) > 1.5:
             continue
         spare = gaps[0] - min(gaps[1:])
@@ -217,7 +217,7 @@ def test_planted_interferences_are_found_with_their_height(casts):
     for movement in MOVEMENTS:
         base = swept(casts, movement)
         seen = (0, *np.flatnonzero(judged(base, SETTINGS))[::3])
-        views = [(n, upper_in_lower(casts, base.positions.pose_at_zero[n])) for n in seen]
+        views = [(n, Upper(casts, base.positions.pose_at_zero[n])) for n in seen]
         for tooth in (35, 36, 37, 45, 46, 47):  # first premolars meet canines
             place_found = a_place_to_plant(casts, base, views, tooth, rng)
             if place_found is None or place_found[1] < 0.16:
@@ -254,8 +254,8 @@ def check_found(spiked, got, tooth, tip, height):
     )
     others = guided_closure(spiked, position, Workers(1), without(frozenset({tooth})))
     radius = np.hypot(tip[0], tip[2])
-    corners = upper_in_lower(spiked, position.pose_at_zero[0])
-    wanted = (touch(corners, tip) - others.opening_rad[0]) * radius
+    upper = Upper(spiked, position.pose_at_zero[0])
+    wanted = (upper.touch(tip) - others.opening_rad[0]) * radius
     assert highest.height_mm == pytest.approx(wanted, abs=0.002)
     assert is_right(tooth) == is_right(int(got.closures.tooth_lower[n]))
 
