@@ -132,3 +132,13 @@ def test_a_bridged_canine_loads_its_abutments_in_left_lateral():
     # Without the pontic 22 guides instead, and 24 is spared.
     off = dict(largest.taken_off)
     assert off[24] < across[24] and off[22] > 5.0
+
+
+def test_without_loads_all_that_does_not_rest_on_them_is_the_same():
+    """Findings with figures and places, verdicts, stops and set-ups; what is left out is empty."""
+    brief, full = shipped("bridged_canine"), shipped_in_full("bridged_canine")
+    assert full.loads and full.advice and full.findings
+    assert brief.loads == brief.advice == ()
+    for name in ("findings", "verdicts", "stops", "replacement", "slide"):
+        assert repr(getattr(brief, name)) == repr(getattr(full, name)), name
+    assert [extent.base for extent in brief.extents] == [extent.base for extent in full.extents]

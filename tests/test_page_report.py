@@ -20,6 +20,8 @@ from scenes.page_report import Origin, ReportFailed, write_case_file, write_repo
 
 #: Coarse teeth, so that the report is made soon.
 COARSE = {"dentition.triangles_per_arch": 10_000, "title": "Made for a page"}
+#: Few poses, for the same reason.
+BRIEF = {"sweep.step_mm": 0.4, "sweep.travel_mm": 3.5}
 
 
 def python_that_says(folder, monkeypatch, program):
@@ -35,7 +37,7 @@ def python_that_says(folder, monkeypatch, program):
 def test_the_report_is_that_of_the_command(tmp_path):
     """Its steps are told, and one file is there at the end, which says what was changed."""
     origin = Origin("upper_distal_extension", builtin_case())
-    case = changed_case(origin.case, COARSE)
+    case = changed_case(origin.case, {**COARSE, **BRIEF})
     steps = list(write_report(case, tmp_path, 2, threading.Event(), origin))
     assert steps[-1] == "writing the report"
     assert len(steps) > 5

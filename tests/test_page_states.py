@@ -242,7 +242,8 @@ def test_the_case_file_is_the_case_as_it_is_shown(browser, server):
 
 def test_the_report_of_the_state(browser, server):
     """The page stays usable meanwhile; the report is HTML and names the case."""
-    with opened(browser, server, viewport=SMALL) as page:
+    brief = {**START["changes"], "sweep.step_mm": 0.4, "sweep.travel_mm": 3.5}
+    with opened(browser, server, {**START, "changes": brief}, viewport=SMALL) as page:
         page.rested()
         with page.tab.expect_download() as download:
             page.find("#report").click()
