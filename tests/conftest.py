@@ -13,17 +13,25 @@ from tests.machine import CHROMIUM, need_chromium
 # Windows and plots belong to a person; tests have no screen.
 os.environ.setdefault("MPLBACKEND", "Agg")
 
-#: Begun first, in this order, a file being one worker's. The first compiles all kernels, for which
-#: the second has little use; all take long, and no worker should be left with one in the end.
+#: Begun first, in this order, a file being one worker's. While one worker compiles all kernels for
+#: the first file, which takes minutes where none are kept yet, the other does what needs none: the
+#: files on tracks, records and texts. What takes long comes early: nobody should begin it last.
 _FIRST = (
     "test_kernels_uncompiled.py",
-    "test_page_controls_by_hand.py",
+    "test_track_settings.py",
+    "test_page_controls_by_hand.py",  # the first worker's next
+    "test_track_hinge_axis.py",
+    "test_track_smoothing.py",
+    "test_records_exact.py",
+    "test_records_scatter.py",
+    "test_derivations.py",
+    "test_case_file.py",
     "test_invariants.py",
 )
 
 
 def pytest_collection_modifyitems(items):
-    """Put the files that take longest in front."""
+    """Put some files in front; see `_FIRST`."""
     places = {name: place for place, name in enumerate(_FIRST)}
     items.sort(key=lambda item: places.get(item.path.name, len(places)))
 
