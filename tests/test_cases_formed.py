@@ -7,7 +7,7 @@ import pytest
 from kinematics.guidance.settings import IncisalTable
 from kinematics.planning.findings import SEVERITIES
 from scenes.builtin_cases import builtin_case
-from tests.shipped_cases import run_case
+from tests.shipped_cases import coarse, run_case
 
 
 @pytest.fixture(scope="module")
@@ -89,7 +89,7 @@ def test_both_sides_touch_in_a_lateral_excursion(dentures, reading_mm):
 
 def test_a_steep_incisal_guide_takes_the_balance_away():
     """With a guide of 35 degrees the table carries the jaw and balance is missed."""
-    case = builtin_case("complete_dentures")
+    case = coarse("complete_dentures")
     steep = IncisalTable(sagittal_deg=35.0, wing_right_deg=25.0, wing_left_deg=25.0)
     changed = run_case(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
     assert _kinds(changed)["protrusion"] == "table only"

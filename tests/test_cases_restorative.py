@@ -84,7 +84,7 @@ def test_lower_bases_against_a_complete_denture_are_balanced():
 
 def test_a_steep_incisal_guide_leaves_the_lower_bases_without_balance():
     """With a guide of 35 degrees the table carries the jaw, and back teeth part."""
-    case = builtin_case("lower_distal_extension")
+    case = coarse("lower_distal_extension")
     steep = IncisalTable(sagittal_deg=35.0, wing_right_deg=25.0, wing_left_deg=25.0)
     changed = run_case(replace(case, guidance=replace(case.guidance, incisal_table=steep)))
     assert kind_in(changed, "protrusion") == "table only"
@@ -102,7 +102,7 @@ def _lower_bases_for_mi_only(case):
 
 def test_the_same_contacts_need_attention_on_bases_that_should_touch_in_mi_only():
     """Only the scheme of the lower bases is changed: contacts that share load are against it."""
-    result = _lower_bases_for_mi_only(builtin_case("lower_distal_extension"))
+    result = _lower_bases_for_mi_only(coarse("lower_distal_extension"))
     touching = [f for f in result.findings if f.kind == "replacement tooth touches"]
     assert {f.tooth_lower for f in touching} >= {36, 37, 46, 47}
     assert {f.severity for f in touching} == {"attention"}
@@ -111,7 +111,7 @@ def test_the_same_contacts_need_attention_on_bases_that_should_touch_in_mi_only(
 
 def test_contacts_are_serious_on_such_bases_where_no_path_has_formed_the_upper_teeth():
     """The lower bases then carry the jaw on both sides and hold all other teeth open."""
-    case = replace(builtin_case("lower_distal_extension"), generated_path=None)
+    case = replace(coarse("lower_distal_extension"), generated_path=None)
     result = _lower_bases_for_mi_only(case)
     assert result.findings[0].severity == "serious"
     serious = [f for f in result.findings if f.severity == "serious"]
