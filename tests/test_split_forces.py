@@ -31,6 +31,7 @@ def made_frame(seed, poses=4):
         places=np.zeros((poses, t, 3)),
         abutments_n=np.stack([sum(abutments), np.ones((poses, a, 3))]),
         abutment_roots=abutment_roots,
+        opponents_n=np.zeros((2, poses, a, 3)),
         lever_mm=np.zeros((poses, t)),
     )
     return frame, teeth, abutments
