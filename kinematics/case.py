@@ -37,6 +37,8 @@ from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import GeneratedPath
 from kinematics.tracks.from_tracks import Tracked
 from kinematics.tracks.settings import MOST_TRACKS, JawTrack
+from kinematics.trial.rules import change_contradictions
+from kinematics.trial.settings import MOST_CHANGES, Change
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -123,6 +125,8 @@ class Case:
         How settings are found from these records; of tracks how far the recorder may be off.
     guidance_spread : GuidanceSpread, optional
         How certain settings are that were found from records; written by `cuspway records`.
+    change : tuple of up to 100 Change
+        Trial set-up: changes of single teeth, made in their order after everything else.
     """
 
     title: Annotated[str, Field(min_length=1, max_length=200)] = "Untitled case"
@@ -146,6 +150,7 @@ class Case:
     jaw_tracks: Annotated[tuple[JawTrack, ...], Field(max_length=MOST_TRACKS)] = ()
     settings_from_records: RecordFitting | None = None
     guidance_spread: GuidanceSpread | None = None
+    change: Annotated[tuple[Change, ...], Field(max_length=MOST_CHANGES)] = ()
 
     @property
     def mi(self) -> GuidanceCoordinates:
@@ -229,6 +234,13 @@ class Case:
         return tuple((name, code) for name, codes in named for code in codes)
 
     @property
+    def _standing(self) -> tuple[int, ...] | None:
+        """Teeth before all changes; None for scans, whose teeth are known when they are read."""
+        if self.scans is not None:
+            return None
+        return self.dentition.standing((*self.replacement_teeth, *self.pontics))
+
+    @property
     def _teeth(self) -> CaseTeeth:
         return CaseTeeth(
             self.dentition,
@@ -253,6 +265,7 @@ class Case:
                     movement_names(self.lateroprotrusion_azimuths_deg),
                     self._teeth.may_have,
                 ),
+                *change_contradictions(self.change, self._standing, self.named_teeth),
             ]
         )
         return self

@@ -15,7 +15,6 @@ from kinematics.contact.mounted import MountedCasts, mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
 from kinematics.contact.workers import Progress, Workers
 from kinematics.conventions import Floats
-from kinematics.geometry.meshes import Mesh
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
 from kinematics.guidance.guidance import Guidance
@@ -23,15 +22,13 @@ from kinematics.guidance.guidance import prepare as prepare_guidance
 from kinematics.guidance.mandible import pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
-from kinematics.scans.let_in import let_in
-from kinematics.scans.rims import Rims
-from kinematics.scans.scanned_casts import ScannedCasts, ScansRecord, scanned_casts
-from kinematics.scans.scanned_surfaces import ScannedSurface, ScannedSurfaces
-from kinematics.scans.single_points import roughness_mm
-from kinematics.teeth.cast_body import with_body
-from kinematics.teeth.dentition import build
+from kinematics.scans.scanned_casts import ScansRecord
+from kinematics.scans.scanned_surfaces import ScannedSurfaces
 from kinematics.teeth.generated_path import formed
-from kinematics.tooth_codes import is_upper
+from kinematics.teeth.natural_side import edges_mm
+from kinematics.teeth_in_mi import built, scanned
+from kinematics.trial.changed_surfaces import changed_surface
+from kinematics.trial.changed_teeth import ChangedTeeth, changed_teeth
 
 #: Scanned casts that meet farther from their bite than this, mm at the incisal point, are not in a
 #: bite. Chosen for this program: many times the error of scanned bites.
@@ -58,6 +55,10 @@ class Teeth:
         Where the arches came from; None for built-in teeth.
     surfaces : ScannedSurfaces or None
         Their crowns as scanned; None for built-in teeth.
+    unchanged : Teeth or None
+        The teeth before the changes of a trial set-up; None where there are none.
+    change_notes : tuple of str
+        What of these changes could not be done as asked.
     """
 
     upper: Arch
@@ -67,6 +68,8 @@ class Teeth:
     pose: Floats
     scans: ScansRecord | None = None
     surfaces: ScannedSurfaces | None = None
+    unchanged: "Teeth | None" = None
+    change_notes: tuple[str, ...] = ()
 
 
 def same_teeth(case: Case, other: Case) -> bool:
@@ -75,11 +78,19 @@ def same_teeth(case: Case, other: Case) -> bool:
     Teeth stand in MI whatever guides the jaw on its way; only teeth that are formed by their
     movement depend on guidance.
     """
+    return case.change == other.change and same_unchanged_teeth(case, other)
+
+
+def same_unchanged_teeth(case: Case, other: Case) -> bool:
+    """Tell whether two cases have the same teeth before the changes of their trial set-ups.
+
+    Then `changed` makes the teeth of either from the unchanged ones of the other.
+    """
     return _made_from(case) == _made_from(other)
 
 
 def _made_from(case: Case) -> tuple[object, ...]:
-    """Return all settings that the teeth depend on."""
+    """Return all settings that the teeth depend on before they are changed."""
     guidance = case.guidance if case.generated_path else _nominal_guidance(case)
     given = case.dentition_with_replacements(), case.replacement_teeth, case.generated_path
     plane = case.guidance.reference_plane if case.scans else None  # scans are mounted to it
@@ -112,7 +123,7 @@ def teeth_for(
     threads: int = 1,
     watched: Progress | None = None,
 ) -> Teeth:
-    """Build the teeth of a case, settle them into MI, and form them by their movement if asked.
+    """Build the teeth of a case, settle them into MI, form them by their movement, change them.
 
     Parameters
     ----------
@@ -132,9 +143,16 @@ def teeth_for(
     NotConverged
         A dentition that does not settle.
     """
+    return changed(_unchanged(case, progress, threads, watched), case, threads)
+
+
+def _unchanged(
+    case: Case, progress: Callable[[str], None], threads: int, watched: Progress | None
+) -> Teeth:
+    """Return the teeth of a case before the changes of its trial set-up; see `teeth_for`."""
     pose = _pose_in_mi(case)
     workers = Workers(threads, watched)
-    made = _scanned(case, pose, progress, workers) if case.scans else _built(case, pose, progress)
+    made = scanned(case, pose, progress, workers) if case.scans else built(case, pose, progress)
     back = inverse(pose)
     standing = carried(made.lower, back)
     with ThreadPoolExecutor(threads) as pool:
@@ -153,6 +171,69 @@ def teeth_for(
     casts = formed(casts, case.generated_path, workers)
     pose = pose_at(casts.guidance, case.mi)
     return Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
+
+
+def changed(teeth: Teeth, case: Case, threads: int = 1) -> Teeth:
+    """Return the teeth of a case after the changes of its trial set-up.
+
+    Parameters
+    ----------
+    teeth : Teeth
+        Made for a case with the same teeth before changes; see `same_unchanged_teeth`. What that
+        case changed is undone first.
+    case : Case
+        Its changes.
+    threads : int
+        With more than one, trees of both arches are built side by side.
+
+    Raises
+    ------
+    InputError
+        A change that cannot be made; the message says which, and why.
+    """
+    unchanged = teeth.unchanged or teeth
+    if not case.change:
+        return unchanged
+    edges = edges_mm(case.dentition.triangles_per_arch)
+    after = changed_teeth(
+        unchanged.upper,
+        unchanged.lower,
+        unchanged.pair,
+        unchanged.pose,
+        case.change,
+        {True: edges["U"], False: edges["L"]},
+    )
+    upper, lower = (
+        arch if change is None else change.arch
+        for arch, change in ((unchanged.upper, after.upper), (unchanged.lower, after.lower))
+    )
+    with ThreadPoolExecutor(threads) as pool:
+        above = pool.submit(upper_tree, upper) if after.upper else None
+        below = pool.submit(lower_tree, lower) if after.lower else None
+    pair = Pair(
+        unchanged.pair.upper if above is None else above.result(),
+        unchanged.pair.lower if below is None else below.result(),
+    )
+    return replace(
+        unchanged,
+        upper=upper,
+        lower=lower,
+        pair=pair,
+        surfaces=_changed_surfaces(unchanged, after),
+        unchanged=unchanged,
+        change_notes=after.notes,
+    )
+
+
+def _changed_surfaces(teeth: Teeth, after: ChangedTeeth) -> ScannedSurfaces | None:
+    """Return what was scanned of teeth that are left as they were, and the others as they are."""
+    surfaces = teeth.surfaces
+    if surfaces is None:
+        return None
+    return ScannedSurfaces(
+        changed_surface(surfaces.upper, after.upper, np.eye(4)),
+        changed_surface(surfaces.lower, after.lower, teeth.pose),
+    )
 
 
 def _rest_mm(pair: Pair, pose: Floats, incisal_point: Floats) -> float:
@@ -178,59 +259,6 @@ def _rest_mm(pair: Pair, pose: Floats, incisal_point: Floats) -> float:
         f"are {FARTHEST_REST_MM:g} mm. Do both files lie in the coordinates of one bite, and is "
         "scans.scan_from_lower right, if it is given?"
     )
-
-
-@dataclass(frozen=True)
-class _InMI:
-    """Both arches and the lower incisal point in the hinge frame, in MI, and their bodies."""
-
-    upper: Arch
-    lower: Arch
-    incisal_point: Floats
-    with_body: Callable[[Arch], Arch]
-    scans: ScansRecord | None = None
-    surfaces: ScannedSurfaces | None = None
-
-
-def _built(case: Case, pose: Floats, progress: Callable[[str], None]) -> _InMI:
-    """Build the built-in teeth of a case, settled into MI."""
-    path = ", forming them by the generated path" if case.generated_path else ""
-    progress(f"building the teeth and settling them into maximal intercuspation{path}")
-    made, replaced = build(case.dentition_with_replacements(), pose), case.replacement_teeth
-    return _InMI(made.upper, made.lower, made.incisal_point, lambda arch: with_body(arch, replaced))
-
-
-def _scanned(case: Case, pose: Floats, progress: Callable[[str], None], workers: Workers) -> _InMI:
-    """Read the scans of a case and seat them at the bite; gums are their bodies."""
-    assert case.scans is not None
-    casts = scanned_casts(case.scans, case.guidance.reference_plane, progress)
-    _refuse_absent(case, casts)
-    progress("seating the casts at the bite")
-    allowance_mm = 1e-3 * case.scans.allowance_um
-    upper, lower, seating, overlaps = let_in(casts.upper, casts.lower, pose, allowance_mm, workers)
-    record = replace(casts.record, seating=seating)
-    incisal_point = move_points(seating.move, casts.incisal_point[None])[0]
-    surfaces = ScannedSurfaces(
-        _as_scanned(casts.upper.mesh, casts.rims["upper"], overlaps.upper_mm),
-        _as_scanned(casts.lower.mesh, casts.rims["lower"], overlaps.lower_mm),
-    )
-    return _InMI(upper, lower, incisal_point, lambda arch: arch, record, surfaces)
-
-
-def _refuse_absent(case: Case, casts: ScannedCasts) -> None:
-    """Refuse teeth that the casts do not have, all at once, each with what names it."""
-    absent = []
-    for name, code in dict.fromkeys(case.named_teeth):
-        try:
-            (casts.upper if is_upper(code) else casts.lower).tooth(code)
-        except InputError as error:
-            absent.append(f"{name}: {error}")
-    if absent:
-        raise InputError("\n".join(absent))
-
-
-def _as_scanned(mesh: Mesh, rims: Rims, overlap_mm: Floats) -> ScannedSurface:
-    return ScannedSurface(mesh, rims, overlap_mm, roughness_mm(mesh))
 
 
 def remounted(

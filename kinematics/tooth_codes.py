@@ -41,6 +41,11 @@ def place(code: int) -> int:
     return check_code(code) % 10
 
 
+def arch_place(code: int) -> int:
+    """Return the place of a tooth in its arch: -8 on the patient's right to 8 on the left."""
+    return -place(code) if is_right(code) else place(code)
+
+
 def is_posterior(code: int) -> bool:
     """Tell whether the tooth is a premolar or molar (for deciduous teeth: a molar)."""
     return place(code) >= 4

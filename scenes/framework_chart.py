@@ -7,9 +7,8 @@ import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.framework import Framework, FulcrumLine
-from kinematics.tooth_codes import is_right
+from kinematics.tooth_codes import arch_place, is_right
 from scenes.arch_scenes import inner_labels
 from scenes.colours import FAINT, INK, PAPER
 from scenes.colours import Line as Dash

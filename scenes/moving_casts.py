@@ -5,11 +5,12 @@ from dataclasses import replace
 import numpy as np
 
 from kinematics.casts.casts import NO_TOOTH, Arch, carried
+from kinematics.casts.crown_directions import crown_of
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse
-from kinematics.planning.tooth_regions import crown_of, region_names
+from kinematics.planning.tooth_regions import region_names
 from scenes.arch_scenes import (
     LOWER,
     UPPER,

@@ -5,10 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics.casts.crown_directions import crown_of
 from kinematics.guidance import excursions
 from kinematics.planning.foil_marks import Crowns, marks_along, marks_in_cr, marks_in_mi, unmarked
 from kinematics.planning.judging import JudgingSettings
-from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.planning.tooth_regions import region_words
 from tests.small_mouth import mouth, swept
 
 SETTINGS = JudgingSettings()

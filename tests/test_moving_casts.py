@@ -4,11 +4,12 @@ import numpy as np
 import pytest
 
 from kinematics.casts.casts import NO_TOOTH
+from kinematics.casts.crown_directions import crown_of
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points, opening_rotation
 from kinematics.mounting import mounted_casts
-from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.planning.tooth_regions import region_words
 from scenes import drawing2d
 from scenes.builtin_cases import builtin_case
 from scenes.gap_colours import still

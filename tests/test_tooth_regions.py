@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 
 from kinematics.casts.casts import Arch, Tooth
+from kinematics.casts.crown_directions import crown_of
 from kinematics.geometry.meshes import joined, mesh_of
-from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.planning.tooth_regions import region_words
 from kinematics.tooth_codes import is_right, is_upper
 from tests.built_dentition import coarse
 

@@ -2,12 +2,7 @@
 
 from collections.abc import Sequence
 
-from kinematics.tooth_codes import is_right, place
-
-
-def arch_place(code: int) -> int:
-    """Return the place of a tooth in its arch: -8 on the patient's right to 8 on the left."""
-    return -place(code) if is_right(code) else place(code)
+from kinematics.tooth_codes import arch_place
 
 
 def side_towards(code: int, other: int) -> str:

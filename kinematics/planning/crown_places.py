@@ -14,8 +14,8 @@ from kinematics.checks import InputError
 from kinematics.conventions import Floats
 from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.geometry.nearest_points import nearest_on
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.denture_parts import RestPlace
+from kinematics.tooth_codes import arch_place
 
 #: A rest on a marginal ridge lies so far from that end of the crown, in mesiodistal sizes: half the
 #: length of a rest seat, which is a third to a half of that size (dentowesome.in, 2022).

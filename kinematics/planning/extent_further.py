@@ -7,7 +7,6 @@ import numpy as np
 
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.extent import FurtherTooth
 from kinematics.planning.extent_ridge import is_too_steep, occlusal_normal, rise_deg
 from kinematics.planning.extent_set_ups import Teeth, back_teeth, is_bounded
@@ -15,7 +14,7 @@ from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.ridge_lines import beyond, half_width_mm
 from kinematics.teeth.crown_table import crown_table
-from kinematics.tooth_codes import is_right, is_upper, mirror, opponent, place
+from kinematics.tooth_codes import arch_place, is_right, is_upper, mirror, opponent, place
 
 #: A tooth stands opposite to another where it faces at least so much of it along the arch, mm
 #: (chosen for this program).

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from kinematics.casts.casts import Arch
+from kinematics.casts.crown_directions import Crown, crown_of
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.poses import inverse, move_points
@@ -24,7 +25,7 @@ from kinematics.planning.contact_runs import (
 from kinematics.planning.guidance_kinds import Pair, Role, role, working_side
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.slide import CentricSlide
-from kinematics.planning.tooth_regions import CUSPS, Crown, crown_of, region_words
+from kinematics.planning.tooth_regions import CUSPS, region_words
 from kinematics.tooth_codes import is_upper
 
 #: Stands behind a place on a cusp that was guessed.

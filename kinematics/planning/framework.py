@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
-from kinematics.planning.arch_order import arch_place, side_towards
+from kinematics.planning.arch_order import side_towards
 from kinematics.planning.crown_places import CrownFrame, crown_frame
 from kinematics.planning.denture_parts import Rest, RestPlace
 from kinematics.planning.free_ends import counting_teeth, extends, held_teeth
@@ -16,7 +16,7 @@ from kinematics.planning.judging import DentureBase
 from kinematics.planning.kennedy import Kennedy, kennedy
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.ridge_lines import RidgeLine, ridge_lines
-from kinematics.tooth_codes import is_posterior, is_right, is_upper
+from kinematics.tooth_codes import arch_place, is_posterior, is_right, is_upper
 
 Point = tuple[float, float, float]
 CarrierKind = Literal["base", "bridge", "splint"]

@@ -1,9 +1,8 @@
 """Where denture bases end free: which teeth of an arch count, and whether one stands behind."""
 
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
-from kinematics.tooth_codes import place
+from kinematics.tooth_codes import arch_place, place
 
 
 def held_teeth(occlusion: Occlusion) -> frozenset[int]:

@@ -7,6 +7,7 @@ from typing import Final, Literal
 import numpy as np
 
 from kinematics.casts.casts import Arch
+from kinematics.casts.crown_directions import crown_of
 from kinematics.contact.closure import MEETS, close
 from kinematics.contact.mounted import GUIDED_BY_TEETH, MountedCasts
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
@@ -15,7 +16,7 @@ from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.meshes import Mesh
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.findings import Figure, Finding
-from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.planning.tooth_regions import region_words
 from kinematics.planning.wording import enumeration, excursion_words, length, sentence
 from kinematics.scans.scanned_surfaces import ScannedSurface, ScannedSurfaces
 from kinematics.scans.single_points import (

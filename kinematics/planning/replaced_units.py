@@ -3,13 +3,12 @@
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.articulation_schools import CarriedBy, Opposite
 from kinematics.planning.free_ends import counting_teeth, extends
 from kinematics.planning.joined_teeth import Bridge
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
-from kinematics.tooth_codes import is_posterior, is_upper, opponent, place
+from kinematics.tooth_codes import arch_place, is_posterior, is_upper, opponent, place
 
 #: Steps along the arch from the place opposite within which teeth may meet.
 _BESIDE: Final = 1

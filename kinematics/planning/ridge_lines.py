@@ -9,13 +9,13 @@ from kinematics.casts.cast_bodies import RIDGE
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError
 from kinematics.conventions import Floats
-from kinematics.planning.arch_order import arch_place, runs_of
+from kinematics.planning.arch_order import runs_of
 from kinematics.planning.denture_parts import Ridge
 from kinematics.planning.given_points import in_arch
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.occlusion import Occlusion
 from kinematics.teeth.gum_lines import CREST_BELOW_MM
-from kinematics.tooth_codes import is_upper
+from kinematics.tooth_codes import arch_place, is_upper
 
 #: Points of a crest that is worked out stand so far apart, mm (chosen for this program).
 STEP_MM: Final = 2.0

@@ -4,15 +4,14 @@ Boundaries between regions are chosen for this program: no standard draws them. 
 the midline along the arch, as its neighbours stand; extents are those of the tooth's triangles.
 """
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from kinematics.casts.casts import Arch, Tooth
+from kinematics.casts.crown_directions import Crown
 from kinematics.conventions import Floats
-from kinematics.tooth_codes import is_posterior, is_right, is_upper
+from kinematics.tooth_codes import is_posterior
 
 #: A text for every point.
 Words = NDArray[np.str_]
@@ -34,63 +33,6 @@ CUSPS: Final = {
     "B": "buccal",
     "L": "lingual",
 }
-
-
-@dataclass(frozen=True)
-class Crown:
-    """One crown with its own directions, in the coordinates of its arch.
-
-    Attributes
-    ----------
-    tooth : Tooth
-        Its landmarks.
-    mesial, outward, up : ndarray, shape (3,)
-        Unit vectors at right angles: towards the midline along the arch, towards cheek or lip,
-        and from the cervix to the edge or table.
-    low, high : ndarray, shape (3,)
-        Extents of its triangles along these three, mm.
-    """
-
-    tooth: Tooth
-    mesial: Floats
-    outward: Floats
-    up: Floats
-    low: Floats
-    high: Floats
-
-    def coordinates(self, points: Floats) -> Floats:
-        """Return points (n, 3) along mesial, outward and up, mm."""
-        return points @ np.stack([self.mesial, self.outward, self.up], axis=1)
-
-
-def crown_of(arch: Arch, code: int) -> Crown:
-    """Return the directions and extents of one crown.
-
-    Raises
-    ------
-    InputError
-        The arch has no such tooth.
-    """
-    tooth = arch.tooth(code)
-    up = tooth.long_axis / np.linalg.norm(tooth.long_axis)
-    mesial = _towards_midline(arch, code)
-    mesial = mesial - (mesial @ up) * up
-    mesial = mesial / np.linalg.norm(mesial)
-    turns_right = is_upper(code) == is_right(code)
-    outward = np.cross(up, mesial) if turns_right else np.cross(mesial, up)
-    points = arch.mesh.vertices[arch.mesh.faces[arch.tooth_of_face == code]].reshape(-1, 3)
-    seen = points @ np.stack([mesial, outward, up], axis=1)
-    return Crown(tooth, mesial, outward, up, seen.min(axis=0), seen.max(axis=0))
-
-
-def _towards_midline(arch: Arch, code: int) -> Floats:
-    """Return the direction along the arch from a tooth to the midline; forward for a lone tooth."""
-    if len(arch.teeth) < 2:
-        return np.array([1.0, 0.0, 0.0])
-    at = arch.codes.index(code)
-    before, after = arch.teeth[max(at - 1, 0)], arch.teeth[min(at + 1, len(arch.teeth) - 1)]
-    along = np.asarray(after.centre - before.centre)  # from the patient's right to left
-    return along if is_right(code) else -along
 
 
 def region_words(crown: Crown, point: Floats) -> str:

@@ -10,13 +10,12 @@ import numpy as np
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import LEFT, RIGHT, Bools
 from kinematics.guidance.excursions import RETRUSION
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.base_rules import Place
 from kinematics.planning.contact_runs import judged, least_gap_over, pairs_within, upto_last_reading
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, working_side
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.occlusion import Occlusion
-from kinematics.tooth_codes import is_posterior, is_right
+from kinematics.tooth_codes import arch_place, is_posterior, is_right
 
 SideName = Literal["right", "left", ""]
 

@@ -1,0 +1,1 @@
+"""A trial set-up: teeth raised, moved, tilted, cut, removed or added, before anything is done."""
