@@ -98,6 +98,8 @@ class Checkup:
         How far back the teeth of every base must go.
     advice : tuple of SchemeAdvice
         What schools want of replaced teeth, and what they do, base by base.
+    set_up_notes : tuple of str
+        What of a trial set-up could not be done as asked.
     """
 
     upper: Arch
@@ -126,6 +128,7 @@ class Checkup:
     carrying: tuple[Framework, ...] = ()
     extents: tuple[Extent, ...] = ()
     advice: tuple[SchemeAdvice, ...] = ()
+    set_up_notes: tuple[str, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -176,7 +179,7 @@ def run(
     found = examined(case, casts, borders, workers, progress, followed, placed)
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
-    return on_scans(found, teeth, casts)
+    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
 
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:

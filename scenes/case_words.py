@@ -9,6 +9,8 @@ from kinematics.case import Case
 from kinematics.guidance.settings import DEFAULT_PROGRESSIVE_SHIFT_DEG
 from kinematics.planning.denture_parts import Rest
 from kinematics.planning.plausibility import implausible_settings
+from kinematics.trial.settings import Change
+from kinematics.trial.wording import set_up_words
 from scenes.report import CaseWords
 from scenes.setting_changes import ChangedSetting, changed_settings
 from scenes.setting_tables import NOT_GIVEN, SettingRow
@@ -35,6 +37,11 @@ _NO_SCATTER: Final = (
     "as not determined for their scatter, not even one within micrometres of its limit; where it "
     "is marked, too little travel or contact is left to judge by. Centric records of a patient "
     "differ by some tenths of a millimetre: set record_scatter_mm to what yours do."
+)
+_TRIAL_SET_UP: Final = (
+    "The teeth are shown and judged as these changes leave them, not as they stand; what cutting, "
+    "moving or adding a tooth does to the tooth itself, its pulp and its support is not told. Try "
+    "it on casts or with a wax-up first; the clinician decides."
 )
 #: Groups of settings that records of a patient give.
 _RECORDED: Final = ("guidance", "maximal intercuspation")
@@ -91,6 +98,8 @@ def _is_told_elsewhere(group: str, key: str) -> bool:
 
 
 def _has_no_effect(settings: Any, key: str) -> bool:
+    if isinstance(settings, Change):
+        return getattr(settings, key) is None
     return key == "eminence_radius_mm" and settings.path != "curved"
 
 
@@ -132,6 +141,12 @@ def setting_changes(case: Case, made_from: Case) -> tuple[ChangedSetting, ...]:
     return changed_settings(_rows_of(made_from), _rows_of(case))
 
 
+def _set_up_told(case: Case) -> str:
+    """Return what a trial set-up changes, to begin a sentence; empty without one."""
+    words = set_up_words(case.change)
+    return words[:1].upper() + words[1:]
+
+
 def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
     """Return what the report says about a case beside its results.
 
@@ -157,12 +172,14 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
             *implausible_settings(case.guidance),
             _SCANNED_TEETH if case.scans else _MADE_TEETH,
             *((_NO_SCATTER,) if scatter == 0.0 else ()),
+            *((f"{_set_up_told(case)}. {_TRIAL_SET_UP}",) if case.change else ()),
         ),
         judging=case.judging,
         bases=case.denture_bases,
         joined=(*case.splints, *case.bridges),
         conditions=case.tooth_conditions,
         load=case.load,
+        set_up=_set_up_told(case),
         changed=setting_changes(case, made_from) if made_from else (),
         changed_from=made_from.title if made_from else "",
         fitting=case.recorded.fitting,

@@ -39,6 +39,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
+    _add_compare(commands)
     _add_page(commands)
     _add_new(commands)
     _add_teeth(commands)
@@ -98,6 +99,31 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         "that differs",
     )
     _add_threads_and_traceback(check)
+
+
+def _add_compare(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    compare = commands.add_parser(
+        "compare",
+        help="run two cases and show what differs",
+        description="Runs two cases and writes what is gone, new and changed from one to the other:"
+        " findings, guidance, centric stops, height of the bite and loads. For a trial set-up, a"
+        " change of settings, or a remount after processing.",
+        epilog="example:\n  cuspway compare my_case.toml my_trial.toml --out my-comparison\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    for name, what in (("before", "BEFORE"), ("after", "AFTER")):
+        compare.add_argument(
+            name, metavar=what, help="a case file (TOML), or the name of a built-in case"
+        )
+    compare.add_argument(
+        "--out",
+        required=True,
+        type=Path,
+        metavar="DIR",
+        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
+    )
+    _add_threads_and_traceback(compare)
 
 
 def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -10,7 +10,7 @@ import signal
 import sys
 import time
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from types import FrameType
 from typing import TYPE_CHECKING, Final
 
@@ -42,7 +42,11 @@ class _Progress:
         print(f"{time.monotonic() - self._start:6.1f} s  {step}", file=sys.stderr, flush=True)
 
 
-def _check(arguments: argparse.Namespace) -> int:
+def _drawing(
+    arguments: argparse.Namespace,
+    run: "Callable[[argparse.Namespace, _Progress, Executor], int]",
+) -> int:
+    """Do what a command asks while processes of their own draw for it."""
     progress = _Progress()
 
     from scenes.drawing_processes import drawing_processes
@@ -54,7 +58,38 @@ def _check(arguments: argparse.Namespace) -> int:
 
         for _ in range(count):
             drawing.submit(get_ready)
-        return _checked(arguments, progress, drawing)
+        return run(arguments, progress, drawing)
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    return _drawing(arguments, _checked)
+
+
+def _compare(arguments: argparse.Namespace) -> int:
+    return _drawing(arguments, _compared)
+
+
+def _compared(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
+    from kinematics.checks import InputError, NotConverged
+    from scenes.compare_command import PAGE_FILE, compare
+
+    out = arguments.out
+    try:
+        done = compare(arguments.before, arguments.after, out, progress, arguments.threads, drawing)
+    except (InputError, NotConverged) as error:
+        return _refused(error)
+    _results_stand(done.warning)
+    written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
+    _show(f"{done.summary}\n\n{written}", written)
+    return FINISHED
+
+
+def _results_stand(warning: str) -> None:
+    """Let no signal end the run any more, and say why pictures are simplified."""
+    for number in _SIGNALS:
+        signal.signal(number, signal.SIG_IGN)  # the results stand: too late to interrupt
+    if warning:
+        print(f"cuspway: {warning}", file=sys.stderr)
 
 
 def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
@@ -73,10 +108,7 @@ def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Execu
         )
     except (InputError, NotConverged) as error:  # both name the settings that do not fit
         return _refused(error)
-    for number in _SIGNALS:
-        signal.signal(number, signal.SIG_IGN)  # the results stand: too late to interrupt
-    if outcome.warning:
-        print(f"cuspway: {outcome.warning}", file=sys.stderr)
+    _results_stand(outcome.warning)
     written = f"Written to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser."
     _show(f"{outcome.summary}\n\n{written}", written)
     limit, gravest = arguments.fail_on, outcome.gravest
@@ -280,6 +312,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
     try:
         commands = {
             "check": _check,
+            "compare": _compare,
             "page": _page,
             "new": _new,
             "teeth": _teeth,

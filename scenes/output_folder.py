@@ -10,11 +10,16 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
+from kinematics import comparison_files, result_files
 from kinematics.checks import InputError
-from kinematics.result_files import FINDINGS_FILE, SCHEMA
 
 #: The argument that names a folder of results.
 OUT: Final = "--out"
+#: What lists the files of a folder of results, and how it is known to be ours.
+_LISTS: Final = {
+    result_files.FINDINGS_FILE: result_files.SCHEMA,
+    comparison_files.COMPARISON_FILE: comparison_files.SCHEMA,
+}
 
 
 @contextmanager
@@ -39,14 +44,15 @@ def write_errors_said_plainly(out: Path, called: str = OUT) -> Iterator[None]:
 
 def _names_written(folder: Path) -> set[str] | None:
     """Return the names of the files this program wrote there, None if the folder is not ours."""
-    try:
-        document = json.loads((folder / FINDINGS_FILE).read_text("utf-8"))
-    except (OSError, ValueError, RecursionError):
-        return None
-    if not isinstance(document, dict) or document.get("schema") != SCHEMA:
-        return None
-    files = document.get("files")
-    return {str(name) for name in files} if isinstance(files, list) else None
+    for list_file, schema in _LISTS.items():
+        try:
+            document = json.loads((folder / list_file).read_text("utf-8"))
+        except (OSError, ValueError, RecursionError):
+            continue
+        if isinstance(document, dict) and document.get("schema") == schema:
+            files = document.get("files")
+            return {str(name) for name in files} if isinstance(files, list) else None
+    return None
 
 
 def refuse_unless_replaceable(target: Path, called: str = OUT) -> None:

@@ -47,10 +47,11 @@ from scenes.setting_tables import SettingRow, setting_tables
 from scenes.told_findings import notes_of, told_groups
 from scenes.track_words import track_words
 
-_TEMPLATES: Final = Path(__file__).parent / "templates"
+#: What pages are made from.
+TEMPLATES: Final = Path(__file__).parent / "templates"
 #: How many changed settings the first page names; all stand with the settings.
 _CHANGES_TOLD: Final = 8
-_STYLES: Final = ("report.css", "handouts.css")
+STYLES: Final = ("report.css", "handouts.css")
 
 
 @dataclass(frozen=True)
@@ -93,6 +94,8 @@ class CaseWords:
         How natural teeth stand.
     load : LoadSettings
         What loads are reckoned with.
+    set_up : str
+        What a trial set-up changes; empty without one.
     """
 
     title: str
@@ -113,6 +116,7 @@ class CaseWords:
     fitting: RecordFitting = field(default_factory=RecordFitting)
     conditions: tuple[ToothCondition, ...] = ()
     load: LoadSettings = field(default_factory=LoadSettings)
+    set_up: str = ""
 
 
 @dataclass(frozen=True)
@@ -174,11 +178,11 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
     titles = report_tables.excursion_titles(checkup)
     sources = finding_cards.long_sources(checkup.findings)
     groups = finding_groups(checkup.findings, words.bases)
-    return _page().render(
+    return template("report.html").render(
         words=words,
         checkup=checkup,
         version=__version__,
-        style=Markup("".join((_TEMPLATES / name).read_text("utf-8") for name in _STYLES)),
+        style=Markup("".join((TEMPLATES / name).read_text("utf-8") for name in STYLES)),
         caution=CAUTION,
         undetermined=UNDETERMINED,
         tables=report_tables,
@@ -224,16 +228,17 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
     )
 
 
-def _page() -> Template:
+def template(name: str) -> Template:
+    """Return the template of a page."""
     environment = Environment(
-        loader=FileSystemLoader(_TEMPLATES),
+        loader=FileSystemLoader(TEMPLATES),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    return environment.get_template("report.html")
+    return environment.get_template(name)
 
 
 def _reach(words: CaseWords) -> Reach:

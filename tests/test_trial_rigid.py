@@ -13,6 +13,7 @@ SEEDS = range(50)
 
 
 def any_tooth(rng):
+    """Return one of all teeth."""
     return int(rng.choice(natural()[1].upper.codes + natural()[1].lower.codes))
 
 

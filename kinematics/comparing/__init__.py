@@ -1,0 +1,1 @@
+"""Two runs side by side: what is gone, new or changed from one case to another."""
