@@ -23,6 +23,7 @@ from kinematics.planning.observed_marks import (
     mark_contradictions,
     movement_names,
 )
+from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.records.from_records import Recorded, read_records
 from kinematics.records.settings import KEY as RECORDS
 from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
@@ -99,6 +100,8 @@ class Case:
         Scheme aimed at, tolerances and limits.
     load : LoadSettings
         Closing force, and how far what carries it gives way.
+    occlusal_plane : PlaneSettings
+        When a tooth counts as out of line with its arch.
     denture_bases : tuple of DentureBase
         Bases with their replacement teeth and abutments.
     splints, bridges : tuple of Splint, tuple of Bridge
@@ -138,6 +141,7 @@ class Case:
     sweep: SweepSettings = SweepSettings()
     judging: JudgingSettings = JudgingSettings()
     load: LoadSettings = LoadSettings()
+    occlusal_plane: PlaneSettings = PlaneSettings()
     denture_bases: tuple[DentureBase, ...] = ()
     splints: tuple[Splint, ...] = ()
     bridges: tuple[Bridge, ...] = ()

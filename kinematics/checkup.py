@@ -22,9 +22,12 @@ from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
 from kinematics.planning.bridge_frames import bridge_frames
 from kinematics.planning.extent import Extent
 from kinematics.planning.extent_loads import with_loads
-from kinematics.planning.findings import Finding
+from kinematics.planning.findings import Finding, first_of_severity
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_marks import ComparedMarks
+from kinematics.planning.plane.arch_plane import ArchPlane
+from kinematics.planning.plane.occlusal_planes import occlusal_planes
+from kinematics.planning.plane.plane_findings import plane_findings
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
@@ -100,6 +103,8 @@ class Checkup:
         What schools want of replaced teeth, and what they do, base by base.
     set_up_notes : tuple of str
         What of a trial set-up could not be done as asked.
+    planes : tuple of ArchPlane
+        Occlusal plane and sphere of both arches, and how their teeth stand to them.
     """
 
     upper: Arch
@@ -129,6 +134,7 @@ class Checkup:
     extents: tuple[Extent, ...] = ()
     advice: tuple[SchemeAdvice, ...] = ()
     set_up_notes: tuple[str, ...] = ()
+    planes: tuple[ArchPlane, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -177,6 +183,7 @@ def run(
     built(casts, borders)
     workers = Workers(threads)
     found = examined(case, casts, borders, workers, progress, followed, placed)
+    found = _with_planes(case, casts, found)
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
     return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
@@ -294,6 +301,14 @@ def _checkup_of(
         frameworks=said.frameworks,
         extents=said.extents,
     )
+
+
+def _with_planes(case: Case, casts: MountedCasts, found: Checkup) -> Checkup:
+    """Add how the teeth stand to the occlusal planes, and what is out of line."""
+    occlusion = occlusion_of(case, casts, Workers())
+    planes = occlusal_planes(occlusion, case.occlusal_plane)
+    told = plane_findings(occlusion, planes, case.occlusal_plane)
+    return replace(found, planes=planes, findings=first_of_severity(told, found.findings))
 
 
 def _with_loads(

@@ -23,6 +23,7 @@ from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
 from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
 from kinematics.load_files import load_entries, load_tables
+from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
@@ -165,6 +166,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
+    if checkup.planes:
+        document["occlusal_planes"] = plane_entries(checkup.planes)
     document |= _of_dentures(case, checkup)
     told = dict(plain(document))
     if case.mi_is_recorded:
@@ -332,6 +335,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
     if checkup.advice:
         tables[ADVICE_FILE] = (ADVICE_COLUMNS, advice_rows(checkup.advice))
+    if checkup.planes:
+        tables[PLANE_FILE] = (PLANE_COLUMNS, plane_rows(checkup.planes))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

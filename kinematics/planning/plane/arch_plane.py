@@ -1,0 +1,333 @@
+"""Occlusal plane and occlusal sphere of one arch, and how every tooth stands to them."""
+
+import math
+from collections.abc import Collection
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.conventions import Floats
+from kinematics.planning.plane.arch_curves import (
+    SpeeCurve,
+    WilsonCurve,
+    spee_curves,
+    wilson_curves,
+)
+from kinematics.planning.plane.arch_line import beside_line_mm
+from kinematics.planning.plane.curved_surface import CurvedSurface
+from kinematics.planning.plane.cut_volume import volume_above_mm3
+from kinematics.planning.plane.laid_surface import (
+    CLASSIC_SPHERE,
+    FREE_SPHERE,
+    PLANE,
+    SPHERE,
+    LaidSurface,
+    Laying,
+    laid,
+    reading,
+)
+from kinematics.planning.plane.settings import PlaneSettings
+from kinematics.planning.plane.standing_points import (
+    Points,
+    StandingTooth,
+    outer_points,
+    standing_teeth,
+    supporting_points,
+    taking_part,
+)
+from kinematics.tooth_codes import is_posterior, is_right, is_upper
+
+#: Over-eruption from which it is moderate to severe (Kiliaridis et al. 2000).
+MODERATE_FROM_MM: Final = 2.0
+NONE: Final = "none"
+SLIGHT: Final = "slight"
+MODERATE: Final = "moderate to severe"
+#: Back teeth from which the radius of a sphere is told (four numbers, and two teeth to tell one that
+#: is out of line), from which heights are, and of those on either side. Chosen for this program.
+_RADIUS_FROM: Final = 6
+_HEIGHTS_FROM: Final = 4
+_ON_EITHER_SIDE: Final = 2
+#: A tooth that leans farther off the sphere than this (cosine) is read square to it instead.
+_LEAST_UPRIGHT: Final = 0.7
+
+
+@dataclass(frozen=True)
+class TipHeight:
+    """One cusp tip or edge.
+
+    Attributes
+    ----------
+    name : str
+        Cusp, as "MB"; "tip" of a canine, "edge" of an incisor.
+    point : tuple of float
+        Where it stands in MI, hinge frame.
+    supporting : bool
+        Whether it supports.
+    over_sphere_mm, over_plane_mm : float
+        How far it stands out over the sphere of the other teeth, and over the plane: positive
+        towards the opposing teeth. NaN where there is none.
+    reduce_mm, build_up_mm : float
+        What would have to come off it, or be added, for it to stand within the limit: of natural
+        back teeth out of line; only supporting cusps are built up.
+    """
+
+    name: str
+    point: tuple[float, float, float]
+    supporting: bool
+    over_sphere_mm: float
+    over_plane_mm: float
+    reduce_mm: float
+    build_up_mm: float
+
+
+@dataclass(frozen=True)
+class ToothHeight:
+    """How one tooth stands to its arch.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    natural : bool
+        Whether it is no replacement tooth and no pontic.
+    takes_part : bool
+        Whether the sphere of its arch is laid through it.
+    height_mm : float
+        Mean height of its supporting cusps (of a front tooth of its edge) over the sphere of the
+        other teeth, square to it; positive towards the opposing teeth. NaN where none is told.
+    along_axis_mm : float
+        The same along its long axis: how far it would have to go back.
+    uncertainty_mm : float
+        How far the other teeth leave that open, 95 %.
+    over_eruption : str
+        "none", "slight" or "moderate to severe" of a natural back tooth; else empty.
+    class_is_sure : bool
+        Whether the height lies farther from the limits of the class than it is uncertain.
+    beside_line_mm : float
+        How far its supporting cusps stand beside the line of the others, positive to the cheek.
+    tips : tuple of TipHeight
+        Its tips.
+    above_limit_mm3 : float
+        Volume of the crown that stands out beyond the limit.
+    """
+
+    tooth: int
+    natural: bool
+    takes_part: bool
+    height_mm: float
+    along_axis_mm: float
+    uncertainty_mm: float
+    over_eruption: str
+    class_is_sure: bool
+    beside_line_mm: float
+    tips: tuple[TipHeight, ...]
+    above_limit_mm3: float
+
+    @property
+    def reduce_mm(self) -> float:
+        """The most that would have to come off one of its tips."""
+        return max((tip.reduce_mm for tip in self.tips), default=0.0)
+
+    @property
+    def build_up_mm(self) -> float:
+        """The most that would have to be added to one of its tips."""
+        return max((tip.build_up_mm for tip in self.tips), default=0.0)
+
+    def is_out_of_line(self, limit_mm: float) -> bool:
+        """Tell whether a natural back tooth stands beyond a limit, and that is more than chance."""
+        out = abs(self.along_axis_mm)
+        return bool(self.over_eruption) and out > limit_mm and out > self.uncertainty_mm
+
+
+@dataclass(frozen=True)
+class ArchPlane:
+    """Plane and sphere of one arch, the jaw in MI, hinge frame.
+
+    Attributes
+    ----------
+    upper : bool
+        Which arch.
+    natural : bool
+        Whether natural teeth alone gave both; else replacement teeth, as there are no others.
+    plane : CurvedSurface or None
+        Through the buccal cusp tips of back teeth and the edges of front teeth.
+    falls_forward_deg, falls_left_deg : float
+        How far that plane falls forward, and to the patient's left, against the reference plane.
+    sphere : CurvedSurface or None
+        Through the supporting cusp tips of back teeth; None where they are too few.
+    radius_mm : float
+        Its radius by the teeth alone; NaN where they are too few to tell it, and the classic one is
+        taken.
+    scatter_mm : float
+        How far teeth in line scatter about it.
+    out_of_plane, out_of_sphere : tuple of int
+        Teeth that were left out because they stand too far off.
+    spee : tuple of SpeeCurve
+        Curve of Spee of either side.
+    wilson : tuple of WilsonCurve
+        Curve of Wilson of every pair of molars.
+    teeth : tuple of ToothHeight
+        Every tooth, from the patient's right to left.
+    """
+
+    upper: bool
+    natural: bool
+    plane: CurvedSurface | None
+    falls_forward_deg: float
+    falls_left_deg: float
+    sphere: CurvedSurface | None
+    radius_mm: float
+    scatter_mm: float
+    out_of_plane: tuple[int, ...]
+    out_of_sphere: tuple[int, ...]
+    spee: tuple[SpeeCurve, ...]
+    wilson: tuple[WilsonCurve, ...]
+    teeth: tuple[ToothHeight, ...]
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """Points of back teeth and what was laid through them."""
+
+    points: Points
+    laying: Laying
+    through: LaidSurface
+
+
+def arch_plane(arch: Arch, replaced: Collection[int], settings: PlaneSettings) -> ArchPlane:
+    """Return the plane and the sphere of an arch, and how its teeth stand to them.
+
+    Parameters
+    ----------
+    arch : Arch
+        Where it stands in MI, hinge frame.
+    replaced : collection of int
+        Replacement teeth and pontics: they are told, but nothing is laid through them unless there
+        is nothing else.
+    settings : PlaneSettings
+        Limits.
+    """
+    teeth = standing_teeth(arch, replaced)
+    part = taking_part(teeth)
+    upper = is_upper(teeth[0].code)
+    outer, supporting = outer_points(part), supporting_points(part)
+    plane = laid(outer, PLANE)
+    level = np.array([0.0, 0.0, 1.0]) if plane is None else plane.surface.normal
+    sphere = _sphere(supporting)
+    beside = beside_line_mm(supporting, settings.line_limit_mm)
+    alone = _alone(sphere)
+    return ArchPlane(
+        upper=upper,
+        natural=all(tooth.natural for tooth in part),
+        plane=None if plane is None else plane.surface,
+        falls_forward_deg=_fall_deg(level, 0),
+        falls_left_deg=_fall_deg(level, 1),
+        sphere=None if sphere is None else sphere.through.surface,
+        radius_mm=math.nan if alone is None else alone.radius_mm,
+        scatter_mm=math.nan if sphere is None else sphere.through.scatter_mm,
+        out_of_plane=() if plane is None else _left_out(outer, plane),
+        out_of_sphere=() if sphere is None else _left_out(sphere.points, sphere.through),
+        spee=spee_curves(part, level),
+        wilson=wilson_curves(part, level),
+        teeth=tuple(
+            _tooth_height(
+                tooth,
+                arch.mesh.corners[arch.tooth_of_face == tooth.code],
+                sphere,
+                None if plane is None else plane.surface,
+                beside.get(tooth.code, math.nan),
+                settings.limit_mm,
+            )
+            for tooth in teeth
+        ),
+    )
+
+
+def _fall_deg(normal: Floats, axis: int) -> float:
+    """Return how far a plane falls along an axis: its normal leans that way."""
+    return math.degrees(math.atan2(float(normal[axis]), float(normal[2]))) + 0.0
+
+
+def _left_out(points: Points, through: LaidSurface) -> tuple[int, ...]:
+    kept = zip(points.codes, through.in_line, strict=True)
+    return tuple(code for code, in_line in kept if not in_line)
+
+
+def _sphere(points: Points) -> _Laid | None:
+    right = sum(is_right(code) for code in points.codes)
+    count = len(points.codes)
+    if count < _HEIGHTS_FROM or min(right, count - right) < _ON_EITHER_SIDE:
+        return None
+    laying = SPHERE if count >= _RADIUS_FROM else CLASSIC_SPHERE
+    through = laid(points, laying)
+    return None if through is None else _Laid(points, laying, through)
+
+
+def _alone(sphere: _Laid | None) -> CurvedSurface | None:
+    """Return the sphere through the teeth in line without help; None where they are too few."""
+    if sphere is None or sphere.laying is not SPHERE:
+        return None
+    return FREE_SPHERE.least(sphere.points, sphere.through.in_line)
+
+
+def _tooth_height(
+    tooth: StandingTooth,
+    corners: Floats,
+    sphere: _Laid | None,
+    plane: CurvedSurface | None,
+    beside_mm: float,
+    limit_mm: float,
+) -> ToothHeight:
+    sign = -1.0 if is_upper(tooth.code) else 1.0
+    names = tuple(tooth.tips)
+    points = np.array([tooth.tips[name] for name in names])
+    judged = tooth.natural and is_posterior(tooth.code)
+    over_plane = np.full(len(points), math.nan) if plane is None else sign * plane.heights(points)
+    over = np.full(len(points), math.nan)
+    height, along, uncertainty, volume, out = math.nan, math.nan, math.nan, 0.0, False
+    if sphere is not None:
+        holds = np.array([name in tooth.supporting for name in names])
+        at = points[holds]
+        others = reading(sphere.points, sphere.laying, sphere.through, at, tooth.code)
+        over = sign * others.surface.heights(points)
+        height = float(over[holds].mean())
+        lean = sign * float(others.surface.upward(at.mean(axis=0)[None])[0] @ tooth.long_axis)
+        along = height / lean if lean > _LEAST_UPRIGHT else height
+        uncertainty = others.uncertainty_mm
+        out = judged and limit_mm < abs(along) and uncertainty < abs(along)
+        if out:
+            volume = volume_above_mm3(corners, others.surface, limit_mm, sign)
+    told = judged and math.isfinite(uncertainty)
+    return ToothHeight(
+        tooth=tooth.code,
+        natural=tooth.natural,
+        takes_part=sphere is not None and tooth.code in sphere.points.codes,
+        height_mm=height,
+        along_axis_mm=along,
+        uncertainty_mm=uncertainty,
+        over_eruption=_class_of(along, uncertainty) if told else "",
+        class_is_sure=told and abs(along - MODERATE_FROM_MM) > uncertainty,
+        beside_line_mm=beside_mm,
+        tips=tuple(
+            TipHeight(
+                name,
+                (float(point[0]), float(point[1]), float(point[2])),
+                name in tooth.supporting,
+                float(over[i]),
+                float(over_plane[i]),
+                max(0.0, float(over[i]) - limit_mm) if out else 0.0,
+                max(0.0, -limit_mm - float(over[i])) if out and name in tooth.supporting else 0.0,
+            )
+            for i, (name, point) in enumerate(zip(names, points, strict=True))
+        ),
+        above_limit_mm3=volume,
+    )
+
+
+def _class_of(along_mm: float, uncertainty_mm: float) -> str:
+    """Return the class of over-eruption; what may be chance is none."""
+    if along_mm >= MODERATE_FROM_MM:
+        return MODERATE
+    return SLIGHT if along_mm > uncertainty_mm else NONE
