@@ -48,7 +48,7 @@ MODERATE: Final = "moderate to severe"
 #: is out of line), from which heights are, and of those on either side. Chosen for this program.
 _RADIUS_FROM: Final = 6
 _HEIGHTS_FROM: Final = 4
-_ON_EITHER_SIDE: Final = 2
+_ON_EITHER_SIDE: Final = 1
 #: A tooth that leans farther off the sphere than this (cosine) is read square to it instead.
 _LEAST_UPRIGHT: Final = 0.7
 
