@@ -26,8 +26,7 @@ from kinematics.planning.findings import Finding, first_of_severity
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.plane.arch_plane import ArchPlane
-from kinematics.planning.plane.occlusal_planes import occlusal_planes
-from kinematics.planning.plane.plane_findings import plane_findings
+from kinematics.planning.plane.plane_findings import planes_told
 from kinematics.planning.raised_bite import RaisedBite, raised_bite
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
@@ -183,7 +182,8 @@ def run(
     built(casts, borders)
     workers = Workers(threads)
     found = examined(case, casts, borders, workers, progress, followed, placed)
-    found = _with_planes(case, casts, found)
+    planes, out = planes_told(occlusion_of(case, casts, workers), case.occlusal_plane)
+    found = replace(found, planes=planes, findings=first_of_severity(out, found.findings))
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
     return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
@@ -230,10 +230,8 @@ def examined(
 
     Parameters
     ----------
-    case : Case
-        Its guidance is that of the casts.
-    casts : MountedCasts
-        Its teeth, mounted.
+    case, casts : Case, MountedCasts
+        Its guidance, and its teeth mounted by it.
     borders : tuple of BorderTrack
         What `border_tracks` returned for them.
     workers : Workers
@@ -303,14 +301,6 @@ def _checkup_of(
     )
 
 
-def _with_planes(case: Case, casts: MountedCasts, found: Checkup) -> Checkup:
-    """Add how the teeth stand to the occlusal planes, and what is out of line."""
-    occlusion = occlusion_of(case, casts, Workers())
-    planes = occlusal_planes(occlusion, case.occlusal_plane)
-    told = plane_findings(occlusion, planes, case.occlusal_plane)
-    return replace(found, planes=planes, findings=first_of_severity(told, found.findings))
-
-
 def _with_loads(
     case: Case,
     casts: MountedCasts,
@@ -354,10 +344,8 @@ def weighed(
     ----------
     case, casts, workers
         See `examined`.
-    held : tuple of Framework
-        What `examined` found of the denture bases.
-    sweeps : tuple of Sweep
-        Some of those that it found.
+    held, sweeps : tuple of Framework, tuple of Sweep
+        What `examined` found of the denture bases, and some of the sweeps.
     """
     occlusion = occlusion_of(case, casts, workers)
     for sweep in sweeps:

@@ -180,6 +180,7 @@ def case_words(case: Case, made_from: Case | None = None) -> CaseWords:
         conditions=case.tooth_conditions,
         load=case.load,
         set_up=_set_up_told(case),
+        plane=case.occlusal_plane,
         changed=setting_changes(case, made_from) if made_from else (),
         changed_from=made_from.title if made_from else "",
         fitting=case.recorded.fitting,

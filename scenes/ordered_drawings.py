@@ -136,6 +136,8 @@ class OtherDrawings:
         What lies over the picture of its arch to show each framework, and what that means.
     loads : tuple of LoadDrawings
         What frameworks carry that carry something in an excursion.
+    planes : tuple of OrderedSvg or None
+        Both arches unrolled along their occlusal curves; None where an arch has none.
     """
 
     stops: dict[str, OrderedSvg]
@@ -151,6 +153,7 @@ class OtherDrawings:
     recorded: OrderedSvg | None
     frameworks: tuple[tuple[OrderedSvg, OrderedSvg], ...] = ()
     loads: tuple[LoadDrawings, ...] = ()
+    planes: tuple[OrderedSvg | None, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
+from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
@@ -105,6 +106,8 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         of_one="When you bite together, this tooth meets nothing, and nothing else holds it in"
         " place.",
     ),
+    ABOVE: _Saying("This tooth stands out of the row of the other teeth."),
+    BELOW: _Saying("This tooth does not reach the row of the other teeth."),
     "raised bite": _Saying(
         "The plan is to raise your bite. Then your teeth stay farther apart when you close.",
         RAISED,

@@ -17,6 +17,7 @@ from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
+from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.records.settings import RecordFitting
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
@@ -35,6 +36,7 @@ from scenes.ordered_drawings import Drawings, OrderedSvg
 from scenes.patient import patient_page
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.plain_guidance import plain_guidance
+from scenes.plane_words import plane_words
 from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
@@ -96,6 +98,8 @@ class CaseWords:
         What loads are reckoned with.
     set_up : str
         What a trial set-up changes; empty without one.
+    plane : PlaneSettings
+        When a tooth counts as out of line.
     """
 
     title: str
@@ -117,6 +121,7 @@ class CaseWords:
     conditions: tuple[ToothCondition, ...] = ()
     load: LoadSettings = field(default_factory=LoadSettings)
     set_up: str = ""
+    plane: PlaneSettings = field(default_factory=PlaneSettings)
 
 
 @dataclass(frozen=True)
@@ -148,7 +153,11 @@ class ExcursionSection:
 def orders_for(words: CaseWords, drawing: Executor) -> Orders:
     """Return what takes results as they come and orders what the report of a case shows of them."""
     wanted = Wanted(
-        words.reference_plane, words.replacement_teeth, _reach(words), words.readings_mm
+        words.reference_plane,
+        words.replacement_teeth,
+        _reach(words),
+        words.readings_mm,
+        words.plane.limit_mm,
     )
     return Orders(wanted, drawing)
 
@@ -220,6 +229,9 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         advice=advice_words(checkup, words.judging),
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
+        planes=plane_words(
+            checkup.planes, words.plane, words.reference_plane, checkup.scans is None
+        ),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(

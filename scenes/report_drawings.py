@@ -35,6 +35,7 @@ from scenes.overlap_scenes import (
     overlap_numbers,
     overlap_scene,
 )
+from scenes.plane_chart import is_drawn, plane_chart
 from scenes.raised_bite_chart import raised_chart
 from scenes.recorded_chart import recorded_chart
 from scenes.report_tables import excursion_titles
@@ -58,6 +59,7 @@ class Wanted:
     replacement_teeth: tuple[int, ...]
     reach: Reach
     readings_mm: tuple[float, ...]
+    plane_limit_mm: float = 0.5
 
 
 class Orders:
@@ -142,6 +144,7 @@ class Orders:
             self._recorded(checkup),
             self._frameworks(checkup),
             self._loads(checkup),
+            self._planes(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -177,6 +180,13 @@ class Orders:
                 )
             )
         return tuple(ordered)
+
+    def _planes(self, checkup: Checkup) -> tuple[OrderedSvg | None, ...]:
+        limit_mm = self._wanted.plane_limit_mm
+        return tuple(
+            self._svg(plane_chart(plane, limit_mm), f"plane{number}") if is_drawn(plane) else None
+            for number, plane in enumerate(checkup.planes)
+        )
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
         if checkup.raised is None:

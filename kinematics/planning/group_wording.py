@@ -17,6 +17,7 @@ from kinematics.planning.finding_groups import (
 )
 from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
+from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.tracked_settings import AXIS_DIFFERS, SETTINGS_DIFFER_FROM_TRACKS
@@ -134,6 +135,17 @@ _WORDS: Final[dict[str, KindWords]] = {
     LEFT_TO_ERUPT: KindWords(
         "a tooth opposite a base meets nothing and nothing holds it (over-eruption)",
         "plan a stop for {teeth}, or hold them by a splint, a bridge or a rest",
+        _STOPS,
+    ),
+    ABOVE: KindWords(
+        "a back tooth stands out of the row (over-eruption)",
+        "look at {teeth} in the mouth; decide whether to reduce, crown, intrude or leave them, once"
+        " it is known what shall stand opposite",
+        _STOPS,
+    ),
+    BELOW: KindWords(
+        "a back tooth stands short of the row (infraposition)",
+        "look at {teeth} in the mouth; decide whether to build them up or to leave them",
         _STOPS,
     ),
     "anterior contact in MI": KindWords(

@@ -44,8 +44,8 @@ MODERATE_FROM_MM: Final = 2.0
 NONE: Final = "none"
 SLIGHT: Final = "slight"
 MODERATE: Final = "moderate to severe"
-#: Back teeth from which the radius of a sphere is told (four numbers, and two teeth to tell one that
-#: is out of line), from which heights are, and of those on either side. Chosen for this program.
+#: Back teeth from which the radius of a sphere is told (four numbers, and two teeth to find one out
+#: of line), from which heights are, and of those on either side. Chosen for this program.
 _RADIUS_FROM: Final = 6
 _HEIGHTS_FROM: Final = 4
 _ON_EITHER_SIDE: Final = 1

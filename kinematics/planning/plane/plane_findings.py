@@ -11,6 +11,7 @@ from kinematics.planning.plane.arch_plane import (
     ArchPlane,
     ToothHeight,
 )
+from kinematics.planning.plane.occlusal_planes import occlusal_planes
 from kinematics.planning.plane.settings import PLANE_SOURCES, PlaneSettings
 from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
 from kinematics.planning.wording import enumeration, length, sentence
@@ -26,6 +27,14 @@ _HOW: Final = (
     "measured from the curve of the other teeth, as by Craddock & Youngson (Br Dent J"
     " 2004;196:341-348)"
 )
+
+
+def planes_told(
+    occlusion: Occlusion, settings: PlaneSettings
+) -> tuple[tuple[ArchPlane, ...], tuple[Finding, ...]]:
+    """Return the planes of both arches and what is out of line; arguments as below."""
+    planes = occlusal_planes(occlusion, settings)
+    return planes, plane_findings(occlusion, planes, settings)
 
 
 def plane_findings(
