@@ -19,7 +19,7 @@ from scenes.panel import Panel
 from scenes.phrases import number
 from scenes.sheet import Boxes, Ground, Item, Key, Line, Sheet, Words
 
-_HEIGHT_MM: Final = 78.0
+_HEIGHT_MM: Final = 84.0
 _BLUE: Final = "#0072B2"
 _ORANGE: Final = "#D55E00"
 _DASHED: Final[Dash] = (0, (3.0, 1.6))
@@ -41,12 +41,13 @@ def plane_chart(plane: ArchPlane, limit_mm: float) -> Sheet:
     limit_mm : float
         How far a tooth may stand off it.
     """
-    told = [tip.over_sphere_mm for tooth in plane.teeth for tip in tooth.tips]
+    heights = (tip.over_sphere_mm for tooth in plane.teeth for tip in tooth.tips)
+    told = [height for height in heights if math.isfinite(height)]
     low = min(-_LEAST_SHOWN_MM, min(told) - _ROOM_MM)
     high = max(_LEAST_SHOWN_MM, max(told) + _ROOM_MM)
     # Teeth stand out downward in the upper, upward in the lower, as in the mouth.
     upward = (high, low) if plane.upper else (low, high)
-    frame = Panel((15.0, 19.0, 160.0, 50.0), (-0.5, len(plane.teeth) - 0.5), upward)
+    frame = Panel((15.0, 25.0, 160.0, 50.0), (-0.5, len(plane.teeth) - 0.5), upward)
     arch = "upper" if plane.upper else "lower"
     way = "downward" if plane.upper else "upward"
     items: list[Item] = [
@@ -54,8 +55,8 @@ def plane_chart(plane: ArchPlane, limit_mm: float) -> Sheet:
         *_ground(frame, limit_mm),
         *(item for slot, tooth in enumerate(plane.teeth) for item in _tooth(frame, slot, tooth)),
         *(_out(frame, slot, t, limit_mm) for slot, t in enumerate(plane.teeth) if _told(t)),
-        Words("patient's right", (15.0, 14.6), "left", "top", 6.5),
-        Words("patient's left", (175.0, 14.6), "right", "top", 6.5),
+        Words("patient's right", (15.0, 20.6), "left", "top", 6.5),
+        Words("patient's left", (175.0, 20.6), "right", "top", 6.5),
         *_numbers(frame, plane, limit_mm),
     ]
     return Sheet(panel.PAGE_WIDTH_MM, _HEIGHT_MM, tuple(items), _key(plane, limit_mm))
@@ -86,6 +87,8 @@ def _tooth(frame: Panel, slot: int, tooth: ToothHeight) -> list[Item]:
     if _told(tooth):
         ends = [tooth.height_mm - tooth.uncertainty_mm, tooth.height_mm + tooth.uncertainty_mm]
         items.append(Line(frame.places([slot, slot], ends), colours.FAINT, 4.0, level=1.0))
+    if math.isnan(tooth.height_mm):
+        return [Words("not known", frame.place(slot, 0.0), turned=True, size_pt=6.0)]
     for tip in tooth.tips:
         at = frame.places([slot + _aside(tooth, tip)], [tip.over_sphere_mm])
         items.append(_mark(at, tooth, tip))
@@ -111,9 +114,10 @@ def _mark(at: Floats, tooth: ToothHeight, tip: TipHeight) -> Line:
 def _out(frame: Panel, slot: int, tooth: ToothHeight, limit_mm: float) -> Words:
     """Return the height of a back tooth beside its tips, bold where it is out of line."""
     out = tooth.is_out_of_line(limit_mm)
+    short = out and tooth.along_axis_mm < 0.0
     heights = [tip.over_sphere_mm for tip in tooth.tips]
-    far = max(heights) if tooth.along_axis_mm >= 0.0 else min(heights)
-    up = (float(frame.y(far)) > float(frame.y(0.0))) == (far != 0.0)
+    far = min(heights) if short else max(*heights, tooth.height_mm + tooth.uncertainty_mm)
+    up = (frame.upward[0] < frame.upward[1]) != short
     sign = "+" if tooth.along_axis_mm > 0.0 else ""
     text = f"{sign}{number(tooth.along_axis_mm, 2)}{' mm' if out else ''}"
     return Words(
@@ -165,9 +169,9 @@ def _key(plane: ArchPlane, limit_mm: float) -> Key:
     if not all(tooth.natural for tooth in plane.teeth):
         square = Line(nowhere, colours.SOFT_INK, 0.0, mark="s", mark_pt=4.0, mark_fill=paper)
         entries.append((square, "replacement tooth (not judged)"))
-    return Key(tuple(entries), columns=4, sample=2.2, gap=0.6, between=1.6, below=0.2)
+    return Key(tuple(entries), columns=3, sample=2.2, gap=0.6, between=1.6, below=0.2)
 
 
 def is_drawn(plane: ArchPlane) -> bool:
     """Tell whether an arch has a curve to unroll it along."""
-    return plane.sphere is not None and all(math.isfinite(t.height_mm) for t in plane.teeth)
+    return any(math.isfinite(tooth.height_mm) for tooth in plane.teeth)

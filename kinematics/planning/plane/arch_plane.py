@@ -25,6 +25,7 @@ from kinematics.planning.plane.laid_surface import (
     SPHERE,
     LaidSurface,
     Laying,
+    Reading,
     laid,
     reading,
 )
@@ -51,6 +52,8 @@ _HEIGHTS_FROM: Final = 4
 _ON_EITHER_SIDE: Final = 1
 #: A tooth that leans farther off the sphere than this (cosine) is read square to it instead.
 _LEAST_UPRIGHT: Final = 0.7
+#: A height that the other teeth leave open by more, mm, is not told. Chosen for this program.
+_MOST_UNCERTAIN_MM: Final = 1.0
 
 
 @dataclass(frozen=True)
@@ -165,9 +168,9 @@ class ArchPlane:
     out_of_plane, out_of_sphere : tuple of int
         Teeth that were left out because they stand too far off.
     spee : tuple of SpeeCurve
-        Curve of Spee of either side.
+        Curve of Spee of either side, without those teeth.
     wilson : tuple of WilsonCurve
-        Curve of Wilson of every pair of molars.
+        Curve of Wilson of every pair of molars, without those teeth.
     teeth : tuple of ToothHeight
         Every tooth, from the patient's right to left.
     """
@@ -218,6 +221,8 @@ def arch_plane(arch: Arch, replaced: Collection[int], settings: PlaneSettings) -
     sphere = _sphere(supporting)
     beside = beside_line_mm(supporting, settings.line_limit_mm)
     alone = _alone(sphere)
+    out = () if sphere is None else _left_out(sphere.points, sphere.through)
+    in_line = tuple(tooth for tooth in part if tooth.code not in out)
     return ArchPlane(
         upper=upper,
         natural=all(tooth.natural for tooth in part),
@@ -228,9 +233,9 @@ def arch_plane(arch: Arch, replaced: Collection[int], settings: PlaneSettings) -
         radius_mm=math.nan if alone is None else alone.radius_mm,
         scatter_mm=math.nan if sphere is None else sphere.through.scatter_mm,
         out_of_plane=() if plane is None else _left_out(outer, plane),
-        out_of_sphere=() if sphere is None else _left_out(sphere.points, sphere.through),
-        spee=spee_curves(part, level),
-        wilson=wilson_curves(part, level),
+        out_of_sphere=out,
+        spee=spee_curves(in_line, level),
+        wilson=wilson_curves(in_line, level),
         teeth=tuple(
             _tooth_height(
                 tooth,
@@ -283,23 +288,23 @@ def _tooth_height(
     sign = -1.0 if is_upper(tooth.code) else 1.0
     names = tuple(tooth.tips)
     points = np.array([tooth.tips[name] for name in names])
-    judged = tooth.natural and is_posterior(tooth.code)
-    over_plane = np.full(len(points), math.nan) if plane is None else sign * plane.heights(points)
-    over = np.full(len(points), math.nan)
-    height, along, uncertainty, volume, out = math.nan, math.nan, math.nan, 0.0, False
-    if sphere is not None:
-        holds = np.array([name in tooth.supporting for name in names])
-        at = points[holds]
-        others = reading(sphere.points, sphere.laying, sphere.through, at, tooth.code)
+    over = over_plane = np.full(len(points), math.nan)
+    if plane is not None:
+        over_plane = sign * plane.heights(points)
+    height, along, uncertainty, volume = math.nan, math.nan, math.nan, 0.0
+    others = _others(tooth, sphere)
+    told = others is not None and tooth.natural and is_posterior(tooth.code)
+    out = False
+    if others is not None:
+        at = np.array([tooth.tips[name] for name in tooth.supporting])
         over = sign * others.surface.heights(points)
-        height = float(over[holds].mean())
+        height = sign * float(others.surface.heights(at).mean())
         lean = sign * float(others.surface.upward(at.mean(axis=0)[None])[0] @ tooth.long_axis)
         along = height / lean if lean > _LEAST_UPRIGHT else height
         uncertainty = others.uncertainty_mm
-        out = judged and limit_mm < abs(along) and uncertainty < abs(along)
+        out = told and max(limit_mm, uncertainty) < abs(along)
         if out:
             volume = volume_above_mm3(corners, others.surface, limit_mm, sign)
-    told = judged and math.isfinite(uncertainty)
     return ToothHeight(
         tooth=tooth.code,
         natural=tooth.natural,
@@ -324,6 +329,15 @@ def _tooth_height(
         ),
         above_limit_mm3=volume,
     )
+
+
+def _others(tooth: StandingTooth, sphere: _Laid | None) -> Reading | None:
+    """Return the sphere of the other teeth; None where it is not known well enough at this one."""
+    if sphere is None:
+        return None
+    at = np.array([tooth.tips[name] for name in tooth.supporting])
+    found = reading(sphere.points, sphere.laying, sphere.through, at, tooth.code)
+    return found if found.uncertainty_mm <= _MOST_UNCERTAIN_MM else None
 
 
 def _class_of(along_mm: float, uncertainty_mm: float) -> str:
