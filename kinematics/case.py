@@ -24,6 +24,7 @@ from kinematics.planning.observed_marks import (
     movement_names,
 )
 from kinematics.planning.plane.settings import PlaneSettings
+from kinematics.planning.rooms.settings import PlannedCrown, RoomSettings, crown_contradictions
 from kinematics.records.from_records import Recorded, read_records
 from kinematics.records.settings import KEY as RECORDS
 from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
@@ -108,6 +109,10 @@ class Case:
         Natural teeth joined to each other; pontics and the abutments that carry them.
     tooth_conditions : tuple of ToothCondition
         Root fillings, posts, crowns, implants, bone and mobility of teeth that are not sound.
+    rooms : RoomSettings
+        How much room the metal of rests wants.
+    crowns : tuple of up to 32 PlannedCrown
+        Crowns that are planned: how much room they have over their cusps is told.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
     generated_path : GeneratedPath, optional
@@ -146,6 +151,8 @@ class Case:
     splints: tuple[Splint, ...] = ()
     bridges: tuple[Bridge, ...] = ()
     tooth_conditions: tuple[ToothCondition, ...] = ()
+    rooms: RoomSettings = RoomSettings()
+    crowns: Annotated[tuple[PlannedCrown, ...], Field(max_length=32)] = ()
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
@@ -232,6 +239,7 @@ class Case:
         named = [
             *((called(base), (*base.teeth, *base.held_by)) for base in self.denture_bases),
             *(("tooth_conditions", (condition.tooth,)) for condition in self.tooth_conditions),
+            *(("crowns", (crown.tooth,)) for crown in self.crowns),
             *((unit.called, unit.joined) for unit in units),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
         ]
@@ -264,6 +272,7 @@ class Case:
                 *self._jaw_contradictions(),
                 *self._reading_contradictions(),
                 *teeth_contradictions(self._teeth),
+                *crown_contradictions(self.crowns, self._teeth.may_have, self._teeth.carried),
                 *mark_contradictions(
                     self.observed_marks,
                     movement_names(self.lateroprotrusion_azimuths_deg),

@@ -24,6 +24,7 @@ from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_e
 from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
 from kinematics.load_files import load_entries, load_tables
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
+from kinematics.room_files import room_entries, room_tables
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
@@ -182,6 +183,7 @@ def _of_dentures(case: Case, checkup: Checkup) -> dict[str, Any]:
         "loads_per_100_n": load_entries(checkup.loads),
         "lengths_of_set_ups": extent_entries(checkup.extents),
         "schemes_of_replaced_teeth": advice_entries(checkup.advice, case.judging),
+        **room_entries(checkup.rooms),
     }
     return {name: entries for name, entries in told.items() if entries}
 
@@ -330,7 +332,7 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     }
     if checkup.frameworks:
         tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
-    tables |= load_tables(checkup.loads)
+    tables |= load_tables(checkup.loads) | room_tables(checkup.rooms)
     if checkup.extents:
         tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
     if checkup.advice:

@@ -105,6 +105,16 @@ class LoadDrawings:
 
 
 @dataclass(frozen=True)
+class RoomDrawing:
+    """A crown with the room over it, what lies over its picture, and what its colours mean."""
+
+    crown: OrderedPicture
+    over: OrderedSvg
+    key: OrderedSvg
+    description: str
+
+
+@dataclass(frozen=True)
 class OtherDrawings:
     """What needs all results.
 
@@ -138,6 +148,8 @@ class OtherDrawings:
         What frameworks carry that carry something in an excursion.
     planes : tuple of OrderedSvg or None
         Both arches unrolled along their occlusal curves; None where an arch has none.
+    rest_rooms, crown_rooms : tuple of RoomDrawing
+        Room over every rest and every planned crown.
     """
 
     stops: dict[str, OrderedSvg]
@@ -154,6 +166,8 @@ class OtherDrawings:
     frameworks: tuple[tuple[OrderedSvg, OrderedSvg], ...] = ()
     loads: tuple[LoadDrawings, ...] = ()
     planes: tuple[OrderedSvg | None, ...] = ()
+    rest_rooms: tuple[RoomDrawing, ...] = ()
+    crown_rooms: tuple[RoomDrawing, ...] = ()
 
 
 @dataclass(frozen=True)

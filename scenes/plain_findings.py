@@ -10,6 +10,7 @@ from kinematics.planning.findings import Finding
 from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.rim_contacts import RIM_KIND
+from kinematics.planning.rooms.room_rules import GRAVER_ROOM_KINDS
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
 from scenes.everyday import LEAST_MM, everyday_length
@@ -108,6 +109,12 @@ _SAYINGS: Final[dict[str, _Saying]] = {
     ),
     ABOVE: _Saying("This tooth stands out of the row of the other teeth."),
     BELOW: _Saying("This tooth does not reach the row of the other teeth."),
+    **dict.fromkeys(
+        GRAVER_ROOM_KINDS,
+        _Saying(
+            "There is too little room at {teeth} for what is planned. Room will be made first."
+        ),
+    ),
     "raised bite": _Saying(
         "The plan is to raise your bite. Then your teeth stay farther apart when you close.",
         RAISED,

@@ -42,6 +42,7 @@ from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.record_words import record_words
 from scenes.report_drawings import SIDES, Orders, Wanted
+from scenes.room_words import room_section
 from scenes.scan_words import scan_words
 from scenes.set_up_lengths import set_up_lengths
 from scenes.setting_changes import ChangedSetting, changed_table
@@ -217,6 +218,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         marked=list(_marked_arches(checkup, ordered)),
         excursions=list(_excursion_sections(checkup, words, ordered)),
         frameworks=framework_words(checkup.frameworks, words.conditions),
+        rooms=room_section(checkup.rooms),
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),

@@ -27,6 +27,7 @@ from scenes.ordered_drawings import (
     OrderedSvg,
     OtherDrawings,
     OverlapDrawings,
+    RoomDrawing,
     SweepDrawings,
 )
 from scenes.overlap_scenes import (
@@ -39,6 +40,7 @@ from scenes.plane_chart import is_drawn, plane_chart
 from scenes.raised_bite_chart import raised_chart
 from scenes.recorded_chart import recorded_chart
 from scenes.report_tables import excursion_titles
+from scenes.room_maps import RoomMap, bands_key, crown_maps, rest_maps
 from scenes.scene import Marks, Scene
 from scenes.sheet import Sheet
 from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
@@ -145,6 +147,8 @@ class Orders:
             self._frameworks(checkup),
             self._loads(checkup),
             self._planes(checkup),
+            self._rooms(rest_maps(checkup.rooms), "rest-room"),
+            self._rooms(crown_maps(checkup.rooms), "crown-room"),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -186,6 +190,15 @@ class Orders:
         return tuple(
             self._svg(plane_chart(plane, limit_mm), f"plane{number}") if is_drawn(plane) else None
             for number, plane in enumerate(checkup.planes)
+    def _rooms(self, maps: tuple[RoomMap, ...], name: str) -> tuple[RoomDrawing, ...]:
+        return tuple(
+            RoomDrawing(
+                self._picture(item.scene),
+                self._svg(item.over, f"{name}{number}"),
+                self._svg(bands_key(item.limits_mm), f"{name}-key{number}"),
+                item.description,
+            )
+            for number, item in enumerate(maps)
         )
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:

@@ -10,6 +10,7 @@ from kinematics.planning.finding_groups import (
     REPLACEMENT_TOUCHES,
     FindingGroup,
 )
+from kinematics.planning.rooms.room_rules import ROOM_KINDS
 from kinematics.planning.wording import excursion_words
 from scenes.alike_findings import alike, alike_table
 from scenes.close_ups import CloseUp, close_up
@@ -43,6 +44,8 @@ class ToldGroup:
         Whether they speak of contacts of replacement teeth in excursions.
     of_set_ups : bool
         Whether they speak of how far back replacement teeth go.
+    of_rooms : bool
+        Whether they speak of room for rests and crowns.
     """
 
     point: Point
@@ -50,6 +53,7 @@ class ToldGroup:
     of_the_bite: bool
     of_replacement_teeth: bool
     of_set_ups: bool
+    of_rooms: bool
 
 
 @dataclass(frozen=True)
@@ -103,8 +107,15 @@ def told_groups(
         )
         of_replacement = group.kind in (REPLACEMENT_NEAR, REPLACEMENT_TOUCHES)
         of_set_ups = group.kind in EXTENT_KINDS
-        of_the_bite = not group.excursions and not of_set_ups
-        yield ToldGroup(point(number, group), told, of_the_bite, of_replacement, of_set_ups)
+        of_the_bite = not group.excursions and group.kind not in (*EXTENT_KINDS, *ROOM_KINDS)
+        yield ToldGroup(
+            point(number, group),
+            told,
+            of_the_bite,
+            of_replacement,
+            of_set_ups,
+            group.kind in ROOM_KINDS,
+        )
 
 
 def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes]:
@@ -125,6 +136,6 @@ def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes
                     for card in cards
                 ),
                 shared,
-                not group.excursions and not of_set_ups,
+                not group.excursions and group.kind not in (*EXTENT_KINDS, *ROOM_KINDS),
                 of_set_ups,
             )

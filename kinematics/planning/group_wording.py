@@ -20,6 +20,7 @@ from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
+from kinematics.planning.rooms.room_rules import NO_CROWN_ROOM, NO_ROOM, TO_BE_CUT
 from kinematics.planning.tracked_settings import AXIS_DIFFERS, SETTINGS_DIFFER_FROM_TRACKS
 from kinematics.planning.wording import enumeration, length
 
@@ -147,6 +148,22 @@ _WORDS: Final[dict[str, KindWords]] = {
         "a back tooth stands short of the row (infraposition)",
         "look at {teeth} in the mouth; decide whether to build them up or to leave them",
         _STOPS,
+    NO_ROOM: KindWords(
+        "the opposing teeth leave no room for the metal of a rest (rest room)",
+        "make room at {teeth} as the finding tells, in the seat or opposite, before the framework"
+        " is made",
+        _SCHEME,
+    ),
+    TO_BE_CUT: KindWords(
+        "a rest has no room before its seat is cut (rest room)",
+        "plan the seats at {teeth} with what the finding tells of their depth, or put the rest"
+        " elsewhere",
+        _SCHEME,
+    ),
+    NO_CROWN_ROOM: KindWords(
+        "the opposing teeth leave no room for a crown (crown room)",
+        "reduce further at {teeth} as the finding tells, or choose a material that wants less",
+        _SCHEME,
     ),
     "anterior contact in MI": KindWords(
         "front teeth touch on biting that should stay just apart (anterior contact in MI)",
