@@ -18,9 +18,10 @@ from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 
 #: Colours of the bands from near to far: of "cividis", as gaps are, apart in grey too.
 BANDS: Final = ("#00224e", "#8c8878", "#fee838")
-#: Side of a map, mm of the mouth, and its printed size.
-_WINDOW_MM: Final = 14.0
-PRINTED_MM: Final = 42.0
+#: White around a crown, mm of the mouth, and the printed size of its map; the style of the page
+#: must agree.
+_AROUND_MM: Final = 3.0
+_PRINTED_MM: Final = 42.0
 #: Faces are halved so often that bands end in smooth lines.
 _HALVED: Final = 2
 _KEY_MM: Final = (120.0, 5.0)
@@ -67,7 +68,8 @@ def _map(shown: CrownMap, tooth: int, limits: tuple[float, float], named: str) -
     middle = 0.5 * (low + high)
     depth = float(np.mean(shown.surface.vertices @ shown.towards))
     centre = middle[0] * shown.across + middle[1] * shown.upward + depth * shown.towards
-    view = View(named, shown.towards, shown.upward, centre, _WINDOW_MM, _WINDOW_MM)
+    window = float((high - low).max()) + _AROUND_MM
+    view = View(named, shown.towards, shown.upward, centre, window, window)
     scene = Scene(view, (_painted(shown, tooth, limits),))
     return RoomMap(scene, _over(shown, view, tooth), limits, f"Room over {named}")
 
@@ -96,24 +98,24 @@ def _halved(corners: Floats) -> Floats:
 
 def _over(shown: CrownMap, view: View, tooth: int) -> Sheet:
     """Return the outline of a rest, and which side is which."""
-    magnify = PRINTED_MM / _WINDOW_MM
+    magnify = _PRINTED_MM / view.width_mm
     items: list[Item] = []
     if len(shown.outline):
         loop = np.concatenate([shown.outline, shown.outline[:1]])
-        places = magnify * (view.project(loop) + 0.5 * _WINDOW_MM)
+        places = magnify * (view.project(loop) + 0.5 * view.width_mm)
         items += [Line(places, PAPER, 2.6), Line(places, INK, 1.2, dash=(0, (3, 1.4)), level=2.1)]
-    half, edge = 0.5 * PRINTED_MM, 1.8
+    half, edge = 0.5 * _PRINTED_MM, 1.8
     facial = "cheek" if is_posterior(tooth) else "lip"
     lingual = "palate" if is_upper(tooth) else "tongue"
-    above, below = (facial, lingual) if shown.from_above else ("edge", "root")
+    above, below = (facial, lingual) if shown.from_above else ("edge", "cervix")
     sides = ("distal", "mesial") if shown.mesial_is_right else ("mesial", "distal")
     items += [
-        _words(above, (half, PRINTED_MM - edge)),
+        _words(above, (half, _PRINTED_MM - edge)),
         _words(below, (half, edge)),
         _words(sides[0], (edge, half), turned=True),
-        _words(sides[1], (PRINTED_MM - edge, half), turned=True),
+        _words(sides[1], (_PRINTED_MM - edge, half), turned=True),
     ]
-    return Sheet(PRINTED_MM, PRINTED_MM, tuple(items), see_through=True)
+    return Sheet(_PRINTED_MM, _PRINTED_MM, tuple(items), see_through=True)
 
 
 def _words(text: str, place: tuple[float, float], *, turned: bool = False) -> Words:

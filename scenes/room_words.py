@@ -11,7 +11,6 @@ from kinematics.planning.rooms.room_rules import ENAMEL_CAUTION, ROOM_RULES
 from kinematics.planning.rooms.room_words import movement_words, near_words
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.seat_depth import UNCERTAIN_MM
-from kinematics.planning.rooms.settings import CERAMIC_SOURCE, METAL_SOURCE, REST_SOURCE
 from scenes import colours
 from scenes.phrases import length
 from scenes.report_tables import Table
@@ -41,8 +40,6 @@ class RoomSection:
         Room that a rest wants.
     rules : Table
         How severe what is.
-    sources : tuple of str
-        Where limits come from.
     caution : str
         What is known of enamel below seats; empty where nothing is to be cut for a rest.
     """
@@ -52,7 +49,6 @@ class RoomSection:
     least: str
     wanted: str
     rules: Table
-    sources: tuple[str, ...]
     caution: str
 
 
@@ -60,16 +56,12 @@ def room_section(rooms: Rooms) -> RoomSection | None:
     """Return the section; None in a case without rests and planned crowns."""
     if not rooms.rests and not rooms.crowns:
         return None
-    sources = [f"Rests: {REST_SOURCE}."] if rooms.rests else []
-    if rooms.crowns:
-        sources += [f"{text[0].upper()}{text[1:]}." for text in (METAL_SOURCE, CERAMIC_SOURCE)]
     return RoomSection(
         rests=tuple(_rest(room) for room in rooms.rests),
         crowns=tuple(_crown(room) for room in rooms.crowns),
         least=length(rooms.settings.rest_least_mm),
         wanted=length(rooms.settings.rest_wanted_mm),
         rules=_rules(),
-        sources=tuple(sources),
         caution=ENAMEL_CAUTION if any(room.gains for room in rooms.rests) else "",
     )
 
@@ -175,7 +167,7 @@ def _crown(room: CrownRoom) -> RoomWords:
         lead = (
             "The tooth has to be reduced further where room is lacking."
             if planned.prepared
-            else "What the last column tells would come off the tooth."
+            else "The last column would have to come off the tooth; the clinician decides."
         )
     return RoomWords(
         title=f"{planned.tooth}, {planned.material} crown{surveyed}, {state}",

@@ -1,7 +1,7 @@
 """How near parts of one arch come to the other arch in MI and on every path, and where.
 
 Shortest distances are exact, from triangle to triangle. Along a direction they are exact from every
-vertex of a part to the surface that it meets there.
+vertex of either surface to the other surface that it meets there.
 """
 
 from dataclasses import dataclass, replace
@@ -165,7 +165,9 @@ class Opposing:
         return np.asarray(found.gap_mm[0])
 
     def along_mm(self, part: Mesh, way: Floats, shortest_mm: Floats) -> tuple[float, float]:
-        """Return the room of a part in a direction, from its vertices: in MI, and the least.
+        """Return the room of a part in a direction: in MI, and the least of all poses.
+
+        Told from every vertex of either surface to the other.
 
         Parameters
         ----------
@@ -187,10 +189,12 @@ class Opposing:
         frame, poses = _frame_along(way), self._own_from_other()
         points = part.vertices @ frame.T
 
+        faces = points[part.faces]
+
         def room_mm(pose: Floats) -> float:
-            seen = move_points(pose, corners) @ frame.T
-            found = _least_along(points, seen.reshape(-1, 3, 3))
-            return found if found <= FARTHEST_MM else np.inf
+            seen = _within(points, (move_points(pose, corners) @ frame.T).reshape(-1, 3, 3))
+            ahead = _least_along(points, seen, 1.0), _least_along(seen.reshape(-1, 3), faces, -1.0)
+            return min(ahead) if min(ahead) <= FARTHEST_MM else np.inf
 
         in_mi = least = room_mm(poses[0])
         for row in np.argsort(shortest_mm, kind="stable"):
@@ -243,8 +247,8 @@ def _frame_along(way: Floats) -> Floats:
     return np.stack([across, np.cross(way, across), way])
 
 
-def _least_along(points: Floats, corners: Floats) -> float:
-    """Return the least way along the third axis from points (n, 3) to triangles (m, 3, 3)."""
+def _within(points: Floats, corners: Floats) -> Floats:
+    """Return those of some triangles (m, 3, 3) that points (n, 3) can meet along the third axis."""
     low, high = points.min(axis=0), points.max(axis=0)
     near = (
         (corners[:, :, :2].max(axis=1) >= low[:2]).all(axis=1)
@@ -252,15 +256,23 @@ def _least_along(points: Floats, corners: Floats) -> float:
         & (corners[:, :, 2].max(axis=1) >= low[2] - _PAST_MM)
         & (corners[:, :, 2].min(axis=1) <= high[2] + FARTHEST_MM)
     )
-    some = corners[near]
-    flat = some[:, None, :, :2] - points[None, :, None, :2]
+    return np.asarray(corners[near])
+
+
+def _least_along(points: Floats, corners: Floats, way: float) -> float:
+    """Return the least way from points (n, 3) to triangles (m, 3, 3) along the third axis.
+
+    `way` is 1.0 along it and -1.0 against it; only triangles that face the points count, not their
+    far sides.
+    """
+    flat = corners[:, None, :, :2] - points[None, :, None, :2]
     one, two, three = flat[:, :, 0], flat[:, :, 1], flat[:, :, 2]
     shares = np.stack([_turn(two, three), _turn(three, one), _turn(one, two)], axis=2)
     total = shares.sum(axis=2)
-    hit = (total < 0.0) & (shares <= 0.0).all(axis=2)  # what faces the part, not its far side
+    hit = (way * total < 0.0) & (way * shares <= 0.0).all(axis=2)
     face, point = np.nonzero(hit)
-    height = (shares[face, point] * some[face, :, 2]).sum(axis=1) / total[face, point]
-    ahead = height - points[point, 2]
+    height = (shares[face, point] * corners[face, :, 2]).sum(axis=1) / total[face, point]
+    ahead = way * (height - points[point, 2])
     return max(float(ahead[ahead >= -_PAST_MM].min(initial=np.inf)), 0.0)
 
 

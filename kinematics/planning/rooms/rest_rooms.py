@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from scipy.optimize import brentq
 
 from kinematics.conventions import Floats
 from kinematics.geometry.meshes import Mesh
@@ -13,14 +14,13 @@ from kinematics.planning.framework import Framework, PlacedRest
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rooms.opposing import Nearest, Opposing, Poses
 from kinematics.planning.rooms.rest_outlines import Outline, outline_of
-from kinematics.planning.rooms.rest_surfaces import PartName, RestSurfaces, rest_surfaces
+from kinematics.planning.rooms.rest_surfaces import PartName, RestSurfaces, lowered, rest_surfaces
 from kinematics.planning.rooms.seat_depth import SeatDepth, seat_depth
 from kinematics.planning.rooms.settings import RoomSettings
 from kinematics.tooth_codes import is_upper
 
-#: Room found by cutting deeper is found to this, mm, in so many tries at most.
+#: Depths that give room are found to this, mm.
 _NEAR_ENOUGH_MM: Final = 1e-3
-_MOST_TRIES: Final = 12
 #: A seat is not cut deeper than this, mm (chosen for this program).
 DEEPEST_MM: Final = 3.0
 #: Premolar seats deeper than this reach dentine more often than not: at most 0.625 mm of enamel was
@@ -294,19 +294,19 @@ def _gain(cut: _Cut, opposing: Opposing, own: Floats, limit: float) -> Gain:
 
 def _deeper(cut: _Cut, opposing: Opposing, limit: float) -> float:
     """Return how much deeper a seat has to be for a room; inf where depth does not give it."""
-    deeper = 0.0
-    for _ in range(_MOST_TRIES):
-        lacks = limit - _least_when_deeper(cut, opposing, deeper)
-        if lacks <= 0.0:
-            return deeper
-        # A distance grows by no more than the seat is lowered, so this never goes too far.
-        deeper += lacks + 0.5 * _NEAR_ENOUGH_MM
-        if deeper > DEEPEST_MM:
-            break
-    return math.inf
+
+    def spare_mm(deeper_mm: float) -> float:
+        return _least_when_deeper(cut, opposing, deeper_mm) - limit
+
+    if spare_mm(DEEPEST_MM) < 0.0:
+        return math.inf
+    found = float(brentq(spare_mm, 0.0, DEEPEST_MM, xtol=_NEAR_ENOUGH_MM))
+    while spare_mm(found) < 0.0:
+        found += _NEAR_ENOUGH_MM
+    return found
 
 
 def _least_when_deeper(cut: _Cut, opposing: Opposing, deeper_mm: float) -> float:
     """Return the least room of a rest whose seat is lowered; what leaves the crown stays."""
-    parts = rest_surfaces(cut.crown, cut.outline, deeper_mm).parts
+    parts = lowered(cut.crown, cut.outline, cut.surfaces, deeper_mm).parts
     return float(opposing.distances([mesh for _, mesh in parts])[0].min())

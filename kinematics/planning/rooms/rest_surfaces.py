@@ -6,7 +6,8 @@ from typing import Final, Literal
 import numpy as np
 
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of
+from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of, moved_mesh
+from kinematics.geometry.poses import pose_of
 from kinematics.planning.crown_places import CrownFrame
 from kinematics.planning.rooms.rest_outlines import Outline
 from kinematics.planning.tooth_regions import RIDGE_SHARE
@@ -35,11 +36,14 @@ class RestSurfaces:
     ----------
     floor, ridge, embrasure : Mesh or None
         None where the crown has nothing there, as a cingulum has no ridge.
+    crest_mm : float or None
+        Height of the ridge in the middle of the seat, from the middle of the crown.
     """
 
     floor: Mesh | None
     ridge: Mesh | None
     embrasure: Mesh | None
+    crest_mm: float | None
 
     @property
     def parts(self) -> tuple[tuple[PartName, Mesh], ...]:
@@ -52,7 +56,7 @@ class RestSurfaces:
         return tuple((name, mesh) for name, mesh in named if mesh is not None)
 
 
-def rest_surfaces(crown: CrownFrame, outline: Outline, deeper_mm: float = 0.0) -> RestSurfaces:
+def rest_surfaces(crown: CrownFrame, outline: Outline) -> RestSurfaces:
     """Cut the surface below a rest out of its crown, exactly along the outline.
 
     Parameters
@@ -61,59 +65,82 @@ def rest_surfaces(crown: CrownFrame, outline: Outline, deeper_mm: float = 0.0) -
         The crown.
     outline : Outline
         Of the seat.
-    deeper_mm : float, optional
-        By how much floor and ridge are lowered; what turns down into the embrasure then begins
-        lower.
     """
-    inside = seen_from_outside(crown, outline)
+    inside = facing(crown, outline.outward, outline.sign)
     for plane in _walls(outline):
         inside = cut(*inside, plane)
     if outline.proximal == 0.0:
-        return RestSurfaces(placed_part(crown, *inside, deeper_mm * crown.facial), None, None)
-    down = -deeper_mm * crown.up
-    way = outline.proximal
-    end = float(np.max(way * crown.seen[:, 0]))
-    band = RIDGE_SHARE * float(np.ptp(crown.seen[:, 0]))
-    outer = Plane((way, 0.0, 0.0), end - band)
+        return RestSurfaces(placed_part(crown, *inside), None, None, None)
+    outer = _outer(crown, outline)
     strip = cut(*inside, outer)
     if len(strip[1]) == 0:
-        return RestSurfaces(placed_part(crown, *inside, down), None, None)
-    middle = float(np.mean(outline.corners[:, 1]))
-    crest = _crest(strip, middle, outline.width_mm)
+        return RestSurfaces(placed_part(crown, *inside), None, None, None)
+    crest = _crest(strip, outline)
     ridge = cut(*strip, Plane((0.0, 0.0, 1.0), crest - _TURNS_DOWN_MM))
-    floor = cut(*inside, Plane((-way, 0.0, 0.0), band - end))
-    embrasure, lowered = facing(crown, 0, way), crest - deeper_mm
-    half = 0.5 * outline.width_mm
-    for plane in (
-        Plane((0.0, 0.0, -1.0), _TURNS_DOWN_MM - lowered),
-        Plane((0.0, 0.0, 1.0), lowered - _DOWN_TO_MM),
-        Plane((0.0, 1.0, 0.0), middle - half),
-        Plane((0.0, -1.0, 0.0), -middle - half),
-        outer,
-    ):
-        embrasure = cut(*embrasure, plane)
+    floor = cut(*inside, Plane((-outline.proximal, 0.0, 0.0), -outer.least))
     return RestSurfaces(
-        placed_part(crown, *floor, down),
-        placed_part(crown, *ridge, down),
-        placed_part(crown, *embrasure),
+        placed_part(crown, *floor),
+        placed_part(crown, *ridge),
+        _embrasure(crown, outline, crest),
+        crest,
     )
 
 
-def _crest(strip: tuple[Floats, Ints], middle: float, width_mm: float) -> float:
-    """Return how high the ridge is in the middle of the seat."""
-    central = strip
+def lowered(
+    crown: CrownFrame, outline: Outline, surfaces: RestSurfaces, deeper_mm: float
+) -> RestSurfaces:
+    """Return the surface below a rest whose seat is cut deeper along the long axis.
+
+    What turns down into the embrasure then begins lower.
+
+    Parameters
+    ----------
+    crown, outline : CrownFrame, Outline
+        Of the seat.
+    surfaces : RestSurfaces
+        As it is.
+    deeper_mm : float
+        How much deeper.
+    """
+    floor, ridge = (
+        part and moved_mesh(part, pose_of(np.eye(3), -deeper_mm * crown.up))
+        for part in (surfaces.floor, surfaces.ridge)
+    )
+    if surfaces.crest_mm is None:
+        return RestSurfaces(floor, ridge, None, None)
+    crest = surfaces.crest_mm - deeper_mm
+    return RestSurfaces(floor, ridge, _embrasure(crown, outline, crest), crest)
+
+
+def _outer(crown: CrownFrame, outline: Outline) -> Plane:
+    """Return the plane that keeps the marginal ridge and what lies beyond it."""
+    end = float(np.max(outline.proximal * crown.seen[:, 0]))
+    band = RIDGE_SHARE * float(np.ptp(crown.seen[:, 0]))
+    return Plane((outline.proximal, 0.0, 0.0), end - band)
+
+
+def _embrasure(crown: CrownFrame, outline: Outline, crest: float) -> Mesh | None:
+    """Return where the metal turns down beyond a ridge of some height."""
+    middle, half = float(np.mean(outline.corners[:, 1])), 0.5 * outline.width_mm
+    part = facing(crown, 0, outline.proximal)
     for plane in (
-        Plane((0.0, 1.0, 0.0), middle - 0.25 * width_mm),
-        Plane((0.0, -1.0, 0.0), -middle - 0.25 * width_mm),
+        Plane((0.0, 0.0, -1.0), _TURNS_DOWN_MM - crest),
+        Plane((0.0, 0.0, 1.0), crest - _DOWN_TO_MM),
+        Plane((0.0, 1.0, 0.0), middle - half),
+        Plane((0.0, -1.0, 0.0), -middle - half),
+        _outer(crown, outline),
     ):
-        central = cut(*central, plane)
+        part = cut(*part, plane)
+    return placed_part(crown, *part)
+
+
+def _crest(strip: tuple[Floats, Ints], outline: Outline) -> float:
+    """Return how high the ridge is in the middle of the seat."""
+    middle, quarter = float(np.mean(outline.corners[:, 1])), 0.25 * outline.width_mm
+    central = cut(*strip, Plane((0.0, 1.0, 0.0), middle - quarter))
+    central = cut(*central, Plane((0.0, -1.0, 0.0), -middle - quarter))
     points, faces = central if len(central[1]) else strip
     return float(points[faces][:, :, 2].max())
-
-
-def seen_from_outside(crown: CrownFrame, outline: Outline) -> tuple[Floats, Ints]:
-    """Return points and faces, as `CrownFrame.seen`, that are seen as the outline is."""
-    return facing(crown, outline.outward, outline.sign)
 
 
 def facing(crown: CrownFrame, axis: int, sign: float) -> tuple[Floats, Ints]:
@@ -141,20 +168,22 @@ def cut(points: Floats, faces: Ints, plane: Plane) -> tuple[Floats, Ints]:
     """Return the part of a surface on one side of a plane, triangles cut along it."""
     from trimesh.intersections import slice_faces_plane  # a moment to load, and seldom needed
 
-    if len(faces) == 0:
-        return points, faces
     normal = np.array(plane.normal)
-    found, triangles = slice_faces_plane(points, faces, normal, plane.least * normal)[:2]
-    return np.asarray(found, dtype=np.float64), np.asarray(triangles, dtype=np.int64)
+    inside = ((points * normal).sum(axis=1) >= plane.least)[faces]
+    whole = faces[inside.all(axis=1)]
+    crossing = faces[inside.any(axis=1) & ~inside.all(axis=1)]
+    if len(crossing) == 0:
+        return points, whole
+    found, triangles = slice_faces_plane(points, crossing, normal, plane.least * normal)[:2]
+    both = np.concatenate([points, np.asarray(found, dtype=np.float64)])
+    return both, np.concatenate([whole, np.asarray(triangles, np.int64) + len(points)])
 
 
-def placed_part(
-    crown: CrownFrame, points: Floats, faces: Ints, moved_by: Floats | float = 0.0
-) -> Mesh | None:
-    """Return a part, moved, in the coordinates of its arch; None where nothing is left of it."""
+def placed_part(crown: CrownFrame, points: Floats, faces: Ints) -> Mesh | None:
+    """Return a part in the coordinates of its arch; None where nothing is left of it."""
     if len(faces) == 0:
         return None
     used, numbered = np.unique(faces, return_inverse=True)
-    axes = np.stack([crown.mesial, crown.facial, crown.up])
-    placed = points[used] @ axes + crown.tooth.centre + moved_by
-    return mesh_of(placed, numbered.reshape(-1, 3))
+    along, across, upward = points[used].T[:, :, None]
+    placed = along * crown.mesial + across * crown.facial + upward * crown.up
+    return mesh_of(placed + crown.tooth.centre, numbered.reshape(-1, 3))
