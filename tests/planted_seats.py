@@ -12,6 +12,8 @@ from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import joined, mesh_of, part_of
 from kinematics.planning.crown_places import crown_frame
 from kinematics.planning.framework import PlacedRest
+from kinematics.planning.judging import JudgingSettings
+from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rooms.opposing import Poses
 from kinematics.planning.rooms.rest_outlines import outline_of
 from kinematics.planning.rooms.seat_depth import outside_mm
@@ -24,15 +26,15 @@ WALL_MM = 0.15
 
 
 @cache
-def fine_arch(code):
-    """Return an arch of a tooth, its triangles quartered, and two other teeth as they are."""
+def fine_arch(code, quartered=True):
+    """Return an arch of a tooth, its triangles quartered, and the teeth beside it."""
     whole = coarse().upper if is_upper(code) else coarse().lower
     here = whole.codes.index(code)
     kept = [whole.codes[k] for k in {max(here - 1, 0), here, min(here + 1, len(whole.codes) - 1)}]
     meshes, codes = [], []
     for other in kept:
         part, _ = part_of(whole.mesh, whole.tooth_of_face == other)
-        if other == code:
+        if other == code and quartered:
             points, faces = part.vertices, part.faces
             points, faces = trimesh.remesh.subdivide(points, faces)
             part = mesh_of(points, faces)
@@ -42,10 +44,10 @@ def fine_arch(code):
     return Arch(joined(meshes), np.array(codes), teeth)
 
 
-def rest_on(arch, code, place):
-    """Return a rest where it usually lies."""
+def rest_on(arch, code, place, depth_mm=0.0):
+    """Return a rest where it usually lies, so far below the surface."""
     crown = crown_frame(arch, code)
-    point = crown.rest_at(place, np.empty((0, 3)))
+    point = crown.rest_at(place, np.empty((0, 3))) - depth_mm * crown.up
     return PlacedRest(code, place, tuple(point), tuple(-crown.up), "base", False)
 
 
@@ -58,7 +60,7 @@ def seated(arch, code, place, depth_mm):
     seen = (arch.mesh.vertices[own] - crown.tooth.centre) @ axes.T
     share = np.clip(-outside_mm(outline, seen[:, :2]) / WALL_MM, 0.0, 1.0)
     low, high = seen[:, 2].min(), seen[:, 2].max()
-    share[seen[:, 2] < 0.5 * (low + high)] = 0.0
+    share[seen[:, 2] < low + 0.35 * (high - low)] = 0.0
     points = arch.mesh.vertices.copy()
     points[own] -= depth_mm * share[:, None] * crown.up
     return Arch(mesh_of(points, arch.mesh.faces), arch.tooth_of_face, arch.teeth)
@@ -81,9 +83,7 @@ def facing(own, other, code, workers=None):
     """Return what is measured: an arch and the one opposite, the jaw in MI at the identity."""
     upper, lower = (own, other) if is_upper(code) else (other, own)
     casts = SimpleNamespace(upper=upper, lower=lower, pair=prepare(upper, lower), mi_pose=np.eye(4))
-    return SimpleNamespace(
-        casts=casts, workers=workers or Workers(), mi_scatter_mm=0.0, replacement_teeth=frozenset()
-    )
+    return Occlusion(casts, JudgingSettings(), workers=workers or Workers())
 
 
 def lifted(heights_mm, up, code):

@@ -41,7 +41,7 @@ def planted(seed):
     dice = np.random.default_rng(seed)
     code = int(dice.choice(BACK_TEETH))
     place = str(dice.choice(["mesial", "distal"]))
-    return code, place, float(dice.uniform(0.9, 1.8)), float(dice.uniform(0.3, 2.5))
+    return code, place, float(dice.uniform(0.9, 1.5)), float(dice.uniform(0.3, 2.5))
 
 
 @pytest.mark.parametrize("seed", range(50))
@@ -49,7 +49,7 @@ def test_planted_room_is_found(seed):
     """How far, to which tooth, in which pose; how deep the seat is, and what would give room."""
     code, place, depth, gap = planted(seed)
     arch = seated(fine_arch(code), code, place, depth)
-    crown, rest = crown_frame(arch, code), rest_on(arch, code, place)
+    crown, rest = crown_frame(arch, code), rest_on(fine_arch(code), code, place, depth)
     tip = np.array(rest.point) + (gap + 1.0) * crown.up
     other = needle(tip, crown.up, OPPONENT[code < 30])
     occlusion = facing(arch, other, code)
@@ -61,7 +61,7 @@ def test_planted_room_is_found(seed):
     assert room.in_mi.distance_mm > least.distance_mm
     assert min(part.along_axis_mm for part in room.parts) == pytest.approx(gap, abs=1e-9)
     assert room.depth.found
-    assert room.depth.ridge_mm == pytest.approx(depth, abs=UNCERTAIN_MM + 0.1)
+    assert room.depth.ridge_mm == pytest.approx(depth, abs=UNCERTAIN_MM)
     wanted = [limit for limit in (1.0, 1.5) if least.distance_mm < limit]
     assert [gain.wanted_mm for gain in room.gains] == wanted
     outline = outline_of(crown, rest)
@@ -174,7 +174,7 @@ def test_distances_are_those_of_a_second_library():
 
 def test_least_of_all_poses_is_that_of_dense_ones():
     """No pose between comes nearer than the steps between poses allow."""
-    few, many = small_poses(13), small_poses(121)
+    few, many = small_poses(7), small_poses(61)
     occlusion = natural()
     coarse_rooms = rest_rooms(occlusion, framework(coarse()), few, SETTINGS)
     dense_rooms = rest_rooms(occlusion, framework(coarse()), many, SETTINGS)
@@ -193,7 +193,7 @@ def test_least_of_all_poses_is_that_of_dense_ones():
 
 def test_order_of_triangles_and_threads_change_no_bit():
     """Everything told of a rest is the same."""
-    poses = small_poses(6)
+    poses = small_poses(3)
     dice = np.random.default_rng(5)
     plain = rest_rooms(natural(), framework(coarse()), poses, SETTINGS)
     for workers, order in ((Workers(2), None), (Workers(), dice)):

@@ -11,11 +11,14 @@ from kinematics.geometry.meshes import Mesh, face_areas_normals
 from kinematics.planning.crown_places import CrownFrame
 from kinematics.planning.rooms.rest_outlines import Outline
 from kinematics.planning.rooms.rest_surfaces import RestSurfaces
+from kinematics.planning.tooth_regions import RIDGE_SHARE
 
 #: The surface around a seat is taken from so far outside its outline to so far, mm, and where it is
 #: no steeper than this cosine (chosen for this program).
 _RIM_MM: Final = (0.25, 1.5)
-_LEVEL: Final = 0.4
+_LEVEL: Final = 0.55
+#: The ridge is looked at on the inner part of its band, where it is not yet falling away.
+_INNER: Final = 0.6
 #: Fewer points than this around a seat tell no surface.
 _LEAST_POINTS: Final = 12
 #: So far natural ridges lie off what bridges them, and so far a seat may be told too deep or too
@@ -72,16 +75,19 @@ def seat_depth(crown: CrownFrame, outline: Outline, surfaces: RestSurfaces) -> S
     if not depths:
         return None
     points, below = depths[-1]
-    central = _central(outline, points)
-    ridge = float(np.median(below[central])) if central.any() else float(np.median(below))
+    crest = _crest(crown, outline, points)
+    ridge = float(np.median(below[crest] if crest.any() else below))
     floor = max(float(found.max()) for _, found in depths)
     return SeatDepth(ridge, max(floor, ridge))
 
 
-def _central(outline: Outline, points: Floats) -> Bools:
-    """Return which points (n, 3) lie in the middle half of a seat's width."""
+def _crest(crown: CrownFrame, outline: Outline, points: Floats) -> Bools:
+    """Return which points (n, 3) lie on the ridge in the middle half of a seat's width."""
     middle = float(np.mean(outline.corners[:, 1]))
-    return np.abs(points[:, 1] - middle) <= 0.25 * outline.width_mm
+    end = float(np.max(outline.proximal * crown.seen[:, 0]))
+    falls_mm = (1.0 - _INNER) * RIDGE_SHARE * float(np.ptp(crown.seen[:, 0]))
+    central = np.abs(points[:, 1] - middle) <= 0.25 * outline.width_mm
+    return np.asarray(central & (outline.proximal * points[:, 0] <= end - falls_mm))
 
 
 def _rim(crown: CrownFrame, outline: Outline) -> Floats:
