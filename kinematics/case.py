@@ -25,6 +25,7 @@ from kinematics.planning.observed_marks import (
 )
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.rooms.settings import PlannedCrown, RoomSettings, crown_contradictions
+from kinematics.planning.surveying.settings import SurveySettings, survey_contradictions
 from kinematics.records.from_records import Recorded, read_records
 from kinematics.records.settings import KEY as RECORDS
 from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
@@ -113,6 +114,9 @@ class Case:
         How much room the metal of rests wants.
     crowns : tuple of up to 32 PlannedCrown
         Crowns that are planned: how much room they have over their cusps is told.
+    survey : SurveySettings, optional
+        Which casts are surveyed for a path of insertion, and what is wanted of clasps and guide
+        planes.
     lateroprotrusion_azimuths_deg : tuple of float
         Directions between straight forward (0), right (-90) and left (90).
     generated_path : GeneratedPath, optional
@@ -153,6 +157,7 @@ class Case:
     tooth_conditions: tuple[ToothCondition, ...] = ()
     rooms: RoomSettings = RoomSettings()
     crowns: Annotated[tuple[PlannedCrown, ...], Field(max_length=32)] = ()
+    survey: SurveySettings | None = None
     lateroprotrusion_azimuths_deg: tuple[Azimuth, ...] = (-45.0, 45.0)
     generated_path: GeneratedPath | None = None
     pin_opening_mm: Annotated[float, Field(ge=0.0, le=8.0)] = 0.0
@@ -241,6 +246,7 @@ class Case:
             *(("tooth_conditions", (condition.tooth,)) for condition in self.tooth_conditions),
             *(("crowns", (crown.tooth,)) for crown in self.crowns),
             *((unit.called, unit.joined) for unit in units),
+            *((name, (code,)) for name, code in (self.survey or SurveySettings()).named_teeth),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
         ]
         return tuple((name, code) for name, codes in named for code in codes)
@@ -273,6 +279,7 @@ class Case:
                 *self._reading_contradictions(),
                 *teeth_contradictions(self._teeth),
                 *crown_contradictions(self.crowns, self._teeth.may_have, self._teeth.carried),
+                *survey_contradictions(self.survey, self._teeth.may_have, self._teeth.carried),
                 *mark_contradictions(
                     self.observed_marks,
                     movement_names(self.lateroprotrusion_azimuths_deg),

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.case_judged import judged, occlusion_of
+from kinematics.case_surveyed import surveyed_case
 from kinematics.casts.casts import Arch
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -34,6 +35,7 @@ from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
 from kinematics.planning.scheme_advice import SchemeAdvice, scheme_advice
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop
+from kinematics.planning.surveying.survey import Survey
 from kinematics.planning.wording import excursion_words
 from kinematics.records.condylar_paths import SidePaths, condylar_paths
 from kinematics.records.found_settings import FromRecords
@@ -91,12 +93,10 @@ class Checkup:
         What measured tracks say of hinge axis and guidance; None where there are none.
     driven : tuple of DrivenTrack
         The casts moved along these tracks.
-    frameworks : tuple of Framework
-        What holds the denture bases.
+    frameworks, carrying : tuple of Framework
+        What holds the denture bases; what loads are told of, in the order of `SweepLoads.frames`.
     loads : tuple of ExcursionLoads
         Who carries what in the excursions from MI; none without bases, bridges and splints.
-    carrying : tuple of Framework
-        What loads are told of, in the order of `SweepLoads.frames`; none without loads.
     extents : tuple of Extent
         How far back the teeth of every base must go.
     advice : tuple of SchemeAdvice
@@ -107,6 +107,8 @@ class Checkup:
         Occlusal plane and sphere of both arches, and how their teeth stand to them.
     rooms : Rooms
         Room for rests and planned crowns; none without loads.
+    surveys : tuple of Survey
+        Casts as surveyed along the path of insertion.
     """
 
     upper: Arch
@@ -138,6 +140,7 @@ class Checkup:
     set_up_notes: tuple[str, ...] = ()
     planes: tuple[ArchPlane, ...] = ()
     rooms: Rooms = field(default_factory=Rooms)
+    surveys: tuple[Survey, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -168,6 +171,8 @@ def run(
     loads : bool, optional
         Whether loads, what shorter set-ups bring upon a base, what schools want and what room
         there is are told as well; with denture bases they take more than half of the time.
+        Whether who carries what, what shorter set-ups bring upon a base, and what schools want are
+        told too: with bases more than half of the time, on which no finding rests.
 
     Raises
     ------
@@ -187,6 +192,7 @@ def run(
     found = examined(case, casts, borders, workers, progress, followed, placed)
     planes, out = planes_told(occlusion_of(case, casts, workers), case.occlusal_plane)
     found = replace(found, planes=planes, findings=first_of_severity(out, found.findings))
+    found = replace(found, **surveyed_case(case, casts, found.findings, progress))
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
     return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)

@@ -25,6 +25,7 @@ from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries
 from kinematics.load_files import load_entries, load_tables
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
 from kinematics.room_files import room_entries, room_tables
+from kinematics.survey_files import SURVEY_COLUMNS, SURVEY_FILE, survey_entries, survey_rows
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
 
@@ -184,6 +185,7 @@ def _of_dentures(case: Case, checkup: Checkup) -> dict[str, Any]:
         "lengths_of_set_ups": extent_entries(checkup.extents),
         "schemes_of_replaced_teeth": advice_entries(checkup.advice, case.judging),
         **room_entries(checkup.rooms),
+        "survey": survey_entries(checkup.surveys),
     }
     return {name: entries for name, entries in told.items() if entries}
 
@@ -339,6 +341,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[ADVICE_FILE] = (ADVICE_COLUMNS, advice_rows(checkup.advice))
     if checkup.planes:
         tables[PLANE_FILE] = (PLANE_COLUMNS, plane_rows(checkup.planes))
+    if checkup.surveys:
+        tables[SURVEY_FILE] = (SURVEY_COLUMNS, survey_rows(checkup.surveys))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

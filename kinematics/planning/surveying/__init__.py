@@ -1,0 +1,1 @@
+"""Survey of a cast: path of insertion, undercuts, guide planes, tripod marks."""
