@@ -11,6 +11,7 @@ from kinematics.extent_files import SET_UPS_FILE
 from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FILE
 from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
+from kinematics.survey_files import SURVEY_FILE
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
 from tests.fresh_python import ROOT, run_python
@@ -79,12 +80,14 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     written = {path.name for path in tmp_path.iterdir()} | {REPORT_FILE}
     rows = re.findall(r"^\| `([a-z_]+\.(?:json|csv|html))` \| (.*) \|$", README, re.MULTILINE)
     some = "denture bases|replaced teeth|replaced or splinted teeth|rests|planned crowns"
+    some = r"denture bases|replaced teeth|replaced or splinted teeth|`\[survey\]`"
     with_some = re.compile(f"with ({some}): ")
     of_some = {name for name, text in rows if with_some.match(text)}
     assert {name for name, _ in rows} - of_some == written
     loads = {LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE}
     rooms = {RESTS_FILE, CROWNS_FILE}
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, *loads, *rooms}
+    assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, SURVEY_FILE, *loads}
 
 
 def test_the_map_of_modules_is_the_tree():
