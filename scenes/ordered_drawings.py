@@ -112,6 +112,18 @@ class RoomDrawing:
     over: OrderedSvg
     key: OrderedSvg
     description: str
+class SurveyDrawings:
+    """A surveyed cast along its path, its abutments from their sides, what lies over both, a key.
+
+    `width_mm` is the printed width of the abutments.
+    """
+
+    path: OrderedPicture
+    over_path: OrderedSvg
+    abutments: OrderedPicture
+    over_abutments: OrderedSvg
+    key: OrderedSvg
+    width_mm: float
 
 
 @dataclass(frozen=True)
@@ -150,6 +162,8 @@ class OtherDrawings:
         Both arches unrolled along their occlusal curves; None where an arch has none.
     rest_rooms, crown_rooms : tuple of RoomDrawing
         Room over every rest and every planned crown.
+    surveys : tuple of SurveyDrawings
+        One a surveyed cast.
     """
 
     stops: dict[str, OrderedSvg]
@@ -168,6 +182,7 @@ class OtherDrawings:
     planes: tuple[OrderedSvg | None, ...] = ()
     rest_rooms: tuple[RoomDrawing, ...] = ()
     crown_rooms: tuple[RoomDrawing, ...] = ()
+    surveys: tuple[SurveyDrawings, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -47,6 +47,7 @@ from scenes.scan_words import scan_words
 from scenes.set_up_lengths import set_up_lengths
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
+from scenes.survey_words import survey_section
 from scenes.told_findings import notes_of, told_groups
 from scenes.track_words import track_words
 
@@ -219,6 +220,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         excursions=list(_excursion_sections(checkup, words, ordered)),
         frameworks=framework_words(checkup.frameworks, words.conditions),
         rooms=room_section(checkup.rooms),
+        survey=survey_section(checkup.surveys),
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),

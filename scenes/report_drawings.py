@@ -28,6 +28,7 @@ from scenes.ordered_drawings import (
     OtherDrawings,
     OverlapDrawings,
     RoomDrawing,
+    SurveyDrawings,
     SweepDrawings,
 )
 from scenes.overlap_scenes import (
@@ -43,6 +44,8 @@ from scenes.report_tables import excursion_titles
 from scenes.room_maps import RoomMap, bands_key, crown_maps, rest_maps
 from scenes.scene import Marks, Scene
 from scenes.sheet import Sheet
+from scenes.survey_chart import abutment_sheet, path_sheet, survey_key
+from scenes.survey_views import abutment_scene, path_scene
 from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
 
 SIDES: Final = (UPPER, LOWER)
@@ -51,6 +54,9 @@ SIDES: Final = (UPPER, LOWER)
 _ARCH_MM: Final = 60.0
 _WIDE_ARCH_MM: Final = 86.0
 _MOUTH_MM: Final = 128.0
+#: Surveyed teeth are drawn so much larger than they are, if they fit across the page.
+_LARGER: Final = 2.0
+_PAGE_MM: Final = 178.0
 
 
 @dataclass(frozen=True)
@@ -149,6 +155,7 @@ class Orders:
             self._planes(checkup),
             self._rooms(rest_maps(checkup.rooms), "rest-room"),
             self._rooms(crown_maps(checkup.rooms), "crown-room"),
+            self._surveys(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -200,6 +207,26 @@ class Orders:
             )
             for number, item in enumerate(maps)
         )
+    def _surveys(self, checkup: Checkup) -> tuple[SurveyDrawings, ...]:
+        ordered = []
+        for survey in checkup.surveys:
+            arch = checkup.upper if survey.is_upper else checkup.lower
+            path = path_scene(arch, survey, self._wanted.replacement_teeth)
+            sides, views = abutment_scene(arch, survey)
+            over = path_sheet(path, arch, survey, _WIDE_ARCH_MM / path.view.width_mm)
+            larger = min(_LARGER, _PAGE_MM / sides.view.width_mm)
+            over_sides = abutment_sheet(sides, views, survey, larger)
+            ordered.append(
+                SurveyDrawings(
+                    self._picture(path),
+                    self._svg(over, f"survey-{survey.side}"),
+                    self._picture(sides),
+                    self._svg(over_sides, f"survey-sides-{survey.side}"),
+                    self._svg(survey_key(survey), f"survey-key-{survey.side}"),
+                    larger * sides.view.width_mm,
+                )
+            )
+        return tuple(ordered)
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
         if checkup.raised is None:

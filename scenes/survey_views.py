@@ -1,0 +1,171 @@
+"""Pictures of a surveyed cast: along the path of insertion, and its abutments from their sides."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.conventions import Floats
+from kinematics.geometry.meshes import part_of
+from kinematics.planning.crown_places import crown_frame
+from kinematics.planning.surveying.survey import GAUGES_MM, CrownSide, Survey, SurveyedTooth
+from scenes.arch_scenes import arch_parts, cast_vertices, crown_vertices, tooth_labels
+from scenes.colours import SURFACE
+from scenes.gap_colours import rgb
+from scenes.scene import Note, Part, Scene, View
+
+#: Colours of an undercut from each gauge on: ever darker, so that they stay apart in print and
+#: without red or green vision.
+DEPTH_COLOURS: Final = ("#f6c667", "#d1662f", "#5c1f4a")
+#: Room around the crowns, and around the body, mm.
+_AROUND_MM: Final = (7.0, 0.5)
+#: Room of one crown across and upward, for names, and at the edge, mm.
+_COLUMN_MM: Final = 13.0
+_ROW_MM: Final = 12.6
+_ROW_NAMES_MM: Final = 11.0
+_COLUMN_NAMES_MM: Final = 5.0
+_EDGE_MM: Final = 1.0
+
+
+@dataclass(frozen=True)
+class SideView:
+    """One crown from one side, where it lies in the picture.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    axes : ndarray, shape (3, 2)
+        What is right and what is up in the picture, in the coordinates of the arch.
+    facing : ndarray, shape (3,)
+        Unit, out of the picture.
+    from_middle : ndarray, shape (2,)
+        Added to a place of the crown, it gives the place in the picture, mm from its middle.
+    middle : ndarray, shape (3,)
+        Of the crown: what lies behind it is not seen.
+    """
+
+    tooth: int
+    axes: Floats
+    facing: Floats
+    from_middle: Floats
+    middle: Floats
+
+    def place(self, points: Floats) -> Floats:
+        """Return places (n, 2) in the picture of points (n, 3), mm from its middle."""
+        return np.asarray(points @ self.axes + self.from_middle)
+
+
+def depth_paint(depth_mm: Floats, role: str) -> Floats:
+    """Return red, green and blue (n, 3) of undercuts on a part of some role."""
+    shades = np.array([rgb(SURFACE[role]), *map(rgb, DEPTH_COLOURS)])
+    return np.asarray(shades[np.searchsorted(GAUGES_MM, depth_mm, "right")])
+
+
+def path_scene(arch: Arch, survey: Survey, replacement_teeth: tuple[int, ...]) -> Scene:
+    """Describe a cast as seen along the path of insertion, with its tooth numbers."""
+    towards = np.array(survey.path)
+    sign = 1.0 if survey.is_upper else -1.0
+    ahead = np.array([sign, 0.0, 0.0])
+    up = ahead - (ahead @ towards) * towards
+    up /= np.linalg.norm(up)
+    plain = View(
+        f"{survey.side} cast along the path of insertion", towards, up, np.zeros(3), 1.0, 1.0
+    )
+    crowns, cast = plain.project(crown_vertices(arch)), plain.project(cast_vertices(arch))
+    low = np.minimum(crowns.min(axis=0) - _AROUND_MM[0], cast.min(axis=0) - _AROUND_MM[1])
+    high = np.maximum(crowns.max(axis=0) + _AROUND_MM[0], cast.max(axis=0) + _AROUND_MM[1])
+    middle = 0.5 * (low + high)
+    view = replace(
+        plain,
+        centre=middle[0] * plain.right + middle[1] * plain.up,
+        width_mm=float(np.ceil(high[0] - low[0])),
+        height_mm=float(np.ceil(high[1] - low[1])),
+    )
+    return Scene(
+        view,
+        arch_parts(arch, survey.side, replacement_teeth),
+        labels=tooth_labels(arch, view, replacement_teeth),
+    )
+
+
+def abutment_scene(arch: Arch, survey: Survey) -> tuple[Scene, tuple[SideView, ...]]:
+    """Describe every surveyed tooth from cheek or lip, from the tongue, and from its base.
+
+    The rod of the surveyor stands upright in the picture, the teeth point up.
+
+    Returns
+    -------
+    scene : Scene
+        Crowns coloured by undercut.
+    views : tuple of SideView
+        Where each stands.
+    """
+    rows = _rows(survey)
+    width = _ROW_NAMES_MM + len(survey.teeth) * _COLUMN_MM + _EDGE_MM
+    height = _COLUMN_NAMES_MM + len(rows) * _ROW_MM + _EDGE_MM
+    top, left = 0.5 * height, -0.5 * width
+    columns = [left + _ROW_NAMES_MM + (k + 0.5) * _COLUMN_MM for k in range(len(survey.teeth))]
+    levels = [top - _COLUMN_NAMES_MM - (k + 0.5) * _ROW_MM for k in range(len(rows))]
+    notes = [
+        Note(name, (left + 0.5 * _ROW_NAMES_MM, y + 1.5))
+        for name, y in zip(rows, levels, strict=True)
+    ]
+    parts, views = [], []
+    for tooth, x in zip(survey.teeth, columns, strict=True):
+        notes.append(Note(f"{tooth.tooth}{', clasp' if tooth.clasped else ''}", (x, top - 0.6)))
+        for name, y in zip(rows, levels, strict=True):
+            for side in _sides_in(name, tooth):
+                part, view = _crown(arch, survey, tooth, side, np.array([x, y]))
+                parts.append(part)
+                views.append(view)
+    view_all = View(
+        f"surveyed teeth of the {survey.side} cast from their sides",
+        towards=np.array([0.0, 0.0, -1.0]),
+        up=np.array([0.0, 1.0, 0.0]),
+        centre=np.zeros(3),
+        width_mm=width,
+        height_mm=height,
+    )
+    return Scene(view_all, tuple(parts), notes=tuple(notes)), tuple(views)
+
+
+_FROM_BASE: Final = "from\nthe base"
+
+
+def _rows(survey: Survey) -> tuple[str, ...]:
+    """Return the names of the rows of a picture of abutments."""
+    any_base = any(side.faces_base for tooth in survey.teeth for side in tooth.sides)
+    return ("facial", "lingual", *([_FROM_BASE] if any_base else []))
+
+
+def _sides_in(row: str, tooth: SurveyedTooth) -> Iterator[CrownSide]:
+    """Yield the side of a tooth that a row shows, if there is one; of two bases the first."""
+    if row == _FROM_BASE:
+        yield from [side.side for side in tooth.sides if side.faces_base][:1]
+    else:
+        yield "facial" if row == "facial" else "lingual"
+
+
+def _crown(
+    arch: Arch, survey: Survey, tooth: SurveyedTooth, side: CrownSide, at: Floats
+) -> tuple[Part, SideView]:
+    """Return a crown turned so that a side faces the eye, its middle at a place, and how."""
+    crown, used = part_of(arch.mesh, arch.tooth_of_face == tooth.tooth)
+    frame = crown_frame(arch, tooth.tooth)
+    up = -np.array(survey.path)
+    along = frame.facial if side in ("facial", "lingual") else frame.mesial
+    facing = along if side in ("facial", "mesial") else -along
+    facing = facing - (facing @ up) * up
+    facing /= np.linalg.norm(facing)
+    right = np.cross(up, facing)
+    seen = crown.vertices @ np.stack([right, up, facing], axis=1)
+    middle = 0.5 * (seen.min(axis=0) + seen.max(axis=0))
+    moved = seen - middle + np.array([*at, 0.0])
+    role = f"{survey.side} tooth"
+    part = Part(role, moved, crown.faces, paint=depth_paint(survey.depth_mm[used], role))
+    centre = 0.5 * (crown.vertices.min(axis=0) + crown.vertices.max(axis=0))
+    axes = np.stack([right, up], axis=1)
+    return part, SideView(tooth.tooth, axes, facing, at - middle[:2], centre)
