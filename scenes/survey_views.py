@@ -29,6 +29,10 @@ _COLUMN_NAMES_MM: Final = 5.0
 _EDGE_MM: Final = 1.0
 
 
+#: What a cast does not have on the surveyor.
+_NOT_ON_CAST: Final = ("replacement tooth", "denture base")
+
+
 @dataclass(frozen=True)
 class SideView:
     """One crown from one side, where it lies in the picture.
@@ -65,7 +69,7 @@ def depth_paint(depth_mm: Floats, role: str) -> Floats:
 
 
 def path_scene(arch: Arch, survey: Survey, replacement_teeth: tuple[int, ...]) -> Scene:
-    """Describe a cast as seen along the path of insertion, with its tooth numbers."""
+    """Describe a cast, without set-up, as seen along its path, with its tooth numbers."""
     towards = np.array(survey.path)
     sign = 1.0 if survey.is_upper else -1.0
     ahead = np.array([sign, 0.0, 0.0])
@@ -84,10 +88,12 @@ def path_scene(arch: Arch, survey: Survey, replacement_teeth: tuple[int, ...]) -
         width_mm=float(np.ceil(high[0] - low[0])),
         height_mm=float(np.ceil(high[1] - low[1])),
     )
+    parts = arch_parts(arch, survey.side, replacement_teeth)
+    labels = tooth_labels(arch, view, replacement_teeth)
     return Scene(
         view,
-        arch_parts(arch, survey.side, replacement_teeth),
-        labels=tooth_labels(arch, view, replacement_teeth),
+        tuple(part for part in parts if part.role not in _NOT_ON_CAST),
+        labels=tuple(label for label in labels if not label.strong),
     )
 
 

@@ -102,7 +102,8 @@ def _tilt(survey: Survey) -> str:
         ways.append(f"the patient's {side} side lowered by {degrees(abs(left))}")
     how = "as found" if survey.search else "as given"
     if not ways:
-        return f"Tilt ({how}): none. The path of insertion is square to the occlusal plane of the arch."
+        square = "the path of insertion is square to the occlusal plane of the arch"
+        return f"Tilt ({how}): none; {square}."
     return (
         f"Tilt from the occlusal plane of the arch ({how}), the cast standing with its teeth up:"
         f" {enumeration(ways)}."
@@ -114,8 +115,8 @@ def _search(survey: Survey) -> str:
     if found is None:
         return ""
     return (
-        f"{found.tilts} tilts were compared by {CRITERION}: {number(found.cost_mm, 2)} mm, against"
-        f" {number(found.level_cost_mm, 2)} mm without tilt."
+        f"{found.tilts} tilts were compared. What a tilt costs: {CRITERION}. This one costs"
+        f" {number(found.cost_mm, 2)} mm, no tilt {number(found.level_cost_mm, 2)} mm."
     )
 
 
@@ -157,6 +158,8 @@ def _use(survey: Survey, tooth: SurveyedTooth, side: SurveyedSide) -> str:
         return "faces the base: blocked out or cut below the line" if deep else "faces the base"
     if not tooth.clasped:
         return _NONE
+    if side is not tooth.retentive:
+        return "reciprocal arm"
     enough = side.usable_mm >= survey.undercut_mm
     return "clasp: undercut as wanted" if enough else "clasp: less than wanted"
 
@@ -168,16 +171,16 @@ def _guides(survey: Survey) -> Table:
         f"parallel within {degrees(survey.guide_plane_deg)}: height, width",
         "lean from the path",
         f"cut for {number(survey.guide_plane_height_mm, 1)} mm of height",
-        "within reach?",
+        f"no deeper than {MOST_CUT_MM:g} mm?",
     )
     rows = []
     for guide in survey.guides:
         lean = f"{degrees(abs(guide.lean_deg))}, {_lean_words(guide.lean_deg)}"
         if guide.cut_mm is None:
-            cut, reach = "the crown is too low", "no"
+            cut, reach = "the crown is too low", "–"
         else:
             cut = f"{number(guide.cut_mm, 2)} mm"
-            reach = "yes" if guide.cut_mm <= MOST_CUT_MM else f"no: more than {MOST_CUT_MM:g} mm"
+            reach = "yes" if guide.cut_mm <= MOST_CUT_MM else "no"
         rows.append(
             (
                 f"{guide.tooth} {guide.side}",

@@ -47,6 +47,7 @@ from kinematics.planning.surveying.tilt_search import (
     searched_tilt,
 )
 from kinematics.planning.surveying.tripod_marks import tripod_marks
+from kinematics.planning.surveying.vertical_cover import covered
 
 Proximal = Literal["mesial", "distal"]
 
@@ -162,7 +163,7 @@ def _survey(cast: _Cast) -> Survey:
         teeth=tuple(_tooth(cast, crowns[code]) for code in cast.told),
         guides=tuple(_guide(cast, crowns[face.tooth], face) for face in cast.facing),
         rests=_rests(cast, frame),
-        tripod=tuple(_point(mark) for mark in tripod_marks(_markable(cast.arch), frame)),
+        tripod=tuple(_point(mark) for mark in tripod_marks(_markable(cast, frame), frame)),
         soft=soft,
         lines={code: _lines(crown) for code, crown in crowns.items()},
         depth_mm=_depths(cast.arch, {code: (crowns[code], placed[code][1]) for code in crowns}),
@@ -264,12 +265,23 @@ def _soft(arch: Arch, frame: PathFrame) -> tuple[Floats, SoftUndercut | None]:
     return depth, SoftUndercut(float(depth[deepest]), place, float(areas[under].sum()))
 
 
-def _markable(arch: Arch) -> Mesh:
-    """Return what tripod marks may be put on: mucosa, or the teeth where there is none."""
-    body = arch.body
-    if body is not None and np.isin(body.kind, SOFT).any():
-        return part_of(body.mesh, np.isin(body.kind, SOFT))[0]
-    return arch.mesh
+def _markable(cast: _Cast, frame: PathFrame) -> Mesh:
+    """Return what tripod marks may be put on: bare mucosa, or the teeth where there is none."""
+    body, teeth = cast.arch.body, cast.arch
+    natural, _ = part_of(teeth.mesh, np.isin(teeth.tooth_of_face, cast.natural))
+    if body is None:
+        return natural
+    points = body.mesh.vertices
+    under = covered(
+        frame.plan(natural.vertices),
+        frame.height(natural.vertices),
+        natural.faces,
+        frame.plan(points),
+        frame.height(points),
+        np.full((len(points), 1), -1),
+    )
+    bare = np.isin(body.kind, SOFT) & ~under[body.mesh.faces].any(axis=1)
+    return part_of(body.mesh, bare)[0] if bare.any() else natural
 
 
 def _point(values: Floats) -> Point:
