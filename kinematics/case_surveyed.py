@@ -1,6 +1,6 @@
-"""The casts of a case as surveyed, where it asks for that, and what it means."""
+"""The casts of a case as surveyed, and its wax-ups, where it asks for that, and what it means."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TypedDict
 
 from kinematics.case import Case
@@ -12,12 +12,16 @@ from kinematics.planning.framework import frameworks
 from kinematics.planning.surveying.survey import Survey
 from kinematics.planning.surveying.survey_findings import survey_findings
 from kinematics.planning.surveying.surveys import surveys
+from kinematics.planning.wax_up import WaxUp, wax_up
+from kinematics.scans.settings import WAX_UP_KEYS
+from kinematics.scans.wax_up_scans import waxed_scans
 
 
 class Surveyed(TypedDict):
-    """What a survey adds to the results of a case."""
+    """What surveys and wax-ups add to the results of a case."""
 
     surveys: tuple[Survey, ...]
+    wax_ups: tuple[WaxUp, ...]
     findings: tuple[Finding, ...]
 
 
@@ -27,7 +31,7 @@ def surveyed_case(
     findings: tuple[Finding, ...],
     progress: Callable[[str], None],
 ) -> Surveyed:
-    """Survey the casts that a case asks for.
+    """Survey the casts that a case asks for, and compare wax-ups with their casts.
 
     Parameters
     ----------
@@ -41,12 +45,35 @@ def surveyed_case(
     Returns
     -------
     Surveyed
-        Surveys, and all findings with theirs, after the others of their severity.
+        Surveys, wax-ups, and all findings with theirs, after the others of their severity.
+
+    Raises
+    ------
+    InputError
+        A wax-up that cannot be read, or does not lie on its cast.
     """
+    waxed = tuple(_wax_ups(case, progress))
     if case.survey is None:
-        return {"surveys": (), "findings": findings}
+        return {"surveys": (), "wax_ups": waxed, "findings": findings}
     progress("surveying the casts along the path of insertion")
     occlusion = occlusion_of(case, casts, Workers())
     found = surveys(occlusion, frameworks(occlusion), case.survey)
     more = survey_findings(occlusion, found)
-    return {"surveys": found, "findings": first_of_severity(more, findings)}
+    return {
+        "surveys": found,
+        "wax_ups": waxed,
+        "findings": first_of_severity(more, findings),
+    }
+
+
+def _wax_ups(case: Case, progress: Callable[[str], None]) -> Iterator[WaxUp]:
+    """Yield wax-ups of scanned casts against their originals."""
+    if case.scans is None:
+        return
+    for scan in waxed_scans(case.scans, case.guidance.reference_plane, progress):
+        progress(f"comparing {scan.name} with the {scan.side} cast")
+        upper = scan.side == "upper"
+        where = f"scans.{WAX_UP_KEYS[scan.side]}"
+        yield wax_up(
+            scan.original, scan.codes, scan.waxed, is_upper=upper, name=scan.name, where=where
+        )

@@ -36,6 +36,7 @@ from kinematics.planning.scheme_advice import SchemeAdvice, scheme_advice
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.planning.stops import Stop
 from kinematics.planning.surveying.survey import Survey
+from kinematics.planning.wax_up import WaxUp
 from kinematics.planning.wording import excursion_words
 from kinematics.records.condylar_paths import SidePaths, condylar_paths
 from kinematics.records.found_settings import FromRecords
@@ -109,6 +110,10 @@ class Checkup:
         Room for rests and planned crowns; none without loads.
     surveys : tuple of Survey
         Casts as surveyed along the path of insertion.
+    extents, advice : tuple of Extent, tuple of SchemeAdvice
+        How far back the teeth of bases must go; what schools want of them, and what they do.
+    surveys, wax_ups : tuple of Survey, tuple of WaxUp
+        Casts as surveyed along the path of insertion; wax-ups against their casts.
     """
 
     upper: Arch
@@ -141,6 +146,7 @@ class Checkup:
     planes: tuple[ArchPlane, ...] = ()
     rooms: Rooms = field(default_factory=Rooms)
     surveys: tuple[Survey, ...] = ()
+    wax_ups: tuple[WaxUp, ...] = ()
 
 
 def _not_asked(*_: object) -> None:

@@ -28,6 +28,7 @@ from kinematics.room_files import room_entries, room_tables
 from kinematics.survey_files import SURVEY_COLUMNS, SURVEY_FILE, survey_entries, survey_rows
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
+from kinematics.wax_up_files import WAX_UP_COLUMNS, WAX_UP_FILE, wax_up_entries, wax_up_rows
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -186,6 +187,7 @@ def _of_dentures(case: Case, checkup: Checkup) -> dict[str, Any]:
         "schemes_of_replaced_teeth": advice_entries(checkup.advice, case.judging),
         **room_entries(checkup.rooms),
         "survey": survey_entries(checkup.surveys),
+        "wax_ups": wax_up_entries(checkup.wax_ups),
     }
     return {name: entries for name, entries in told.items() if entries}
 
@@ -343,6 +345,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[PLANE_FILE] = (PLANE_COLUMNS, plane_rows(checkup.planes))
     if checkup.surveys:
         tables[SURVEY_FILE] = (SURVEY_COLUMNS, survey_rows(checkup.surveys))
+    if checkup.wax_ups:
+        tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

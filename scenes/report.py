@@ -50,6 +50,7 @@ from scenes.setting_tables import SettingRow, setting_tables
 from scenes.survey_words import survey_section
 from scenes.told_findings import notes_of, told_groups
 from scenes.track_words import track_words
+from scenes.wax_up_words import wax_up_words
 
 #: What pages are made from.
 TEMPLATES: Final = Path(__file__).parent / "templates"
@@ -221,6 +222,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         frameworks=framework_words(checkup.frameworks, words.conditions),
         rooms=room_section(checkup.rooms),
         survey=survey_section(checkup.surveys),
+        wax_ups=wax_up_words(checkup.wax_ups),
         raised=raised_words(checkup.raised, words.reference_plane),
         sources=sources,
         scans=scan_words(checkup.scans, words.reference_plane),

@@ -142,5 +142,5 @@ def _cross(places: Floats) -> list[Item]:
 
 
 def _number(number: int, at: Floats) -> Words:
-    place = (float(at[0]), float(at[1]) - 3.6)
+    place = (float(at[0]), float(at[1]) + 3.6)
     return Words(str(number), place, size_pt=7.0, bold=True, ground=Ground(PAPER, 0.8))

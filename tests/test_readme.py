@@ -12,6 +12,7 @@ from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FI
 from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
 from kinematics.survey_files import SURVEY_FILE
+from kinematics.wax_up_files import WAX_UP_FILE
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
 from tests.fresh_python import ROOT, run_python
@@ -81,6 +82,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     rows = re.findall(r"^\| `([a-z_]+\.(?:json|csv|html))` \| (.*) \|$", README, re.MULTILINE)
     some = "denture bases|replaced teeth|replaced or splinted teeth|rests|planned crowns"
     some = r"denture bases|replaced teeth|replaced or splinted teeth|`\[survey\]`"
+    some = r"denture bases|replaced teeth|replaced or splinted teeth|`\[survey\]`|wax-ups"
     with_some = re.compile(f"with ({some}): ")
     of_some = {name for name, text in rows if with_some.match(text)}
     assert {name for name, _ in rows} - of_some == written
@@ -88,6 +90,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     rooms = {RESTS_FILE, CROWNS_FILE}
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, *loads, *rooms}
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, SURVEY_FILE, *loads}
+    assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, SURVEY_FILE, WAX_UP_FILE, *loads}
 
 
 def test_the_map_of_modules_is_the_tree():

@@ -305,7 +305,7 @@ def parted(mesh: Mesh, codes: Ints, side: Side) -> tuple[Mesh, Ints, CastBody | 
     side : "upper" or "lower"
         Which arch it is.
     """
-    mesh = _facing_out(mesh, codes, _TOWARDS_OTHER[side])
+    mesh = facing_out(mesh, codes, side)
     gum = codes == NO_TOOTH
     gums = _gums(part_of(mesh, gum)[0]) if gum.any() else None
     return part_of(mesh, ~gum)[0], codes[~gum], gums
@@ -315,11 +315,11 @@ def _gums(mesh: Mesh) -> CastBody:
     return CastBody(mesh, np.full(len(mesh.faces), GUM, dtype=np.int64))
 
 
-def _facing_out(mesh: Mesh, codes: Ints, towards: float) -> Mesh:
-    """Return the mesh wound so that crowns face the other arch, as a whole."""
+def facing_out(mesh: Mesh, codes: Ints | None, side: Side) -> Mesh:
+    """Return a placed cast wound so that its crowns, or all of it, face the other arch."""
     areas, normals = face_areas_normals(mesh)
-    crowns = codes != NO_TOOTH
-    if towards * float((areas * normals[:, 2])[crowns].sum()) >= 0.0:
+    crowns = slice(None) if codes is None else codes != NO_TOOTH
+    if _TOWARDS_OTHER[side] * float((areas * normals[:, 2])[crowns].sum()) >= 0.0:
         return mesh
     return Mesh(mesh.vertices, np.ascontiguousarray(mesh.faces[:, ::-1]))
 

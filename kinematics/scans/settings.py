@@ -41,6 +41,8 @@ MountingKind = Literal["transform", "hinge axis", "mean values"]
 SIDES: Final[tuple[Side, Side]] = ("upper", "lower")
 #: Keys of a case that name files.
 FILE_KEYS: Final = ("upper", "lower", "upper_labels", "lower_labels")
+#: Key that names the wax-up of each cast.
+WAX_UP_KEYS: Final[dict[Side, str]] = {"upper": "wax_up_upper", "lower": "wax_up_lower"}
 #: Keys of each way to mount casts, all of which are needed.
 MOUNTING_KEYS: Final[dict[MountingKind, tuple[str, ...]]] = {
     "transform": ("hinge_from_scan",),
@@ -203,6 +205,9 @@ class ScanSettings(ScanFiles):
         scans are off: the lower cast is moved in all freedoms until no overlap is deeper, and the
         rest yields. 0: rigid casts, which meet at their deepest overlap alone. Scanned bites
         overlap by some hundredths of a millimetre.
+    wax_up_upper, wax_up_lower : text, optional
+        A second scan of the same cast in the same coordinates and unit, waxed up: told is what was
+        added to every tooth, and taken away.
     """
 
     mounting: ScanMounting
@@ -213,6 +218,14 @@ class ScanSettings(ScanFiles):
     tooth_seeds: Mapping[int, ToothSeeds] = Field(default_factory=dict)
     gum_seeds: Mapping[int, SeatPoints] = Field(default_factory=dict)
     rest_seats: Mapping[int, SeatPoints] = Field(default_factory=dict)
+    wax_up_upper: FileName | None = None
+    wax_up_lower: FileName | None = None
+
+    def with_files(self, rename: Callable[[str], str]) -> Self:
+        """Return the settings with all files, wax-ups too, under other names."""
+        keys = (*FILE_KEYS, *WAX_UP_KEYS.values())
+        names = {key: getattr(self, key) for key in keys}
+        return self.renamed({key: rename(name) for key, name in names.items() if name is not None})
 
     @field_validator("tooth_seeds", "gum_seeds", "rest_seats")
     @classmethod

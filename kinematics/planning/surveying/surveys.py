@@ -11,7 +11,7 @@ import numpy as np
 from kinematics.casts.cast_bodies import SOFT
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh, face_areas_normals, part_of
+from kinematics.geometry.meshes import face_areas_normals, part_of
 from kinematics.planning.arch_order import arch_place, side_towards
 from kinematics.planning.crown_places import crown_frame
 from kinematics.planning.framework import Framework, usual_rests
@@ -46,8 +46,7 @@ from kinematics.planning.surveying.tilt_search import (
     cost_mm,
     searched_tilt,
 )
-from kinematics.planning.surveying.tripod_marks import tripod_marks
-from kinematics.planning.surveying.vertical_cover import covered
+from kinematics.planning.surveying.tripod_marks import markable, tripod_marks
 
 Proximal = Literal["mesial", "distal"]
 
@@ -163,7 +162,9 @@ def _survey(cast: _Cast) -> Survey:
         teeth=tuple(_tooth(cast, crowns[code]) for code in cast.told),
         guides=tuple(_guide(cast, crowns[face.tooth], face) for face in cast.facing),
         rests=_rests(cast, frame),
-        tripod=tuple(_point(mark) for mark in tripod_marks(_markable(cast, frame), frame)),
+        tripod=tuple(
+            _point(mark) for mark in tripod_marks(markable(cast.arch, cast.natural, frame), frame)
+        ),
         soft=soft,
         lines={code: _lines(crown) for code, crown in crowns.items()},
         depth_mm=_depths(cast.arch, {code: (crowns[code], placed[code][1]) for code in crowns}),
@@ -263,25 +264,6 @@ def _soft(arch: Arch, frame: PathFrame) -> tuple[Floats, SoftUndercut | None]:
     under = seen.depth_mm[number][part.faces].mean(axis=1) >= GAUGES_MM[0]
     place = _point(body.mesh.vertices[deepest])
     return depth, SoftUndercut(float(depth[deepest]), place, float(areas[under].sum()))
-
-
-def _markable(cast: _Cast, frame: PathFrame) -> Mesh:
-    """Return what tripod marks may be put on: bare mucosa, or the teeth where there is none."""
-    body, teeth = cast.arch.body, cast.arch
-    natural, _ = part_of(teeth.mesh, np.isin(teeth.tooth_of_face, cast.natural))
-    if body is None:
-        return natural
-    points = body.mesh.vertices
-    under = covered(
-        frame.plan(natural.vertices),
-        frame.height(natural.vertices),
-        natural.faces,
-        frame.plan(points),
-        frame.height(points),
-        np.full((len(points), 1), -1),
-    )
-    bare = np.isin(body.kind, SOFT) & ~under[body.mesh.faces].any(axis=1)
-    return part_of(body.mesh, bare)[0] if bare.any() else natural
 
 
 def _point(values: Floats) -> Point:

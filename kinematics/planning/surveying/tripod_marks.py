@@ -4,10 +4,12 @@ from itertools import combinations
 from typing import Final
 
 import numpy as np
-from scipy.spatial import ConvexHull, QhullError
+from scipy.spatial import ConvexHull, Delaunay, QhullError, cKDTree
 
-from kinematics.conventions import Floats, Ints
-from kinematics.geometry.meshes import Mesh
+from kinematics.casts.cast_bodies import SOFT
+from kinematics.casts.casts import Arch
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.planning.surveying.path_frames import PathFrame
 from kinematics.planning.surveying.survey_lines import edges_of
 
@@ -15,8 +17,50 @@ from kinematics.planning.surveying.survey_lines import edges_of
 _LEVELS: Final = 15
 #: A mark is made on surface that looks up at least so steeply, as a share of 1.
 _LEAST_UPWARD: Final = 0.25
+#: It stands so far from teeth, mm (chosen for this program).
+_CLEAR_MM: Final = 2.0
 #: At most so many places of a level are compared.
 _MOST_PLACES: Final = 40
+
+
+def markable(arch: Arch, natural: tuple[int, ...], frame: PathFrame) -> Mesh:
+    """Return what of a cast tripod marks may be put on.
+
+    Bare mucosa inside the arch of the teeth or behind it, clear of the teeth; all bare mucosa where
+    there is none such, and the teeth where there is no mucosa.
+
+    Parameters
+    ----------
+    arch : Arch
+        The cast.
+    natural : tuple of int
+        ISO 3950 numbers of the teeth that stand on it.
+    frame : PathFrame
+        Directions.
+    """
+    teeth, _ = part_of(arch.mesh, np.isin(arch.tooth_of_face, natural))
+    body = arch.body
+    if body is None or not np.isin(body.kind, SOFT).any():
+        return teeth
+    plan = frame.plan(body.mesh.vertices)
+    apart, _ = cKDTree(frame.plan(teeth.vertices)).query(plan)
+    clear = np.asarray(np.asarray(apart) >= _CLEAR_MM, dtype=bool)
+    middles = frame.plan(np.array([tooth.centre for tooth in arch.teeth]))
+    behind = plan[:, 0] < middles[:, 0].min()
+    soft = np.isin(body.kind, SOFT)
+    for good in (clear & (behind | _inside(middles, plan)), clear):
+        chosen = soft & good[body.mesh.faces].all(axis=1)
+        if chosen.any():
+            return part_of(body.mesh, chosen)[0]
+    return teeth
+
+
+def _inside(corners: Floats, places: Floats) -> Bools:
+    """Tell which places (n, 2) lie within the hull of some others."""
+    try:
+        return np.asarray(Delaunay(corners).find_simplex(places) >= 0)
+    except (QhullError, ValueError):  # too few, or all in one line
+        return np.zeros(len(places), dtype=bool)
 
 
 def tripod_marks(mesh: Mesh, frame: PathFrame) -> Floats:
