@@ -112,6 +112,9 @@ class RoomDrawing:
     over: OrderedSvg
     key: OrderedSvg
     description: str
+
+
+@dataclass(frozen=True)
 class SurveyDrawings:
     """A surveyed cast along its path, its abutments from their sides, what lies over both, a key.
 

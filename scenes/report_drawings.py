@@ -197,6 +197,8 @@ class Orders:
         return tuple(
             self._svg(plane_chart(plane, limit_mm), f"plane{number}") if is_drawn(plane) else None
             for number, plane in enumerate(checkup.planes)
+        )
+
     def _rooms(self, maps: tuple[RoomMap, ...], name: str) -> tuple[RoomDrawing, ...]:
         return tuple(
             RoomDrawing(
@@ -207,6 +209,7 @@ class Orders:
             )
             for number, item in enumerate(maps)
         )
+
     def _surveys(self, checkup: Checkup) -> tuple[SurveyDrawings, ...]:
         ordered = []
         for survey in checkup.surveys:

@@ -148,6 +148,7 @@ _WORDS: Final[dict[str, KindWords]] = {
         "a back tooth stands short of the row (infraposition)",
         "look at {teeth} in the mouth; decide whether to build them up or to leave them",
         _STOPS,
+    ),
     NO_ROOM: KindWords(
         "the opposing teeth leave no room for the metal of a rest (rest room)",
         "make room at {teeth} as the finding tells, in the seat or opposite, before the framework"

@@ -8,8 +8,7 @@ import numpy as np
 
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.planning.arch_order import arch_place
-from kinematics.tooth_codes import is_posterior, is_upper, place
+from kinematics.tooth_codes import arch_place, is_posterior, is_upper, place
 
 #: What the highest point of a front tooth's edge is called among tips.
 EDGE: Final = "edge"

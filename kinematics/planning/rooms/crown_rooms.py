@@ -13,7 +13,6 @@ from kinematics.contact.pair import Pair
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, part_of
 from kinematics.geometry.trees import tree_over
-from kinematics.planning.arch_order import arch_place
 from kinematics.planning.crown_places import CrownFrame, crown_frame
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rooms.opposing import FARTHEST_MM, Nearest, Opposing, Poses
@@ -21,7 +20,7 @@ from kinematics.planning.rooms.rest_rooms import CrownMap, crown_map
 from kinematics.planning.rooms.rest_surfaces import Plane, cut, facing, placed_part
 from kinematics.planning.rooms.settings import COVERS, CROWNS_KEY, PlannedCrown
 from kinematics.planning.tooth_regions import CUSPS
-from kinematics.tooth_codes import is_posterior, is_upper
+from kinematics.tooth_codes import arch_place, is_posterior, is_upper
 
 #: A cusp reaches so far below its tip, mm (chosen for this program).
 CUSP_MM: Final = 2.5

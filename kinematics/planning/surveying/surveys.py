@@ -12,7 +12,7 @@ from kinematics.casts.cast_bodies import SOFT
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import face_areas_normals, part_of
-from kinematics.planning.arch_order import arch_place, side_towards
+from kinematics.planning.arch_order import side_towards
 from kinematics.planning.crown_places import crown_frame
 from kinematics.planning.framework import Framework, usual_rests
 from kinematics.planning.free_ends import counting_teeth
@@ -47,6 +47,7 @@ from kinematics.planning.surveying.tilt_search import (
     searched_tilt,
 )
 from kinematics.planning.surveying.tripod_marks import markable, tripod_marks
+from kinematics.tooth_codes import arch_place
 
 Proximal = Literal["mesial", "distal"]
 
