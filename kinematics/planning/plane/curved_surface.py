@@ -13,7 +13,7 @@ from kinematics.conventions import Bools, Floats
 
 #: Rounds, and when a step counts as none: shares of what the points span.
 _ROUNDS: Final = 60
-_STILL: Final = 1e-11
+_STILL: Final = 1e-10
 #: Points tell nothing of a direction in which they spread less than this share of another's.
 _LEAST_SPREAD: Final = 1e-6
 #: Numbers that say where a surface lies: two tilts, height, curvature.
@@ -68,11 +68,10 @@ class CurvedSurface:
     def _slope(self, f: Floats) -> Floats:
         return np.sqrt(np.maximum(1.0 - 2.0 * self.curvature_per_mm * f, 0.0))
 
-    def changes(self, points: Floats) -> Floats:
-        """Return how heights (n,) change with the four numbers of the surface, (n, 4)."""
+    def changes(self, points: Floats, heights: Floats) -> Floats:
+        """Return how the heights (n,) of points change with the four numbers, (n, 4)."""
         k, (nx, ny, nz) = self.curvature_per_mm, self.normal
         x, y, z = (points - self.origin).T
-        heights = self.heights(points)
         slope = 1.0 - k * heights
         by_curvature = -0.5 * (x * x + y * y + z * z) - z * self.offset_mm / nz
         rows = [x - z * nx / nz, y - z * ny / nz, 1.0 - z * k / nz, by_curvature]
@@ -117,8 +116,9 @@ def fitted_surface(
         surface = _surface(origin, values)
         if surface is None:
             return None
-        changes = roots[:, None] * surface.changes(points)
-        missing = -roots * surface.heights(points)
+        heights = surface.heights(points)
+        changes = roots[:, None] * surface.changes(points, heights)
+        missing = -roots * heights
         if held_by:
             root = np.sqrt(held_by)
             changes = np.vstack([changes, [0.0, 0.0, 0.0, root]])

@@ -5,8 +5,9 @@ its mean distance, one that is left out the square of a distance that is agreed:
 costs least is taken. There is no start to choose and no chance in it.
 """
 
+import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Final
 
@@ -21,6 +22,9 @@ CLASSIC_RADIUS_MM: Final = 101.6
 #: At most so many teeth are left out, and never so many that fewer than one more than the surface
 #: needs would be left. Chosen for this program.
 _MOST_LEFT_OUT: Final = 3
+#: Choices of as many teeth that are worked out in full, and what keeps others solvable.
+_IN_FULL: Final = 6
+_RIDGE: Final = 1e-12
 #: Half the length and the depth of a curve of Spee, mm, its scatter among people (2.0 +/- 0.7 mm;
 #: Marshall et al., Am J Orthod Dentofacial Orthop 2008;134:344-352), and of teeth along it (chosen
 #: for this program): a sphere whose curve departs from the classic one by 0.7 mm costs as much as a
@@ -74,6 +78,11 @@ class Laying:
             self.held_by,
         )
 
+    @property
+    def of_usual_curvature(self) -> "Laying":
+        """The same with its curvature kept."""
+        return replace(self, free=(*self.free[:CURVATURE], False), held_by=0.0)
+
     def cost_of_curvature(self, surface: CurvedSurface) -> float:
         """Return what the departure of a surface from the usual curvature costs, mm2."""
         return self.held_by * (surface.curvature_per_mm - self.curvature_per_mm) ** 2
@@ -102,32 +111,41 @@ class LaidSurface:
     scatter_mm : float
         Root of their mean squared distance, each counted once, less what the fit takes up; never
         below `LEAST_SCATTER_MM`.
+    cost : float
+        What it cost, mm2.
     """
 
     surface: CurvedSurface
     in_line: Bools
     scatter_mm: float
+    cost: float
 
 
 def laid(points: Points, laying: Laying) -> LaidSurface | None:
     """Return the surface that costs least; None where the teeth do not tell one."""
-    best, least_cost = None, np.inf
+    near = laying.of_usual_curvature.least(points, np.ones(len(points.codes), dtype=bool))
+    if near is None:
+        return None
+    best: LaidSurface | None = None
     for left_out in range(_most_left_out(points, laying) + 1):
-        price = laying.leave_out_mm**2
-        if left_out * price >= least_cost:
+        if best is not None and left_out * laying.leave_out_mm**2 >= best.cost:
             break
-        for teeth in _choices(len(points.codes), left_out):
+        for teeth in _promising(points, laying, near, left_out):
             surface = laying.least(points, teeth)
-            if surface is None:
-                continue
-            squares = _squares(points, surface)[teeth]
-            cost = float(squares.sum()) + price * left_out + laying.cost_of_curvature(surface)
-            if cost < least_cost:
-                spare = max(1, np.count_nonzero(teeth) - laying.count)
-                scatter = float(np.sqrt(squares.sum() / spare))
-                best = LaidSurface(surface, teeth, max(scatter, LEAST_SCATTER_MM))
-                least_cost = cost
+            found = None if surface is None else _outcome(points, laying, teeth, surface)
+            if found is not None and (best is None or found.cost < best.cost):
+                best = found
     return best
+
+
+def _outcome(points: Points, laying: Laying, teeth: Bools, surface: CurvedSurface) -> LaidSurface:
+    squares = points.means(surface.heights(points.points))[teeth] ** 2
+    left_out = len(teeth) - np.count_nonzero(teeth)
+    price = left_out * laying.leave_out_mm**2
+    cost = math.fsum(squares) + price + laying.cost_of_curvature(surface)
+    spare = max(1, np.count_nonzero(teeth) - laying.count)
+    scatter = math.sqrt(math.fsum(squares) / spare)
+    return LaidSurface(surface, teeth, max(scatter, LEAST_SCATTER_MM), cost)
 
 
 def _most_left_out(points: Points, laying: Laying) -> int:
@@ -135,15 +153,39 @@ def _most_left_out(points: Points, laying: Laying) -> int:
     return max(0, min(_MOST_LEFT_OUT, spare))
 
 
-def _choices(count: int, left_out: int) -> Iterator[Bools]:
-    for chosen in combinations(range(count), left_out):
-        teeth = np.ones(count, dtype=bool)
-        teeth[list(chosen)] = False
-        yield teeth
+def _promising(
+    points: Points, laying: Laying, near: CurvedSurface, left_out: int
+) -> Iterator[Bools]:
+    """Yield the choices of teeth (t,) that cost least to first order, cheapest first.
 
-
-def _squares(points: Points, surface: CurvedSurface) -> Floats:
-    return np.asarray(points.means(surface.heights(points.points)) ** 2)
+    A surface changes little from choice to choice, so that first order puts all choices in order in
+    one go; what the first few of them cost is then worked out in full.
+    """
+    count, free = len(points.codes), np.array(laying.free)
+    choices = np.ones((math.comb(count, left_out), count), dtype=bool)
+    for row, chosen in enumerate(combinations(range(count), left_out)):
+        choices[row, list(chosen)] = False
+    heights = near.heights(points.points)
+    rows = near.changes(points.points, heights)[:, free]
+    weighted = points.weights[:, None] * rows
+    owners = points.owners == np.arange(count)[:, None]
+    own = owners.astype(float)
+    squares = np.einsum("tn,ni,nj->tij", own, weighted, rows)
+    pulls = np.einsum("tn,ni,n->ti", own, weighted, heights)
+    known = np.einsum("ct,tij->cij", choices.astype(float), squares)
+    pull = np.einsum("ct,ti->ci", choices.astype(float), pulls)
+    if laying.held_by:
+        known[:, -1, -1] += laying.held_by
+        pull[:, -1] += laying.held_by * (near.curvature_per_mm - laying.curvature_per_mm)
+    known += _RIDGE * np.eye(known.shape[1]) * np.einsum("cii->ci", known)[:, None]
+    steps = np.linalg.solve(known, -pull[..., None])[..., 0]
+    means = points.means(heights) + steps @ points.means(rows).T
+    costs = np.where(choices, means**2, 0.0).sum(axis=1)
+    if laying.held_by:
+        curvature = near.curvature_per_mm + steps[:, -1] - laying.curvature_per_mm
+        costs += laying.held_by * curvature**2
+    for row in np.argsort(costs, kind="stable")[:_IN_FULL]:
+        yield choices[row]
 
 
 @dataclass(frozen=True)
@@ -185,10 +227,14 @@ def reading(points: Points, laying: Laying, through: LaidSurface, at: Floats, co
         return Reading(through.surface, float("inf"))
     free = np.array(laying.free)
     chosen = points.of(others)
-    rows = surface.changes(points.points[chosen])[:, free]
+    rows = _changes(surface, points.points[chosen])[:, free]
     known = rows.T @ (points.weights[chosen][:, None] * rows)
     if free[CURVATURE]:
         known[-1, -1] += laying.held_by
-    change = surface.changes(at)[:, free].mean(axis=0)
+    change = _changes(surface, at)[:, free].mean(axis=0)
     away = float(change @ np.linalg.solve(known, change))
     return Reading(surface, 2.0 * through.scatter_mm * float(np.sqrt(1.0 + max(0.0, away))))
+
+
+def _changes(surface: CurvedSurface, points: Floats) -> Floats:
+    return surface.changes(points, surface.heights(points))
