@@ -81,7 +81,8 @@ class Laying:
     @property
     def of_usual_curvature(self) -> "Laying":
         """The same with its curvature kept."""
-        return replace(self, free=(*self.free[:CURVATURE], False), held_by=0.0)
+        ahead, left, height, _ = self.free
+        return replace(self, free=(ahead, left, height, False), held_by=0.0)
 
     def cost_of_curvature(self, surface: CurvedSurface) -> float:
         """Return what the departure of a surface from the usual curvature costs, mm2."""
@@ -143,7 +144,7 @@ def _outcome(points: Points, laying: Laying, teeth: Bools, surface: CurvedSurfac
     left_out = len(teeth) - np.count_nonzero(teeth)
     price = left_out * laying.leave_out_mm**2
     cost = math.fsum(squares) + price + laying.cost_of_curvature(surface)
-    spare = max(1, np.count_nonzero(teeth) - laying.count)
+    spare = max(1, int(np.count_nonzero(teeth)) - laying.count)
     scatter = math.sqrt(math.fsum(squares) / spare)
     return LaidSurface(surface, teeth, max(scatter, LEAST_SCATTER_MM), cost)
 
