@@ -11,7 +11,7 @@ from kinematics.case_record_scans import with_scans_registered
 from kinematics.comparing.comparison import compared
 from kinematics.comparison_files import write_comparison
 from scenes.check_command import find_case
-from scenes.comparison_report import ShownRun, comparison_page, write_page
+from scenes.comparison_report import ShownRun, bases_of, comparison_page, write_page
 from scenes.comparison_words import comparison_summary
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 
@@ -79,4 +79,4 @@ def compare(
         with write_errors_said_plainly(out):
             write_comparison(folder, titles, found, [PAGE_FILE])
             write_page(folder / PAGE_FILE, page)
-    return Compared(comparison_summary(titles, found), page.simplified)
+    return Compared(comparison_summary(titles, found, bases_of(*cases)), page.simplified)

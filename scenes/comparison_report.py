@@ -1,5 +1,6 @@
 """The page that shows two runs side by side; self-contained, as the report is."""
 
+import dataclasses
 from collections.abc import Mapping
 from concurrent.futures import Executor
 from dataclasses import dataclass
@@ -11,6 +12,7 @@ from kinematics import __version__
 from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.comparing.comparison import SAME_STOP_MM, Comparison
+from kinematics.planning.judging import DentureBase
 from kinematics.result_files import CAUTION
 from kinematics.trial.wording import set_up_words
 from scenes import comparison_words
@@ -25,6 +27,7 @@ from scenes.report import STYLES, TEMPLATES, template
 from scenes.report_tables import excursion_titles
 from scenes.ringed_teeth import Ring, ringed_arch
 from scenes.scene import Scene
+from scenes.setting_changes import ChangedSetting
 from scenes.sheet import Sheet
 
 _ARCH_MM = 86.0
@@ -72,7 +75,7 @@ def comparison_page(
     drawing : Executor
         Draws the pictures.
     """
-    sections = comparison_words.finding_sections(comparison)
+    sections = comparison_words.finding_sections(comparison, bases_of(before.case, after.case))
     shown = {
         when: _arches(run, when, sections, drawing)
         for when, run in (("before", before), ("after", after))
@@ -86,7 +89,7 @@ def comparison_page(
         style=Markup("".join((TEMPLATES / name).read_text("utf-8") for name in STYLES[:1])),
         caution=CAUTION,
         set_ups=_set_ups(before.case, after.case),
-        changed=setting_changes(after.case, before.case),
+        changed=_changed(before.case, after.case),
         same=comparison_words.is_same(comparison),
         teeth=comparison_words.teeth_sentence(comparison),
         counts=comparison_words.counts_sentence(comparison),
@@ -103,6 +106,17 @@ def comparison_page(
         simplified=simplified,
     )
     return ComparisonPage(html, simplified)
+
+
+def bases_of(before: Case, after: Case) -> tuple[DentureBase, ...]:
+    """Return the denture bases of either of two cases, each once."""
+    return tuple(dict.fromkeys([*after.denture_bases, *before.denture_bases]))
+
+
+def _changed(before: Case, after: Case) -> list[ChangedSetting]:
+    """Return which settings differ, but for those of trial set-ups, which are told in words."""
+    bare = [dataclasses.replace(case, change=()) for case in (before, after)]
+    return [*setting_changes(bare[1], bare[0])]
 
 
 def _set_ups(before: Case, after: Case) -> list[str]:

@@ -1,12 +1,16 @@
 """Two runs side by side in words: sentences, tables, and the summary for the screen."""
 
+import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from kinematics.comparing.comparison import BiteChange, ComparedStops, Comparison
 from kinematics.comparing.matched_findings import FigureChange, MatchedFinding
+from kinematics.planning.finding_groups import FindingGroup, finding_groups
 from kinematics.planning.findings import SEVERITIES, Figure, Finding
+from kinematics.planning.group_wording import group_sentence, kind_words
+from kinematics.planning.judging import DentureBase
 from kinematics.planning.wording import enumeration
 from scenes import colours, phrases
 from scenes.phrases import counted, length, number, pair
@@ -23,37 +27,56 @@ class ToldFinding:
 
     Attributes
     ----------
-    number : int
-        By which pictures name it; 0 where they do not.
-    severity, sign : str
-        As it is after, or as it was.
     heading : str
         Its severity, and how that has changed.
     text : str
         What was or is found.
     figures : tuple of str
         Figures that differ, before and after.
+    """
+
+    heading: str
+    text: str
+    figures: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ToldGroup:
+    """Findings with one cause, all gone, all new or all changed.
+
+    Attributes
+    ----------
+    number : int
+        By which pictures name them; 0 for notes, which they do not.
+    severity, sign : str
+        The gravest of them, before or after.
+    plain : str
+        What they are called in plain words.
+    sentence : str
+        All of them in one sentence.
+    findings : tuple of ToldFinding
+        Each of them.
     teeth : tuple of int
-        Teeth that it names.
+        Teeth that they name.
     """
 
     number: int
     severity: str
     sign: str
-    heading: str
-    text: str
-    figures: tuple[str, ...]
+    plain: str
+    sentence: str
+    findings: tuple[ToldFinding, ...]
     teeth: tuple[int, ...]
 
 
 @dataclass(frozen=True)
 class FindingSection:
-    """All findings of one state."""
+    """All findings of one state: those that call for attention, and notes."""
 
     state: str
     title: str
-    told: tuple[ToldFinding, ...]
-    notes: tuple[ToldFinding, ...]
+    told: tuple[ToldGroup, ...]
+    notes: tuple[ToldGroup, ...]
 
 
 _TITLES: Final = {
@@ -63,24 +86,30 @@ _TITLES: Final = {
 }
 
 
-def finding_sections(comparison: Comparison) -> tuple[FindingSection, ...]:
-    """Return what is gone, new and changed, gravest first; numbered but for notes."""
+def finding_sections(
+    comparison: Comparison, bases: Sequence[DentureBase] = ()
+) -> tuple[FindingSection, ...]:
+    """Return what is gone, new and changed, gravest first; numbered but for notes.
+
+    Parameters
+    ----------
+    comparison : Comparison
+        What is different.
+    bases : sequence of DentureBase
+        Denture bases of either case.
+    """
     sections, count = [], 0
     for state, title in _TITLES.items():
         items = sorted(comparison.of_state(state), key=_gravity, reverse=True)
-        told = []
-        for item in items:
-            grave = _gravity(item) > 0
+        told: list[ToldGroup] = []
+        notes: list[ToldGroup] = []
+        for group in finding_groups((item.told for item in items), bases):
+            # One object of a finding stands for one item, equal ones may be several.
+            own = [item for item in items if any(item.told is one for one in group.findings)]
+            grave = max(map(_gravity, own)) > 0
             count += grave
-            told.append(_told(item, count if grave else 0))
-        sections.append(
-            FindingSection(
-                state,
-                title,
-                tuple(item for item in told if item.number),
-                tuple(item for item in told if not item.number),
-            )
-        )
+            (told if grave else notes).append(_told(group, own, count if grave else 0))
+        sections.append(FindingSection(state, title, tuple(told), tuple(notes)))
     return tuple(sections)
 
 
@@ -89,20 +118,25 @@ def _gravity(item: MatchedFinding) -> int:
     return max(SEVERITIES.index(one.severity) for one in (item.before, item.after) if one)
 
 
-def _told(item: MatchedFinding, count: int) -> ToldFinding:
-    found = item.told
-    heading: str = found.severity
+def _told(group: FindingGroup, items: Sequence[MatchedFinding], count: int) -> ToldGroup:
+    severity = SEVERITIES[max(map(_gravity, items))]
+    plain = kind_words(group.kind).plain
+    return ToldGroup(
+        count,
+        severity,
+        colours.SEVERITY_SIGN[severity],
+        plain[0].upper() + plain[1:],
+        group_sentence(group),
+        tuple(_finding_words(item) for item in items),
+        tuple(sorted({code for item in items for code in _teeth_of(item)})),
+    )
+
+
+def _finding_words(item: MatchedFinding) -> ToldFinding:
+    heading: str = item.told.severity
     if item.before and item.after and item.severity_changed:
         heading = f"{item.before.severity} before, now {item.after.severity}"
-    return ToldFinding(
-        count,
-        found.severity,
-        colours.SEVERITY_SIGN[found.severity],
-        heading,
-        found.text,
-        tuple(map(_figure_words, item.figures)),
-        _teeth_of(item),
-    )
+    return ToldFinding(heading, item.told.text, tuple(map(_figure_words, item.figures)))
 
 
 def _teeth_of(item: MatchedFinding) -> tuple[int, ...]:
@@ -239,12 +273,16 @@ def loads_table(comparison: Comparison, titles: Mapping[str, str]) -> Table | No
     return Table(head, rows)
 
 
-def comparison_summary(titles: Sequence[str], comparison: Comparison) -> str:
-    """Return the summary for the screen."""
-    return "\n".join(_summary_lines(titles, comparison))
+def comparison_summary(
+    titles: Sequence[str], comparison: Comparison, bases: Sequence[DentureBase]
+) -> str:
+    """Return the summary for the screen; titles of both cases, denture bases of either."""
+    return "\n".join(_summary_lines(titles, comparison, bases))
 
 
-def _summary_lines(titles: Sequence[str], comparison: Comparison) -> Iterator[str]:
+def _summary_lines(
+    titles: Sequence[str], comparison: Comparison, bases: Sequence[DentureBase]
+) -> Iterator[str]:
     yield f"Before: {titles[0]}"
     yield f"After:  {titles[1]}"
     yield ""
@@ -254,10 +292,13 @@ def _summary_lines(titles: Sequence[str], comparison: Comparison) -> Iterator[st
     if teeth := teeth_sentence(comparison):
         yield teeth
     yield counts_sentence(comparison)
-    for section in finding_sections(comparison):
-        for item in section.told:
-            yield f"  {section.state:8}{item.heading}: {item.text.split('. ')[0].rstrip('.')}."
-    yield bite_sentence(comparison.bite)
+    for section in finding_sections(comparison, bases):
+        for group in section.told:
+            said = f"{group.severity}: {group.plain}. {group.sentence}"
+            yield textwrap.fill(
+                said, 96, initial_indent=f"  {section.state:9}", subsequent_indent=" " * 11
+            )
+    yield textwrap.fill(bite_sentence(comparison.bite), 96)
     yield stops_sentence(comparison.stops)
     for verdict in comparison.verdicts:
         if verdict.changed:

@@ -1,5 +1,6 @@
 """Which findings of two runs are about the same thing, and how they differ."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
@@ -9,10 +10,12 @@ from kinematics.planning.findings import Figure, Finding
 State = Literal["gone", "new", "changed", "unchanged"]
 STATES: Final[tuple[State, ...]] = ("gone", "new", "changed", "unchanged")
 
-#: Figures that differ by less are told alike: half of the last digit that a report shows. Chosen
-#: for this program.
-SAME_WITHIN: Final = {"mm": 0.005, "deg": 0.05, "um": 0.5, "mm2": 0.005, "N": 0.5, "N/N": 0.005}
-_ELSE_WITHIN: Final = 0.005
+#: Figures that differ by no more are told alike: one of the last digit that a report shows, which
+#: rounding can change. Chosen for this program.
+SAME_WITHIN: Final = {"mm": 0.01, "deg": 0.1, "um": 1.0, "mm2": 0.01, "N": 1.0, "N/N": 0.01}
+_ELSE_WITHIN: Final = 0.01
+#: Where along an excursion a figure was read, in its name: it may be read elsewhere afterwards.
+_READ_AT: Final = re.compile(r" at \d+\.\d+ mm")
 
 
 @dataclass(frozen=True)
@@ -127,7 +130,12 @@ def _figures_of(finding: Finding) -> dict[str, Figure]:
     ends = [
         Figure(f"travel {end}", value, "mm") for end, value in travel.items() if value is not None
     ]
-    return {item.name: item for item in (*finding.figures, *ends)}
+    bare = [_READ_AT.sub("", item.name) for item in finding.figures]
+    names = [
+        name if bare.count(name) == 1 else item.name
+        for name, item in zip(bare, finding.figures, strict=True)
+    ]
+    return dict(zip(names, finding.figures, strict=True)) | {item.name: item for item in ends}
 
 
 def _differing(before: dict[str, Figure], after: dict[str, Figure]) -> Iterable[FigureChange]:

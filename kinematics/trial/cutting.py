@@ -1,7 +1,8 @@
 """A tooth cut flat: everything above a plane goes down onto it, and the surface stays whole.
 
-Triangles that cross the plane are parted along it; what lies above is let down along one direction.
-Nothing folds where every triangle above faces that direction.
+Triangles that cross the plane are parted along it. What lies above is let down along the long axis
+where every triangle of it faces that way; where some overhang, as below the edge of an incisor, it
+is spread out within the border of the cut.
 """
 
 from collections.abc import Callable, Iterator
@@ -12,6 +13,9 @@ import numpy as np
 
 from kinematics.casts.casts import Tooth
 from kinematics.conventions import Bools, Floats, Ints
+from kinematics.geometry.meshes import mesh_of
+from kinematics.geometry.nearest_points import nearest_on
+from kinematics.trial.spreading import spread_flat
 from kinematics.trial.standing import NEW_VERTEX, TrialTooth
 
 #: A vertex this near to the plane is put onto it, so that no sliver is cut off, mm.
@@ -40,7 +44,7 @@ class Plane:
 
 
 class Overhangs(Exception):
-    """What stands above the plane cannot be let down: part of it overhangs.
+    """What stands above the plane cannot be flattened: it overhangs, and would fold.
 
     Parameters
     ----------
@@ -68,7 +72,7 @@ def cut_flat(tooth: TrialTooth, plane: Plane) -> TrialTooth:
     Raises
     ------
     Overhangs
-        The surface above the plane cannot be let down without folds.
+        The surface above the plane cannot be flattened without folds.
     """
     height = plane.heights(tooth.vertices)
     height[np.abs(height) <= ON_PLANE_MM] = 0.0
@@ -76,27 +80,66 @@ def cut_flat(tooth: TrialTooth, plane: Plane) -> TrialTooth:
         return tooth
     parted = _parted(tooth, height)
     height = np.concatenate([height, np.zeros(len(parted.vertices) - len(height))])
-    down = _letting_down(parted, height, plane)
-    vertices = parted.vertices.copy()
-    over = height >= 0.0
-    drop = plane.heights(vertices[over]) / float(down @ plane.normal)
-    vertices[over] -= drop[:, None] * down
-    return replace(parted, vertices=vertices, tooth=_landmarks_cut(parted, plane))
+    vertices, above = parted.vertices.copy(), _above(parted, height)
+    axis = parted.axes[:, 2]
+    over = height >= 0.0 if _faces(vertices, above, axis, LEAST_FACING).all() else height == 0.0
+    drop = plane.heights(vertices[over]) / float(axis @ plane.normal)
+    vertices[over] -= drop[:, None] * axis
+    lowered = _landmarks_cut(parted, plane)
+    if (height > 0.0)[over].any():
+        return replace(parted, vertices=vertices, tooth=lowered)
+    vertices = _spread_out(parted, height, vertices, above, plane)
+    return replace(parted, vertices=vertices, tooth=_on_facet(lowered, vertices, above, plane))
 
 
-def _letting_down(tooth: TrialTooth, height: Floats, plane: Plane) -> Floats:
-    """Return the direction against which what lies above the plane is let down."""
-    above = (height[tooth.faces] >= 0.0).all(axis=1) & (height[tooth.faces] > 0.0).any(axis=1)
-    corners = tooth.vertices[tooth.faces[above]]
+def _above(tooth: TrialTooth, height: Floats) -> Ints:
+    """Return the triangles (m, 3) above the plane."""
+    heights = height[tooth.faces]
+    return tooth.faces[(heights >= 0.0).all(axis=1) & (heights > 0.0).any(axis=1)]
+
+
+def _faces(vertices: Floats, faces: Ints, direction: Floats, least: float) -> Bools:
+    """Tell which triangles are seen along a direction, with more than a share of their area."""
+    corners = vertices[faces]
     normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    length = np.sqrt(along(normals * normals, np.ones(3)))
-    least = LEAST_FACING * length
-    for direction in (tooth.axes[:, 2], plane.normal):
-        folds = along(normals, direction) < least
-        if not folds.any():
-            return direction
-    heights = height[tooth.faces[above]]
-    raise Overhangs(float(heights[folds].max()))
+    lengths = np.sqrt(along(normals * normals, np.ones(3)))
+    return np.asarray(along(normals, direction) > least * lengths)
+
+
+def _spread_out(
+    tooth: TrialTooth, height: Floats, vertices: Floats, above: Ints, plane: Plane
+) -> Floats:
+    """Return the vertices, what lies above the plane spread out within its border.
+
+    Raises
+    ------
+    Overhangs
+        It folds, or the surface ends above the plane.
+    """
+    edges = np.sort(np.concatenate([above[:, [0, 1]], above[:, [1, 2]], above[:, [2, 0]]]), axis=1)
+    ends, counts = np.unique(edges, axis=0, return_counts=True)
+    whole = (height[ends[counts == 1]] == 0.0).all()
+    if whole:
+        vertices = spread_flat(vertices, above, height == 0.0)
+        if _faces(vertices, above, plane.normal, 0.0).all():
+            return vertices
+    folds = ~_faces(tooth.vertices, above, tooth.axes[:, 2], LEAST_FACING)
+    raise Overhangs(float(height[above[folds]].max()))
+
+
+def _on_facet(tooth: Tooth, vertices: Floats, above: Ints, plane: Plane) -> Tooth:
+    """Return landmarks, those that came to lie on the plane beside the facet brought to its rim."""
+    facet = mesh_of(vertices, above)
+
+    def brought(points: Floats) -> Floats:
+        cut = np.abs(plane.heights(points)) <= ON_PLANE_MM
+        places = points.copy()
+        if cut.any():
+            places[cut] = nearest_on(facet, points[cut])[0]
+        return places
+
+    tips = {name: brought(tip[None])[0] for name, tip in tooth.cusp_tips.items()}
+    return replace(tooth, edge=brought(tooth.edge), cusp_tips=tips)
 
 
 def _landmarks_cut(tooth: TrialTooth, plane: Plane) -> Tooth:
