@@ -11,6 +11,7 @@ from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.rooms.room_rules import GRAVER_ROOM_KINDS
+from kinematics.planning.surveying.survey_rules import NO_UNDERCUT, TOO_DEEP
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
 from scenes.everyday import LEAST_MM, everyday_length
@@ -114,6 +115,13 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         _Saying(
             "There is too little room at {teeth} for what is planned. Room will be made first."
         ),
+    NO_UNDERCUT: _Saying(
+        "The clasp that is to hold your denture finds little hold on {teeth}. Your dentist will"
+        " look for a better way."
+    ),
+    TOO_DEEP: _Saying(
+        "To let your denture slide in well, much of {teeth} would have to be taken off. Your"
+        " dentist will look for a better way."
     ),
     "raised bite": _Saying(
         "The plan is to raise your bite. Then your teeth stay farther apart when you close.",

@@ -12,6 +12,7 @@ from kinematics.planning.outlier_contacts import OUTLIER_KIND
 from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.rooms.room_rules import ROOM_RULES
+from kinematics.planning.surveying.survey_rules import SURVEY_RULES
 from kinematics.planning.tracked_settings import AXIS_DIFFERS, SETTINGS_DIFFER_FROM_TRACKS
 from scenes.everyday import everyday_length
 from scenes.plain_findings import plain_items
@@ -178,6 +179,7 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
         "raised bite", RIM_KIND, OUTLIER_KIND, RECORDS_DO_NOT_FIT, SETTINGS_DIFFER,
         SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES),
         *graver(ROOM_RULES),
+        SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES), *graver(SURVEY_RULES),
     }  # fmt: skip
     for kind in kinds:
         (item,) = plain_items((replace(TOUCH, kind=kind),))

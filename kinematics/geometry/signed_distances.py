@@ -72,11 +72,14 @@ def signed_distances(mesh: Mesh, points: Floats) -> SignedDistances:
         first = np.searchsorted(point, np.arange(len(points[some])))
         least = np.minimum.reduceat(apart, first)
         # Of equally near triangles that which is faced most tells the side.
-        rank = np.where(apart <= least[point] + _EQUAL_MM, np.abs(ahead), -1.0)
+        tied = apart <= least[point] + _EQUAL_MM
+        rank = np.where(tied, np.abs(ahead), -1.0)
         best = np.lexsort((-rank, point))[first]
         distance[some] = np.where(ahead[best] < 0.0, -least, least)
         nearest[some] = face[best]
-        beyond[some] = _on_border(corners[face[best]], border[face[best]], places[best])
+        past = np.zeros(len(point), dtype=bool)
+        past[tied] = _on_border(corners[face[tied]], border[face[tied]], places[tied])
+        beyond[some] = np.logical_or.reduceat(past, first)
     return SignedDistances(distance, nearest, beyond)
 
 

@@ -21,6 +21,7 @@ from kinematics.planning.plane.plane_findings import ABOVE, BELOW
 from kinematics.planning.recorded_settings import RECORDS_DO_NOT_FIT, SETTINGS_DIFFER
 from kinematics.planning.rim_contacts import RIM_KIND
 from kinematics.planning.rooms.room_rules import NO_CROWN_ROOM, NO_ROOM, TO_BE_CUT
+from kinematics.planning.surveying.survey_rules import NO_UNDERCUT, TOO_DEEP
 from kinematics.planning.tracked_settings import AXIS_DIFFERS, SETTINGS_DIFFER_FROM_TRACKS
 from kinematics.planning.wording import enumeration, length
 
@@ -132,6 +133,16 @@ _WORDS: Final[dict[str, KindWords]] = {
         "a replacement tooth stands where the ridge is steep (ascending ridge)",
         "look at the ridge below {teeth}; leave a tooth on the slope out of the set-up",
         _STOPS,
+    ),
+    NO_UNDERCUT: KindWords(
+        "a clasp finds nothing to hold on to (no usable undercut)",
+        "choose another tilt of the cast, another clasp or another tooth than {teeth}",
+        _SCHEME,
+    ),
+    TOO_DEEP: KindWords(
+        "a guide plane would cost too much of a tooth (depth of the cut)",
+        "choose another tilt of the cast, or a lower guide plane on {teeth}; cut nothing before",
+        _SCHEME,
     ),
     LEFT_TO_ERUPT: KindWords(
         "a tooth opposite a base meets nothing and nothing holds it (over-eruption)",
