@@ -115,6 +115,7 @@ _SAYINGS: Final[dict[str, _Saying]] = {
         _Saying(
             "There is too little room at {teeth} for what is planned. Room will be made first."
         ),
+    ),
     NO_UNDERCUT: _Saying(
         "The clasp that is to hold your denture finds little hold on {teeth}. Your dentist will"
         " look for a better way."

@@ -178,8 +178,7 @@ def test_every_kind_that_can_call_for_attention_has_its_words():
         "centric stops", "stops off the axis", "scheme not reached", WEAK_CANINE,
         "raised bite", RIM_KIND, OUTLIER_KIND, RECORDS_DO_NOT_FIT, SETTINGS_DIFFER,
         SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES),
-        *graver(ROOM_RULES),
-        SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS, *graver(EXTENT_RULES), *graver(SURVEY_RULES),
+        *graver(ROOM_RULES), *graver(SURVEY_RULES),
     }  # fmt: skip
     for kind in kinds:
         (item,) = plain_items((replace(TOUCH, kind=kind),))
