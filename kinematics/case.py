@@ -14,6 +14,8 @@ from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.load.settings import LoadSettings
+from kinematics.planning.adjusting.settings import KEY as CUTS
+from kinematics.planning.adjusting.settings import Adjustment, adjustment_contradictions
 from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
@@ -133,6 +135,9 @@ class Case:
     jaw_tracks : tuple of up to 10 JawTrack
         Measured tracks: the jaw over time, from which the hinge axis and settings of `guidance`
         follow; `cuspway tracks` tells which, and writes a case with them.
+    adjustments : tuple of up to 20 Adjustment
+        What adjusting teeth is to reach: what would have to come off is worked out, and the jaw is
+        moved again without it. The teeth of the case stay as they are.
     settings_from_records : RecordFitting, optional
         How settings are found from these records; of tracks how far the recorder may be off.
     guidance_spread : GuidanceSpread, optional
@@ -164,6 +169,7 @@ class Case:
     observed_marks: tuple[ObservedMarks, ...] = ()
     interocclusal_records: Annotated[tuple[InterocclusalRecord, ...], Field(max_length=20)] = ()
     jaw_tracks: Annotated[tuple[JawTrack, ...], Field(max_length=MOST_TRACKS)] = ()
+    adjustments: Annotated[tuple[Adjustment, ...], Field(max_length=20)] = ()
     settings_from_records: RecordFitting | None = None
     guidance_spread: GuidanceSpread | None = None
     change: Annotated[tuple[Change, ...], Field(max_length=MOST_CHANGES)] = ()
@@ -239,7 +245,7 @@ class Case:
 
     @property
     def named_teeth(self) -> tuple[tuple[str, int], ...]:
-        """Which base, splint, bridge or entry of marks names a tooth, and its ISO 3950 number."""
+        """What names a tooth (base, splint, bridge, marks, adjustment), and its ISO 3950 number."""
         units: tuple[Joined, ...] = (*self.splints, *self.bridges)
         named = [
             *((called(base), (*base.teeth, *base.held_by)) for base in self.denture_bases),
@@ -248,6 +254,7 @@ class Case:
             *((unit.called, unit.joined) for unit in units),
             *((name, (code,)) for name, code in (self.survey or SurveySettings()).named_teeth),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
+            *((f"{CUTS}[{i}]", item.teeth) for i, item in enumerate(self.adjustments)),
         ]
         return tuple((name, code) for name, codes in named for code in codes)
 
@@ -273,6 +280,10 @@ class Case:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
+        movements, may_have = (
+            movement_names(self.lateroprotrusion_azimuths_deg),
+            self._teeth.may_have,
+        )
         refuse(
             [
                 *self._jaw_contradictions(),
@@ -286,6 +297,8 @@ class Case:
                     self._teeth.may_have,
                 ),
                 *change_contradictions(self.change, self._standing, self.named_teeth),
+                *mark_contradictions(self.observed_marks, movements, may_have),
+                *adjustment_contradictions(self.adjustments, movements[1:-1], may_have),
             ]
         )
         return self

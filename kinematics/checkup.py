@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
 from kinematics.case import Case
+from kinematics.case_adjusted import Adjusted, adjusted
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.case_judged import judged, occlusion_of
 from kinematics.case_surveyed import surveyed_case
@@ -114,6 +115,8 @@ class Checkup:
         How far back the teeth of bases must go; what schools want of them, and what they do.
     surveys, wax_ups : tuple of Survey, tuple of WaxUp
         Casts as surveyed along the path of insertion; wax-ups against their casts.
+    adjusted : tuple of Adjusted
+        What adjusting teeth would take and bring about, in the order of cutting.
     """
 
     upper: Arch
@@ -147,6 +150,7 @@ class Checkup:
     rooms: Rooms = field(default_factory=Rooms)
     surveys: tuple[Survey, ...] = ()
     wax_ups: tuple[WaxUp, ...] = ()
+    adjusted: tuple[Adjusted, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -202,6 +206,10 @@ def run(
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
     return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+    if case.adjustments:
+        cuts = adjusted(case, casts, found.sweeps, found.stops, workers, progress)
+        found = replace(found, adjusted=cuts)
+    return on_scans(found, teeth, casts)
 
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:

@@ -1,0 +1,1 @@
+"""Adjustment of teeth: how much would have to come off, from which surface, and what then holds."""

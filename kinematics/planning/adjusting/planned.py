@@ -1,0 +1,357 @@
+"""What would have to come off so that an adjustment reaches its aim: the engine.
+
+Nothing is cut here: `adjusted_casts` makes the casts of what is planned.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from kinematics.casts.casts import Arch
+from kinematics.contact.gap_maps import distance_map
+from kinematics.contact.pair import Pair as Trees
+from kinematics.contact.pair import lower_tree, upper_tree
+from kinematics.contact.sweep import Sweep
+from kinematics.conventions import Floats
+from kinematics.planning.adjusting.cutting_rules import CuttingRule
+from kinematics.planning.adjusting.flat_stop import flat_depth, flat_width_mm
+from kinematics.planning.adjusting.high_contacts import (
+    HighContact,
+    high_contacts,
+    tooth_to_cut,
+)
+from kinematics.planning.adjusting.protected_stops import may_come_off
+from kinematics.planning.adjusting.settings import FLAT_STOP, ONLY_GUIDE, Adjustment
+from kinematics.planning.adjusting.tooth_cut import CutSurface, Wanted, cut_tooth, tooth_part
+from kinematics.planning.adjusting.wanted_paths import (
+    WantedPath,
+    excursions_wanted,
+    guiding_pairs,
+    mi_without,
+    path_of_guides,
+    path_without,
+)
+from kinematics.planning.contact_runs import point_of
+from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.stops import Stop
+from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.tooth_codes import is_upper
+
+#: Less than this is not worth cutting, mm along the closing arc (chosen for this program).
+LEAST_CUT_MM: Final = 1e-3
+
+
+@dataclass(frozen=True)
+class ToothCut:
+    """What comes off one tooth.
+
+    Attributes
+    ----------
+    surface : CutSurface
+        The tooth before and after.
+    against : tuple of int
+        Teeth of the other arch that it clears then.
+    rules : tuple of CuttingRule
+        Rows of the table that fit its contacts.
+    by_rule : bool
+        False where the case names the arch that is cut.
+    square_mm : ndarray, shape (k,)
+        Depth at every vertex, square to the uncut surface: shortest distance from it.
+    place : tuple of float
+        The deepest place, hinge frame, MI, mm.
+    region : str
+        Where on the crown it lies.
+    excursion : str
+        Movement in which its highest contact is highest.
+    travel_mm : float
+        Travel there.
+    height_mm : float
+        By how much it is too high there, the margin included, along the closing arc.
+    flat_mm : float or None
+        Width of the flat stop that comes of it, where one is asked for.
+    """
+
+    surface: CutSurface
+    against: tuple[int, ...]
+    rules: tuple[CuttingRule, ...]
+    by_rule: bool
+    square_mm: Floats
+    place: tuple[float, float, float]
+    region: str
+    excursion: str
+    travel_mm: float
+    height_mm: float
+    flat_mm: float | None = None
+
+    @property
+    def tooth(self) -> int:
+        """ISO 3950 number."""
+        return self.surface.tooth
+
+    @property
+    def deepest_mm(self) -> float:
+        """Greatest depth along the closing arc."""
+        return float(self.surface.arc_mm.max())
+
+    @property
+    def deepest_square_mm(self) -> float:
+        """Greatest depth square to the uncut surface."""
+        return float(self.square_mm.max())
+
+    @property
+    def order(self) -> int:
+        """When it is cut, by the first of its rules."""
+        return min(rule.order for rule in self.rules)
+
+
+@dataclass(frozen=True)
+class Planned:
+    """What one adjustment takes.
+
+    Attributes
+    ----------
+    adjustment : Adjustment
+        What is asked for.
+    cuts : tuple of ToothCut
+        One a tooth, in the order of cutting.
+    hinders : tuple of str
+        What keeps it from its aim, a sentence each.
+    """
+
+    adjustment: Adjustment
+    cuts: tuple[ToothCut, ...]
+    hinders: tuple[str, ...]
+
+
+def plan(
+    occlusion: Occlusion,
+    sweeps: Sequence[Sweep],
+    stops: tuple[Stop, ...],
+    adjustment: Adjustment,
+) -> Planned:
+    """Find what would have to come off, and from which teeth.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches.
+    sweeps : sequence of Sweep
+        Its excursions, the first from MI.
+    stops : tuple of Stop
+        Its centric stops.
+    adjustment : Adjustment
+        The aim.
+    """
+    contacts, hinders = _too_high(occlusion, sweeps, adjustment)
+    by_tooth = _shared_out(occlusion, sweeps, stops, adjustment, contacts)
+    cuts, left = [], []
+    for code, (own, rules) in by_tooth.items():
+        cut, why = _cut(occlusion, stops, adjustment, code, own, rules)
+        left += why
+        if cut is not None:
+            cuts.append(cut)
+    order = sorted(cuts, key=lambda cut: (cut.order, cut.tooth))
+    return Planned(adjustment, tuple(order), tuple(dict.fromkeys((*hinders, *left))))
+
+
+def _too_high(
+    occlusion: Occlusion, sweeps: Sequence[Sweep], adjustment: Adjustment
+) -> tuple[list[HighContact], list[str]]:
+    """Return all contacts that stand in the way of the aim, and why it cannot be reached."""
+    if adjustment.is_in_mi:
+        return _high_in_mi(occlusion, sweeps[0], adjustment.teeth)
+    found, hinders = [], []
+    guides = guiding_pairs(occlusion, adjustment.teeth)
+    for sweep in excursions_wanted(sweeps, adjustment.excursions):
+        if adjustment.so_that == ONLY_GUIDE:
+            path, lost = path_of_guides(occlusion, sweep, guides)
+            in_the_way = frozenset(_pairs(occlusion)) - guides
+        else:
+            path, lost = path_without(occlusion, sweep, frozenset(adjustment.teeth))
+            in_the_way = _pairs_of(occlusion, adjustment.teeth)
+        if lost is not None:
+            who = "the teeth named" if adjustment.so_that == ONLY_GUIDE else "no other teeth"
+            meet = "do not meet" if adjustment.so_that == ONLY_GUIDE else "meet"
+            hinders.append(
+                f"in {sweep.excursion.name}, from {lost:.1f} mm of travel on, {who} {meet}: there"
+                " is nothing to guide the jaw, and nothing was worked out there"
+            )
+        found += high_contacts(occlusion, path, in_the_way, adjustment.margin_mm)
+    return found, hinders
+
+
+def _high_in_mi(
+    occlusion: Occlusion, sweep: Sweep, teeth: Sequence[int]
+) -> tuple[list[HighContact], list[str]]:
+    """Return contacts of some teeth that hold the jaw open in MI."""
+    path = mi_without(occlusion, sweep, frozenset(teeth))
+    if path is None:
+        return [], ["in MI nothing else would meet: these teeth alone hold the jaw"]
+    found = high_contacts(occlusion, path, _pairs_of(occlusion, teeth), 0.0)
+    if not found:
+        return [], ["none of these teeth is high in MI: others meet at least as early"]
+    return found, []
+
+
+def _pairs(occlusion: Occlusion) -> Iterable[Pair]:
+    casts = occlusion.casts
+    return ((upper, lower) for upper in casts.upper.codes for lower in casts.lower.codes)
+
+
+def _pairs_of(occlusion: Occlusion, teeth: Sequence[int]) -> frozenset[Pair]:
+    return frozenset(pair for pair in _pairs(occlusion) if not set(teeth).isdisjoint(pair))
+
+
+def _shared_out(
+    occlusion: Occlusion,
+    sweeps: Sequence[Sweep],
+    stops: tuple[Stop, ...],
+    adjustment: Adjustment,
+    contacts: list[HighContact],
+) -> dict[int, tuple[list[HighContact], list[CuttingRule]]]:
+    """Return the high contacts of every tooth that is cut, with the rows of the table."""
+    both: frozenset[Pair] = frozenset()
+    if adjustment.is_in_mi and contacts:
+        both = _also_in_excursions(occlusion, sweeps, contacts)
+    shared: dict[int, tuple[list[HighContact], list[CuttingRule]]] = {}
+    for one in contacts:
+        code, rule = tooth_to_cut(occlusion, one, adjustment.cut, stops, both)
+        own, rules = shared.setdefault(code, ([], []))
+        own.append(one)
+        if rule not in rules:
+            rules.append(rule)
+    return shared
+
+
+def _also_in_excursions(
+    occlusion: Occlusion, sweeps: Sequence[Sweep], contacts: list[HighContact]
+) -> frozenset[Pair]:
+    """Return those pairs that are high in MI which hold the jaw open in an excursion as well."""
+    pairs = frozenset(one.pair for one in contacts)
+    teeth = frozenset(code for pair in pairs for code in pair)
+    found: set[Pair] = set()
+    for sweep in excursions_wanted(sweeps, ()):
+        path, _ = path_without(occlusion, sweep, teeth)
+        found.update(one.pair for one in high_contacts(occlusion, path, pairs, 0.0))
+    return frozenset(found)
+
+
+def _cut(
+    occlusion: Occlusion,
+    stops: tuple[Stop, ...],
+    adjustment: Adjustment,
+    code: int,
+    contacts: list[HighContact],
+    rules: list[CuttingRule],
+) -> tuple[ToothCut | None, list[str]]:
+    """Return what comes off one tooth, and what keeps it from reaching the aim."""
+    casts = occlusion.casts
+    own = 0 if is_upper(code) else 1
+    against = frozenset(one.pair[1 - own] for one in contacts)
+    poses = np.concatenate([path.poses for path in _paths(contacts)])
+    mesh, _, _ = tooth_part(casts.upper if is_upper(code) else casts.lower, code)
+    count = len(mesh.vertices)
+    margin = 0.0 if adjustment.is_in_mi else adjustment.margin_mm
+    kept = () if adjustment.is_in_mi else stops
+    most = np.minimum(adjustment.deepest_mm, may_come_off(casts, code, mesh.vertices, kept))
+    worst = max(contacts, key=lambda one: one.height_mm)
+    flat = adjustment.so_that == FLAT_STOP
+    least = np.zeros(count)
+    if flat:
+        least = flat_depth(code, mesh.vertices, worst, adjustment.width_mm)
+    wanted = Wanted(poses, margin)
+    surface = cut_tooth(casts, code, against, wanted, most, least, occlusion.workers)
+    why = _left_words(occlusion, adjustment, contacts, surface)
+    if surface.arc_mm.max() < LEAST_CUT_MM:
+        return None, why
+    width = flat_width_mm(surface, least) if flat else None
+    if width is not None and width < 0.9 * adjustment.width_mm:
+        why.append(
+            f"tooth {code}: the flat stop is only {width:.2f} mm wide, of {adjustment.width_mm:g}"
+            " mm asked for: at the height at which it carries the hump is no wider"
+        )
+    return _told(occlusion, code, against, rules, adjustment, surface, worst, width), why
+
+
+def _paths(contacts: list[HighContact]) -> list[WantedPath]:
+    """Return every path once, in order."""
+    return list({one.path.name: one.path for one in contacts}.values())
+
+
+def _left_words(
+    occlusion: Occlusion,
+    adjustment: Adjustment,
+    contacts: list[HighContact],
+    surface: CutSurface,
+) -> list[str]:
+    """Return what is left in the way, and what keeps it there."""
+    if surface.left_pose < 0:
+        return []
+    number, where = surface.left_pose, None
+    for path in _paths(contacts):
+        if number < len(path.poses):
+            where = path
+            break
+        number -= len(path.poses)
+    assert where is not None
+    deep = surface.arc_mm.max() >= adjustment.deepest_mm - 1e-9
+    because = (
+        f"no cut is to be deeper than deepest_mm = {adjustment.deepest_mm:g}"
+        if deep
+        else "more would take a wanted stop in MI; cut the other tooth, or accept another stop"
+    )
+    at = "" if where.in_mi else f" at {float(where.travel_mm[number]):.1f} mm of travel"
+    return [
+        f"{occlusion.name_of(surface.tooth)} stays {surface.left_mm:.3f} mm too near in"
+        f" {where.name}{at}: {because}"
+    ]
+
+
+def _told(
+    occlusion: Occlusion,
+    code: int,
+    against: frozenset[int],
+    rules: list[CuttingRule],
+    adjustment: Adjustment,
+    surface: CutSurface,
+    worst: HighContact,
+    width_mm: float | None,
+) -> ToothCut:
+    casts = occlusion.casts
+    arch = casts.upper if is_upper(code) else casts.lower
+    deepest = surface.before.vertices[int(np.argmax(surface.arc_mm))]
+    in_hinge = deepest
+    if not is_upper(code):
+        in_hinge = casts.mi_pose[:3, :3] @ deepest + casts.mi_pose[:3, 3]
+    return ToothCut(
+        surface=surface,
+        against=tuple(sorted(against)),
+        rules=tuple(sorted(rules, key=lambda rule: rule.order)),
+        by_rule=adjustment.cut == "by the rule",
+        square_mm=square_depths_mm(surface),
+        place=point_of(in_hinge),
+        region=region_words(crown_of(arch, code), deepest),
+        excursion=worst.path.name,
+        travel_mm=worst.travel_mm,
+        height_mm=worst.height_mm,
+        flat_mm=width_mm,
+    )
+
+
+def square_depths_mm(surface: CutSurface) -> Floats:
+    """Return how far every vertex (k,) of a cut surface lies from the uncut one, mm."""
+    codes = np.full(len(surface.before.faces), surface.tooth)
+    both = Trees(
+        upper_tree(Arch(surface.before, codes, ())), lower_tree(Arch(surface.after, codes, ()))
+    )
+    limit = float(surface.arc_mm.max()) + 0.01
+    found = distance_map(both, np.eye(4), limit).lower_mm
+    return np.where(surface.arc_mm > 0.0, found, 0.0)
+
+
+def in_order(adjustments: Sequence[Adjustment]) -> tuple[Adjustment, ...]:
+    """Return adjustments in the order in which they are made: what is high in MI first."""
+    return tuple(sorted(adjustments, key=lambda item: not item.is_in_mi))
