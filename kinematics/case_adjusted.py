@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import occlusion_of
-from kinematics.casts.casts import Arch
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
@@ -27,14 +26,10 @@ class Adjusted:
         What comes off, and what keeps it from its aim.
     outcome : Outcome
         What it brings about.
-    upper, lower : Arch
-        Casts as they are before it; the lower in lower coordinates.
     """
 
     planned: Planned
     outcome: Outcome
-    upper: Arch
-    lower: Arch
 
 
 def adjusted(
@@ -72,8 +67,7 @@ def adjusted(
             progress("following all excursions again on the adjusted teeth")
             casts = adjusted_casts(casts, planned.cuts, workers.threads)
             after = moved(case, casts, workers)
-        upper, lower = before.occlusion.casts.upper, before.occlusion.casts.lower
-        found.append(Adjusted(planned, outcome(before, after, item), upper, lower))
+        found.append(Adjusted(planned, outcome(before, after, item)))
         before = after
     return tuple(found)
 

@@ -14,6 +14,12 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics import __version__
+from kinematics.adjustment_files import (
+    ADJUSTMENT_COLUMNS,
+    ADJUSTMENTS_FILE,
+    adjustment_entries,
+    adjustment_rows,
+)
 from kinematics.advice_files import ADVICE_COLUMNS, ADVICE_FILE, advice_entries, advice_rows
 from kinematics.case import Case
 from kinematics.checkup import Checkup
@@ -171,6 +177,8 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["observed_marks"] = checkup.marks
     if checkup.planes:
         document["occlusal_planes"] = plane_entries(checkup.planes)
+    if checkup.adjusted:
+        document["adjustments"] = adjustment_entries(checkup.adjusted)
     document |= _of_dentures(case, checkup)
     told = dict(plain(document))
     if case.mi_is_recorded:
@@ -347,6 +355,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[SURVEY_FILE] = (SURVEY_COLUMNS, survey_rows(checkup.surveys))
     if checkup.wax_ups:
         tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
+    if checkup.adjusted:
+        tables[ADJUSTMENTS_FILE] = (ADJUSTMENT_COLUMNS, adjustment_rows(checkup.adjusted))
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

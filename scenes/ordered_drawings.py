@@ -167,6 +167,10 @@ class OtherDrawings:
         Room over every rest and every planned crown.
     surveys : tuple of SurveyDrawings
         One a surveyed cast.
+    adjustments : tuple of tuple of (OrderedPicture, OrderedSvg)
+        Of every adjustment the teeth that are cut, by depth, and what is written over each.
+    cut_legend : OrderedSvg or None
+        What the colours of depth mean; None where there are no adjustments.
     """
 
     stops: dict[str, OrderedSvg]
@@ -186,6 +190,8 @@ class OtherDrawings:
     rest_rooms: tuple[RoomDrawing, ...] = ()
     crown_rooms: tuple[RoomDrawing, ...] = ()
     surveys: tuple[SurveyDrawings, ...] = ()
+    adjustments: tuple[tuple[tuple[OrderedPicture, OrderedSvg], ...], ...] = ()
+    cut_legend: OrderedSvg | None = None
 
 
 @dataclass(frozen=True)

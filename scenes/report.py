@@ -21,6 +21,7 @@ from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.records.settings import RecordFitting
 from kinematics.result_files import CAUTION
 from scenes import finding_cards, report_tables
+from scenes.adjustment_words import adjustment_section
 from scenes.advice_words import advice_words
 from scenes.centric_words import centric_words
 from scenes.chairside import checklist
@@ -233,6 +234,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         driven=driven_words(checkup.driven),
         limits=record_limits(checkup, words.judging, words.at_default),
         advice=advice_words(checkup, words.judging),
+        adjustments=adjustment_section(checkup.adjusted),
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
         planes=plane_words(

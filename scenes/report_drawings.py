@@ -12,6 +12,7 @@ from kinematics.planning.load_readings import largest_load
 from scenes.annotation import annotation, legend_sign, marks_sheet
 from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, stop_marks
 from scenes.charts import Reach, contact_chart
+from scenes.cut_maps import cut_legend, cut_scene, cut_words
 from scenes.drawing_orders import picture_of, svg_of
 from scenes.driven_chart import driven_chart
 from scenes.framework_chart import framework_key, framework_sheet
@@ -57,6 +58,8 @@ _MOUTH_MM: Final = 128.0
 #: Surveyed teeth are drawn so much larger than they are, if they fit across the page.
 _LARGER: Final = 2.0
 _PAGE_MM: Final = 178.0
+#: Width on paper of one tooth that is cut.
+_CUT_MM: Final = 42.0
 
 
 @dataclass(frozen=True)
@@ -156,6 +159,8 @@ class Orders:
             self._rooms(rest_maps(checkup.rooms), "rest-room"),
             self._rooms(crown_maps(checkup.rooms), "crown-room"),
             self._surveys(checkup),
+            self._adjustments(checkup),
+            self._svg(cut_legend(), "cut-legend") if checkup.adjusted else None,
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -229,6 +234,17 @@ class Orders:
                     larger * sides.view.width_mm,
                 )
             )
+    def _adjustments(
+        self, checkup: Checkup
+    ) -> tuple[tuple[tuple[OrderedPicture, OrderedSvg], ...], ...]:
+        ordered = []
+        for number, item in enumerate(checkup.adjusted):
+            own = []
+            for cut in item.planned.cuts:
+                scene = cut_scene(cut)
+                words = cut_words(scene, cut, _CUT_MM / scene.view.width_mm)
+                own.append((self._picture(scene), self._svg(words, f"cut{number}-{cut.tooth}")))
+            ordered.append(tuple(own))
         return tuple(ordered)
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
