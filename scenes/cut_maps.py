@@ -19,7 +19,7 @@ from scenes.sheet import Boxes, Line, Sheet, Words
 STEPS_MM: Final = (0.002, 0.02, 0.05, 0.1, 0.2, 0.3, 0.5)
 _AROUND_MM: Final = 1.4
 _BELOW_MM: Final = 2.6
-_RING_PT: Final = 8.0
+_RING_PT: Final = 15.0
 _BAR_MM: Final = (4.0, 4.6, 76.0, 3.0)
 _SHEET_MM: Final = (84.0, 12.4)
 
@@ -67,7 +67,7 @@ def cut_words(scene: Scene, cut: ToothCut, magnify: float) -> Sheet:
     place = magnify * (scene.view.project(cut.surface.before.vertices[vertex][None]) + middle)
     rings = tuple(
         Line(place, colour, 0.0, mark="o", mark_pt=_RING_PT, rim_pt=width, mark_fill="none")
-        for colour, width in ((colours.PAPER, 2.2), (colours.INK, 0.9))
+        for colour, width in ((colours.PAPER, 2.0), (colours.INK, 0.8))
     )
     return Sheet(plain.width_mm, plain.height_mm, (*rings, *plain.items), see_through=True)
 

@@ -59,7 +59,7 @@ _MOUTH_MM: Final = 128.0
 _LARGER: Final = 2.0
 _PAGE_MM: Final = 178.0
 #: Width on paper of one tooth that is cut.
-_CUT_MM: Final = 42.0
+_CUT_MM: Final = 58.0
 
 
 @dataclass(frozen=True)

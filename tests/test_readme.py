@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from kinematics.adjustment_files import ADJUSTMENTS_FILE
 from kinematics.advice_files import ADVICE_FILE
 from kinematics.case import Case
 from kinematics.denture_files import SUPPORTS_FILE
@@ -91,6 +92,13 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, *loads, *rooms}
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, SURVEY_FILE, *loads}
     assert of_some == {SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, SURVEY_FILE, WAX_UP_FILE, *loads}
+    with_some = re.compile(
+        "with (adjustments|denture bases|replaced teeth|replaced or splinted teeth): "
+    )
+    of_some = {name for name, text in rows if with_some.match(text)}
+    assert {name for name, _ in rows} - of_some == written
+    loads = {LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE}
+    assert of_some == {ADJUSTMENTS_FILE, SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, *loads}
 
 
 def test_the_map_of_modules_is_the_tree():
