@@ -1,27 +1,36 @@
-"""A hump made a flat stop: a plane square to the closing arc, at the height at which it carries."""
+"""A hump made a flat stop: a plane square to the tooth, at the height at which it carries."""
 
+import math
 from typing import Final
 
 import numpy as np
 
 from kinematics.conventions import Floats
+from kinematics.geometry.meshes import face_areas_normals
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.adjusting.high_contacts import HighContact
 from kinematics.planning.adjusting.tooth_cut import CutSurface
+from kinematics.planning.occlusion import Occlusion, root_direction
 from kinematics.tooth_codes import is_upper
 
 #: What a cut may be deeper than the plane and still be flat, mm.
 FLAT_MM: Final = 0.002
+#: Teeth lie no flatter to the closing arc than this cosine.
+LEAST_STEEPNESS: Final = 0.2
 
 
-def flat_depth(code: int, vertices: Floats, contact: HighContact, width_mm: float) -> Floats:
-    """Return how far every vertex (k,) of a tooth stands above the plane of a flat stop, mm.
+def flat_depth(
+    occlusion: Occlusion, code: int, vertices: Floats, contact: HighContact, width_mm: float
+) -> Floats:
+    """Return how much must come off vertices (k,) of a tooth for a flat stop, along the arc, mm.
 
-    The plane lies where the opposing surface stands once the jaw has closed as wanted, square to
-    the closing arc there, so that biting pushes along it. Beyond the width nothing is asked.
+    Its plane lies where the opposing surface stands once the jaw has closed as wanted, square to
+    the long axis of the tooth, so that it is pushed along it. Beyond the width nothing is asked.
 
     Parameters
     ----------
+    occlusion : Occlusion
+        The arches.
     code : int
         The tooth with the hump.
     vertices : ndarray, shape (k, 3)
@@ -37,10 +46,11 @@ def flat_depth(code: int, vertices: Floats, contact: HighContact, width_mm: floa
     seen = vertices if is_upper(code) else move_points(pose, vertices)
     local = move_points(inverse(pose), middle[None])[0]
     closing = pose[:3, :3] @ (np.array([-local[2], 0.0, local[0]]) / np.hypot(local[0], local[2]))
-    along = (seen - middle) @ closing
-    aside = np.linalg.norm(seen - middle - along[:, None] * closing, axis=1)
-    above = -along if is_upper(code) else along
-    return np.where(aside <= 0.5 * width_mm, np.maximum(above, 0.0), 0.0)
+    outward = -root_direction(occlusion, code, pose)
+    above = (seen - middle) @ outward
+    aside = np.linalg.norm(seen - middle - above[:, None] * outward, axis=1)
+    steepness = max(abs(float(closing @ outward)), LEAST_STEEPNESS)
+    return np.where(aside <= 0.5 * width_mm, np.maximum(above, 0.0) / steepness, 0.0)
 
 
 def flat_width_mm(surface: CutSurface, asked_mm: Floats) -> float:
@@ -54,8 +64,6 @@ def flat_width_mm(surface: CutSurface, asked_mm: Floats) -> float:
         What `flat_depth` asked of every vertex.
     """
     flat = (asked_mm > 0.0) & (surface.arc_mm <= asked_mm + FLAT_MM)
-    faces = flat[surface.after.faces].all(axis=1)
-    corners = surface.after.corners[faces]
-    cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    area = 0.5 * float(np.linalg.norm(cross, axis=1).sum())
-    return 2.0 * float(np.sqrt(area / np.pi))
+    areas, _ = face_areas_normals(surface.after)
+    area = math.fsum((areas * flat[surface.after.faces].mean(axis=1)).tolist())
+    return 2.0 * math.sqrt(area / math.pi)

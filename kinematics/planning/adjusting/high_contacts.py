@@ -87,7 +87,7 @@ def _high(
     met = close(casts.pair, path.poses[rows], everything, occlusion.workers)
     meets = met.status == MEETS
     height = np.where(meets, np.where(meets, met.opening_rad, 0.0) * met.radius_mm, -np.inf)
-    height = height + margin_mm
+    height = height + path.margins_mm(margin_mm)[rows]
     most = int(np.argmax(height))
     if not height[most] > LEAST_MM:
         return []

@@ -138,15 +138,24 @@ def _still_there(after: Moved, adjustment: Adjustment) -> Iterator[ContactRange]
 
 
 def _new_contacts(before: Moved, after: Moved) -> Iterator[ContactRange]:
-    """Yield contacts in MI and in excursions that were not there."""
+    """Yield contacts that were not there: next to the start, and in the judged part beyond."""
     for was, now in zip(before.sweeps, after.sweeps, strict=True):
-        masks = [upto_edge(sweep, after.occlusion.settings) for sweep in (was, now)]
-        if not masks[1].any():
-            continue
-        old = pairs_within(was, masks[0], was.tolerance_mm) if masks[0].any() else ()
-        for pair in pairs_within(now, masks[1], now.tolerance_mm):
-            if pair not in old:
-                yield _range(now, pair, masks[1])
+        for old, new in zip(_parts(before, was), _parts(after, now), strict=True):
+            known = _touching(was, old)
+            for pair in _touching(now, new):
+                if pair not in known:
+                    yield _range(now, pair, new)
+
+
+def _parts(moved: Moved, sweep: Sweep) -> tuple[Bools, Bools]:
+    """Return the poses next to the start, and those that are judged, each of shape (n,)."""
+    settings = moved.occlusion.settings
+    beyond = judged(sweep, settings)
+    return upto_edge(sweep, settings) & ~beyond, beyond
+
+
+def _touching(sweep: Sweep, mask: Bools) -> tuple[Pair, ...]:
+    return pairs_within(sweep, mask, sweep.tolerance_mm) if mask.any() else ()
 
 
 def _range(sweep: Sweep, pair: Pair, mask: Bools) -> ContactRange:

@@ -11,17 +11,19 @@ import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.contact.gap_maps import distance_map
+from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import Pair as Trees
 from kinematics.contact.pair import lower_tree, upper_tree
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
+from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.adjusting.aims import shared_out, too_high
 from kinematics.planning.adjusting.cutting_rules import CuttingRule
 from kinematics.planning.adjusting.flat_stop import flat_depth, flat_width_mm
 from kinematics.planning.adjusting.high_contacts import HighContact
 from kinematics.planning.adjusting.protected_stops import may_come_off
 from kinematics.planning.adjusting.settings import FLAT_STOP, Adjustment
-from kinematics.planning.adjusting.tooth_cut import CutSurface, Wanted, cut_tooth, tooth_part
+from kinematics.planning.adjusting.tooth_cut import CutSurface, cut_tooth, tooth_part
 from kinematics.planning.adjusting.wanted_paths import WantedPath
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.occlusion import Occlusion
@@ -158,19 +160,19 @@ def _cut(
     casts = occlusion.casts
     own = 0 if is_upper(code) else 1
     against = frozenset(one.pair[1 - own] for one in contacts)
-    poses = np.concatenate([path.poses for path in _paths(contacts)])
     mesh, _, _ = tooth_part(casts.upper if is_upper(code) else casts.lower, code)
     count = len(mesh.vertices)
-    margin = 0.0 if adjustment.is_in_mi else adjustment.margin_mm
+    radius = _from_axis_mm(casts, code, mesh.vertices)
+    cleared = [path.cleared(adjustment.margin_mm, radius) for path in _paths(contacts)]
     kept = () if adjustment.is_in_mi else stops
     most = np.minimum(adjustment.deepest_mm, may_come_off(casts, code, mesh.vertices, kept))
     worst = max(contacts, key=lambda one: one.height_mm)
     flat = adjustment.so_that == FLAT_STOP
     least = np.zeros(count)
     if flat:
-        least = flat_depth(code, mesh.vertices, worst, adjustment.width_mm)
-    wanted = Wanted(poses, margin)
-    surface = cut_tooth(casts, code, against, wanted, most, least, occlusion.workers)
+        least = flat_depth(occlusion, code, mesh.vertices, worst, adjustment.width_mm)
+    poses = np.concatenate(cleared)
+    surface = cut_tooth(casts, code, against, poses, most, least, occlusion.workers)
     why = _left_words(occlusion, adjustment, contacts, surface)
     if surface.arc_mm.max() < LEAST_CUT_MM:
         return None, why
@@ -181,6 +183,13 @@ def _cut(
             " mm asked for: at the height at which it carries the hump is no wider"
         )
     return _told(occlusion, code, against, rules, adjustment, surface, worst, width), why
+
+
+def _from_axis_mm(casts: MountedCasts, code: int, vertices: Floats) -> float:
+    """Return how far the middle of a tooth lies from the hinge axis, the jaw in MI."""
+    middle = vertices.mean(axis=0)[None]
+    x, _, z = (move_points(inverse(casts.mi_pose), middle) if is_upper(code) else middle)[0]
+    return float(np.hypot(x, z))
 
 
 def _paths(contacts: list[HighContact]) -> list[WantedPath]:
@@ -205,11 +214,12 @@ def _left_words(
         number -= len(path.poses)
     assert where is not None
     deep = surface.arc_mm.max() >= adjustment.deepest_mm - 1e-9
-    because = (
-        f"no cut is to be deeper than deepest_mm = {adjustment.deepest_mm:g}"
-        if deep
-        else "more would take a wanted stop in MI; cut the other tooth, or accept another stop"
-    )
+    if deep:
+        because = f"no cut is to be deeper than deepest_mm = {adjustment.deepest_mm:g}"
+    elif surface.is_held:
+        because = "more would take a wanted stop in MI; cut the other tooth, or accept another stop"
+    else:
+        because = "its triangles are too large for a closer answer"
     at = "" if where.in_mi else f" at {float(where.travel_mm[number]):.1f} mm of travel"
     return [
         f"{occlusion.name_of(surface.tooth)} stays {surface.left_mm:.3f} mm too near in"

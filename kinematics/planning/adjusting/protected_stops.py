@@ -11,8 +11,10 @@ from kinematics.planning.stops import Stop
 from kinematics.teeth.moves_without_cliffs import CUT_SLOPE
 from kinematics.tooth_codes import is_upper
 
-#: Nothing is cut within this of the edge of a stop, mm (chosen for this program).
-AROUND_STOP_MM: Final = 0.1
+#: Of a stop at least this share of its width stays, and this much around it, mm (chosen for this
+#: program): teeth are cut up to a stop, not away from it.
+STAYS: Final = 0.5
+AROUND_STOP_MM: Final = 0.05
 
 
 def may_come_off(
@@ -41,7 +43,7 @@ def may_come_off(
         point = np.array(stop.point)
         if not is_upper(code):
             point = move_points(inverse(casts.mi_pose), point[None])[0]
-        radius = float(np.sqrt(stop.area_mm2 / np.pi)) + AROUND_STOP_MM
+        radius = STAYS * float(np.sqrt(stop.area_mm2 / np.pi)) + AROUND_STOP_MM
         away = np.linalg.norm(vertices - point, axis=1) - radius
         most = np.minimum(most, CUT_SLOPE * np.maximum(away, 0.0))
     return most

@@ -11,6 +11,7 @@ from kinematics.contact.pair import LeaveOut
 from kinematics.contact.pose_rows import picked
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools, Floats
+from kinematics.geometry.poses import opening_rotation
 from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.guidance.incisal_guide import table_opening
 from kinematics.guidance.mandible import opened
@@ -20,6 +21,8 @@ from kinematics.planning.heights import openings_without
 from kinematics.planning.occlusion import Occlusion
 from kinematics.tooth_codes import is_upper
 
+#: A margin is asked for in full from so many times the near-MI length on (chosen for this program).
+FULL_MARGIN: Final = 2.0
 #: What MI is called among the excursions.
 IN_MI: Final = "MI"
 
@@ -38,12 +41,15 @@ class WantedPath:
         Travel of the lower incisal point.
     poses : ndarray, shape (n, 4, 4)
         hinge_from_lower.
+    full_from_mm : float
+        Travel from which on a margin is asked for in full.
     """
 
     excursion: Excursion
     in_mi: bool
     travel_mm: Floats
     poses: Floats
+    full_from_mm: float = 0.0
 
     @property
     def name(self) -> str:
@@ -54,6 +60,21 @@ class WantedPath:
     def side(self) -> int:
         """Working side; 0 for MI and straight movements."""
         return 0 if self.in_mi else working_side(self.excursion)
+
+    def margins_mm(self, margin_mm: float) -> Floats:
+        """Return the margin asked for in every pose, shape (n,): it grows from none in MI.
+
+        A cusp leaves its stop little by little: asked for in full at once, a margin would take the
+        stop.
+        """
+        if self.in_mi:
+            return np.zeros(len(self.poses))
+        return margin_mm * np.clip(self.travel_mm / max(self.full_from_mm, 1e-9), 0.0, 1.0)
+
+    def cleared(self, margin_mm: float, radius_mm: float) -> Floats:
+        """Return the poses (n, 4, 4) closed further by the margin, so far from the hinge axis."""
+        turn = opening_rotation(-self.margins_mm(margin_mm) / radius_mm)
+        return np.asarray(self.poses @ turn)
 
 
 def excursions_wanted(sweeps: Sequence[Sweep], names: Sequence[str]) -> tuple[Sweep, ...]:
@@ -95,7 +116,7 @@ def path_of_guides(
     )
     in_mi = casts.incisal_point_in_mi
     table = table_opening(casts.guidance, positions, casts.incisal_point, in_mi)
-    return _path(sweep, rows, np.maximum(table, met.opening_rad))
+    return _path(occlusion, sweep, rows, np.maximum(table, met.opening_rad))
 
 
 def path_without(
@@ -103,7 +124,8 @@ def path_without(
 ) -> tuple[WantedPath, float | None]:
     """Return an excursion beyond the near-MI length as if some teeth were not there; see above."""
     rows = judged(sweep, occlusion.settings)
-    return _path(sweep, rows, openings_without(occlusion, sweep, teeth, rows)[rows])
+    opening = openings_without(occlusion, sweep, teeth, rows)[rows]
+    return _path(occlusion, sweep, rows, opening)
 
 
 def mi_without(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> WantedPath | None:
@@ -119,10 +141,13 @@ def mi_without(occlusion: Occlusion, sweep: Sweep, teeth: frozenset[int]) -> Wan
     return WantedPath(sweep.excursion, True, sweep.travel_mm[first], poses)
 
 
-def _path(sweep: Sweep, rows: Bools, opening_rad: Floats) -> tuple[WantedPath, float | None]:
+def _path(
+    occlusion: Occlusion, sweep: Sweep, rows: Bools, opening_rad: Floats
+) -> tuple[WantedPath, float | None]:
     """Return the poses of some rows at openings (rows,), without those in which nothing meets."""
     shut = np.isfinite(opening_rad)
     travel = sweep.travel_mm[rows]
     poses = opened(picked(picked(sweep.positions, rows), shut), opening_rad[shut])
     lost = None if shut.all() else float(travel[~shut][0])
-    return WantedPath(sweep.excursion, False, travel[shut], poses), lost
+    full = FULL_MARGIN * occlusion.settings.near_mi_mm
+    return WantedPath(sweep.excursion, False, travel[shut], poses, full), lost
