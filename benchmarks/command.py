@@ -8,7 +8,19 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from pydantic import ValidationError
 
-from benchmarks import figures, frames, live, load, maps, page, ratios, scans, start, whole_run
+from benchmarks import (
+    adjust,
+    figures,
+    frames,
+    live,
+    load,
+    maps,
+    page,
+    ratios,
+    scans,
+    start,
+    whole_run,
+)
 from benchmarks.scenes import TRIANGLES, casts_of
 from benchmarks.table import Figure, Run, counted, figure_lines, ratio_lines
 from kinematics.teeth.dentition_settings import DentitionSettings
@@ -32,6 +44,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "scans": scans.rows,
     "growth": figures.growth,
     "load": load.rows,
+    "adjust": adjust.rows,
 }
 
 
