@@ -1,0 +1,149 @@
+"""Adjustments in a case file, in the report and in result files."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kinematics.adjustment_files import ADJUSTMENT_COLUMNS, adjustment_entries, adjustment_rows
+from kinematics.case_adjusted import Adjusted
+from kinematics.case_file import case_toml, parse_case
+from kinematics.checks import InputError
+from kinematics.planning.adjusting.adjusted_casts import adjusted_casts
+from kinematics.planning.adjusting.cutting_rules import CUTTING_RULES
+from kinematics.planning.adjusting.outcome import outcome
+from kinematics.planning.adjusting.planned import plan
+from kinematics.planning.adjusting.settings import KEEPS_STOP, OPENS_FOSSA, Adjustment
+from kinematics.result_files import json_text, plain
+from scenes.adjustment_words import adjustment_section
+from scenes.case_words import CaseWords
+from scenes.cut_maps import STEPS_MM, cut_legend, cut_scene, step_colours
+from scenes.report import html_report
+from tests.adjusted_mouth import fine_mouth, moved
+from tests.shipped_cases import shipped
+
+
+@pytest.fixture(scope="module")
+def done():
+    """Return an adjustment that reaches its aim, and one that does not."""
+    mouth = moved(fine_mouth({16: (0.42, 0.42)}))
+    found = []
+    for asked in (
+        Adjustment(KEEPS_STOP, (16,), cut="upper"),
+        Adjustment(KEEPS_STOP, (16,), cut="upper", deepest_mm=0.1),
+        Adjustment(OPENS_FOSSA, (26,)),
+    ):
+        planned = plan(mouth.occlusion, mouth.sweeps, mouth.stops, asked)
+        after = moved(adjusted_casts(mouth.occlusion.casts, planned.cuts))
+        found.append(Adjusted(planned, outcome(mouth, after, asked)))
+    return tuple(found)
+
+
+def test_the_section_tells_what_comes_off_and_what_then_holds(done):
+    """Depth twice, rule, stops and new contacts; or what hinders."""
+    reached, hindered, idle = adjustment_section(done).parts
+    (row,) = reached.cuts.rows
+    cut = done[0].planned.cuts[0]
+    assert reached.title == "1. 16 keeps its stop and clears all excursions"
+    assert reached.lead == "The aim is reached and every stop in MI stays."
+    assert row[0] == "16\nagainst 46"
+    assert row[2] == f"{cut.deepest_mm:.2f} mm"
+    assert row[3] == f"{cut.deepest_square_mm:.2f} mm"
+    assert cut.deepest_square_mm < cut.deepest_mm
+    assert "(the arch is named by the case)" in row[1]
+    assert any(line.startswith("Stops in MI that stay: 17/47, 16/46") for line in reached.after)
+    assert "The aim is not reached by this. Still touching: 16 on 46 in " in hindered.lead
+    assert "no cut is to be deeper than deepest_mm = 0.1" in hindered.lead
+    assert idle.cuts.rows == ()
+    assert "None of these teeth is high in MI" in idle.lead
+    assert adjustment_section(()) is None
+
+
+def test_rules_are_printed_with_their_sources(done):
+    """Every row of the table stands in the report, and the caution beside it."""
+    section = adjustment_section(done)
+    assert len(section.rules.rows) == len(CUTTING_RULES)
+    assert all(row[-1] for row in section.rules.rows)
+    assert "not of this tooth" in section.caution
+
+
+def test_files_tell_the_same(done):
+    """One row a tooth that is cut, as many cells as columns, and entries without NaN."""
+    rows = list(adjustment_rows(done))
+    assert {len(row) for row in rows} == {len(ADJUSTMENT_COLUMNS)}
+    told = [dict(zip(ADJUSTMENT_COLUMNS, row, strict=True)) for row in rows]
+    assert [row["aim_reached"] for row in told] == ["yes", "no", "yes"]
+    assert float(told[1]["still_too_near_mm"]) > 0.1
+    assert float(told[1]["deepest_along_arc_mm"]) == pytest.approx(0.1)
+    entries = plain(adjustment_entries(done))
+    assert entries[0]["outcome"]["is_reached"] is True
+    assert entries[0]["cuts"][0]["volume_mm3"] == done[0].planned.cuts[0].surface.volume_mm3
+    assert "NaN" not in json_text({"adjustments": entries})
+
+
+def test_the_report_shows_a_map_of_every_tooth_cut(done, example):
+    """Section, pictures and legend stand in the page."""
+    words = CaseWords("An invented case", "", "occlusal", ())
+    page = html_report(replace(example, adjusted=done), words)
+    assert page.count('class="cut-map"') == 2
+    assert "What would have to come off?" in page
+    assert "comes off along the bite" in page
+
+
+def test_depth_is_coloured_in_steps(done):
+    """A triangle has the colour of its step; none where less than the first comes off."""
+    cut = done[0].planned.cuts[0]
+    (part,) = cut_scene(cut).parts
+    depth = cut.surface.arc_mm[cut.surface.before.faces].mean(axis=1)
+    paints = part.paint.reshape(-1, 3, 3)
+    assert (paints == paints[:, :1]).all()
+    deepest = int(np.argmax(depth))
+    step = np.searchsorted(STEPS_MM, depth[deepest], side="right") - 1
+    np.testing.assert_array_equal(paints[deepest, 0], step_colours()[step])
+    assert len(np.unique(paints[depth < STEPS_MM[0], 0], axis=0)) == 1
+    assert len(cut_legend().items) > 2 * len(STEPS_MM)
+
+
+@pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("so_that = 'flat stop'\nteeth = [49]", "teeth|tooth = 49: not a tooth number"),
+        ("so_that = 'flat stop'\nteeth = [16, 16]", "16 stands twice; name it once"),
+        ("so_that = 'flat stop'\nteeth = [18]", "the dentition has no tooth 18"),
+        (
+            "so_that = 'flat stop'\nteeth = [16]\nexcursions = ['protrusion']",
+            "leave excursions out",
+        ),
+        (
+            "so_that = 'only these teeth guide'\nteeth = [13]\nexcursions = ['right']",
+            "'right' is not followed; accepted are 'protrusion', 'right lateral'",
+        ),
+        ("so_that = 'flat'\nteeth = [16]", "so_that"),
+        ("so_that = 'flat stop'\nteeth = []", "teeth"),
+        ("so_that = 'flat stop'\nteeth = [16]\nmargin_mm = 9", "margin_mm = 9"),
+    ],
+)
+def test_what_cannot_be_asked_is_refused(text, message):
+    """Each fault says where it is and what is accepted."""
+    with pytest.raises(InputError, match=message):
+        parse_case(f"[[adjustments]]\n{text}", "my_case.toml")
+
+
+def test_a_case_file_holds_what_was_asked():
+    """Written and read again an adjustment is the same."""
+    case = parse_case(
+        "[[adjustments]]\nso_that = 'flat stop'\nteeth = [16]\nwidth_mm = 0.8", "case.toml"
+    )
+    assert parse_case(case_toml(case), "again.toml") == case
+
+
+def test_a_built_in_case_is_adjusted():
+    """On crowns: 17 is cut on the nonworking side, all stops stay, and the canines guide alone."""
+    result = shipped("nonworking_interference")
+    (item,) = result.adjusted
+    (cut,) = item.planned.cuts
+    assert (cut.tooth, cut.against, cut.excursion) == (17, (47,), "left lateral")
+    assert [rule.high for rule in cut.rules] == ["in excursions alone, nonworking side"]
+    assert item.outcome.is_reached
+    assert len(item.outcome.stops_kept) > 4
+    assert 0.1 < cut.deepest_mm < 0.4
