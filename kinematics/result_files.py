@@ -341,6 +341,7 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         "tracks.csv": (TRACK_COLUMNS, track_rows(checkup)),
         "gaps.csv": (GAP_COLUMNS, gap_rows(checkup)),
         "borders.csv": (BORDER_COLUMNS, border_rows(checkup)),
+        PLANE_FILE: (PLANE_COLUMNS, plane_rows(checkup.planes)),
     }
     if checkup.frameworks:
         tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
@@ -349,8 +350,6 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
     if checkup.advice:
         tables[ADVICE_FILE] = (ADVICE_COLUMNS, advice_rows(checkup.advice))
-    if checkup.planes:
-        tables[PLANE_FILE] = (PLANE_COLUMNS, plane_rows(checkup.planes))
     if checkup.surveys:
         tables[SURVEY_FILE] = (SURVEY_COLUMNS, survey_rows(checkup.surveys))
     if checkup.wax_ups:

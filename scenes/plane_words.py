@@ -17,6 +17,7 @@ from kinematics.planning.plane.occlusal_planes import (
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.published_bands import Band
 from kinematics.planning.wording import enumeration
+from kinematics.tooth_codes import is_posterior
 from scenes.phrases import degrees, length, number
 from scenes.plane_chart import is_drawn
 from scenes.report_tables import Table
@@ -37,7 +38,7 @@ class ArchPlaneWords:
     readings : Table
         Inclination and curves, each with what is published.
     teeth : Table
-        How every tooth stands.
+        How every back tooth stands.
     description : str
         The drawing in words.
     drawn : bool
@@ -78,7 +79,7 @@ class PlaneWords:
 
 
 def plane_words(
-    planes: Sequence[ArchPlane], settings: PlaneSettings, reference_plane: str, built_in: bool
+    planes: Sequence[ArchPlane], settings: PlaneSettings, built_in: bool
 ) -> PlaneWords | None:
     """Return the section; None where nothing was worked out.
 
@@ -88,8 +89,6 @@ def plane_words(
         What was found.
     settings : PlaneSettings
         Limits.
-    reference_plane : str
-        To which inclinations refer.
     built_in : bool
         Whether the teeth are the built-in ones.
     """
@@ -97,7 +96,7 @@ def plane_words(
         return None
     published = (f"{name[0].upper()}{name[1:]}: {b.source}." for name, b in CURVE_BANDS.items())
     return PlaneWords(
-        arches=tuple(_arch(plane, settings, reference_plane) for plane in planes),
+        arches=tuple(_arch(plane, settings) for plane in planes),
         sources=(*published, *((WHY_RADII_DIFFER,) if built_in else ())),
         limit=length(settings.limit_mm),
         cuts=any(tooth.reduce_mm > 0.0 for plane in planes for tooth in plane.teeth),
@@ -105,12 +104,12 @@ def plane_words(
     )
 
 
-def _arch(plane: ArchPlane, settings: PlaneSettings, reference_plane: str) -> ArchPlaneWords:
+def _arch(plane: ArchPlane, settings: PlaneSettings) -> ArchPlaneWords:
     arch = "upper" if plane.upper else "lower"
     return ArchPlaneWords(
         title=f"{arch[0].upper()}{arch[1:]} arch",
         lead=_lead(plane),
-        readings=Table(("reading", "found", "published"), tuple(_readings(plane, reference_plane))),
+        readings=Table(("reading", "found", "published"), tuple(_readings(plane))),
         teeth=_teeth(plane, settings),
         description=_description(plane, arch),
         drawn=is_drawn(plane),
@@ -143,15 +142,14 @@ def _lead(plane: ArchPlane) -> str:
     return " ".join(told)
 
 
-def _readings(plane: ArchPlane, reference_plane: str) -> Iterator[tuple[str, str, str]]:
+def _readings(plane: ArchPlane) -> Iterator[tuple[str, str, str]]:
     if plane.plane is not None:
-        to = f"to the reference plane ({reference_plane})"
         ahead, left = plane.falls_forward_deg, plane.falls_left_deg
         ways = "falls forward" if ahead >= 0.0 else "rises forward"
         side = "left" if left >= 0.0 else "right"
-        yield (f"occlusal plane, from the side, {to}", f"{ways} by {degrees(abs(ahead))}", _NONE)
+        yield ("occlusal plane, from the side", f"{ways} by {degrees(abs(ahead))}", _NONE)
         level = "level" if abs(left) < 0.05 else f"falls to the {side} by {degrees(abs(left))}"
-        yield f"occlusal plane, from the front, {to}", level, _NONE
+        yield "occlusal plane, from the front", level, _NONE
     if math.isfinite(plane.radius_mm):
         yield RADIUS, _radius(plane.radius_mm), _band(CURVE_BANDS[RADIUS])
     for curve in plane.spee:
@@ -184,7 +182,8 @@ def _teeth(plane: ArchPlane, settings: PlaneSettings) -> Table:
         f"to come within {length(settings.limit_mm)}",
         "crown beyond that",
     )
-    told = [tooth for tooth in plane.teeth if math.isfinite(tooth.along_axis_mm)]
+    back = (tooth for tooth in plane.teeth if is_posterior(tooth.tooth))
+    told = [tooth for tooth in back if math.isfinite(tooth.along_axis_mm)]
     return Table(head, tuple(_row(tooth, settings) for tooth in told))
 
 

@@ -237,9 +237,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         adjustments=adjustment_section(checkup.adjusted),
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
-        planes=plane_words(
-            checkup.planes, words.plane, words.reference_plane, checkup.scans is None
-        ),
+        planes=plane_words(checkup.planes, words.plane, checkup.scans is None),
         checklist=checklist(checkup, words.judging),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(

@@ -10,6 +10,7 @@ from kinematics.planning.finding_groups import (
     REPLACEMENT_TOUCHES,
     FindingGroup,
 )
+from kinematics.planning.plane.plane_findings import PLANE_KINDS
 from kinematics.planning.rooms.room_rules import ROOM_KINDS
 from kinematics.planning.wording import excursion_words
 from scenes.alike_findings import alike, alike_table
@@ -46,6 +47,8 @@ class ToldGroup:
         Whether they speak of how far back replacement teeth go.
     of_rooms : bool
         Whether they speak of room for rests and crowns.
+    of_planes : bool
+        Whether they speak of teeth out of line with their arch.
     """
 
     point: Point
@@ -54,6 +57,7 @@ class ToldGroup:
     of_replacement_teeth: bool
     of_set_ups: bool
     of_rooms: bool
+    of_planes: bool
 
 
 @dataclass(frozen=True)
@@ -107,14 +111,16 @@ def told_groups(
         )
         of_replacement = group.kind in (REPLACEMENT_NEAR, REPLACEMENT_TOUCHES)
         of_set_ups = group.kind in EXTENT_KINDS
-        of_the_bite = not group.excursions and group.kind not in (*EXTENT_KINDS, *ROOM_KINDS)
+        of_planes, of_rooms = group.kind in PLANE_KINDS, group.kind in ROOM_KINDS
+        of_the_bite = not (group.excursions or of_set_ups or of_planes or of_rooms)
         yield ToldGroup(
             point(number, group),
             told,
             of_the_bite,
             of_replacement,
             of_set_ups,
-            group.kind in ROOM_KINDS,
+            of_rooms,
+            of_planes,
         )
 
 
@@ -136,6 +142,6 @@ def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes
                     for card in cards
                 ),
                 shared,
-                not group.excursions and group.kind not in (*EXTENT_KINDS, *ROOM_KINDS),
+                not (group.excursions or of_set_ups or group.kind in (*PLANE_KINDS, *ROOM_KINDS)),
                 of_set_ups,
             )

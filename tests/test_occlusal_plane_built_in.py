@@ -75,9 +75,9 @@ def test_radii_of_the_built_in_arches_beside_the_published_ones(unchanged):
     assert (band.low, band.high) == (100.0, 112.0)
     assert band.low <= lower <= band.high
     assert 80.0 <= upper < band.low, "settled teeth: accepted of people are 80 to 130 mm"
-    words = plane_words(unchanged, SETTINGS, "axis-orbital", True)
+    words = plane_words(unchanged, SETTINGS, True)
     assert WHY_RADII_DIFFER in words.sources
-    assert WHY_RADII_DIFFER not in plane_words(unchanged, SETTINGS, "Camper", False).sources
+    assert WHY_RADII_DIFFER not in plane_words(unchanged, SETTINGS, False).sources
 
 
 @pytest.mark.parametrize("code", BACK)
@@ -121,7 +121,7 @@ def test_files_and_words_tell_the_same():
     tooth = next(item for item in lower["teeth"] if item["tooth"] == 46)
     assert 1.1 < tooth["height_along_axis_mm"] < 1.3
     assert tooth["above_limit_mm3"] > 1.0
-    words = plane_words(planes, SETTINGS, "axis-orbital", True)
+    words = plane_words(planes, SETTINGS, True)
     assert words.cuts
     assert "not of this tooth" in words.enamel
     row = next(row for row in words.arches[1].teeth.rows if row[0] == "46")

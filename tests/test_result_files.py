@@ -12,6 +12,7 @@ import pytest
 from kinematics.case import Case
 from kinematics.checkup import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
+from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE
 from kinematics.result_files import (
     BORDER_COLUMNS,
     CAUTION,
@@ -37,6 +38,7 @@ TABLES = {
     "tracks.csv": TRACK_COLUMNS,
     "gaps.csv": GAP_COLUMNS,
     "borders.csv": BORDER_COLUMNS,
+    PLANE_FILE: PLANE_COLUMNS,
 }
 
 
@@ -96,6 +98,7 @@ def test_the_tables_have_their_columns_and_a_row_for_every_item(example, tmp_pat
         "tracks.csv": sum(len(s.travel_mm) for s in example.sweeps),
         "gaps.csv": sum(int(np.isfinite(s.pair_gap_mm).sum()) for s in example.sweeps),
         "borders.csv": sum(len(b.advance_mm) for b in example.borders),
+        PLANE_FILE: 0,
     }
 
 
