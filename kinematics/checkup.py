@@ -1,156 +1,40 @@
 """From a case to its findings: the whole run."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 from kinematics.case import Case
-from kinematics.case_adjusted import Adjusted, adjusted
+from kinematics.case_adjusted import adjusted
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.case_judged import judged, occlusion_of
 from kinematics.case_surveyed import surveyed_case
-from kinematics.casts.casts import Arch
+from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.warm_up import Kernels, warm_up
 from kinematics.contact.workers import Workers
-from kinematics.conventions import Floats
 from kinematics.guidance.excursions import RETRUSION
-from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.load.load_kernels import LOAD_KERNELS
 from kinematics.mounting import Teeth, remounted, teeth_for
-from kinematics.planning.articulation import Verdict
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
 from kinematics.planning.bridge_frames import bridge_frames
-from kinematics.planning.extent import Extent
 from kinematics.planning.extent_loads import with_loads
-from kinematics.planning.findings import Finding, first_of_severity
+from kinematics.planning.findings import first_of_severity
 from kinematics.planning.framework import Framework, frameworks
-from kinematics.planning.observed_marks import ComparedMarks
-from kinematics.planning.plane.arch_plane import ArchPlane
 from kinematics.planning.plane.plane_findings import planes_told
-from kinematics.planning.raised_bite import RaisedBite, raised_bite
-from kinematics.planning.replacement import ReplacementContact
-from kinematics.planning.rooms.rooms import Rooms, rooms_of
-from kinematics.planning.scan_doubts import ScanDoubts, scan_doubts
-from kinematics.planning.scheme_advice import SchemeAdvice, scheme_advice
-from kinematics.planning.slide import CentricSlide, centric_slide
-from kinematics.planning.stops import Stop
-from kinematics.planning.surveying.survey import Survey
-from kinematics.planning.wax_up import WaxUp
+from kinematics.planning.raised_bite import raised_bite
+from kinematics.planning.rooms.rooms import rooms_of
+from kinematics.planning.scan_doubts import scan_doubts
+from kinematics.planning.scheme_advice import scheme_advice
+from kinematics.planning.slide import centric_slide
 from kinematics.planning.wording import excursion_words
-from kinematics.records.condylar_paths import SidePaths, condylar_paths
-from kinematics.records.found_settings import FromRecords
+from kinematics.records.condylar_paths import condylar_paths
 from kinematics.records.from_records import settings_from_records
-from kinematics.scans.centric_records import CentricRecords, centric_records
-from kinematics.scans.scanned_casts import ScansRecord
-from kinematics.tracks.driven_casts import DrivenTrack, driven_tracks
-from kinematics.tracks.found_tracks import FromTracks
+from kinematics.scans.centric_records import centric_records
+from kinematics.tracks.driven_casts import driven_tracks
 from kinematics.tracks.from_tracks import found_in_tracks
 from kinematics.tracks.placed_tracks import PlacedTrack
-
-
-@dataclass(frozen=True)
-class Checkup:
-    """Everything that was computed for one case.
-
-    Attributes
-    ----------
-    upper, lower : Arch
-        Casts; the lower in lower coordinates.
-    mi : GuidanceCoordinates
-        Maximal intercuspation.
-    mi_pose : ndarray, shape (4, 4)
-        hinge_from_lower in MI.
-    incisal_point : ndarray, shape (3,)
-        Lower incisal point in lower coordinates, mm.
-    sweeps : tuple of Sweep
-        Judged excursions from MI: protrusion, right lateral, left lateral, lateroprotrusions,
-        retrusion; then, where MI and CR differ, the same from CR.
-    borders : tuple of BorderTrack
-        Protrusion, right and left lateral from CR without teeth.
-    verdicts : tuple of Verdict
-        What guides each excursion.
-    stops : tuple of Stop
-        Centric stops in MI.
-    slide : CentricSlide
-        From first contact in CR to MI.
-    replacement : tuple of ReplacementContact
-        Replacement teeth that touch or come near in an excursion.
-    findings : tuple of Finding
-        Gravest first.
-    raised : RaisedBite or None
-        The bite as the incisal pin raises it; None where it does not.
-    scans : ScansRecord or None
-        Where the casts came from; None for built-in teeth.
-    centric : CentricRecords or None
-        What records of CR say; None where there are none.
-    marks : tuple of ComparedMarks
-        Marks found in the mouth against those that the casts let expect.
-    doubts : ScanDoubts or None
-        How far what is found rests on what was scanned; None for built-in teeth.
-    recorded, recorded_paths : FromRecords or None, tuple of SidePaths
-        What interocclusal records say of guidance, and where they put both condyles; if any.
-    tracked : FromTracks or None
-        What measured tracks say of hinge axis and guidance; None where there are none.
-    driven : tuple of DrivenTrack
-        The casts moved along these tracks.
-    frameworks, carrying : tuple of Framework
-        What holds the denture bases; what loads are told of, in the order of `SweepLoads.frames`.
-    loads : tuple of ExcursionLoads
-        Who carries what in the excursions from MI; none without bases, bridges and splints.
-    extents : tuple of Extent
-        How far back the teeth of every base must go.
-    advice : tuple of SchemeAdvice
-        What schools want of replaced teeth, and what they do, base by base.
-    set_up_notes : tuple of str
-        What of a trial set-up could not be done as asked.
-    planes : tuple of ArchPlane
-        Occlusal plane and sphere of both arches, and how their teeth stand to them.
-    rooms : Rooms
-        Room for rests and planned crowns; none without loads.
-    surveys : tuple of Survey
-        Casts as surveyed along the path of insertion.
-    extents, advice : tuple of Extent, tuple of SchemeAdvice
-        How far back the teeth of bases must go; what schools want of them, and what they do.
-    surveys, wax_ups : tuple of Survey, tuple of WaxUp
-        Casts as surveyed along the path of insertion; wax-ups against their casts.
-    adjusted : tuple of Adjusted
-        What adjusting teeth would take and bring about, in the order of cutting.
-    """
-
-    upper: Arch
-    lower: Arch
-    mi: GuidanceCoordinates
-    mi_pose: Floats
-    incisal_point: Floats
-    sweeps: tuple[Sweep, ...]
-    borders: tuple[BorderTrack, ...]
-    verdicts: tuple[Verdict, ...]
-    stops: tuple[Stop, ...]
-    slide: CentricSlide
-    replacement: tuple[ReplacementContact, ...]
-    findings: tuple[Finding, ...]
-    raised: RaisedBite | None = None
-    scans: ScansRecord | None = None
-    centric: CentricRecords | None = None
-    marks: tuple[ComparedMarks, ...] = ()
-    doubts: ScanDoubts | None = None
-    recorded: FromRecords | None = None
-    recorded_paths: tuple[SidePaths, ...] = ()
-    tracked: FromTracks | None = None
-    driven: tuple[DrivenTrack, ...] = ()
-    frameworks: tuple[Framework, ...] = ()
-    loads: tuple[ExcursionLoads, ...] = ()
-    carrying: tuple[Framework, ...] = ()
-    extents: tuple[Extent, ...] = ()
-    advice: tuple[SchemeAdvice, ...] = ()
-    set_up_notes: tuple[str, ...] = ()
-    planes: tuple[ArchPlane, ...] = ()
-    rooms: Rooms = field(default_factory=Rooms)
-    surveys: tuple[Survey, ...] = ()
-    wax_ups: tuple[WaxUp, ...] = ()
-    adjusted: tuple[Adjusted, ...] = ()
 
 
 def _not_asked(*_: object) -> None:
@@ -180,9 +64,8 @@ def run(
         is finished.
     loads : bool, optional
         Whether loads, what shorter set-ups bring upon a base, what schools want and what room
-        there is are told as well; with denture bases they take more than half of the time.
-        Whether who carries what, what shorter set-ups bring upon a base, and what schools want are
-        told too: with bases more than half of the time, on which no finding rests.
+        there is for rests and crowns are told as well; with denture bases they take more than half
+        of the time.
 
     Raises
     ------
@@ -205,11 +88,10 @@ def run(
     found = replace(found, **surveyed_case(case, casts, found.findings, progress))
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
-    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
     if case.adjustments:
         cuts = adjusted(case, casts, found.sweeps, found.stops, workers, progress)
         found = replace(found, adjusted=cuts)
-    return on_scans(found, teeth, casts)
+    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
 
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:

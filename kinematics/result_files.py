@@ -14,27 +14,14 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics import __version__
-from kinematics.adjustment_files import (
-    ADJUSTMENT_COLUMNS,
-    ADJUSTMENTS_FILE,
-    adjustment_entries,
-    adjustment_rows,
-)
-from kinematics.advice_files import ADVICE_COLUMNS, ADVICE_FILE, advice_entries, advice_rows
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
-from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
-from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
-from kinematics.load_files import load_entries, load_tables
-from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
-from kinematics.room_files import room_entries, room_tables
-from kinematics.survey_files import SURVEY_COLUMNS, SURVEY_FILE, survey_entries, survey_rows
+from kinematics.plan_files import plan_entries, plan_tables
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 from kinematics.tracks.found_tracks import FromTracks
-from kinematics.wax_up_files import WAX_UP_COLUMNS, WAX_UP_FILE, wax_up_entries, wax_up_rows
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -175,29 +162,11 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["casts_along_tracks"] = checkup.driven
     if checkup.marks:
         document["observed_marks"] = checkup.marks
-    if checkup.planes:
-        document["occlusal_planes"] = plane_entries(checkup.planes)
-    if checkup.adjusted:
-        document["adjustments"] = adjustment_entries(checkup.adjusted)
-    document |= _of_dentures(case, checkup)
+    document |= plan_entries(case, checkup)
     told = dict(plain(document))
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
     return told
-
-
-def _of_dentures(case: Case, checkup: Checkup) -> dict[str, Any]:
-    """Return what is told of replaced teeth, where there is anything to tell."""
-    told = {
-        "denture_frameworks": framework_entries(checkup.frameworks),
-        "loads_per_100_n": load_entries(checkup.loads),
-        "lengths_of_set_ups": extent_entries(checkup.extents),
-        "schemes_of_replaced_teeth": advice_entries(checkup.advice, case.judging),
-        **room_entries(checkup.rooms),
-        "survey": survey_entries(checkup.surveys),
-        "wax_ups": wax_up_entries(checkup.wax_ups),
-    }
-    return {name: entries for name, entries in told.items() if entries}
 
 
 def _without_folders(case: Case) -> Case:
@@ -341,21 +310,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         "tracks.csv": (TRACK_COLUMNS, track_rows(checkup)),
         "gaps.csv": (GAP_COLUMNS, gap_rows(checkup)),
         "borders.csv": (BORDER_COLUMNS, border_rows(checkup)),
-        PLANE_FILE: (PLANE_COLUMNS, plane_rows(checkup.planes)),
     }
-    if checkup.frameworks:
-        tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
-    tables |= load_tables(checkup.loads) | room_tables(checkup.rooms)
-    if checkup.extents:
-        tables[SET_UPS_FILE] = (SET_UP_COLUMNS, set_up_rows(checkup.extents))
-    if checkup.advice:
-        tables[ADVICE_FILE] = (ADVICE_COLUMNS, advice_rows(checkup.advice))
-    if checkup.surveys:
-        tables[SURVEY_FILE] = (SURVEY_COLUMNS, survey_rows(checkup.surveys))
-    if checkup.wax_ups:
-        tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
-    if checkup.adjusted:
-        tables[ADJUSTMENTS_FILE] = (ADJUSTMENT_COLUMNS, adjustment_rows(checkup.adjusted))
+    tables |= plan_tables(checkup)
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}

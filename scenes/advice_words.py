@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, get_args
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.articulation_schools import School
 from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.guidance_kinds import Pair

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.centric_basis import CentricBasis, centric_basis
 from kinematics.planning.centric_findings import SCATTER_SOURCE, places_of, way_words
 from kinematics.scans.centric_records import CentricRecords, PlaceByRecord

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.planning.foil_marks import (

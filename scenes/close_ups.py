@@ -4,7 +4,7 @@ from collections.abc import Container
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.findings import Finding
 from kinematics.tooth_codes import is_upper
 from scenes.arch_scenes import LOWER, UPPER, occlusal_view

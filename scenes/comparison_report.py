@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.comparing.comparison import SAME_STOP_MM, Comparison
 from kinematics.planning.judging import DentureBase
 from kinematics.result_files import CAUTION

@@ -4,7 +4,7 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.conventions import Bools, Floats
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.findings import Finding

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.finding_groups import FindingGroup
 from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
 from kinematics.planning.judging import Scheme

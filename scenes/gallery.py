@@ -12,7 +12,7 @@ from PIL import Image
 
 from kinematics import checkup
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from scenes import sheet_writer, writers
 from scenes.annotation import annotation
 from scenes.arch_scenes import UPPER

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.foil_marks import Crowns
 from kinematics.planning.joined_teeth import Bridge, Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping, Sequence
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.foil_marks import Crowns, marks_along
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.replacement import ReplacementContact

@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.casts.casts import Arch
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points, pose_of, rotation_about
 from scenes.arch_scenes import (

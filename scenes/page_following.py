@@ -9,7 +9,8 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks
-from kinematics.checkup import Checkup, examined, on_scans, weighed, weighed_sweeps
+from kinematics.checkup import examined, on_scans, weighed, weighed_sweeps
+from kinematics.checkup_result import Checkup
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep

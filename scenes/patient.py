@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.wording import enumeration
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.plain_findings import PlainItem, plain_items

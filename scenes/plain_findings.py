@@ -4,147 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.canine_findings import WEAK_CANINE
-from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.findings import Finding
-from kinematics.planning.outlier_contacts import OUTLIER_KIND
-from kinematics.planning.plane.plane_findings import ABOVE, BELOW
-from kinematics.planning.rim_contacts import RIM_KIND
-from kinematics.planning.rooms.room_rules import GRAVER_ROOM_KINDS
-from kinematics.planning.surveying.survey_rules import NO_UNDERCUT, TOO_DEEP
 from kinematics.planning.wording import enumeration
 from kinematics.tooth_codes import mirror
 from scenes.everyday import LEAST_MM, everyday_length
-from scenes.finding_figures import HEIGHT, LEAST_GAP, RAISED, SLIDE_LENGTH, amount_mm
+from scenes.finding_figures import amount_mm
+from scenes.plain_sayings import Saying, saying_of
 from scenes.tooth_names import tooth_name
 
-
-@dataclass(frozen=True)
-class _Saying:
-    """How a kind of finding is told: what happens, how much of which figure, and of one tooth."""
-
-    what: str
-    figure: str = ""
-    amount: str = ""
-    of_one: str = ""
-
-
-_TOUCH: Final = _Saying(
-    "When your lower jaw slides {moves}, {teeth} touch.",
-    HEIGHT,
-    "There they keep the other teeth apart by {amount}.",
-)
-_SAYINGS: Final[dict[str, _Saying]] = {
-    "nonworking interference": _TOUCH,
-    "nonworking contact": _TOUCH,
-    "working interference": _TOUCH,
-    "protrusive interference": _TOUCH,
-    "interference": _TOUCH,
-    "replacement tooth touches": _TOUCH,
-    "replacement tooth comes near": _Saying(
-        "When your lower jaw slides {moves}, {teeth} come very close to each other.",
-        LEAST_GAP,
-        "At the closest place the gap is {amount}.",
-    ),
-    "balance missing": _Saying(
-        "When your lower jaw slides {moves}, some teeth that should touch do not."
-    ),
-    WEAK_CANINE: _Saying(
-        "When your lower jaw slides {moves}, {teeth} lead the way. One of them is not strong enough"
-        " to do so alone."
-    ),
-    "scheme not reached": _Saying(
-        "When your lower jaw slides {moves}, other teeth lead the way than was planned."
-    ),
-    "centric records differ": _Saying(
-        "The records of how your jaws meet do not quite agree. They may be taken again."
-    ),
-    "records do not fit": _Saying(
-        "The records of how your jaw moves do not quite agree. They may be taken again."
-    ),
-    "settings differ from records": _Saying(
-        "The models do not move quite as the records of your jaw say. This will be put right before"
-        " anything else."
-    ),
-    "settings differ from tracks": _Saying(
-        "The models do not move quite as your jaw was seen to move. This will be put right before"
-        " anything else."
-    ),
-    "hinge axis differs from track": _Saying(
-        "The models do not open quite as your jaw was seen to open. This will be put right before"
-        " anything else."
-    ),
-    "no bilateral tripod": _Saying(
-        "Too few of your own teeth meet to hold the models of your jaws in place. The way your jaws"
-        " meet will be checked again."
-    ),
-    "marks differ from the casts": _Saying(
-        "The marks on your teeth are not quite those of the models. Why that is will be found out"
-        " before any tooth is changed."
-    ),
-    "deflective contact": _Saying(
-        "When your jaw closes far back, {teeth} meet first. To close fully, your jaw then slides a"
-        " little.",
-        SLIDE_LENGTH,
-        "It slides by {amount}.",
-    ),
-    "no centric stop": _Saying(
-        "When you bite together, {teeth} do not meet.",
-        LEAST_GAP,
-        "A gap of {amount} is left.",
-        "When you bite together, this tooth meets no other tooth.",
-    ),
-    "centric stops": _Saying("When you bite together, the back teeth of one side do not meet."),
-    "stops off the axis": _Saying(
-        "When you bite together, the push on {teeth} goes a little to the side, not just straight"
-        " along the tooth."
-    ),
-    ON_RIDGE: _Saying(
-        "The gum under {teeth} is steep. A denture can slide there. Your dentist may leave this"
-        " place free."
-    ),
-    LEFT_TO_ERUPT: _Saying(
-        "When you bite together, {teeth} meet nothing, and nothing else holds them in place.",
-        of_one="When you bite together, this tooth meets nothing, and nothing else holds it in"
-        " place.",
-    ),
-    ABOVE: _Saying("This tooth stands out of the row of the other teeth."),
-    BELOW: _Saying("This tooth does not reach the row of the other teeth."),
-    **dict.fromkeys(
-        GRAVER_ROOM_KINDS,
-        _Saying(
-            "There is too little room at {teeth} for what is planned. Room will be made first."
-        ),
-    ),
-    NO_UNDERCUT: _Saying(
-        "The clasp that is to hold your denture finds little hold on {teeth}. Your dentist will"
-        " look for a better way."
-    ),
-    TOO_DEEP: _Saying(
-        "To let your denture slide in well, much of {teeth} would have to be taken off. Your"
-        " dentist will look for a better way."
-    ),
-    "raised bite": _Saying(
-        "The plan is to raise your bite. Then your teeth stay farther apart when you close.",
-        RAISED,
-        "At the front teeth that is {amount}.",
-    ),
-    RIM_KIND: _Saying(
-        "The model of your teeth ends where {teeth} meet. It has to be looked at again."
-    ),
-    OUTLIER_KIND: _Saying(
-        "A single point of the model of your teeth holds them apart at {teeth}. It may be a fault"
-        " of the model and has to be looked at again."
-    ),
-    "anterior contact in MI": _Saying(
-        "When you bite together, {teeth} touch. They were meant to stay just apart."
-    ),
-}
-#: Where not even one side has a stop: both counts of stops on back teeth are told as nothing.
-_NEITHER_SIDE: Final = _Saying("When you bite together, no back teeth meet, on either side.")
 #: Said instead of an amount where the records do not decide.
 _NOT_CERTAIN: Final = "This is not certain yet: your dentist will measure it again."
-_OTHERWISE: Final = _Saying("Your dentist will look more closely at {teeth}.")
 #: Kinds that are told once for all their teeth.
 _TOLD_TOGETHER: Final = ("stops off the axis", "anterior contact in MI")
 #: Kinds that are told of the bite, not of the teeth they happen to name.
@@ -204,24 +73,15 @@ def plain_items(
         if finding.severity != "note":
             about = () if finding.kind in _TOLD_TOGETHER else _teeth(finding)
             alike.setdefault((finding.kind, about, finding.determined), []).append(finding)
-    sets = [_AlikeFindings(_saying(own[0]), own) for own in alike.values()]
+    sets = [_AlikeFindings(saying_of(own[0]), own) for own in alike.values()]
     return tuple(_item(told, replacement_teeth) for told in _told_together(sets))
-
-
-def _saying(finding: Finding) -> _Saying:
-    """Return how a finding is told; of back teeth that do not meet, whether on either side."""
-    if finding.kind == "centric stops":
-        back = [item.value for item in finding.figures if item.name.endswith("back teeth")]
-        if back and not any(back):
-            return _NEITHER_SIDE
-    return _SAYINGS.get(finding.kind, _OTHERWISE)
 
 
 @dataclass(frozen=True)
 class _AlikeFindings:
     """Findings of one kind about the same teeth, and how they are told."""
 
-    saying: _Saying
+    saying: Saying
     findings: list[Finding]
 
     @property

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.centric_basis import CENTRIC_RECORDS, CentricBasis
 from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import PUBLISHED_LIMITS, JudgingSettings

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.extent import Extent
 from kinematics.planning.extent_words import unmet_words
 from kinematics.planning.scheme_advice import SchemeAdvice

@@ -10,7 +10,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
 from kinematics import __version__
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.base_rules import SEVERITY_SOURCE
 from kinematics.planning.denture_parts import ToothCondition

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from kinematics.casts.casts import Arch
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.load_readings import largest_load
@@ -234,6 +234,8 @@ class Orders:
                     larger * sides.view.width_mm,
                 )
             )
+        return tuple(ordered)
+
     def _adjustments(
         self, checkup: Checkup
     ) -> tuple[tuple[tuple[OrderedPicture, OrderedSvg], ...], ...]:

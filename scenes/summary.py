@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import SEVERITIES, Finding

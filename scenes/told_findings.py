@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.planning.extent_rules import EXTENT_KINDS
 from kinematics.planning.finding_groups import (
     REPLACEMENT_NEAR,

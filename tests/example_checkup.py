@@ -3,7 +3,7 @@
 import numpy as np
 
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.closure import MEETS, Closures
 from kinematics.contact.contacts import Patches

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from kinematics.case import Case
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE
 from kinematics.result_files import (

@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.checkup import Checkup
+from kinematics.checkup_result import Checkup
 from kinematics.comparing.matched_findings import MatchedFinding, matched_findings
 from kinematics.geometry.poses import move_points
 from kinematics.planning.articulation import Verdict

@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.casts.casts import Arch
+from kinematics.casts.crown_directions import crown_of
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import Pair as Trees
@@ -28,7 +29,7 @@ from kinematics.planning.adjusting.wanted_paths import WantedPath
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.stops import Stop
-from kinematics.planning.tooth_regions import crown_of, region_words
+from kinematics.planning.tooth_regions import region_words
 from kinematics.tooth_codes import is_upper
 
 #: Less than this is not worth cutting, mm along the closing arc (chosen for this program).
