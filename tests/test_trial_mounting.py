@@ -14,7 +14,6 @@ from kinematics.mounting import changed, remounted, same_teeth, same_unchanged_t
 from kinematics.trial.settings import Change
 from kinematics.trial.wording import change_words, set_up_words
 from tests.made_trials import made, mounted_after, natural
-from tests.shipped_cases import coarse, judged_alone
 
 LOWERED = Change("lower", 46, by_mm=1.2)
 EVERY_KIND = made(
@@ -99,17 +98,6 @@ def test_which_teeth_are_the_same():
     assert not same_teeth(case, other) and same_unchanged_teeth(case, other)
     assert same_teeth(other, replace(case, change=(LOWERED,)))
     assert live.same_teeth is same_teeth
-
-
-def test_lowering_the_over_erupted_tooth_removes_the_serious_finding():
-    """The default case: 46 lowered by as much as it has over-erupted."""
-    case = coarse("upper_distal_extension")
-    before, after = (
-        [f for f in judged_alone(one)[2].findings if f.severity == "serious"]
-        for one in (case, replace(case, change=(LOWERED,)))
-    )
-    assert before and all(46 in (f.tooth_lower, *sum(f.together, ())) for f in before)
-    assert not after
 
 
 def test_a_case_with_changes_goes_to_text_and_back():
