@@ -1,10 +1,11 @@
 """What adjusting teeth would take and bring about, as the report tells it: tables and sentences."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from kinematics.case_adjusted import Adjusted
+from kinematics.guidance.excursions import RETRUSION, Excursion, retrusion
 from kinematics.planning.adjusting.cutting_rules import (
     CUT_CAUTION,
     CUTTING_ORDER,
@@ -23,7 +24,7 @@ from kinematics.planning.adjusting.wanted_paths import IN_MI
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.wording import enumeration, pair_name, sentence
-from scenes.phrases import excursion_title, length, number, travel
+from scenes.phrases import excursion_title, length, number, start_words, travel
 from scenes.report_tables import Table
 
 _NONE: Final = "–"
@@ -37,6 +38,8 @@ class AdjustmentPart:
     ----------
     title, lead : str
         What it is for, and whether it gets there.
+    reasons : tuple of str
+        What keeps it from getting there.
     cuts : Table
         Tooth by tooth what comes off.
     after : tuple of str
@@ -47,6 +50,7 @@ class AdjustmentPart:
 
     title: str
     lead: str
+    reasons: tuple[str, ...]
     cuts: Table
     after: tuple[str, ...]
     new_contacts: Table
@@ -111,6 +115,7 @@ def _part(count: int, item: Adjusted) -> AdjustmentPart:
     return AdjustmentPart(
         title=f"{count}. {aim_words(planned.adjustment)}",
         lead=_lead(item),
+        reasons=tuple(_reasons(item)),
         cuts=_cuts(planned.cuts),
         after=tuple(_after(found)) if planned.cuts else (),
         new_contacts=_contacts(found.new_contacts),
@@ -127,20 +132,31 @@ def _lead(item: Adjusted) -> str:
         told = "Nothing was cut."
     else:
         told = "The aim is not reached by this."
-    still = [_contact_words(one) for one in found.still_there]
-    if still:
-        told += f" Still touching: {'; '.join(still)}."
     if found.still_high_mm > 0.0 and not found.is_reached:
         told += f" Still too high in MI by {length(found.still_high_mm)}."
-    return " ".join((told, *map(sentence, planned.hinders)))
+    return told
+
+
+def _reasons(item: Adjusted) -> Iterator[str]:
+    """Yield what keeps an adjustment from its aim, then what still touches against it."""
+    yield from map(sentence, item.planned.hinders)
+    still = [_contact_words(one) for one in item.outcome.still_there]
+    if still:
+        yield f"Still touching: {'; '.join(still)}."
 
 
 def _contact_words(one: ContactRange) -> str:
-    where = excursion_title(excursion_named(one.excursion)).lower()
+    where = excursion_title(_excursion(one)).lower()
     return (
         f"{pair_name(one.tooth_upper, one.tooth_lower)} in {where}"
         f" {travel(one.travel_from_mm, one.travel_to_mm)}"
     )
+
+
+def _excursion(one: ContactRange) -> Excursion:
+    if one.excursion == RETRUSION:
+        return retrusion()
+    return replace(excursion_named(one.excursion), start=one.start)
 
 
 def _cuts(cuts: Sequence[ToothCut]) -> Table:
@@ -204,7 +220,7 @@ def _contacts(found: Sequence[ContactRange]) -> Table:
     rows = tuple(
         (
             f"{one.tooth_upper}/{one.tooth_lower}",
-            f"{one.excursion} from {one.start}",
+            f"{excursion_title(_excursion(one))}, {start_words(_excursion(one))}",
             travel(one.travel_from_mm, one.travel_to_mm),
             length(one.least_gap_mm),
         )

@@ -52,10 +52,11 @@ def test_the_section_tells_what_comes_off_and_what_then_holds(done):
     assert cut.deepest_square_mm < cut.deepest_mm
     assert "(the arch is named by the case)" in row[1]
     assert any(line.startswith("Stops in MI that stay: 17/47, 16/46") for line in reached.after)
-    assert "The aim is not reached by this. Still touching: 16 on 46 in " in hindered.lead
-    assert "no cut is to be deeper than deepest_mm = 0.1" in hindered.lead
+    assert hindered.lead == "The aim is not reached by this."
+    assert any("no cut is to be deeper than deepest_mm = 0.1" in why for why in hindered.reasons)
+    assert hindered.reasons[-1].startswith("Still touching: 16 on 46 in ")
     assert idle.cuts.rows == ()
-    assert "None of these teeth is high in MI" in idle.lead
+    assert "None of these teeth is high in MI" in idle.reasons[0]
     assert adjustment_section(()) is None
 
 

@@ -41,7 +41,7 @@ def too_high(
             who = "the teeth named" if adjustment.so_that == ONLY_GUIDE else "no other teeth"
             meet = "do not meet" if adjustment.so_that == ONLY_GUIDE else "meet"
             hinders.append(
-                f"in {sweep.excursion.name}, from {lost:.1f} mm of travel on, {who} {meet}: there"
+                f"in {path.words}, from {lost:.1f} mm of travel on, {who} {meet}: there"
                 " is nothing to guide the jaw, and nothing was worked out there"
             )
         found += high_contacts(occlusion, path, in_the_way, adjustment.margin_mm)

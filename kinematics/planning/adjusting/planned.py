@@ -33,7 +33,7 @@ from kinematics.planning.tooth_regions import region_words
 from kinematics.tooth_codes import is_upper
 
 #: Less than this is not worth cutting, mm along the closing arc (chosen for this program).
-LEAST_CUT_MM: Final = 1e-3
+LEAST_CUT_MM: Final = 2e-3
 
 
 @dataclass(frozen=True)
@@ -224,7 +224,7 @@ def _left_words(
     at = "" if where.in_mi else f" at {float(where.travel_mm[number]):.1f} mm of travel"
     return [
         f"{occlusion.name_of(surface.tooth)} stays {surface.left_mm:.3f} mm too near in"
-        f" {where.name}{at}: {because}"
+        f" {where.words}{at}: {because}"
     ]
 
 

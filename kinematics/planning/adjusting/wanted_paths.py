@@ -1,7 +1,7 @@
 """Where the jaw would stand if an adjustment had reached its aim: MI, and excursions beyond it."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -19,6 +19,7 @@ from kinematics.planning.contact_runs import judged
 from kinematics.planning.guidance_kinds import Pair, working_side
 from kinematics.planning.heights import openings_without
 from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.wording import excursion_words
 from kinematics.tooth_codes import is_upper
 
 #: A margin is asked for in full from so many times the near-MI length on (chosen for this program).
@@ -55,6 +56,11 @@ class WantedPath:
     def name(self) -> str:
         """Name of the movement."""
         return IN_MI if self.in_mi else self.excursion.name
+
+    @property
+    def words(self) -> str:
+        """What the movement is called in a sentence."""
+        return IN_MI if self.in_mi else excursion_words(replace(self.excursion, start="MI"))
 
     @property
     def side(self) -> int:
