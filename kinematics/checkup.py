@@ -221,6 +221,7 @@ def _with_loads(
         loads = tuple(weighed(case, casts, found.frameworks, weighed_sweeps(sweeps), workers))
         carrying = (*found.frameworks, *bridge_frames(occlusion.joined))
     advice = scheme_advice(occlusion, sweeps, found.stops)
+    progress("measuring room for rests and crowns")
     rooms = rooms_of(occlusion, found.frameworks, sweeps, case.crowns, case.rooms)
     told = first_of_severity(rooms.findings, found.findings)
     found = replace(found, extents=extents, loads=loads, carrying=carrying, advice=advice)
