@@ -32,6 +32,7 @@ def room_entries(rooms: Rooms) -> Mapping[str, Any]:
     """Return what findings.json tells of room, by name; nothing where nothing was measured."""
     told = {
         "rest_rooms": [_rest_entry(room) for room in rooms.rests],
+        "rests_without_surface": list(rooms.untold),
         "crown_rooms": [_crown_entry(room) for room in rooms.crowns],
     }
     return {name: entries for name, entries in told.items() if entries}

@@ -11,6 +11,7 @@ from kinematics.planning.rooms.room_rules import ENAMEL_CAUTION, ROOM_RULES
 from kinematics.planning.rooms.room_words import movement_words, near_words
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.seat_depth import UNCERTAIN_MM
+from kinematics.planning.wording import enumeration
 from scenes import colours
 from scenes.phrases import length
 from scenes.report_tables import Table
@@ -40,6 +41,8 @@ class RoomSection:
         Room that a rest wants.
     rules : Table
         How severe what is.
+    untold : str
+        Rests of which nothing can be told; empty where there are none.
     caution : str
         What is known of enamel below seats; empty where nothing is to be cut for a rest.
     """
@@ -49,12 +52,13 @@ class RoomSection:
     least: str
     wanted: str
     rules: Table
+    untold: str
     caution: str
 
 
 def room_section(rooms: Rooms) -> RoomSection | None:
     """Return the section; None in a case without rests and planned crowns."""
-    if not rooms.rests and not rooms.crowns:
+    if not (rooms.rests or rooms.untold or rooms.crowns):
         return None
     return RoomSection(
         rests=tuple(_rest(room) for room in rooms.rests),
@@ -62,6 +66,7 @@ def room_section(rooms: Rooms) -> RoomSection | None:
         least=length(rooms.settings.rest_least_mm),
         wanted=length(rooms.settings.rest_wanted_mm),
         rules=_rules(),
+        untold=enumeration(f"{rest.tooth} {rest.place}" for rest in rooms.untold),
         caution=ENAMEL_CAUTION if any(room.gains for room in rooms.rests) else "",
     )
 

@@ -9,7 +9,10 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
+from kinematics.casts.casts import Arch
+from kinematics.geometry.meshes import mesh_of
 from kinematics.planning.crown_places import crown_frame
+from kinematics.planning.rooms.rest_outlines import outline_of
 from kinematics.planning.rooms.rest_rooms import rest_rooms
 from kinematics.planning.rooms.room_findings import room_findings
 from kinematics.planning.rooms.room_rules import (
@@ -21,6 +24,7 @@ from kinematics.planning.rooms.room_rules import (
     room_rule,
 )
 from kinematics.planning.rooms.rooms import Rooms
+from kinematics.planning.rooms.seat_depth import outside_mm
 from kinematics.planning.rooms.settings import RoomSettings
 from kinematics.result_files import json_text, plain
 from kinematics.room_files import REST_COLUMNS, RESTS_FILE, room_entries, room_tables
@@ -42,7 +46,7 @@ def rooms_of_one(gap_mm, depth_mm=0.0, assumed=False, code=14):
     occlusion = facing(arch, needle(tip, crown.up, 44), code)
     frame = SimpleNamespace(name="upper right base", rests=(rest,))
     rests = rest_rooms(occlusion, (frame,), lifted([0.0, 0.3], crown.up, code), SETTINGS)
-    return Rooms(rests, (), room_findings(occlusion, rests, (), SETTINGS))
+    return Rooms(rests, findings=room_findings(occlusion, rests, (), SETTINGS))
 
 
 @pytest.mark.parametrize(
@@ -96,6 +100,25 @@ def test_results_tell_every_part():
     assert float(floor["least_mm"]) == pytest.approx(room.parts[0].least.distance_mm, abs=1e-6)
     assert (floor["least_to"], floor["in_mi_in"], floor["seat_found"]) == ("44", "MI", "yes")
     assert room_tables(Rooms()) == {}
+
+
+def test_a_hole_below_a_rest_is_told_not_measured():
+    """Of a crown without its ridge nothing is said, and the report says so."""
+    arch = fine_arch(14)
+    crown, rest = crown_frame(arch, 14), rest_on(arch, 14, "mesial")
+    outline = outline_of(crown, rest)
+    axes = np.stack([crown.mesial, crown.facial, crown.up])
+    seen = (arch.mesh.corners.mean(axis=1) - crown.tooth.centre) @ axes.T
+    hole = (outside_mm(outline, seen[:, :2]) < 0.4) & (arch.tooth_of_face == 14)
+    open_arch = Arch(
+        mesh_of(arch.mesh.vertices, arch.mesh.faces[~hole]), arch.tooth_of_face[~hole], arch.teeth
+    )
+    occlusion = facing(open_arch, needle(crown.tooth.centre, crown.up, 44), 14)
+    frame = SimpleNamespace(name="upper right base", rests=(rest,))
+    assert rest_rooms(occlusion, (frame,), lifted([0.0], crown.up, 14), SETTINGS) == ()
+    section = room_section(Rooms(untold=(rest,)))
+    assert (section.untold, section.rests) == ("14 mesial", ())
+    assert "rests_without_surface" in room_entries(Rooms(untold=(rest,)))
 
 
 def test_the_report_tells_what_gives_room():

@@ -112,33 +112,37 @@ class Opposing:
         some = Poses(self.poses.hinge_from_lower[rows], labels, self.poses.travel_mm[rows])
         return replace(self, poses=some)
 
-    def distances(self, parts: list[Mesh]) -> tuple[Floats, tuple[int, ...]]:
+    def distances(
+        self, parts: list[Mesh], farthest_mm: float = FARTHEST_MM
+    ) -> tuple[Floats, tuple[int, ...]]:
         """Measure the shortest distance of some parts from every tooth opposite, in every pose.
 
         Parameters
         ----------
         parts : list of Mesh
             In the coordinates of their arch.
+        farthest_mm : float, optional
+            Distance up to which is measured.
 
         Returns
         -------
         distances_mm : ndarray, shape (n, parts, teeth)
-            0 where they intersect, inf beyond `FARTHEST_MM`.
+            0 where they intersect, inf beyond the farthest.
         teeth : tuple of int
             Their ISO 3950 numbers, 0 for what is no tooth.
         """
         codes = tuple(sorted(self._other.groups))
         found = [
-            self._of_some(parts[first : first + _PARTS_AT_ONCE], codes)
+            self._of_some(parts[first : first + _PARTS_AT_ONCE], codes, farthest_mm)
             for first in range(0, len(parts), _PARTS_AT_ONCE)
         ]
         return np.concatenate(found, axis=1), codes
 
-    def _of_some(self, parts: list[Mesh], codes: tuple[int, ...]) -> Floats:
+    def _of_some(self, parts: list[Mesh], codes: tuple[int, ...], farthest_mm: float) -> Floats:
         numbers = tuple(range(1, len(parts) + 1))
         pair = self._pair(_tree(parts, self.of_upper))
         own = (numbers, codes) if self.of_upper else (codes, numbers)
-        gaps = pair_gaps(pair, self.poses.hinge_from_lower, FARTHEST_MM, *own, self.workers)
+        gaps = pair_gaps(pair, self.poses.hinge_from_lower, farthest_mm, *own, self.workers)
         return gaps if self.of_upper else gaps.transpose(0, 2, 1)
 
     def nearest(self, distances_mm: Floats, codes: tuple[int, ...], poses: slice) -> Nearest:

@@ -21,6 +21,8 @@ from kinematics.tooth_codes import is_upper
 
 #: Depths that give room are found to this, mm.
 _NEAR_ENOUGH_MM: Final = 1e-3
+#: How much more room than wanted there is is told up to this, mm: what is farther takes longer.
+_TOLD_BEYOND_MM: Final = 0.3
 #: A seat is not cut deeper than this, mm (chosen for this program).
 DEEPEST_MM: Final = 3.0
 #: Premolar seats deeper than this reach dentine more often than not: at most 0.625 mm of enamel was
@@ -193,9 +195,10 @@ def rest_rooms(
     Returns
     -------
     tuple of RestRoom
-        In the order of frameworks and their rests.
+        In the order of frameworks and their rests; none of a rest below which the crown has a hole.
     """
-    cuts = [_cut(occlusion, item.name, rest) for item in frameworks for rest in item.rests]
+    every = (_cut(occlusion, item.name, rest) for item in frameworks for rest in item.rests)
+    cuts = [cut for cut in every if cut.surfaces.parts]
     found: dict[int, RestRoom] = {}
     for upper in (True, False):
         own = [k for k, cut in enumerate(cuts) if is_upper(cut.rest.tooth) == upper]
@@ -288,7 +291,7 @@ def _gain(cut: _Cut, opposing: Opposing, own: Floats, limit: float) -> Gain:
     already = depth.ridge_mm if depth is not None and depth.found else 0.0
     deeper = _deeper(cut, lacking, limit)
     shared = min(deeper, max(ENAMEL_DEPTH_MM - already, 0.0))
-    left = limit - _least_when_deeper(cut, lacking, shared)
+    left = -_spare_mm(cut, lacking, shared, limit)
     return Gain(limit, deeper, float(limit - own.min()), shared, max(left, 0.0))
 
 
@@ -296,7 +299,7 @@ def _deeper(cut: _Cut, opposing: Opposing, limit: float) -> float:
     """Return how much deeper a seat has to be for a room; inf where depth does not give it."""
 
     def spare_mm(deeper_mm: float) -> float:
-        return _least_when_deeper(cut, opposing, deeper_mm) - limit
+        return _spare_mm(cut, opposing, deeper_mm, limit)
 
     if spare_mm(DEEPEST_MM) < 0.0:
         return math.inf
@@ -306,7 +309,9 @@ def _deeper(cut: _Cut, opposing: Opposing, limit: float) -> float:
     return found
 
 
-def _least_when_deeper(cut: _Cut, opposing: Opposing, deeper_mm: float) -> float:
-    """Return the least room of a rest whose seat is lowered; what leaves the crown stays."""
+def _spare_mm(cut: _Cut, opposing: Opposing, deeper_mm: float, limit: float) -> float:
+    """Return how much room beyond a limit a lowered seat has, as far as that matters; else less."""
     parts = lowered(cut.crown, cut.outline, cut.surfaces, deeper_mm).parts
-    return float(opposing.distances([mesh for _, mesh in parts])[0].min())
+    enough = limit + _TOLD_BEYOND_MM
+    least = float(opposing.distances([mesh for _, mesh in parts], enough)[0].min())
+    return min(least, enough) - limit

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.findings import Finding
-from kinematics.planning.framework import Framework
+from kinematics.planning.framework import Framework, PlacedRest
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rooms.crown_rooms import CrownRoom, crown_rooms
 from kinematics.planning.rooms.opposing import judged_poses
@@ -21,6 +21,8 @@ class Rooms:
     ----------
     rests, crowns : tuple of RestRoom, tuple of CrownRoom
         What was measured.
+    untold : tuple of PlacedRest
+        Rests below which the crown has a hole, so that nothing can be measured.
     findings : tuple of Finding
         What that means; they stand among those of the case too.
     settings : RoomSettings
@@ -29,6 +31,7 @@ class Rooms:
 
     rests: tuple[RestRoom, ...] = ()
     crowns: tuple[CrownRoom, ...] = ()
+    untold: tuple[PlacedRest, ...] = ()
     findings: tuple[Finding, ...] = ()
     settings: RoomSettings = field(default_factory=RoomSettings)
 
@@ -65,4 +68,6 @@ def rooms_of(
     poses = judged_poses(occlusion.casts, sweeps)
     rests = rest_rooms(occlusion, frameworks, poses, settings)
     crowns = crown_rooms(occlusion, planned, poses)
-    return Rooms(rests, crowns, room_findings(occlusion, rests, crowns, settings), settings)
+    told = [room.rest for room in rests]
+    untold = tuple(rest for item in frameworks for rest in item.rests if rest not in told)
+    return Rooms(rests, crowns, untold, room_findings(occlusion, rests, crowns, settings), settings)
