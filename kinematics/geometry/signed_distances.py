@@ -1,5 +1,6 @@
 """How far points lie outside or inside a surface, exactly, with the triangle that is nearest."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -13,8 +14,9 @@ from kinematics.geometry.meshes import Mesh, face_areas_normals
 _EQUAL_MM: Final = 1e-9
 #: A place so near to a border lies on it, mm.
 _ON_BORDER_MM: Final = 1e-7
-#: So many points are looked for at once.
-_AT_ONCE: Final = 20_000
+#: So many points, and pairs of point and triangle, are looked at together.
+_MOST_POINTS: Final = 20_000
+_MOST_PAIRS: Final = 2_000_000
 
 
 #: Middles of triangles of about one size, their numbers, and how far they reach, mm.
@@ -62,8 +64,7 @@ def signed_distances(mesh: Mesh, points: Floats) -> SignedDistances:
     distance = np.empty(len(points))
     nearest = np.empty(len(points), dtype=np.int64)
     beyond = np.empty(len(points), dtype=bool)
-    for start in range(0, len(points), _AT_ONCE):
-        some = slice(start, start + _AT_ONCE)
+    for some in _shares(groups, points, bound):
         point, face = _candidates(groups, points[some], bound[some])
         places = closest_point(corners[face], points[some][point])
         offset = points[some][point] - places
@@ -95,11 +96,31 @@ def _by_size(corners: Floats) -> list[_Group]:
     return groups
 
 
+def _shares(groups: list[_Group], points: Floats, bound: Floats) -> Iterator[slice]:
+    """Yield the points in shares whose triangles fit into memory: far points have many."""
+    counts = np.zeros(len(points), dtype=np.int64)
+    for tree, _, reach in groups:
+        radius = _within(bound, reach)
+        counts += np.asarray(tree.query_ball_point(points, radius, return_length=True))
+    total, start = np.cumsum(counts), 0
+    while start < len(points):
+        done = total[start - 1] if start else 0
+        stop = int(np.searchsorted(total, done + _MOST_PAIRS, "right"))
+        stop = max(start + 1, min(stop, start + _MOST_POINTS))
+        yield slice(start, stop)
+        start = stop
+
+
+def _within(bound: Floats, reach: float) -> Floats:
+    """Return how far the middle of a triangle may be that comes within a bound."""
+    return np.asarray(bound * (1.0 + 1e-9) + reach + 1e-9)
+
+
 def _candidates(groups: list[_Group], points: Floats, bound: Floats) -> tuple[Ints, Ints]:
     """Return pairs of point and triangle among which the nearest is, in order of the points."""
     pairs_of_points, pairs_of_faces = [], []
     for tree, rows, reach in groups:
-        found = tree.query_ball_point(points, bound * (1.0 + 1e-9) + reach + 1e-9)
+        found = tree.query_ball_point(points, _within(bound, reach))
         counts = np.array([len(item) for item in found])
         pairs_of_points.append(np.repeat(np.arange(len(points)), counts))
         flat = np.fromiter((row for item in found for row in item), np.int64, int(counts.sum()))

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
+from scipy.spatial import cKDTree
 
 from kinematics.casts.casts import NO_TOOTH
 from kinematics.checks import InputError
@@ -107,15 +108,17 @@ def wax_up(
     InputError
         Less than half of the wax-up is the original: both do not lie in the same coordinates.
     """
-    of_wax = signed_distances(original, waxed.vertices)
-    middle = signed_distances(original, waxed.corners.mean(axis=1))
-    share = _same_share(waxed, of_wax)
+    share = _same_at_most(waxed, original)  # far apart, exact distances would take long
+    if share >= LEAST_SAME:
+        of_wax = signed_distances(original, waxed.vertices)
+        share = _same_share(waxed, of_wax)
     if share < LEAST_SAME:
         raise InputError(
             f"{where}: {name} does not lie on the original: {100.0 * share:.0f} % of its surface is"
             f" within {SAME_WITHIN_MM:g} mm of it, at least {100.0 * LEAST_SAME:.0f} % must be."
             " Scan the wax-up in the coordinates of the original, or align both first"
         )
+    middle = signed_distances(original, waxed.corners.mean(axis=1))
     wax_codes = codes[middle.face]
     of_original = signed_distances(waxed, original.vertices)
     rows = []
@@ -130,6 +133,16 @@ def wax_up(
         next((row for row in changed if row.tooth == NO_TOOTH), None),
         share,
     )
+
+
+def _same_at_most(waxed: Mesh, original: Mesh) -> float:
+    """Return which share of the wax-up may lie on the original, by distances of vertices alone."""
+    sides = original.corners - np.roll(original.corners, 1, axis=1)
+    longest = float(np.sqrt((sides**2).sum(axis=2)).max())
+    apart, _ = cKDTree(original.vertices).query(waxed.vertices)
+    near = np.asarray(apart) <= SAME_WITHIN_MM + longest
+    areas, _ = face_areas_normals(waxed)
+    return float((areas * near[waxed.faces].mean(axis=1)).sum() / areas.sum())
 
 
 def _same_share(waxed: Mesh, of_wax: SignedDistances) -> float:
