@@ -1,10 +1,11 @@
 """The casts of a case as surveyed, and its wax-ups, where it asks for that, and what it means."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TypedDict
 
 from kinematics.case import Case
 from kinematics.case_judged import occlusion_of
+from kinematics.casts.casts import Arch
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.planning.findings import Finding, first_of_severity
@@ -12,9 +13,10 @@ from kinematics.planning.framework import frameworks
 from kinematics.planning.surveying.survey import Survey
 from kinematics.planning.surveying.survey_findings import survey_findings
 from kinematics.planning.surveying.surveys import surveys
-from kinematics.planning.wax_up import WaxUp, wax_up
+from kinematics.planning.wax_up import WaxUp, changed_crowns, wax_up
 from kinematics.scans.settings import WAX_UP_KEYS
 from kinematics.scans.wax_up_scans import waxed_scans
+from kinematics.tooth_codes import is_upper
 
 
 class Surveyed(TypedDict):
@@ -30,6 +32,7 @@ def surveyed_case(
     casts: MountedCasts,
     findings: tuple[Finding, ...],
     progress: Callable[[str], None],
+    changed: Iterable[tuple[Arch, Arch]] = (),
 ) -> Surveyed:
     """Survey the casts that a case asks for, and compare wax-ups with their casts.
 
@@ -41,6 +44,8 @@ def surveyed_case(
         What was found of it, gravest first.
     progress : callable
         Gets the name of the step when it begins.
+    changed : iterable of (Arch, Arch), optional
+        Arches before and after changes of their teeth, each pair in the same coordinates.
 
     Returns
     -------
@@ -52,7 +57,11 @@ def surveyed_case(
     InputError
         A wax-up that cannot be read, or does not lie on its cast.
     """
-    waxed = tuple(_wax_ups(case, progress))
+    by_changes = (
+        changed_crowns(before, after, is_upper=is_upper(after.codes[0]))
+        for before, after in changed
+    )
+    waxed = (*_wax_ups(case, progress), *by_changes)
     if case.survey is None:
         return {"surveys": (), "wax_ups": waxed, "findings": findings}
     progress("surveying the casts along the path of insertion")

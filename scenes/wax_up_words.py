@@ -25,7 +25,8 @@ def wax_up_words(wax_ups: Sequence[WaxUp]) -> tuple[WaxUpWords, ...]:
 def _words(item: WaxUp) -> WaxUpWords:
     rows = (*item.teeth, *([item.relief] if item.relief else []))
     same = f"{number(100.0 * item.same_share, 0)} % of its surface is the original"
-    told = f"The wax-up {item.name} against the {item.side} cast: {same}"
+    what = "Teeth with the changes of the case" if item.by_changes else f"The wax-up {item.name}"
+    told = f"{what} against the {item.side} cast: {same}"
     lead = f"{told}." if rows else f"{told}; nothing differs by {LEAST_CHANGE_MM:g} mm or more."
     head = (
         "tooth",

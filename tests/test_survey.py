@@ -13,6 +13,7 @@ from kinematics.case_judged import occlusion_of
 from kinematics.case_surveyed import surveyed_case
 from kinematics.checks import InputError
 from kinematics.contact.workers import Workers
+from kinematics.geometry.meshes import mesh_of
 from kinematics.mounting import mounted_casts
 from kinematics.planning.framework import frameworks
 from kinematics.planning.surveying.path_frames import occlusal_up, path_frame
@@ -32,6 +33,7 @@ from kinematics.survey_files import SURVEY_COLUMNS, survey_entries, survey_rows
 from scenes.survey_chart import abutment_sheet, path_sheet, survey_key
 from scenes.survey_views import abutment_scene, depth_paint, path_scene
 from scenes.survey_words import survey_section
+from scenes.wax_up_words import wax_up_words
 from tests.shipped_cases import coarse
 
 NAME = "upper_distal_extension"
@@ -246,3 +248,19 @@ def test_a_case_without_a_survey_is_left_as_it_is():
     findings = ()
     told = surveyed_case(Case(), casts, findings, lambda _: None)
     assert told == {"surveys": (), "wax_ups": (), "findings": findings}
+
+
+def test_changes_of_a_case_are_told_like_a_wax_up():
+    """A tooth 1 mm higher adds about its outline; the words say that the case changed it."""
+    _, casts, _ = mounted()
+    after = casts.lower
+    raised = after.mesh.vertices.copy()
+    raised[np.unique(after.mesh.faces[after.tooth_of_face == 45]), 2] += 1.0
+    before = after
+    after = replace(after, mesh=mesh_of(raised, after.mesh.faces))
+    told = surveyed_case(Case(), casts, (), lambda _: None, [(before, after)])
+    (found,) = told["wax_ups"]
+    assert found.by_changes and not found.is_upper
+    assert [tooth.tooth for tooth in found.teeth] == [45]
+    assert found.teeth[0].most_added_mm <= 1.0 + 1e-9
+    assert "changes of the case" in wax_up_words((found,))[0].lead

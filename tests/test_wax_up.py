@@ -6,11 +6,12 @@ import numpy as np
 import pytest
 import trimesh
 
+from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError
-from kinematics.geometry.meshes import face_areas_normals, mesh_of
+from kinematics.geometry.meshes import face_areas_normals, joined, mesh_of
 from kinematics.geometry.nearest_points import nearest_on
 from kinematics.geometry.signed_distances import signed_distances
-from kinematics.planning.wax_up import wax_up
+from kinematics.planning.wax_up import changed_crowns, wax_up
 from kinematics.wax_up_files import WAX_UP_COLUMNS, wax_up_entries, wax_up_rows
 from scenes.wax_up_words import wax_up_words
 
@@ -157,6 +158,40 @@ def test_signed_distances_are_those_of_looking_at_every_triangle(seed):
     mixed = rng.permutation(len(stretched.faces))
     again = signed_distances(mesh_of(stretched.vertices, stretched.faces[mixed]), points)
     np.testing.assert_array_equal(again.distance_mm, found.distance_mm)
+
+
+def arch_of(crowns):
+    """Return an arch of (code, mesh)."""
+    codes = np.concatenate([np.full(len(mesh.faces), code) for code, mesh in crowns])
+    teeth = tuple(
+        Tooth(code, mesh.vertices.mean(axis=0), np.array([0.0, 0.0, 1.0]), mesh.vertices[:1])
+        for code, mesh in crowns
+    )
+    return Arch(joined([mesh for _, mesh in crowns]), codes, teeth)
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_case_with_changes_is_compared_crown_by_crown(seed):
+    """A bump on one of two crowns that stand in each other is told of that one alone."""
+    rng = np.random.default_rng(seed)
+    one, other = ball(), mesh_of(ball().vertices + np.array([9.0, 0.0, 0.0]), ball().faces)
+    way = rng.normal(size=3)
+    grown = bumped(one, way / np.linalg.norm(way), 0.6, 0.8)
+    before, after = arch_of([(46, one), (47, other)]), arch_of([(46, grown), (47, other)])
+    found = changed_crowns(before, after, is_upper=False)
+    (tooth,) = found.teeth
+    assert tooth.tooth == 46 and tooth.removed_mm2 == 0.0
+    assert tooth.added_mm3 == pytest.approx(volume(grown) - volume(one), rel=0.08)
+    assert found.same_share == pytest.approx(0.5, abs=0.02)
+    back = changed_crowns(after, before, is_upper=False).teeth[0]
+    assert back.removed_mm3 == pytest.approx(tooth.added_mm3, rel=0.01)
+
+
+def test_a_case_against_itself_is_without_changes():
+    """No row, and a tooth that was taken away or added as a whole is none either."""
+    both, alone = arch_of([(46, ball()), (47, ball())]), arch_of([(46, ball())])
+    for before, after in ((both, both), (both, alone), (alone, both)):
+        assert changed_crowns(before, after, is_upper=False).teeth == ()
 
 
 def test_files_hold_what_was_found_with_units():

@@ -6,10 +6,10 @@ from typing import Final
 import numpy as np
 from scipy.spatial import cKDTree
 
-from kinematics.casts.casts import NO_TOOTH
+from kinematics.casts.casts import NO_TOOTH, Arch
 from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.geometry.meshes import Mesh, face_areas_normals
+from kinematics.geometry.meshes import Mesh, face_areas_normals, part_of
 from kinematics.geometry.signed_distances import SignedDistances, signed_distances
 
 Point = tuple[float, float, float]
@@ -72,6 +72,8 @@ class WaxUp:
         Wax on gums and ridge, away from the teeth; None where there is none.
     same_share : float
         Share of the wax-up that is the original within `SAME_WITHIN_MM`, by surface.
+    by_changes : bool
+        Whether teeth were changed by the case, rather than waxed up and scanned.
     """
 
     is_upper: bool
@@ -79,6 +81,7 @@ class WaxUp:
     teeth: tuple[WaxedTooth, ...]
     relief: WaxedTooth | None
     same_share: float
+    by_changes: bool = False
 
     @property
     def side(self) -> str:
@@ -133,6 +136,35 @@ def wax_up(
         next((row for row in changed if row.tooth == NO_TOOTH), None),
         share,
     )
+
+
+def changed_crowns(before: Arch, after: Arch, *, is_upper: bool) -> WaxUp:
+    """Compare an arch with itself after changes of its teeth, crown by crown.
+
+    A tooth that only one of both has is left out: it came or went as a whole.
+
+    Parameters
+    ----------
+    before, after : Arch
+        In the same coordinates.
+    is_upper : bool
+        Which arch.
+    """
+    areas, _ = face_areas_normals(after.mesh)
+    changed, same_mm2 = [], 0.0
+    for code in sorted({*before.codes} & {*after.codes}):
+        own = after.tooth_of_face == code
+        old, _ = part_of(before.mesh, before.tooth_of_face == code)
+        new, _ = part_of(after.mesh, own)
+        if np.array_equal(old.corners, new.corners):
+            same_mm2 += float(areas[own].sum())
+            continue
+        every, all_old = np.ones(len(new.faces), dtype=bool), np.ones(len(old.faces), dtype=bool)
+        of_new, of_old = signed_distances(old, new.vertices), signed_distances(new, old.vertices)
+        row = _tooth(code, (new, of_new, every), (old, of_old, all_old))
+        changed += [row] if row.changed else []
+    share = same_mm2 / float(areas.sum())
+    return WaxUp(is_upper, "changes of the case", tuple(changed), None, share, by_changes=True)
 
 
 def _same_at_most(waxed: Mesh, original: Mesh) -> float:
