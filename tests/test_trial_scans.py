@@ -64,7 +64,7 @@ def test_scanned_teeth_move_and_are_cut(scans, code):
 
 
 def test_what_was_scanned_follows_the_numbers_of_the_arch(scans):
-    """Unchanged teeth stay as scanned to the bit, changed ones stand as they are, overlapping none."""
+    """Unchanged teeth stay as scanned to the bit, changed ones stand free, overlapping none."""
     _, teeth = scans
     now = after(
         scans,
