@@ -84,6 +84,33 @@ def part_of(mesh: Mesh, chosen: Bools) -> tuple[Mesh, Ints]:
     return mesh_of(mesh.vertices[used], faces.reshape(-1, 3)), used
 
 
+def in_order(mesh: Mesh) -> tuple[Mesh, Ints, Ints]:
+    """Return a mesh whose numbering does not depend on the order in which it was given.
+
+    Equal vertices are one, ordered by x, then y, then z; triangles begin with their lowest vertex
+    and are ordered by vertices; those with less than three corners are left out.
+
+    Returns
+    -------
+    ordered : Mesh
+        The mesh.
+    vertex_of : ndarray, shape (n,)
+        Which of its vertices each vertex given is.
+    face_of : ndarray, shape (m,)
+        Which triangle given each of its triangles is.
+    """
+    points = mesh.vertices + 0.0  # turns -0.0 into 0.0
+    distinct, number = np.unique(points, axis=0, return_inverse=True)
+    number = number.reshape(-1)
+    faces = number[mesh.faces]
+    whole = np.flatnonzero((faces != np.roll(faces, 1, axis=1)).all(axis=1))
+    faces = faces[whole]
+    turns = faces.argmin(axis=1)[:, None] + np.arange(3)
+    faces = np.take_along_axis(faces, turns % 3, axis=1)
+    order = np.lexsort((faces[:, 2], faces[:, 1], faces[:, 0]))
+    return mesh_of(distinct, faces[order]), number, whole[order]
+
+
 def joined(meshes: list[Mesh]) -> Mesh:
     """Return one mesh holding all triangles, in order; vertices are not merged."""
     offsets = np.cumsum([0] + [len(mesh.vertices) for mesh in meshes[:-1]])

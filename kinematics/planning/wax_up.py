@@ -9,7 +9,7 @@ from scipy.spatial import cKDTree
 from kinematics.casts.casts import NO_TOOTH, Arch
 from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.geometry.meshes import Mesh, face_areas_normals, part_of
+from kinematics.geometry.meshes import Mesh, face_areas_normals, in_order, part_of
 from kinematics.geometry.signed_distances import SignedDistances, signed_distances
 
 Point = tuple[float, float, float]
@@ -111,6 +111,8 @@ def wax_up(
     InputError
         Less than half of the wax-up is the original: both do not lie in the same coordinates.
     """
+    original, _, face_of = in_order(original)
+    codes, waxed = codes[face_of], in_order(waxed)[0]
     share = _same_at_most(waxed, original)  # far apart, exact distances would take long
     if share >= LEAST_SAME:
         of_wax = signed_distances(original, waxed.vertices)
@@ -159,6 +161,7 @@ def changed_crowns(before: Arch, after: Arch, *, is_upper: bool) -> WaxUp:
         if np.array_equal(old.corners, new.corners):
             same_mm2 += float(areas[own].sum())
             continue
+        old, new = in_order(old)[0], in_order(new)[0]
         every, all_old = np.ones(len(new.faces), dtype=bool), np.ones(len(old.faces), dtype=bool)
         of_new, of_old = signed_distances(old, new.vertices), signed_distances(new, old.vertices)
         row = _tooth(code, (new, of_new, every), (old, of_old, all_old))

@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.conventions import Bools, Floats, Ints
-from kinematics.geometry.meshes import Mesh, mesh_of
+from kinematics.geometry.meshes import Mesh, in_order
 from kinematics.planning.surveying.path_frames import PathFrame
 from kinematics.planning.surveying.vertical_cover import covered
 
@@ -142,13 +142,8 @@ def surveyed(mesh: Mesh, frame: PathFrame, *, crown: bool = True) -> tuple[Surve
     crown : bool
         Whether it is one crown, with an occlusal surface that is left out.
     """
-    points = mesh.vertices + 0.0
-    distinct, number = np.unique(points, axis=0, return_inverse=True)
-    number = number.reshape(-1)
-    faces = number[mesh.faces]
-    whole = (faces != np.roll(faces, 1, axis=1)).all(axis=1)
-    merged = mesh_of(distinct, faces[whole])
-    plan = frame.plan(distinct)
+    merged, number, _ = in_order(mesh)
+    plan = frame.plan(merged.vertices)
     middle = 0.5 * (plan.min(axis=0) + plan.max(axis=0)) if crown else None
     return Surveyed(merged, frame, middle, edges_of(merged.faces)), number
 
