@@ -18,6 +18,8 @@ from scenes.survey_views import DEPTH_COLOURS, SideView
 _BLUE: Final = "#0072B2"
 _HALF_PLANE_MM: Final = 2.2
 _MARK_PT: Final = 8.0
+#: How far the number of a mark stands from it, towards the middle of the picture.
+_NUMBER_OFF_MM: Final = 3.6
 _KEY_ROW_MM: Final = 5.0
 _KEY_WIDTH_MM: Final = 84.0
 _SAMPLE_MM: Final = 9.0
@@ -50,7 +52,8 @@ def path_sheet(scene: Scene, arch: Arch, survey: Survey, magnify: float) -> Shee
         items += _bar(_placed(view, ends, magnify))
     for number, mark in enumerate(survey.tripod, start=1):
         at = _placed(view, np.array([mark]), magnify)
-        items += [*_cross(at), _number(number, at[0])]
+        inward = 1.0 if at[0, 1] < 0.5 * magnify * view.height_mm else -1.0
+        items += [*_cross(at), _number(number, at[0] + [0.0, _NUMBER_OFF_MM * inward])]
     words = (1.5, "left"), (magnify * view.width_mm - 1.5, "right")
     items.append(Words("patient's right", (words[0][0], 1.5), "left", "bottom", 6.5))
     items.append(Words("patient's left", (words[1][0], 1.5), "right", "bottom", 6.5))
@@ -142,5 +145,5 @@ def _cross(places: Floats) -> list[Item]:
 
 
 def _number(number: int, at: Floats) -> Words:
-    place = (float(at[0]), float(at[1]) + 3.6)
+    place = (float(at[0]), float(at[1]))
     return Words(str(number), place, size_pt=7.0, bold=True, ground=Ground(PAPER, 0.8))
