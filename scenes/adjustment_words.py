@@ -107,7 +107,7 @@ def aim_words(asked: Adjustment) -> str:
         return f"{teeth} {stop} {where.removeprefix(' in ') or 'all excursions'}"
     if asked.so_that == FLAT_STOP:
         return f"{teeth}: a flat stop, {asked.width_mm:g} mm wide, in place of a hump"
-    return f"{teeth}: the fossa opened for the supporting cusp"
+    return f"{teeth} no higher in MI than the teeth around"
 
 
 def _part(count: int, item: Adjusted) -> AdjustmentPart:

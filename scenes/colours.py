@@ -36,6 +36,12 @@ GAP_SCALE: Final = (
     "#fee838",
 )  # fmt: skip
 
+#: Colours of a depth to be cut, in steps from shallow to deep: "YlOrRd" (Harrower & Brewer, Cartogr
+#: J 2003;40:27-37), from light to dark for every kind of colour vision, without the grey of shade.
+CUT_STEPS: Final = (
+    "#fed976", "#feb24c", "#fd8d3c", "#fc4e2a", "#e31a1c", "#b10026", "#5c0018",
+)  # fmt: skip
+
 SEVERITY_SIGN: Final[dict[Severity, str]] = {"serious": "■", "attention": "▲", "note": "○"}
 
 

@@ -10,7 +10,7 @@ from kinematics.tooth_codes import is_upper
 from scenes import colours
 from scenes.annotation import annotation
 from scenes.arch_scenes import LOWER, UPPER
-from scenes.gap_colours import LIGHTER, rgb
+from scenes.gap_colours import rgb
 from scenes.phrases import length
 from scenes.scene import Note, Part, Scene, View
 from scenes.sheet import Boxes, Line, Sheet, Words
@@ -26,10 +26,7 @@ _SHEET_MM: Final = (84.0, 12.4)
 
 def step_colours() -> tuple[Floats, ...]:
     """Return red, green and blue of every step, the deepest darkest."""
-    scale = np.array([rgb(colour) for colour in colours.GAP_SCALE])
-    at = np.linspace(len(scale) - 1.0, 0.0, len(STEPS_MM))
-    plain = np.stack([np.interp(at, np.arange(len(scale)), column) for column in scale.T], axis=1)
-    return tuple(plain + LIGHTER * (1.0 - plain))
+    return tuple(rgb(colour) for colour in colours.CUT_STEPS)
 
 
 def cut_scene(cut: ToothCut) -> Scene:
@@ -77,8 +74,8 @@ def cut_legend() -> Sheet:
     left, bottom, width, height = _BAR_MM
     step = width / len(STEPS_MM)
     boxes = [
-        Boxes(((left + k * step, bottom, step, height),), _hexadecimal(colour), rim=colours.INK)
-        for k, colour in enumerate(step_colours())
+        Boxes(((left + k * step, bottom, step, height),), colour, rim=colours.INK)
+        for k, colour in enumerate(colours.CUT_STEPS)
     ]
     ticks = [
         Words(f"{1e3 * at:g}", (left + k * step, bottom - 2.2)) for k, at in enumerate(STEPS_MM)
@@ -86,7 +83,3 @@ def cut_legend() -> Sheet:
     more = Words("more", (left + width, bottom - 2.2))
     title = Words("comes off along the bite, µm", (left, bottom + 5.0), "left")
     return Sheet(*_SHEET_MM, (*boxes, *ticks, more, title))
-
-
-def _hexadecimal(colour: Floats) -> str:
-    return "#" + "".join(f"{round(255.0 * float(value)):02x}" for value in colour)

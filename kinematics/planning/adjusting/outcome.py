@@ -10,6 +10,7 @@ from kinematics.conventions import Bools
 from kinematics.planning.adjusting.settings import KEEPS_STOP, ONLY_GUIDE, Adjustment
 from kinematics.planning.adjusting.wanted_paths import excursions_wanted, guiding_pairs
 from kinematics.planning.contact_runs import judged, pair_gaps_of, pairs_within, upto_edge
+from kinematics.planning.contact_runs import moved as left_start
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.occlusion import Occlusion
@@ -148,10 +149,15 @@ def _new_contacts(before: Moved, after: Moved) -> Iterator[ContactRange]:
 
 
 def _parts(moved: Moved, sweep: Sweep) -> tuple[Bools, Bools]:
-    """Return the poses next to the start, and those that are judged, each of shape (n,)."""
+    """Return the poses next to the start, and those that are judged, each of shape (n,).
+
+    MI itself is left out: what meets there are the stops.
+    """
     settings = moved.occlusion.settings
-    beyond = judged(sweep, settings)
-    return upto_edge(sweep, settings) & ~beyond, beyond
+    beyond, shown = judged(sweep, settings), upto_edge(sweep, settings)
+    if sweep.excursion.start == "MI":
+        shown = left_start(sweep, settings)
+    return shown & ~beyond, beyond
 
 
 def _touching(sweep: Sweep, mask: Bools) -> tuple[Pair, ...]:
