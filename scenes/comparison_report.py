@@ -1,10 +1,11 @@
 """The page that shows two runs side by side; self-contained, as the report is."""
 
 import dataclasses
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Final
 
 from markupsafe import Markup
 
@@ -30,9 +31,11 @@ from scenes.scene import Scene
 from scenes.setting_changes import ChangedSetting
 from scenes.sheet import Sheet
 
-_ARCH_MM = 86.0
+_ARCH_MM: Final = 86.0
+#: A ring has room for so many numbers.
+_MOST_NUMBERS: Final = 3
 #: Whose rings lie on the picture of a run.
-_RINGED = {"before": ("gone", "changed"), "after": ("new", "changed")}
+_RINGED: Final = {"before": ("gone", "changed"), "after": ("new", "changed")}
 
 
 @dataclass(frozen=True)
@@ -146,9 +149,15 @@ def _arches(
             OrderedPicture(scene, drawing.submit(picture_of, Scene(scene.view, scene.parts))),
             _svg(annotation(scene, magnify), f"{when}-numbers-{side}", drawing),
             _svg(marks_sheet(scene.view, marks, magnify), f"{when}-stops-{side}", drawing),
-            tuple((ring, "·".join(numbers[ring.code])) for ring in rings),
+            tuple((ring, _ring_text(numbers[ring.code])) for ring in rings),
         )
     return found
+
+
+def _ring_text(numbers: Sequence[str]) -> str:
+    """Return what stands in a ring: all numbers, or the first, the gravest, where they are many."""
+    few = numbers if len(numbers) <= _MOST_NUMBERS else [*numbers[: _MOST_NUMBERS - 1], "…"]
+    return "·".join(few)
 
 
 def _svg(sheet: Sheet, name: str, drawing: Executor) -> OrderedSvg:
