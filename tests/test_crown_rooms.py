@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+import tomllib
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -14,6 +16,8 @@ from kinematics.checks import InputError
 from kinematics.geometry.meshes import mesh_of
 from kinematics.planning.crown_places import crown_frame
 from kinematics.planning.rooms.crown_rooms import WHOLE, crown_rooms
+from kinematics.planning.rooms.rest_outlines import LEAST_BASE_MM, LENGTH_SHARES, TIPS_SHARE
+from kinematics.planning.rooms.rest_rooms import ENAMEL_DEPTH_MM
 from kinematics.planning.rooms.room_findings import room_findings
 from kinematics.planning.rooms.room_rules import (
     NO_CROWN_ROOM,
@@ -29,8 +33,23 @@ from kinematics.table_cells import table_text
 from scenes.room_words import room_section
 from tests.planted_seats import facing, fine_arch, lifted
 
+PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "rooms.toml").read_text("utf-8"))
 MATERIALS = tuple(COVERS)
 TEETH = (14, 16, 26, 34, 36, 45)
+
+
+def test_limits_are_the_published_ones():
+    """Each with its source in the table of published values."""
+    rests, seats = PUBLISHED["rest_metal"], PUBLISHED["seat_size"]
+    given = RoomSettings()
+    assert (given.rest_least_mm, given.rest_wanted_mm) == (rests["least_mm"], rests["wanted_mm"])
+    assert PUBLISHED["seat_outline"]["least_base_mm"] == LEAST_BASE_MM
+    assert (TIPS_SHARE, list(LENGTH_SHARES)) == (seats["width_share"], seats["length_shares"])
+    assert PUBLISHED["premolar_enamel"]["depth_mm"] == ENAMEL_DEPTH_MM
+    assert {row["material"] for row in PUBLISHED["cover"]} == set(COVERS)
+    for row in PUBLISHED["cover"]:
+        cover = COVERS[row["material"]]
+        assert (cover.functional_mm, cover.other_mm) == (row["functional_mm"], row["other_mm"])
 
 
 def plate(crown, height_mm, code):
