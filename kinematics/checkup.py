@@ -8,6 +8,7 @@ from kinematics.case_adjusted import adjusted
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.case_judged import judged, occlusion_of
 from kinematics.case_surveyed import surveyed_case
+from kinematics.casts.casts import Arch
 from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -85,13 +86,24 @@ def run(
     found = examined(case, casts, borders, workers, progress, followed, placed)
     planes, out = planes_told(occlusion_of(case, casts, workers), case.occlusal_plane)
     found = replace(found, planes=planes, findings=first_of_severity(out, found.findings))
-    found = replace(found, **surveyed_case(case, casts, found.findings, progress))
+    found = replace(
+        found, **surveyed_case(case, casts, found.findings, progress, _changed_arches(teeth))
+    )
     if loads:
         found = _with_loads(case, casts, found, workers, progress)
     if case.adjustments:
         cuts = adjusted(case, casts, found.sweeps, found.stops, workers, progress)
         found = replace(found, adjusted=cuts)
     return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+
+
+def _changed_arches(teeth: Teeth) -> tuple[tuple[Arch, Arch], ...]:
+    """Return both arches before and after the changes of a trial set-up; none without changes."""
+    before = teeth.unchanged
+    if before is None:
+        return ()
+    both = ((before.upper, teeth.upper), (before.lower, teeth.lower))
+    return tuple((old, new) for old, new in both if old is not new)
 
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:
