@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from kinematics.conventions import Floats
-from kinematics.planning.plane.arch_plane import ArchPlane, TipHeight, ToothHeight
+from kinematics.planning.plane.arch_heights import ArchPlane, TipHeight, ToothHeight
 from kinematics.planning.plane.curved_surface import CurvedSurface
 from kinematics.table_cells import Row, numbers, xyz
 

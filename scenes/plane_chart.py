@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.conventions import Floats
-from kinematics.planning.plane.arch_plane import (
+from kinematics.planning.plane.arch_heights import (
     MODERATE_FROM_MM,
     ArchPlane,
     TipHeight,

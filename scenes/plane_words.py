@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.planning.plane.arch_plane import ArchPlane, ToothHeight
+from kinematics.planning.plane.arch_heights import ArchPlane, ToothHeight
 from kinematics.planning.plane.occlusal_planes import (
     CURVE_BANDS,
     ENAMEL,

@@ -8,7 +8,8 @@ from scipy.optimize import least_squares
 
 from kinematics.casts.casts import carried
 from kinematics.geometry.poses import pose_of, rotation_about
-from kinematics.planning.plane.arch_plane import MODERATE, NONE, SLIGHT, arch_plane
+from kinematics.planning.plane.arch_heights import MODERATE, NONE, SLIGHT
+from kinematics.planning.plane.arch_plane import arch_plane
 from kinematics.planning.plane.curved_surface import fitted_surface
 from kinematics.planning.plane.laid_surface import FREE_SPHERE
 from kinematics.planning.plane.settings import PlaneSettings
@@ -205,6 +206,23 @@ def test_third_molars_are_told_but_take_no_part():
     assert not tooth_of(plane, 48).takes_part
     assert tooth_of(plane, 48).along_axis_mm == pytest.approx(3.0, abs=0.01)
     assert tooth_of(plane, 47).height_mm == pytest.approx(0.0, abs=1e-9)
+
+
+def test_a_crossbite_changes_nothing_of_the_curve():
+    """Heights are told of the usual supporting cusps; teeth named as crossed take no part."""
+    arch = made_arch(True, noise=0.05, seed=4)
+    swapped = tuple(
+        replace(tooth, supporting=tuple(set(tooth.cusp_tips) - set(tooth.supporting)))
+        if tooth.code in (25, 26, 27)
+        else tooth
+        for tooth in arch.teeth
+    )
+    first, again = plane_of(arch), plane_of(replace(arch, teeth=swapped))
+    assert [tooth.height_mm for tooth in again.teeth] == [tooth.height_mm for tooth in first.teeth]
+    apart = with_teeth_moved(arch, {26: 3.0})
+    told = arch_plane(apart, (), SETTINGS, crossed=(26,))
+    assert (tooth_of(told, 26).takes_part, tooth_of(told, 26).over_eruption) == (False, "")
+    assert max(abs(tooth.height_mm) for tooth in told.teeth if tooth.over_eruption) < 0.3
 
 
 def test_too_few_teeth_tell_no_curve():

@@ -60,12 +60,24 @@ def reversed_pairs(casts: MountedCasts, stops: tuple[Stop, ...]) -> tuple[Revers
             opponent(upper) in casts.lower.codes or opponent(lower) in casts.upper.codes
         ):
             continue
-        above = casts.upper.tooth(upper).edge[:, 1]
-        below = move_points(casts.mi_pose, casts.lower.tooth(lower).edge)[:, 1]
-        outside = abs(float(np.mean(below))) - abs(float(np.mean(above)))
+        outside = _outside_mm(casts, upper, lower)
         if outside > 0.0:
             found.append(ReversedPair(upper, lower, outside))
     return tuple(found)
+
+
+def _outside_mm(casts: MountedCasts, upper: int, lower: int) -> float:
+    """Return how much farther out the buccal cusps of a lower tooth stand than an upper's."""
+    above = casts.upper.tooth(upper).edge[:, 1]
+    below = move_points(casts.mi_pose, casts.lower.tooth(lower).edge)[:, 1]
+    return abs(float(np.mean(below))) - abs(float(np.mean(above)))
+
+
+def crossed_teeth(casts: MountedCasts) -> frozenset[int]:
+    """Return the back teeth that stand in crossbite with those of their number, stops or not."""
+    pairs = ((code, opponent(code)) for code in casts.upper.codes if is_posterior(code))
+    there = (pair for pair in pairs if pair[1] in casts.lower.codes)
+    return frozenset(code for pair in there if _outside_mm(casts, *pair) > 0.0 for code in pair)
 
 
 def reverse_articulation(casts: MountedCasts, stops: tuple[Stop, ...]) -> Finding | None:

@@ -9,11 +9,15 @@ import numpy as np
 
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
-from kinematics.planning.plane.arch_curves import (
-    SpeeCurve,
-    WilsonCurve,
-    spee_curves,
-    wilson_curves,
+from kinematics.planning.plane.arch_curves import spee_curves, wilson_curves
+from kinematics.planning.plane.arch_heights import (
+    MODERATE,
+    MODERATE_FROM_MM,
+    NONE,
+    SLIGHT,
+    ArchPlane,
+    TipHeight,
+    ToothHeight,
 )
 from kinematics.planning.plane.arch_line import beside_line_mm
 from kinematics.planning.plane.curved_surface import CurvedSurface
@@ -40,11 +44,6 @@ from kinematics.planning.plane.standing_points import (
 )
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
 
-#: Over-eruption from which it is moderate to severe (Kiliaridis et al. 2000).
-MODERATE_FROM_MM: Final = 2.0
-NONE: Final = "none"
-SLIGHT: Final = "slight"
-MODERATE: Final = "moderate to severe"
 #: Back teeth from which the radius of a sphere is told (four numbers, and two teeth to find one out
 #: of line), from which heights are, and of those on either side. Chosen for this program.
 _RADIUS_FROM: Final = 6
@@ -57,140 +56,6 @@ _MOST_UNCERTAIN_MM: Final = 1.0
 
 
 @dataclass(frozen=True)
-class TipHeight:
-    """One cusp tip or edge.
-
-    Attributes
-    ----------
-    name : str
-        Cusp, as "MB"; "tip" of a canine, "edge" of an incisor.
-    point : tuple of float
-        Where it stands in MI, hinge frame.
-    supporting : bool
-        Whether it supports.
-    over_sphere_mm, over_plane_mm : float
-        How far it stands out over the sphere of the other teeth, and over the plane: positive
-        towards the opposing teeth. NaN where there is none.
-    reduce_mm, build_up_mm : float
-        What would have to come off it, or be added, for it to stand within the limit: of natural
-        back teeth out of line; only supporting cusps are built up.
-    """
-
-    name: str
-    point: tuple[float, float, float]
-    supporting: bool
-    over_sphere_mm: float
-    over_plane_mm: float
-    reduce_mm: float
-    build_up_mm: float
-
-
-@dataclass(frozen=True)
-class ToothHeight:
-    """How one tooth stands to its arch.
-
-    Attributes
-    ----------
-    tooth : int
-        ISO 3950 number.
-    natural : bool
-        Whether it is no replacement tooth and no pontic.
-    takes_part : bool
-        Whether the sphere of its arch is laid through it.
-    height_mm : float
-        Mean height of its supporting cusps (of a front tooth of its edge) over the sphere of the
-        other teeth, square to it; positive towards the opposing teeth. NaN where none is told.
-    along_axis_mm : float
-        The same along its long axis: how far it would have to go back.
-    uncertainty_mm : float
-        How far the other teeth leave that open, 95 %.
-    over_eruption : str
-        "none", "slight" or "moderate to severe" of a natural back tooth; else empty.
-    class_is_sure : bool
-        Whether the height lies farther from the limits of the class than it is uncertain.
-    beside_line_mm : float
-        How far its supporting cusps stand beside the line of the others, positive to the cheek.
-    tips : tuple of TipHeight
-        Its tips.
-    above_limit_mm3 : float
-        Volume of the crown that stands out beyond the limit.
-    """
-
-    tooth: int
-    natural: bool
-    takes_part: bool
-    height_mm: float
-    along_axis_mm: float
-    uncertainty_mm: float
-    over_eruption: str
-    class_is_sure: bool
-    beside_line_mm: float
-    tips: tuple[TipHeight, ...]
-    above_limit_mm3: float
-
-    @property
-    def reduce_mm(self) -> float:
-        """The most that would have to come off one of its tips."""
-        return max((tip.reduce_mm for tip in self.tips), default=0.0)
-
-    @property
-    def build_up_mm(self) -> float:
-        """The most that would have to be added to one of its tips."""
-        return max((tip.build_up_mm for tip in self.tips), default=0.0)
-
-    def is_out_of_line(self, limit_mm: float) -> bool:
-        """Tell whether a natural back tooth stands beyond a limit, and that is more than chance."""
-        out = abs(self.along_axis_mm)
-        return bool(self.over_eruption) and out > limit_mm and out > self.uncertainty_mm
-
-
-@dataclass(frozen=True)
-class ArchPlane:
-    """Plane and sphere of one arch, the jaw in MI, hinge frame.
-
-    Attributes
-    ----------
-    upper : bool
-        Which arch.
-    natural : bool
-        Whether natural teeth alone gave both; else replacement teeth, as there are no others.
-    plane : CurvedSurface or None
-        Through the buccal cusp tips of back teeth and the edges of front teeth.
-    falls_forward_deg, falls_left_deg : float
-        How far that plane falls forward, and to the patient's left, against the reference plane.
-    sphere : CurvedSurface or None
-        Through the supporting cusp tips of back teeth; None where they are too few.
-    radius_mm : float
-        Its radius by the teeth alone; NaN where they are too few to tell it, and the classic one is
-        taken.
-    scatter_mm : float
-        How far teeth in line scatter about it.
-    out_of_plane, out_of_sphere : tuple of int
-        Teeth that were left out because they stand too far off.
-    spee : tuple of SpeeCurve
-        Curve of Spee of either side, without those teeth.
-    wilson : tuple of WilsonCurve
-        Curve of Wilson of every pair of molars, without those teeth.
-    teeth : tuple of ToothHeight
-        Every tooth, from the patient's right to left.
-    """
-
-    upper: bool
-    natural: bool
-    plane: CurvedSurface | None
-    falls_forward_deg: float
-    falls_left_deg: float
-    sphere: CurvedSurface | None
-    radius_mm: float
-    scatter_mm: float
-    out_of_plane: tuple[int, ...]
-    out_of_sphere: tuple[int, ...]
-    spee: tuple[SpeeCurve, ...]
-    wilson: tuple[WilsonCurve, ...]
-    teeth: tuple[ToothHeight, ...]
-
-
-@dataclass(frozen=True)
 class _Laid:
     """Points of back teeth and what was laid through them."""
 
@@ -199,7 +64,12 @@ class _Laid:
     through: LaidSurface
 
 
-def arch_plane(arch: Arch, replaced: Collection[int], settings: PlaneSettings) -> ArchPlane:
+def arch_plane(
+    arch: Arch,
+    replaced: Collection[int],
+    settings: PlaneSettings,
+    crossed: Collection[int] = (),
+) -> ArchPlane:
     """Return the plane and the sphere of an arch, and how its teeth stand to them.
 
     Parameters
@@ -211,8 +81,10 @@ def arch_plane(arch: Arch, replaced: Collection[int], settings: PlaneSettings) -
         is nothing else.
     settings : PlaneSettings
         Limits.
+    crossed : collection of int
+        Teeth in crossbite: they stand beside the row, and are told alone.
     """
-    teeth = standing_teeth(arch, replaced)
+    teeth = standing_teeth(arch, replaced, crossed)
     part = taking_part(teeth)
     upper = is_upper(teeth[0].code)
     outer, supporting = outer_points(part), supporting_points(part)
@@ -293,7 +165,7 @@ def _tooth_height(
         over_plane = sign * plane.heights(points)
     height, along, uncertainty, volume = math.nan, math.nan, math.nan, 0.0
     others = _others(tooth, sphere)
-    told = others is not None and tooth.natural and is_posterior(tooth.code)
+    told = others is not None and _is_judged(tooth)
     out = False
     if others is not None:
         at = np.array([tooth.tips[name] for name in tooth.supporting])
@@ -338,6 +210,10 @@ def _others(tooth: StandingTooth, sphere: _Laid | None) -> Reading | None:
     at = np.array([tooth.tips[name] for name in tooth.supporting])
     found = reading(sphere.points, sphere.laying, sphere.through, at, tooth.code)
     return found if found.uncertainty_mm <= _MOST_UNCERTAIN_MM else None
+
+
+def _is_judged(tooth: StandingTooth) -> bool:
+    return tooth.natural and not tooth.crossed and is_posterior(tooth.code)
 
 
 def _class_of(along_mm: float, uncertainty_mm: float) -> str:

@@ -4,9 +4,11 @@ from typing import Final
 
 from kinematics.casts.casts import carried
 from kinematics.planning.occlusion import Occlusion
-from kinematics.planning.plane.arch_plane import ArchPlane, arch_plane
+from kinematics.planning.plane.arch_heights import ArchPlane
+from kinematics.planning.plane.arch_plane import arch_plane
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.published_bands import Band
+from kinematics.planning.reverse_articulation import crossed_teeth
 
 RADIUS: Final = "radius of the sphere"
 SPEE_DEPTH: Final = "depth of the curve of Spee"
@@ -60,4 +62,5 @@ def occlusal_planes(occlusion: Occlusion, settings: PlaneSettings) -> tuple[Arch
     replaced = occlusion.replacement_teeth | occlusion.pontics
     casts = occlusion.casts
     arches = (casts.upper, carried(casts.lower, casts.mi_pose))
-    return tuple(arch_plane(arch, replaced, settings) for arch in arches if arch.teeth)
+    crossed = crossed_teeth(casts)
+    return tuple(arch_plane(arch, replaced, settings, crossed) for arch in arches if arch.teeth)

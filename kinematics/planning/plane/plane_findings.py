@@ -5,7 +5,7 @@ from typing import Final
 
 from kinematics.planning.findings import Figure, Finding, margin_to
 from kinematics.planning.occlusion import Occlusion
-from kinematics.planning.plane.arch_plane import (
+from kinematics.planning.plane.arch_heights import (
     MODERATE,
     MODERATE_FROM_MM,
     ArchPlane,

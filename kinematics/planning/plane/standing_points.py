@@ -26,16 +26,20 @@ class StandingTooth:
         ISO 3950 number.
     natural : bool
         Whether it is no replacement tooth and no pontic.
+    crossed : bool
+        Whether it stands in crossbite: beside the row, with other cusps supporting.
     long_axis : ndarray, shape (3,)
         Unit vector from the cervix towards the table or the edge.
     tips : mapping of str to ndarray, shape (3,)
         Every cusp tip; of an incisor the point of its edge that stands out farthest.
     buccal, supporting : tuple of str
-        Which of them lie on the cheek's side, and which support.
+        Which of them lie on the cheek's side, and which support in the usual bite: palatal ones of
+        upper, buccal ones of lower teeth.
     """
 
     code: int
     natural: bool
+    crossed: bool
     long_axis: Floats
     tips: Mapping[str, Floats]
     buccal: tuple[str, ...]
@@ -76,7 +80,9 @@ class Points:
         )
 
 
-def standing_teeth(arch: Arch, replaced: Collection[int]) -> tuple[StandingTooth, ...]:
+def standing_teeth(
+    arch: Arch, replaced: Collection[int], crossed: Collection[int] = ()
+) -> tuple[StandingTooth, ...]:
     """Return the teeth of an arch in its order, from the patient's right to left.
 
     Parameters
@@ -85,29 +91,40 @@ def standing_teeth(arch: Arch, replaced: Collection[int]) -> tuple[StandingTooth
         Where it stands in MI, hinge frame.
     replaced : collection of int
         Replacement teeth and pontics.
+    crossed : collection of int
+        Teeth in crossbite.
     """
     teeth = sorted(arch.teeth, key=lambda tooth: arch_place(tooth.code))
-    return tuple(_standing(tooth, tooth.code not in replaced) for tooth in teeth)
+    return tuple(
+        _standing(tooth, tooth.code not in replaced, tooth.code in crossed) for tooth in teeth
+    )
 
 
-def _standing(tooth: Tooth, natural: bool) -> StandingTooth:
+def _standing(tooth: Tooth, natural: bool, crossed: bool) -> StandingTooth:
     tips = {name: tooth.cusp_tips[name] for name in sorted(tooth.cusp_tips)}
     if not tips:
         out = tooth.edge[:, 2] * (-1.0 if is_upper(tooth.code) else 1.0)
         tips = {EDGE: tooth.edge[int(np.argmax(out))]}
     buccal = tuple(name for name in tips if "L" not in name)
-    supporting = tuple(name for name in tips if name in tooth.supporting)
+    lingual = tuple(name for name in tips if "L" in name)
+    supporting = lingual if is_upper(tooth.code) else buccal
     return StandingTooth(
-        tooth.code, natural, tooth.long_axis, tips, buccal or tuple(tips), supporting or buccal
+        tooth.code,
+        natural,
+        crossed,
+        tooth.long_axis,
+        tips,
+        buccal or tuple(tips),
+        supporting or buccal,
     )
 
 
 def taking_part(teeth: tuple[StandingTooth, ...]) -> tuple[StandingTooth, ...]:
     """Return the teeth that a surface is laid through: natural ones, or all if none is.
 
-    Third molars are left out.
+    Third molars and teeth in crossbite are left out.
     """
-    inner = tuple(tooth for tooth in teeth if place(tooth.code) <= LAST_FITTED)
+    inner = tuple(t for t in teeth if place(t.code) <= LAST_FITTED and not t.crossed)
     return tuple(tooth for tooth in inner if tooth.natural) or inner
 
 
