@@ -11,6 +11,7 @@ from kinematics.planning.plane.occlusal_planes import (
     ENAMEL,
     RADIUS,
     SPEE_DEPTH,
+    SPEE_IS_FLATTER,
     WHY_RADII_DIFFER,
     WILSON,
 )
@@ -97,7 +98,7 @@ def plane_words(
     published = (f"{name[0].upper()}{name[1:]}: {b.source}." for name, b in CURVE_BANDS.items())
     return PlaneWords(
         arches=tuple(_arch(plane, settings) for plane in planes),
-        sources=(*published, *((WHY_RADII_DIFFER,) if built_in else ())),
+        sources=(*published, SPEE_IS_FLATTER, *((WHY_RADII_DIFFER,) if built_in else ())),
         limit=length(settings.limit_mm),
         cuts=any(tooth.reduce_mm > 0.0 for plane in planes for tooth in plane.teeth),
         enamel=ENAMEL,

@@ -1,6 +1,8 @@
 """The occlusal plane of the built-in teeth, its findings, files and words."""
 
 import json
+import tomllib
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,7 +13,12 @@ from kinematics.planning.plane.arch_curves import spee_curves
 from kinematics.planning.plane.arch_plane import arch_plane
 from kinematics.planning.plane.curved_surface import CurvedSurface
 from kinematics.planning.plane.cut_volume import volume_above_mm3
-from kinematics.planning.plane.occlusal_planes import CURVE_BANDS, RADIUS, WHY_RADII_DIFFER
+from kinematics.planning.plane.occlusal_planes import (
+    CURVE_BANDS,
+    RADIUS,
+    SPEE_DEPTH,
+    WHY_RADII_DIFFER,
+)
 from kinematics.planning.plane.plane_findings import ABOVE, BELOW, plane_findings
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.plane.standing_points import StandingTooth
@@ -20,9 +27,10 @@ from scenes.plane_chart import plane_chart
 from scenes.plane_words import plane_words
 from scenes.sheet import Words
 from tests import built_dentition, small_mouth
-from tests.made_planes import BACK, with_teeth_moved
+from tests.made_planes import BACK, made_arch, with_teeth_moved
 
 SETTINGS = PlaneSettings()
+PUBLISHED = tomllib.loads((Path(__file__).parent / "published" / "teeth.toml").read_text("utf-8"))
 LEVEL = CurvedSurface(np.zeros(3), np.array([0.0, 0.0, 1.0]), 0.0, 0.0)
 #: How far teeth of unchanged built-in arches stand off the curve of the others: the noise floor, at
 #: the usual resolution; with few triangles the lower first premolars stand 0.12 mm short of it.
@@ -72,9 +80,15 @@ def test_radii_of_the_built_in_arches_beside_the_published_ones(unchanged):
     """The lower lies within the published 100 to 112 mm, the upper does not; a line says why."""
     upper, lower = (plane.radius_mm for plane in unchanged)
     band = CURVE_BANDS[RADIUS]
-    assert (band.low, band.high) == (100.0, 112.0)
+    assert [band.low, band.high] == PUBLISHED["cusp_sphere_means"]["radius_mm"]
     assert band.low <= lower <= band.high
-    assert 80.0 <= upper < band.low, "settled teeth: accepted of people are 80 to 130 mm"
+    least, most = PUBLISHED["cusp_sphere"]["radius_mm"]
+    assert least <= upper < band.low < most
+    depths = [curve.depth_mm for curve in unchanged[1].spee]
+    shallow, deep = PUBLISHED["curve_of_spee_measured"]["depth_mm"]
+    assert all(shallow <= depth <= deep for depth in depths)
+    spee = CURVE_BANDS[SPEE_DEPTH]
+    assert [spee.low, spee.high] == [shallow, deep]
     words = plane_words(unchanged, SETTINGS, True)
     assert WHY_RADII_DIFFER in words.sources
     assert WHY_RADII_DIFFER not in plane_words(unchanged, SETTINGS, False).sources
@@ -161,15 +175,26 @@ def test_volumes_are_those_of_cones_and_of_brute_force():
     assert volume_above_mm3(shuffled, LEVEL, 0.2, 1.0) == found
 
 
-def test_curve_of_spee_over_42_mm_of_the_classic_sphere():
-    """Cusps on 101.6 mm over a chord of 42 mm lie 2.194 mm below it, and give that radius back."""
-    places = {43: 0.0, 44: 10.5, 45: 21.0, 46: 31.5, 47: 42.0}
+@pytest.mark.parametrize("which", range(3))
+def test_curve_of_spee_of_the_classic_sphere(which):
+    """Cusps on 101.6 mm over a chord lie as far below it as published, and give the radius back."""
+    sphere = PUBLISHED["sphere"]
+    chord, radius = sphere["chord_mm"][which], sphere["radius_mm"]
     teeth = []
-    for code, back in places.items():
-        height = 101.6 - np.sqrt(101.6**2 - (back - 21.0) ** 2)
+    for number, code in enumerate((43, 44, 45, 46, 47)):
+        back = 0.25 * number * chord
+        height = radius - np.sqrt(radius**2 - (back - 0.5 * chord) ** 2)
         tip = np.array([80.0 - back, -20.0, height])
-        teeth.append(StandingTooth(code, True, np.array([0, 0, 1.0]), {"B": tip}, ("B",), ("B",)))
+        axis = np.array([0.0, 0.0, 1.0])
+        teeth.append(StandingTooth(code, True, False, axis, {"B": tip}, ("B",), ("B",)))
     (curve,) = spee_curves(teeth, np.array([0.0, 0.0, 1.0]))
-    assert curve.depth_mm == pytest.approx(2.194, abs=0.001)
-    assert curve.radius_mm == pytest.approx(101.6, abs=1e-6)
-    assert (curve.side, curve.deepest, curve.chord_mm) == ("right", (45, "B"), pytest.approx(42.0))
+    assert curve.depth_mm == pytest.approx(sphere["sagitta_mm"][which], abs=0.001)
+    assert curve.radius_mm == pytest.approx(radius, abs=1e-6)
+    assert (curve.side, curve.deepest, curve.chord_mm) == ("right", (45, "B"), pytest.approx(chord))
+
+
+def test_curve_of_wilson_of_the_classic_sphere():
+    """Molar cusps on a sphere, seen from the front, lie near a circle of its size."""
+    plane = arch_plane(made_arch(), (), SETTINGS)
+    assert [pair.teeth for pair in plane.wilson] == [(46, 36), (47, 37)]
+    assert [pair.radius_mm for pair in plane.wilson] == pytest.approx([101.6, 101.6], rel=0.03)

@@ -41,6 +41,12 @@ WHY_RADII_DIFFER: Final = (
     " of 35 mm is only about 1.5 mm deep on such a sphere, so that a tenth of a millimetre at one"
     " cusp changes the radius by several millimetres."
 )
+#: Why the curve of Spee has another radius than the sphere.
+SPEE_IS_FLATTER: Final = (
+    "Seen from the side, the curve of Spee is flatter than the sphere that it lies on, as its canine"
+    " stands nearer to the midline, where the sphere is lower, than its molars: on an exact sphere of"
+    " 101.6 mm its circle has a radius of 180 to 220 mm."
+)
 #: How thick enamel is where a reduction would cut.
 ENAMEL: Final = (
     "Enamel of people, not of this tooth: on molars 2.0 to 2.5 mm at the cusps and 0.6 to 1.5 mm in"
