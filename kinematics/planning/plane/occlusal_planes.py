@@ -43,9 +43,9 @@ WHY_RADII_DIFFER: Final = (
 )
 #: Why the curve of Spee has another radius than the sphere.
 SPEE_IS_FLATTER: Final = (
-    "Seen from the side, the curve of Spee is flatter than the sphere that it lies on, as its canine"
-    " stands nearer to the midline, where the sphere is lower, than its molars: on an exact sphere of"
-    " 101.6 mm its circle has a radius of 180 to 220 mm."
+    "Seen from the side, the curve of Spee is flatter than the sphere that it lies on, as its"
+    " canine stands nearer to the midline, where the sphere is lower, than its molars: on an exact"
+    " sphere of 101.6 mm its circle has a radius of 180 to 220 mm."
 )
 #: How thick enamel is where a reduction would cut.
 ENAMEL: Final = (
