@@ -14,7 +14,7 @@ from kinematics.planning.extent import Extent
 from kinematics.planning.findings import Finding
 from kinematics.planning.framework import Framework
 from kinematics.planning.observed_marks import ComparedMarks
-from kinematics.planning.plane.arch_plane import ArchPlane
+from kinematics.planning.plane.arch_heights import ArchPlane
 from kinematics.planning.raised_bite import RaisedBite
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.rooms.rooms import Rooms
