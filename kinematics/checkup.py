@@ -48,7 +48,7 @@ def run(
     threads: int = 1,
     built: Callable[[MountedCasts, tuple[BorderTrack, ...]], None] = _not_asked,
     followed: Callable[[Sweep], None] = _not_asked,
-    loads: bool = True,
+    planning: bool = True,
 ) -> Checkup:
     """Take a case through its excursions and say what was found.
 
@@ -63,10 +63,10 @@ def run(
     built, followed : callable, optional
         Get the teeth with the border tracks as soon as they stand, and every sweep as soon as it
         is finished.
-    loads : bool, optional
-        Whether loads, what shorter set-ups bring upon a base, what schools want and what room
-        there is for rests and crowns are told as well; with denture bases they take more than half
-        of the time.
+    planning : bool, optional
+        Whether what a plan rests on is told as well: occlusal plane, survey, loads, shorter
+        set-ups, what schools want, room for rests and crowns, adjustments. They take more than half
+        of the time where teeth are replaced.
 
     Raises
     ------
@@ -76,7 +76,7 @@ def run(
         A dentition that does not settle.
     """
     placed = case.tracked.placed  # first of all, so that a faulty file is told at once
-    warm_up(progress, scans=case.scans is not None, more=kernels_for(case) if loads else ())
+    warm_up(progress, scans=case.scans is not None, more=kernels_for(case) if planning else ())
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)
     frameworks(occlusion_of(case, casts, Workers()))  # so that a faulty crest is told at once
@@ -84,17 +84,30 @@ def run(
     built(casts, borders)
     workers = Workers(threads)
     found = examined(case, casts, borders, workers, progress, followed, placed)
+    if planning:
+        found = _planned(case, teeth, casts, found, workers, progress)
+    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+
+
+def _planned(
+    case: Case,
+    teeth: Teeth,
+    casts: MountedCasts,
+    found: Checkup,
+    workers: Workers,
+    progress: Callable[[str], None],
+) -> Checkup:
+    """Add all that a plan rests on to what `examined` found."""
     planes, out = planes_told(occlusion_of(case, casts, workers), case.occlusal_plane)
     found = replace(found, planes=planes, findings=first_of_severity(out, found.findings))
     found = replace(
         found, **surveyed_case(case, casts, found.findings, progress, _changed_arches(teeth))
     )
-    if loads:
-        found = _with_loads(case, casts, found, workers, progress)
+    found = _with_loads(case, casts, found, workers, progress)
     if case.adjustments:
         cuts = adjusted(case, casts, found.sweeps, found.stops, workers, progress)
         found = replace(found, adjusted=cuts)
-    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+    return found
 
 
 def _changed_arches(teeth: Teeth) -> tuple[tuple[Arch, Arch], ...]:

@@ -17,9 +17,9 @@ def coarse(name):
     return replace(case, dentition=replace(case.dentition, triangles_per_arch=15_000))
 
 
-def run_case(case, loads=False):
-    """Run a case, without loads unless they are asked for, and tell nobody how far it has come."""
-    return checkup.run(case, progress=lambda _: None, loads=loads)
+def run_case(case, planning=False):
+    """Run a case, without its planning unless that is asked for, and tell nobody how far it is."""
+    return checkup.run(case, progress=lambda _: None, planning=planning)
 
 
 def judged_alone(case):
@@ -31,14 +31,14 @@ def judged_alone(case):
 
 @cache
 def shipped(name):
-    """Run a built-in case with coarse teeth, once a process, without loads."""
+    """Run a built-in case with coarse teeth, once a process, without its planning."""
     return run_case(coarse(name))
 
 
 @cache
 def shipped_in_full(name):
     """Run a built-in case with coarse teeth, once a process, with all that a report tells."""
-    return run_case(coarse(name), loads=True)
+    return run_case(coarse(name), planning=True)
 
 
 def with_teeth(name, **changes):

@@ -20,7 +20,7 @@ from scenes.case_words import CaseWords
 from scenes.cut_maps import STEPS_MM, cut_legend, cut_scene, step_colours
 from scenes.report import html_report
 from tests.adjusted_mouth import fine_mouth, moved
-from tests.shipped_cases import shipped
+from tests.shipped_cases import shipped_in_full
 
 
 @pytest.fixture(scope="module")
@@ -140,7 +140,7 @@ def test_a_case_file_holds_what_was_asked():
 
 def test_a_built_in_case_is_adjusted():
     """On crowns: 17 is cut on the nonworking side, all stops stay, and the canines guide alone."""
-    result = shipped("nonworking_interference")
+    result = shipped_in_full("nonworking_interference")
     (item,) = result.adjusted
     (cut,) = item.planned.cuts
     assert (cut.tooth, cut.against, cut.excursion) == (17, (47,), "left lateral")

@@ -54,7 +54,9 @@ class Engine:
         """Return the whole run of a state's case."""
         key = str(state["changes"])
         if key not in self.results:
-            self.results[key] = checkup.run(self.case(state), progress=lambda _: None, loads=False)
+            self.results[key] = checkup.run(
+                self.case(state), progress=lambda _: None, planning=False
+            )
         return self.results[key]
 
     def pose(self, state):

@@ -52,7 +52,7 @@ def desk():
 def engine():
     """Return what a whole run finds with moved settings."""
     case = changed_case(builtin_case(), {**COARSE, **MOVED})
-    return checkup.run(case, progress=lambda _: None, loads=False)
+    return checkup.run(case, progress=lambda _: None, planning=False)
 
 
 @pytest.fixture(scope="module")
