@@ -23,6 +23,9 @@ from scenes.ringed_teeth import Ring, ringed_arch
 _MOST_TOLD: Final = 5
 _MOST_LINES: Final = 13
 _MOST_TITLES: Final = 4
+#: Lines that steps may take after the first, which is always the same; those that do not fit stand
+#: above the findings.
+_MOST_STEP_LINES: Final = 7
 _LETTERS_A_LINE: Final = 115
 #: Room that a line about scans takes of a line of points: its letters are smaller.
 _OF_A_LINE: Final = 0.7
@@ -108,6 +111,8 @@ class FirstPage:
         Both arches, or none where nothing is wrong.
     steps : tuple of str
         What to do, in this order.
+    later_steps : tuple of str
+        What to do then, for which there is no room here.
     scheme : str
         That the articulation aimed at is reached; empty where it is not.
     rests_on : tuple of QualityLine
@@ -122,6 +127,7 @@ class FirstPage:
     steps: tuple[str, ...]
     scheme: str
     rests_on: tuple[QualityLine, ...] = ()
+    later_steps: tuple[str, ...] = ()
 
 
 def point(number: int, group: FindingGroup) -> Point:
@@ -160,6 +166,8 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
     for number, group in enumerate(urgent[: len(told)], start=1):
         for code in group.teeth:
             numbers.setdefault(code, []).append(str(number))
+    steps = (*_bite_first(checkup), *next_steps(urgent, basis_of(checkup)))
+    fit = _steps_that_fit(steps)
     arches = ((checkup.upper, UPPER), (checkup.lower, LOWER))
     ringed = (ringed_arch(arch, side, tuple(numbers)) for arch, side in arches)
     return FirstPage(
@@ -177,9 +185,10 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
             for found in ringed
             if found
         ),
-        (*_bite_first(checkup), *next_steps(urgent, basis_of(checkup))),
+        steps[:fit],
         _scheme_words(groups, scheme),
         rest,
+        steps[fit:],
     )
 
 
@@ -196,6 +205,12 @@ def _scheme_words(groups: Sequence[FindingGroup], scheme: Scheme) -> str:
     return (
         f"{name[0].upper()}{name[1:]} was aimed at and is reached over most of the judged travel."
     )
+
+
+def _steps_that_fit(steps: Sequence[str]) -> int:
+    """Return how many steps the page has room for."""
+    lines = accumulate(math.ceil(len(step) / _LETTERS_A_LINE) for step in steps)
+    return sum(used <= _MOST_STEP_LINES for used in lines)
 
 
 def _lines_of(line: QualityLine) -> int:

@@ -136,7 +136,7 @@ def test_what_others_rest_on_is_done_first():
     ("basis", "asked"),
     [
         ("recorded", "Take another record of centric relation and compare it"),
-        ("assumed", "Take a record of centric relation: this case has none"),
+        ("assumed", "Record centric relation, here only assumed"),
         ("as set", "Take a second record of centric relation;"),
     ],
 )

@@ -5,12 +5,23 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics.case import Case
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import Finding
+from kinematics.planning.group_wording import next_steps
+from kinematics.planning.plane.plane_findings import ABOVE, BELOW
+from scenes.case_words import case_words
 from scenes.close_ups import WINDOW_MM, close_up
 from scenes.finding_places import places_on
 from scenes.first_page import first_page
+from scenes.report import html_report
 from tests.shipped_cases import shipped
+
+#: Kinds of findings that ask for steps of their own.
+KINDS = (
+    "raised bite", "centric records differ", "no centric stop", "stops off the axis",
+    "deflective contact", "nonworking interference", ABOVE, BELOW,
+)  # fmt: skip
 
 
 def page_of(example):
@@ -90,6 +101,24 @@ def test_points_of_one_kind_share_their_heading(example):
     first, second = page_of(replace(example, findings=found)).points
     assert first.heading_after(None).startswith("A tooth touches where it should not")
     assert second.heading_after(first) == ""
+
+
+def test_steps_without_room_stand_above_the_findings(example):
+    """No step is lost: the last ones are counted on the first page and told further down."""
+    found = tuple(
+        Finding(kind, "serious", f"{kind} at {upper}.", tooth_upper=upper)
+        for upper, kind in enumerate(KINDS, start=11)
+    )
+    told = replace(example, findings=found)
+    page = page_of(told)
+    wanted = next_steps(finding_groups(found))
+    assert page.steps + page.later_steps == wanted
+    assert 0 < len(page.later_steps) < len(wanted)
+    text = html_report(told, case_words(Case()))
+    below = text[text.index('id="later-steps"') :]
+    assert f'<ol start="{len(page.steps) + 2}">' in below
+    assert all(f"<li>{step}</li>" in below for step in page.later_steps)
+    assert f"And then {len(page.later_steps)} more" in text
 
 
 def test_nothing_wrong_rings_nothing(example):

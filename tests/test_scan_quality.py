@@ -45,7 +45,7 @@ def silent(_step):
 def scanned_run(tmp_path_factory):
     """Return a case of scans, its teeth as scanned, and what a run says of it."""
     case = case_of(tmp_path_factory.mktemp("scans") / "case", *scans_in_mi(16_000))
-    return case, run(case, silent, planning=False)
+    return case, run(case, silent)
 
 
 @pytest.fixture(scope="module")

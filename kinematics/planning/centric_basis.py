@@ -9,10 +9,7 @@ CentricBasis = Literal["recorded", "assumed", "as set"]
 #: What to do about something that rests on it, before anything else. Common practice.
 CENTRIC_STEPS: Final[dict[CentricBasis, str]] = {
     "recorded": "take another record of centric relation and compare it with those of this case",
-    "assumed": (
-        "take a record of centric relation: this case has none, and where it lies is assumed"
-        " (maximal_intercuspation)"
-    ),
+    "assumed": "record centric relation, here only assumed",
     "as set": "take a second record of centric relation",
 }
 #: The record that would decide it, and what for. Common practice.

@@ -151,13 +151,13 @@ _WORDS: Final[dict[str, KindWords]] = {
     ),
     ABOVE: KindWords(
         "a back tooth stands out of the row (over-eruption)",
-        "look at {teeth} in the mouth; decide whether to reduce, crown, intrude or leave them, once"
-        " it is known what shall stand opposite",
+        "look at {teeth} in the mouth; by what shall stand opposite, choose between reducing, a"
+        " crown, intruding and leaving",
         _STOPS,
     ),
     BELOW: KindWords(
         "a back tooth stands short of the row (infraposition)",
-        "look at {teeth} in the mouth; decide whether to build them up or to leave them",
+        "look at {teeth} in the mouth; choose between building up and leaving",
         _STOPS,
     ),
     NO_ROOM: KindWords(

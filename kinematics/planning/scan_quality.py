@@ -264,8 +264,8 @@ def _mesh(edges: tuple[float, float], tolerance_mm: float) -> QualityLine:
 def _roughness(rough: tuple[float, float], tolerance_mm: float) -> QualityLine:
     return _line(
         "Noise",
-        f"points differ from the surface around them by {length(rough[0])} (upper) and"
-        f" {length(rough[1])} (lower), standard deviation",
+        f"points lie off their surface by {length(rough[0])} (upper) and {length(rough[1])}"
+        " (lower), standard deviation",
         max(rough) > tolerance_mm,
         "limits the findings: more than the contact tolerance",
     )
