@@ -303,6 +303,8 @@ def _deeper(cut: _Cut, opposing: Opposing, limit: float) -> float:
 
     if spare_mm(DEEPEST_MM) < 0.0:
         return math.inf
+    if spare_mm(0.0) >= 0.0:
+        return 0.0  # it lacks no more than rounding
     found = float(brentq(spare_mm, 0.0, DEEPEST_MM, xtol=_NEAR_ENOUGH_MM))
     while spare_mm(found) < 0.0:
         found += _NEAR_ENOUGH_MM
