@@ -7,7 +7,7 @@ from kinematics.case_adjusted import Adjusted
 from kinematics.planning.adjusting.outcome import Outcome
 from kinematics.planning.adjusting.planned import ToothCut
 from kinematics.planning.guidance_kinds import Pair
-from kinematics.table_cells import Row, numbers, xyz
+from kinematics.table_cells import Row, numbers, xyz, yes_no
 
 ADJUSTMENTS_FILE: Final = "adjustments.csv"
 ADJUSTMENT_COLUMNS: Final = [
@@ -69,7 +69,7 @@ def _cut_cells(cut: ToothCut) -> Row:
         str(cut.tooth),
         _teeth(cut.against),
         "; ".join(rule.high for rule in cut.rules),
-        "yes" if cut.by_rule else "no",
+        yes_no(cut.by_rule),
         *numbers(cut.deepest_mm, cut.deepest_square_mm, *cut.place),
         cut.region,
         *numbers(surface.volume_mm3, surface.area_mm2, cut.height_mm),
@@ -81,7 +81,7 @@ def _cut_cells(cut: ToothCut) -> Row:
 
 def _outcome_cells(found: Outcome) -> Row:
     return [
-        "yes" if found.is_reached else "no",
+        yes_no(found.is_reached),
         *(_pairs(pairs) for pairs in (found.stops_kept, found.stops_lost, found.stops_new)),
         *numbers(found.closes_mm),
         "; ".join(

@@ -7,16 +7,13 @@ import numpy as np
 
 from kinematics.planning.framework import Framework, FulcrumLine, GuidePlane, PlacedRest
 from kinematics.planning.ridge_lines import RidgeLine
-from kinematics.table_cells import Row, number, numbers, xyz
+from kinematics.table_cells import Row, coordinates, number, numbers, xyz, yes_no
 
 SUPPORTS_FILE: Final = "supports.csv"
 SUPPORT_COLUMNS: Final = [
     "framework", "base", "kind", "tooth", "place", "assumed", "coordinates",
     *xyz("point"), "press_x", "press_y", "press_z", "indirect_retainer_distance_mm",
 ]  # fmt: skip
-
-#: Coordinates in which points of an arch are told.
-_COORDINATES: Final = {True: "hinge frame", False: "lower coordinates"}
 
 
 def framework_entries(frameworks: Iterable[Framework]) -> list[Mapping[str, Any]]:
@@ -25,7 +22,7 @@ def framework_entries(frameworks: Iterable[Framework]) -> list[Mapping[str, Any]
         {
             "name": item.name,
             "arch": "upper" if item.is_upper else "lower",
-            "coordinates": _COORDINATES[item.is_upper],
+            "coordinates": coordinates(item.is_upper),
             "bases": [base.name for base in item.bases],
             "connector": item.connector,
             "held_by": item.held_by,
@@ -66,8 +63,8 @@ def support_rows(frameworks: Iterable[Framework]) -> Iterator[Row]:
     """Yield one row for every rest and every guide plane; columns `SUPPORT_COLUMNS`."""
     for item in frameworks:
         for rest in item.rests:
-            assumed = "yes" if rest.assumed else "no"
-            yield _row(item, rest, ["rest", str(rest.tooth), rest.place, assumed])
+            what = ["rest", str(rest.tooth), rest.place, yes_no(rest.assumed)]
+            yield _row(item, rest, what)
         for plane in item.guide_planes:
             yield _row(item, plane, ["guide plane", str(plane.tooth), "", "no"])
 
@@ -78,7 +75,7 @@ def _row(item: Framework, support: PlacedRest | GuidePlane, what: Row) -> Row:
         item.name,
         support.base,
         *what,
-        _COORDINATES[item.is_upper],
+        coordinates(item.is_upper),
         *numbers(np.array(support.point), np.array(support.press)),
         retainer,
     ]

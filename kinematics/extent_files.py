@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from kinematics.planning.extent import Extent, SetUp
-from kinematics.table_cells import Row, numbers
+from kinematics.table_cells import Row, numbers, yes_no
 
 SET_UPS_FILE: Final = "set_ups.csv"
 SET_UP_COLUMNS: Final = [
@@ -47,8 +47,8 @@ def set_up_rows(extents: Iterable[Extent]) -> Iterator[Row]:
                 extent.end,
                 _teeth(item.teeth),
                 _teeth(item.dropped),
-                _yes(item is extent.full),
-                _yes(item.teeth == _shortest(extent)),
+                yes_no(item is extent.full),
+                yes_no(item.teeth == _shortest(extent)),
                 _teeth(item.left),
                 " ".join(str(tooth.tooth) for tooth in item.held),
                 *numbers(item.closes_mm),
@@ -61,10 +61,6 @@ def set_up_rows(extents: Iterable[Extent]) -> Iterator[Row]:
 
 def _teeth(codes: tuple[int, ...]) -> str:
     return " ".join(map(str, codes))
-
-
-def _yes(told: bool) -> str:
-    return "yes" if told else "no"
 
 
 def _further_cells(extent: Extent, item: SetUp) -> Row:

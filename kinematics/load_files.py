@@ -16,7 +16,7 @@ from kinematics.planning.load_readings import (
     base_load,
     largest_load,
 )
-from kinematics.table_cells import Row, number, numbers, xyz
+from kinematics.table_cells import Row, number, numbers, xyz, yes_no
 
 LOADS_FILE: Final = "loads.csv"
 TOOTH_LOADS_FILE: Final = "tooth_loads.csv"
@@ -83,7 +83,7 @@ def load_rows(loads: tuple[ExcursionLoads, ...]) -> Iterator[Row]:
                 yield [
                     *_which(one, told, i),
                     frame.framework,
-                    "yes" if frame.balanced[0, i] else "no",
+                    yes_no(frame.balanced[0, i]),
                     "yes" if one.unique[i] else "not claimed",
                     *_figures(frame, i),
                 ]

@@ -6,7 +6,7 @@ from typing import Any, Final
 from kinematics.conventions import Floats
 from kinematics.planning.plane.arch_heights import ArchPlane, TipHeight, ToothHeight
 from kinematics.planning.plane.curved_surface import CurvedSurface
-from kinematics.table_cells import Row, numbers, xyz
+from kinematics.table_cells import Row, numbers, xyz, yes_no
 
 PLANE_FILE: Final = "occlusal_plane.csv"
 PLANE_COLUMNS: Final = [
@@ -91,18 +91,14 @@ def _row(plane: ArchPlane, tooth: ToothHeight, tip: TipHeight) -> Row:
     return [
         _arch(plane),
         str(tooth.tooth),
-        _yes(tooth.natural),
-        _yes(tooth.takes_part),
+        yes_no(tooth.natural),
+        yes_no(tooth.takes_part),
         tip.name,
-        _yes(tip.supporting),
+        yes_no(tip.supporting),
         *numbers(*tip.point),
         *numbers(tip.over_sphere_mm, tip.over_plane_mm, tip.reduce_mm, tip.build_up_mm),
         *numbers(tooth.height_mm, tooth.along_axis_mm, tooth.uncertainty_mm),
         tooth.over_eruption,
-        _yes(tooth.class_is_sure) if tooth.over_eruption else "",
+        yes_no(tooth.class_is_sure) if tooth.over_eruption else "",
         *numbers(tooth.beside_line_mm, tooth.above_limit_mm3),
     ]
-
-
-def _yes(told: bool) -> str:
-    return "yes" if told else "no"

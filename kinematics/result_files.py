@@ -20,7 +20,7 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.plan_files import plan_entries, plan_tables
-from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
+from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz, yes_no
 from kinematics.tracks.found_tracks import FromTracks
 
 SCHEMA: Final = "cuspway findings"
@@ -235,7 +235,7 @@ def track_rows(checkup: Checkup) -> Iterator[Row]:
             nothing = first.status[i] == NOTHING_MEETS
             yield [
                 *_which_pose(sweep, i),
-                "yes" if sweep.crossover[i] else "no",
+                yes_no(sweep.crossover[i]),
                 *numbers(at.advance_right_mm[i], at.advance_left_mm[i], at.shift_mm[i]),
                 _SIDES[int(at.working_side[i])],
                 *numbers(at.laterotrusion_mm[i], at.medial_mm[i]),

@@ -9,7 +9,7 @@ from kinematics.planning.rooms.crown_rooms import CrownRoom
 from kinematics.planning.rooms.opposing import Nearest
 from kinematics.planning.rooms.rest_rooms import RestRoom
 from kinematics.planning.rooms.rooms import Rooms
-from kinematics.table_cells import Row, numbers, tooth_cell, xyz
+from kinematics.table_cells import Row, coordinates, numbers, tooth_cell, xyz, yes_no
 from kinematics.tooth_codes import is_upper
 
 RESTS_FILE: Final = "rests.csv"
@@ -91,10 +91,10 @@ def _rest_rows(rests: tuple[RestRoom, ...]) -> Iterator[Row]:
                 room.framework,
                 str(rest.tooth),
                 rest.place,
-                _yes(rest.assumed),
-                "hinge frame" if is_upper(rest.tooth) else "lower coordinates",
+                yes_no(rest.assumed),
+                coordinates(is_upper(rest.tooth)),
                 *numbers(np.array(rest.point), room.length_mm, room.width_mm),
-                "" if found is None else _yes(found),
+                "" if found is None else yes_no(found),
                 *(["", ""] if depth is None else numbers(depth.ridge_mm, depth.floor_mm)),
                 part.part,
                 *_nearest(part.in_mi),
@@ -110,14 +110,14 @@ def _crown_rows(crowns: tuple[CrownRoom, ...]) -> Iterator[Row]:
         own = [
             str(planned.tooth),
             planned.material,
-            _yes(planned.prepared),
-            _yes(planned.surveyed),
+            yes_no(planned.prepared),
+            yes_no(planned.surveyed),
         ]
         for item in room.cusps:
             yield [
                 *own,
                 item.cusp,
-                _yes(item.functional),
+                yes_no(item.functional),
                 *numbers(item.wanted_mm),
                 *_nearest(item.in_mi),
                 *_nearest(item.least),
@@ -131,7 +131,7 @@ def _crown_rows(crowns: tuple[CrownRoom, ...]) -> Iterator[Row]:
                 *[""] * (3 + len(_BOTH)),
                 str(side.neighbour),
                 *numbers(side.distance_mm),
-                _yes(side.faces_base),
+                yes_no(side.faces_base),
             ]
 
 
@@ -145,7 +145,3 @@ def _nearest(nearest: Nearest) -> Row:
         nearest.excursion or "MI",
         *numbers(nearest.travel_mm),
     ]
-
-
-def _yes(told: bool) -> str:
-    return "yes" if told else "no"

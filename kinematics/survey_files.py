@@ -7,7 +7,7 @@ import numpy as np
 
 from kinematics.planning.surveying.survey import Survey
 from kinematics.planning.surveying.tilt_search import CRITERION
-from kinematics.table_cells import Row, number, xyz
+from kinematics.table_cells import Row, coordinates, number, xyz, yes_no
 
 SURVEY_FILE: Final = "survey.csv"
 SURVEY_COLUMNS: Final = [
@@ -16,7 +16,6 @@ SURVEY_COLUMNS: Final = [
     "gauge_050_below_line_mm", "gauge_075_below_line_mm", "guiding_height_mm", "guiding_width_mm",
     "lean_deg", "cut_for_wanted_height_mm", "off_path_deg", *xyz("point"),
 ]  # fmt: skip
-_COORDINATES: Final = {True: "hinge frame", False: "lower coordinates"}
 
 
 def survey_entries(surveys: Iterable[Survey]) -> list[Mapping[str, Any]]:
@@ -24,7 +23,7 @@ def survey_entries(surveys: Iterable[Survey]) -> list[Mapping[str, Any]]:
     return [
         {
             "arch": item.side,
-            "coordinates": _COORDINATES[item.is_upper],
+            "coordinates": coordinates(item.is_upper),
             "tilt_forward_deg": item.forward_deg,
             "tilt_left_deg": item.left_deg,
             "tilt_from": "occlusal plane of the arch",
@@ -65,8 +64,8 @@ def _rows(item: Survey) -> Iterator[dict[str, str]]:
                 "kind": "side of a tooth",
                 "tooth": str(tooth.tooth),
                 "side": side.side,
-                "clasped": _yes(tooth.clasped),
-                "faces_base": _yes(side.faces_base),
+                "clasped": yes_no(tooth.clasped),
+                "faces_base": yes_no(side.faces_base),
                 "deepest_undercut_mm": number(side.deepest_mm),
                 "usable_undercut_mm": number(side.usable_mm),
                 "survey_line_above_border_mm": number(side.line_above_border_mm),
@@ -102,7 +101,3 @@ def _rows(item: Survey) -> Iterator[dict[str, str]]:
 
 def _padded(item: Survey, row: dict[str, str]) -> Row:
     return [{"arch": item.side, **row}.get(column, "") for column in SURVEY_COLUMNS]
-
-
-def _yes(value: bool) -> str:
-    return "yes" if value else "no"

@@ -24,6 +24,16 @@ def numbers(*values: float | Floats) -> Row:
     return [number(float(item)) for value in values for item in np.atleast_1d(value)]
 
 
+def yes_no(told: bool) -> str:
+    """Return the cell of what is so or not."""
+    return "yes" if told else "no"
+
+
+def coordinates(is_upper: bool) -> str:
+    """Return the name of the coordinates in which points of an arch are told."""
+    return "hinge frame" if is_upper else "lower coordinates"
+
+
 def xyz(name: str) -> Row:
     """Return the columns of a point, mm."""
     return [f"{name}_{axis}_mm" for axis in "xyz"]

@@ -1,8 +1,9 @@
 """Tooth numbers of ISO 3950 (two digits: quadrant, then place from the midline)."""
 
+from collections.abc import Iterator
 from typing import Final
 
-from kinematics.checks import InputError
+from kinematics.checks import Contradiction, InputError
 
 PERMANENT: Final = tuple(10 * q + n for q in (1, 2, 3, 4) for n in range(1, 9))
 DECIDUOUS: Final = tuple(10 * q + n for q in (5, 6, 7, 8) for n in range(1, 6))
@@ -24,6 +25,14 @@ def check_code(code: int, name: str = "tooth") -> int:
         f"{name} = {code}: not a tooth number of ISO 3950; accepted are 11-18, 21-28, 31-38, "
         "41-48 and for deciduous teeth 51-55, 61-65, 71-75, 81-85"
     )
+
+
+def unknown_code(code: int, *keys: str, name: str = "tooth") -> Iterator[Contradiction]:
+    """Yield that a number stands for no tooth, if so, as a contradiction of some keys."""
+    try:
+        check_code(code, name)
+    except InputError as error:
+        yield keys, str(error)
 
 
 def is_upper(code: int) -> bool:

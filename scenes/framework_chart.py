@@ -9,6 +9,16 @@ from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
 from kinematics.planning.framework import Framework, FulcrumLine
 from kinematics.tooth_codes import arch_place, is_right
+from scenes.arch_paper import (
+    BLUE,
+    SAMPLE_MM,
+    KeyRow,
+    placed,
+    plane_bar,
+    plane_ends,
+    sides_named,
+    sign_key,
+)
 from scenes.arch_scenes import inner_labels
 from scenes.colours import FAINT, INK, PAPER
 from scenes.colours import Line as Dash
@@ -16,7 +26,6 @@ from scenes.phrases import number
 from scenes.scene import View
 from scenes.sheet import Ground, Item, Line, Sheet, Words
 
-_BLUE: Final = "#0072B2"
 _ORANGE: Final = "#D55E00"
 _CREST: Final = "#56606b"
 _FULCRUM_DASH: Final[Dash] = (0, (7, 1.6, 1.6, 1.6))
@@ -25,8 +34,6 @@ _CREST_DASH: Final[Dash] = (0, (1, 1.4))
 #: How far inside the crowns a connector is drawn, and how far the fulcrum line goes on, mm.
 _INSIDE_MM: Final = 1.6
 _BEYOND_MM: Final = 7.0
-#: Half the length of a guide plane as drawn, mm.
-_HALF_PLANE_MM: Final = 2.2
 _REST_PT: Final = 5.6
 _RING_PT: Final = 11.0
 #: Thickness of a connector, and of what leads from it to rests and bases, with its rim.
@@ -38,9 +45,6 @@ _WORDS_BEYOND_MM: Final = 3.4
 _WORDS_MM: Final = (13.0, 4.0)
 #: Moves that are tried, in heights of a distance.
 _STEPS: Final = (0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6)
-_KEY_ROW_MM: Final = 5.0
-_KEY_WIDTH_MM: Final = 84.0
-_SAMPLE_MM: Final = 9.0
 
 
 class _Paper:
@@ -48,12 +52,11 @@ class _Paper:
 
     def __init__(self, view: View, magnify: float) -> None:
         self._view, self._magnify = view, magnify
-        self._middle = 0.5 * np.array([view.width_mm, view.height_mm])
         self.size = magnify * view.width_mm, magnify * view.height_mm
 
     def places(self, points: Floats) -> Floats:
         """Return places (n, 2) of points (n, 3)."""
-        return self._magnify * (self._view.project(points) + self._middle)
+        return placed(self._view, points, self._magnify)
 
     def place(self, point: tuple[float, float, float]) -> Floats:
         """Return the place (2,) of one point."""
@@ -81,8 +84,7 @@ def framework_sheet(framework: Framework, arch: Arch, view: View, magnify: float
         *_fulcrum(framework, paper),
         *_supports(framework, paper),
         *_levers(framework, paper),
-        Words("patient's right", (1.5, 1.5), "left", "bottom", 6.5),
-        Words("patient's left", (paper.size[0] - 1.5, 1.5), "right", "bottom", 6.5),
+        *sides_named(paper.size[0]),
     )
     return Sheet(*paper.size, items, see_through=True)
 
@@ -160,9 +162,7 @@ def _supports(framework: Framework, paper: _Paper) -> Iterator[Item]:
     for plane in framework.guide_planes:
         point, press = np.array(plane.point), np.array(plane.press)
         along = np.array([-press[1], press[0], 0.0]) / np.hypot(press[0], press[1])
-        places = paper.places(point + np.array([[-1.0], [1.0]]) * _HALF_PLANE_MM * along)
-        yield Line(places, PAPER, 4.4, level=2.4)
-        yield Line(places, _BLUE, 2.6, level=2.5)
+        yield from plane_bar(paper.places(plane_ends(point, along)))
     for assumed in (False, True):
         places = np.array([paper.place(r.point) for r in framework.rests if r.assumed == assumed])
         if len(places):
@@ -198,7 +198,7 @@ def _levers(framework: Framework, paper: _Paper) -> Iterator[Item]:
 
 def _ring(places: Floats) -> Line:
     return Line(
-        places, _BLUE, 0.0, mark="o", mark_pt=_RING_PT, rim_pt=1.5, mark_fill="none", level=2.7
+        places, BLUE, 0.0, mark="o", mark_pt=_RING_PT, rim_pt=1.5, mark_fill="none", level=2.7
     )
 
 
@@ -238,42 +238,20 @@ def _unit(vectors: Floats) -> Floats:
 
 def framework_key(framework: Framework) -> Sheet:
     """Return what the lines and marks of a drawing mean: of those that it has."""
-    rows = _key_rows(framework)
-    height = _KEY_ROW_MM * len(rows)
-    items: list[Item] = []
-    for row, (lines, text) in enumerate(rows):
-        level = height - _KEY_ROW_MM * (row + 0.5)
-        items += [_moved(line, level) for line in lines]
-        items.append(Words(text, (_SAMPLE_MM + 4.0, level), "left", size_pt=7.5))
-    return Sheet(_KEY_WIDTH_MM, height, tuple(items), see_through=True)
+    return sign_key(_key_rows(framework))
 
 
-def _moved(line: Line, level: float) -> Line:
-    places = line.points + np.array([1.0, level])
-    return Line(
-        places,
-        line.colour,
-        line.width_pt,
-        dash=line.dash,
-        mark=line.mark,
-        mark_pt=line.mark_pt,
-        rim_pt=line.rim_pt,
-        mark_fill=line.mark_fill,
-        level=line.level,
-    )
-
-
-def _key_rows(framework: Framework) -> list[tuple[list[Line], str]]:
-    across = np.array([[0.0, 0.0], [_SAMPLE_MM, 0.0]])
-    short = np.array([[0.5 * _SAMPLE_MM, -_HALF_PLANE_MM * 0.8], [0.5 * _SAMPLE_MM, 1.8]])
-    middle = np.array([[0.5 * _SAMPLE_MM, 0.0]])
-    rows: list[tuple[list[Line], str]] = []
+def _key_rows(framework: Framework) -> list[KeyRow]:
+    across = np.array([[0.0, 0.0], [SAMPLE_MM, 0.0]])
+    short = np.array([[0.5 * SAMPLE_MM, -1.8], [0.5 * SAMPLE_MM, 1.8]])
+    middle = np.array([[0.5 * SAMPLE_MM, 0.0]])
+    rows: list[KeyRow] = []
     if any(not rest.assumed for rest in framework.rests):
         rows.append(([_rest_marks(middle, assumed=False)], "rest"))
     if any(rest.assumed for rest in framework.rests):
         rows.append(([_rest_marks(middle, assumed=True)], "rest that is assumed, not given"))
     if framework.guide_planes:
-        rows.append(([Line(short, _BLUE, 2.6)], "guide plane"))
+        rows.append((plane_bar(short), "guide plane"))
     if framework.fulcrum is not None:
         rows.append(([Line(across, _ORANGE, 1.8, dash=_FULCRUM_DASH)], "fulcrum line"))
     if framework.indirect:

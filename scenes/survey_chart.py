@@ -10,19 +10,23 @@ from kinematics.conventions import Floats
 from kinematics.planning.crown_places import crown_frame
 from kinematics.planning.surveying.survey import GAUGES_MM, Survey
 from scenes.annotation import annotation
+from scenes.arch_paper import (
+    SAMPLE_MM,
+    KeyRow,
+    placed,
+    plane_bar,
+    plane_ends,
+    sides_named,
+    sign_key,
+)
 from scenes.colours import INK, PAPER
-from scenes.scene import Scene, View
+from scenes.scene import Scene
 from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
 from scenes.survey_views import DEPTH_COLOURS, SideView
 
-_BLUE: Final = "#0072B2"
-_HALF_PLANE_MM: Final = 2.2
 _MARK_PT: Final = 8.0
 #: How far the number of a mark stands from it, towards the middle of the picture.
 _NUMBER_OFF_MM: Final = 3.6
-_KEY_ROW_MM: Final = 5.0
-_KEY_WIDTH_MM: Final = 84.0
-_SAMPLE_MM: Final = 9.0
 
 
 def path_sheet(scene: Scene, arch: Arch, survey: Survey, magnify: float) -> Sheet:
@@ -42,21 +46,18 @@ def path_sheet(scene: Scene, arch: Arch, survey: Survey, magnify: float) -> Shee
     items: list[Item] = [*plain.items]
     for lines in survey.lines.values():
         for line in lines:
-            items += _inked(_placed(view, line, magnify))
+            items += _inked(placed(view, line, magnify))
     for guide in survey.guides:
         crown = crown_frame(arch, guide.tooth)
         point = crown.guide_plane(guide.side == "mesial")
         along = np.cross(crown.mesial, np.array(survey.path))
         along = along / np.linalg.norm(along)
-        ends = point + np.array([[-1.0], [1.0]]) * _HALF_PLANE_MM * along
-        items += _bar(_placed(view, ends, magnify))
+        items += plane_bar(placed(view, plane_ends(point, along), magnify))
     for number, mark in enumerate(survey.tripod, start=1):
-        at = _placed(view, np.array([mark]), magnify)
+        at = placed(view, np.array([mark]), magnify)
         inward = 1.0 if at[0, 1] < 0.5 * magnify * view.height_mm else -1.0
         items += [*_cross(at), _number(number, at[0] + [0.0, _NUMBER_OFF_MM * inward])]
-    words = (1.5, "left"), (magnify * view.width_mm - 1.5, "right")
-    items.append(Words("patient's right", (words[0][0], 1.5), "left", "bottom", 6.5))
-    items.append(Words("patient's left", (words[1][0], 1.5), "right", "bottom", 6.5))
+    items += sides_named(magnify * view.width_mm)
     return Sheet(magnify * view.width_mm, magnify * view.height_mm, tuple(items), see_through=True)
 
 
@@ -77,66 +78,30 @@ def abutment_sheet(
 
 def survey_key(survey: Survey) -> Sheet:
     """Return what lines, marks and colours mean."""
-    rows = list(_key_rows(survey))
-    height = _KEY_ROW_MM * len(rows)
-    items: list[Item] = []
-    for row, (signs, text) in enumerate(rows):
-        level = height - _KEY_ROW_MM * (row + 0.5)
-        items += [_lifted(sign, level) for sign in signs]
-        items.append(Words(text, (_SAMPLE_MM + 4.0, level), "left", size_pt=7.5))
-    return Sheet(_KEY_WIDTH_MM, height, tuple(items), see_through=True)
+    return sign_key(list(_key_rows(survey)))
 
 
-def _key_rows(survey: Survey) -> Iterator[tuple[list[Item], str]]:
-    across = np.array([[1.0, 0.0], [1.0 + _SAMPLE_MM, 0.0]])
+def _key_rows(survey: Survey) -> Iterator[KeyRow]:
+    across = np.array([[0.0, 0.0], [SAMPLE_MM, 0.0]])
     middle = across.mean(axis=0, keepdims=True)
     yield _inked(across), "survey line (height of contour)"
     if survey.guides:
         upright = middle + np.array([[0.0, -1.8], [0.0, 1.8]])
-        yield _bar(upright), "surface that is to guide a base"
+        yield plane_bar(upright), "surface that is to guide a base"
     if survey.tripod:
         yield _cross(middle), "tripod marks 1, 2, 3: all at one height of the rod"
     for number, (gauge, colour) in enumerate(zip(GAUGES_MM, DEPTH_COLOURS, strict=True)):
         last = number + 1 == len(GAUGES_MM)
         more = "or more" if last else f"to {GAUGES_MM[number + 1]:.2f} mm"
-        box = Boxes(((1.0, -1.5, _SAMPLE_MM, 3.0),), colour, rim=INK)
+        box = Boxes(((0.0, -1.5, SAMPLE_MM, 3.0),), colour, rim=INK)
         yield [box], f"undercut of {gauge:.2f} mm {more}"
 
 
-def _lifted(item: Item, level: float) -> Item:
-    """Return a sign of the key at the height of its row."""
-    if isinstance(item, Line):
-        moved = item.points + np.array([0.0, level])
-        return Line(
-            moved,
-            item.colour,
-            item.width_pt,
-            mark=item.mark,
-            mark_pt=item.mark_pt,
-            rim_pt=item.rim_pt,
-            mark_fill=item.mark_fill,
-            level=item.level,
-        )
-    if isinstance(item, Boxes):
-        ((left, bottom, width, height),) = item.boxes
-        return Boxes(((left, bottom + level, width, height),), item.fill, rim=item.rim)
-    return item
-
-
-def _placed(view: View, points: Floats, magnify: float) -> Floats:
-    half = 0.5 * np.array([view.width_mm, view.height_mm])
-    return np.asarray(magnify * (view.project(points) + half))
-
-
-def _inked(places: Floats) -> list[Item]:
+def _inked(places: Floats) -> list[Line]:
     return [Line(places, PAPER, 2.4, level=2.4), Line(places, INK, 1.1, level=2.5)]
 
 
-def _bar(places: Floats) -> list[Item]:
-    return [Line(places, PAPER, 4.6, level=2.6), Line(places, _BLUE, 2.8, level=2.7)]
-
-
-def _cross(places: Floats) -> list[Item]:
+def _cross(places: Floats) -> list[Line]:
     return [
         Line(places, PAPER, 0.0, mark="o", mark_pt=_MARK_PT + 2.0, rim_pt=0.0, level=2.8),
         Line(places, INK, 0.0, mark="o", mark_pt=_MARK_PT, rim_pt=1.0, mark_fill="none", level=2.9),

@@ -8,6 +8,7 @@ from kinematics.planning.surveying.survey import KEPT_FREE_MM, Survey, SurveyedS
 from kinematics.planning.surveying.survey_rules import ENAMEL_SOURCE, MOST_CUT_MM, SURVEY_RULES
 from kinematics.planning.surveying.tilt_search import CRITERION
 from kinematics.planning.wording import enumeration
+from kinematics.table_cells import coordinates
 from scenes import colours
 from scenes.phrases import degrees, number
 from scenes.report_tables import Table
@@ -207,7 +208,7 @@ def _rests(survey: Survey) -> Table:
 
 
 def _tripod(survey: Survey) -> Table:
-    frame = "hinge frame" if survey.is_upper else "lower coordinates"
+    frame = coordinates(survey.is_upper)
     head = ("tripod mark", *(f"{axis} ({frame})" for axis in "xyz"))
     rows = tuple(
         (str(k), *(f"{number(value, 2)} mm" for value in mark))

@@ -20,12 +20,13 @@ from kinematics.planning.rooms.room_rules import (
     GRAVER_ROOM_KINDS,
     LITTLE_ROOM,
     NO_ROOM,
+    ROOM_RULES,
     TO_BE_CUT,
-    room_rule,
 )
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.seat_depth import outside_mm
 from kinematics.planning.rooms.settings import RoomSettings
+from kinematics.planning.tooth_findings import rule_for
 from kinematics.result_files import json_text, plain
 from kinematics.room_files import REST_COLUMNS, RESTS_FILE, room_entries, room_tables
 from kinematics.table_cells import table_text
@@ -64,7 +65,7 @@ def test_severity_follows_the_table(gap, depth, assumed, kind):
     found = rooms_of_one(gap, depth, assumed).findings
     assert [item.kind for item in found] == ([kind] if kind else [])
     for item in found:
-        assert item.severity == room_rule(kind).severity
+        assert item.severity == rule_for(ROOM_RULES, kind).severity
         assert (item.tooth_upper, item.tooth_lower) == (14, 44)
         assert item.threshold.value == (1.5 if kind == LITTLE_ROOM else 1.0)
         assert item.threshold_source

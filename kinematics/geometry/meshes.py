@@ -84,6 +84,18 @@ def part_of(mesh: Mesh, chosen: Bools) -> tuple[Mesh, Ints]:
     return mesh_of(mesh.vertices[used], faces.reshape(-1, 3)), used
 
 
+def distinct_vertices(mesh: Mesh) -> tuple[Floats, Ints]:
+    """Return vertices by x, then y, then z, equal ones merged, and which of them each given is."""
+    points = mesh.vertices + 0.0  # turns -0.0 into 0.0
+    order = np.lexsort((points[:, 2], points[:, 1], points[:, 0]))
+    ordered = points[order]
+    new = np.ones(len(ordered), dtype=bool)
+    new[1:] = (ordered[1:] != ordered[:-1]).any(axis=1)
+    number = np.empty(len(points), dtype=np.int64)
+    number[order] = np.cumsum(new) - 1
+    return np.ascontiguousarray(ordered[new]), number
+
+
 def in_order(mesh: Mesh) -> tuple[Mesh, Ints, Ints]:
     """Return a mesh whose numbering does not depend on the order in which it was given.
 
@@ -99,9 +111,7 @@ def in_order(mesh: Mesh) -> tuple[Mesh, Ints, Ints]:
     face_of : ndarray, shape (m,)
         Which triangle given each of its triangles is.
     """
-    points = mesh.vertices + 0.0  # turns -0.0 into 0.0
-    distinct, number = np.unique(points, axis=0, return_inverse=True)
-    number = number.reshape(-1)
+    distinct, number = distinct_vertices(mesh)
     faces = number[mesh.faces]
     whole = np.flatnonzero((faces != np.roll(faces, 1, axis=1)).all(axis=1))
     faces = faces[whole]

@@ -19,7 +19,7 @@ from kinematics.geometry.kernels.tree_arrays import (
     TreeArrays,
 )
 from kinematics.geometry.layouts import Layout, aligned_rows, layout_of
-from kinematics.geometry.meshes import Mesh
+from kinematics.geometry.meshes import Mesh, distinct_vertices
 from kinematics.geometry.poses import move_points
 
 MOST_GROUPS = 64
@@ -71,18 +71,11 @@ def _merged(mesh: Mesh) -> tuple[Floats, Ints, Floats, NDArray[np.int32]]:
     Corners of a face are in order too; the third array is -1 where that turned its winding, else 1.
     The fourth is the number, among these, of each vertex of the mesh.
     """
-    points = mesh.vertices + 0.0  # turns -0.0 into 0.0
-    order = np.lexsort((points[:, 2], points[:, 1], points[:, 0]))
-    ordered = points[order]
-    new = np.ones(len(ordered), dtype=bool)
-    new[1:] = (ordered[1:] != ordered[:-1]).any(axis=1)
-    number = np.empty(len(points), dtype=np.int64)
-    number[order] = np.cumsum(new) - 1
+    vertices, number = distinct_vertices(mesh)
     faces = number[mesh.faces]
     a, b, c = faces.T
     turned = (a > b) ^ (b > c) ^ (a > c)
     winding = np.where(turned, -1.0, 1.0)
-    vertices = np.ascontiguousarray(ordered[new])
     return vertices, np.sort(faces, axis=1), winding, number.astype(np.int32)
 
 

@@ -6,8 +6,8 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.tooth_codes import check_code, is_posterior
+from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import is_posterior, unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -41,11 +41,11 @@ class Rest:
         return self
 
     def _contradictions(self) -> Iterator[Contradiction]:
-        try:
-            back = is_posterior(check_code(self.tooth))
-        except InputError as error:
-            yield ("tooth",), str(error)
+        unknown = tuple(unknown_code(self.tooth, "tooth"))
+        yield from unknown
+        if unknown:
             return
+        back = is_posterior(self.tooth)
         if back and self.place == "cingulum":
             yield (
                 ("tooth", "place"),
@@ -149,10 +149,7 @@ class ToothCondition:
         return self
 
     def _contradictions(self) -> Iterator[Contradiction]:
-        try:
-            check_code(self.tooth)
-        except InputError as error:
-            yield ("tooth",), str(error)
+        yield from unknown_code(self.tooth, "tooth")
         for name in ("root_filled", "post"):
             if self.implant and getattr(self, name):
                 yield (

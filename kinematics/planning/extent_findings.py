@@ -3,10 +3,9 @@
 import math
 from collections.abc import Iterable
 
-from kinematics.planning.contact_runs import point_of
 from kinematics.planning.extent import BareTooth, Extent, FurtherTooth, RidgeSlope, SetUp
 from kinematics.planning.extent_further import LEAST_FACING_MM
-from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE, ExtentKind, extent_rule
+from kinematics.planning.extent_rules import EXTENT_RULES, LEFT_TO_ERUPT, ON_RIDGE, ExtentKind
 from kinematics.planning.extent_words import (
     NO_FURTHER_MM,
     further_words,
@@ -16,9 +15,8 @@ from kinematics.planning.extent_words import (
 )
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
 from kinematics.planning.judging import threshold_of
-from kinematics.planning.occlusion import Occlusion, centre_of
-from kinematics.planning.wording import sentence
-from kinematics.tooth_codes import is_upper
+from kinematics.planning.occlusion import Occlusion
+from kinematics.planning.tooth_findings import rule_for, tooth_finding
 
 
 def extent_findings(occlusion: Occlusion, extents: Iterable[Extent]) -> tuple[Finding, ...]:
@@ -57,9 +55,9 @@ def _on_ridge(occlusion: Occlusion, extent: Extent, slope: RidgeSlope) -> Findin
     )
     if extent.is_told_by_stops and extent.shortest is None:
         text += f"; without teeth on that slope {why_not_words(extent, extent.best_off_ridge)}"
-    return _finding(
+    return tooth_finding(
         occlusion,
-        ON_RIDGE,
+        rule_for(EXTENT_RULES, ON_RIDGE),
         text,
         tooth=slope.tooth,
         figures=(Figure("slope of the ridge", abs(slope.rise_deg), "deg"),),
@@ -71,13 +69,13 @@ def _on_ridge(occlusion: Occlusion, extent: Extent, slope: RidgeSlope) -> Findin
 def _left(occlusion: Occlusion, extent: Extent, bare: BareTooth, is_behind: bool) -> Finding:
     threshold = threshold_of(occlusion.settings, "stop_tolerance_mm")
     stands = ", stands behind all that the base faces," if is_behind else ""
-    kind = LEFT_TO_ERUPT
+    kind: ExtentKind = LEFT_TO_ERUPT
     if is_behind:
         kind = "tooth behind a set-up without a stop"
     known = math.isfinite(bare.gap_mm)
-    return _finding(
+    return tooth_finding(
         occlusion,
-        kind,
+        rule_for(EXTENT_RULES, kind),
         f"as base '{extent.base}' is set up, {bare.tooth} has no centric stop{stands} and no"
         " splint, bridge or rest is known to hold it: it is free to over-erupt",
         tooth=bare.tooth,
@@ -93,9 +91,9 @@ def _further(occlusion: Occlusion, extent: Extent, further: FurtherTooth) -> Fin
     figures = [Figure("faced by it along the arch", further.facing_mm, "mm")]
     if further.rise_deg is not None:
         figures.append(Figure("slope of the ridge there", further.rise_deg, "deg"))
-    return _finding(
+    return tooth_finding(
         occlusion,
-        "one more tooth would stand opposite",
+        rule_for(EXTENT_RULES, "one more tooth would stand opposite"),
         further_words(extent, further),
         tooth=further.holds[0],
         figures=tuple(figures),
@@ -111,9 +109,9 @@ def _length(occlusion: Occlusion, extent: Extent) -> Finding:
         why = "faces replacement teeth alone, which do not erupt"
         if extent.end == "complete denture":
             why = "is held by no tooth of its arch"
-        return _finding(
+        return tooth_finding(
             occlusion,
-            "length of a set-up not told by stops",
+            rule_for(EXTENT_RULES, "length of a set-up not told by stops"),
             f"base '{extent.base}' {why}: how far back its teeth go is told by balance and hold,"
             " not by stops",
             threshold=threshold,
@@ -122,9 +120,9 @@ def _length(occlusion: Occlusion, extent: Extent) -> Finding:
     if shortest is not None and shortest.dropped:
         held = {tooth.tooth for tooth in shortest.held}
         relies = any(tooth.tooth not in held for tooth in extent.opposing)
-        return _finding(
+        return tooth_finding(
             occlusion,
-            "set-up longer than needed",
+            rule_for(EXTENT_RULES, "set-up longer than needed"),
             longer_words(extent, shortest),
             figures=_figures(shortest),
             threshold=threshold,
@@ -132,9 +130,9 @@ def _length(occlusion: Occlusion, extent: Extent) -> Finding:
         )
     fewer = next(item for item in extent.set_ups if len(item.dropped) == 1)
     differences = [bare.gap_mm - threshold.value for bare in fewer.bare if not bare.held_by]
-    return _finding(
+    return tooth_finding(
         occlusion,
-        "set-up as long as needed",
+        rule_for(EXTENT_RULES, "set-up as long as needed"),
         needed_words(extent, fewer),
         figures=_figures(fewer),
         threshold=threshold,
@@ -147,34 +145,3 @@ def _figures(item: SetUp) -> tuple[Figure, ...]:
     if math.isinf(item.closes_mm) or item.closes_mm < NO_FURTHER_MM:
         return ()
     return (Figure("lower incisal point, further closed in MI", item.closes_mm, "mm"),)
-
-
-def _finding(
-    occlusion: Occlusion,
-    kind: ExtentKind,
-    text: str,
-    *,
-    tooth: int | None = None,
-    figures: tuple[Figure, ...] = (),
-    threshold: Figure | None = None,
-    margin: Figure | None = None,
-    determined: bool = True,
-) -> Finding:
-    rule = extent_rule(kind)
-    upper = tooth is not None and is_upper(tooth)
-    place = None
-    if tooth is not None:
-        place = point_of(centre_of(occlusion, tooth, occlusion.casts.mi_pose))
-    return Finding(
-        kind=kind,
-        severity=rule.severity,
-        text=sentence(text),
-        tooth_upper=tooth if upper else None,
-        tooth_lower=None if upper else tooth,
-        place=place,
-        figures=figures,
-        threshold=threshold,
-        threshold_source=rule.source,
-        margin=margin,
-        determined=determined,
-    )

@@ -1,9 +1,8 @@
 """What the length of a set-up means: one table, each row with its source, and what is published."""
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
-from kinematics.planning.findings import Severity
+from kinematics.planning.tooth_findings import FindingRule
 from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
 
 ExtentKind = Literal[
@@ -20,28 +19,6 @@ ON_RIDGE: Final[ExtentKind] = "replacement tooth on the ascending ridge"
 LEFT_TO_ERUPT: Final[ExtentKind] = "tooth left to over-erupt by a set-up"
 
 
-@dataclass(frozen=True)
-class ExtentRule:
-    """One row.
-
-    Attributes
-    ----------
-    kind : str
-        Name of the finding.
-    severity : str
-        "note", "attention" or "serious".
-    text : str
-        When it applies.
-    source : str
-        Where that comes from.
-    """
-
-    kind: ExtentKind
-    severity: Severity
-    text: str
-    source: str
-
-
 _RIDGE: Final = (
     "common practice, from memory: a tooth on the slope to the retromolar pad, or on that of the"
     " tuberosity, makes its base slide; the angle is chosen for this program"
@@ -49,35 +26,35 @@ _RIDGE: Final = (
 _STOPS: Final = "common practice: replacement teeth go as far back as opposing teeth need a stop"
 
 #: How grave it is; printed in the report as it stands here.
-EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
-    ExtentRule(
+EXTENT_RULES: Final[tuple[FindingRule[ExtentKind], ...]] = (
+    FindingRule(
         ON_RIDGE,
         "attention",
         "a replacement tooth stands where the crest of the ridge is steeper than the limit",
         _RIDGE,
     ),
-    ExtentRule(
+    FindingRule(
         LEFT_TO_ERUPT,
         "attention",
         "a tooth that a base faces has no centric stop as the teeth are set up, comes no nearer"
         " than the contact tolerance, and no splint, bridge, rest or implant holds it",
         _STOPS,
     ),
-    ExtentRule(
+    FindingRule(
         "tooth behind a set-up without a stop",
         "note",
         "the same of a tooth behind all that a base faces: it may be held in another way",
         _STOPS,
     ),
-    ExtentRule(
+    FindingRule(
         "set-up longer than needed",
         "note",
         "a shorter set-up leaves no further tooth unheld without a stop, lets MI close no further,"
         " and leaves no side without back stops",
         _STOPS,
     ),
-    ExtentRule("set-up as long as needed", "note", "no shorter set-up does", _STOPS),
-    ExtentRule(
+    FindingRule("set-up as long as needed", "note", "no shorter set-up does", _STOPS),
+    FindingRule(
         "one more tooth would stand opposite",
         "note",
         "a tooth without a stop that nothing holds faces the place of the next tooth behind a"
@@ -86,7 +63,7 @@ EXTENT_RULES: Final[tuple[ExtentRule, ...]] = (
         f"{_STOPS}; told by place alone, the least that they must face each other is chosen for"
         " this program",
     ),
-    ExtentRule(
+    FindingRule(
         "length of a set-up not told by stops",
         "note",
         "only replacement teeth stand opposite, which do not erupt, or no natural tooth stands in"
@@ -104,8 +81,3 @@ OVER_ERUPTION_PUBLISHED: Final[tuple[str, ...]] = (
     "Of 65 upper second molars without an opponent 78 % had over-erupted, by 0.91 mm in the mean"
     " (Lee et al., J Periodontal Implant Sci 2020;50:260-267).",
 )
-
-
-def extent_rule(kind: ExtentKind) -> ExtentRule:
-    """Return the row of a kind of finding."""
-    return next(rule for rule in EXTENT_RULES if rule.kind == kind)

@@ -26,6 +26,7 @@ from kinematics.planning.stops import (
     strip_readings,
     teeth_without_stop,
 )
+from kinematics.planning.tooth_findings import upper_and_lower
 from kinematics.planning.unstopped_findings import Holders, unstopped_findings
 from kinematics.planning.wording import at_most, enumeration, length, pair_name, sentence
 from kinematics.tooth_codes import is_posterior, is_right, is_upper
@@ -278,7 +279,7 @@ def _single_incline_text(stops: tuple[Stop, ...], code: int, root: Floats) -> st
 def _off_axis_finding(severity: Severity, angles: dict[int, float], more: str) -> Finding:
     """Return what is said of some teeth and their angles, degrees, by the worst of them."""
     worst = max(angles, key=lambda code: angles[code])
-    angle, upper = angles[worst], is_upper(worst)
+    angle, (upper, lower) = angles[worst], upper_and_lower(worst)
     one = len(angles) == 1
     whose = f"replacement {'tooth' if one else 'teeth'} {enumeration(angles)}"
     each = "together cannot push along its long axis" if one else "cannot push along the long axes"
@@ -290,8 +291,8 @@ def _off_axis_finding(severity: Severity, angles: dict[int, float], more: str) -
         kind="stops off the axis",
         severity=severity,
         text=f"The centric stops of {whose} {each}: {at_most}{more}.",
-        tooth_upper=worst if upper else None,
-        tooth_lower=None if upper else worst,
+        tooth_upper=upper,
+        tooth_lower=lower,
         figures=(Figure("least angle of the stops to the long axis", angle, "deg"),),
         threshold=threshold,
         threshold_source=ALONG_AXIS_SOURCE,

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, nearest_word, refuse
+from kinematics.checks import Contradiction, nearest_word, refuse
 from kinematics.contact.sweep import Sweep
 from kinematics.guidance.excursions import (
     RETRUSION,
@@ -22,7 +22,7 @@ from kinematics.planning.foil_marks import pairs_along, pairs_in_cr, pairs_in_mi
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.slide import NO_SLIDE, CentricSlide
-from kinematics.tooth_codes import check_code
+from kinematics.tooth_codes import unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -61,10 +61,7 @@ class ObservedMarks:
 
     def _contradictions(self) -> Iterator[Contradiction]:
         for code in self.teeth:
-            try:
-                check_code(code)
-            except InputError as error:
-                yield ("marked", "unmarked"), str(error)
+            yield from unknown_code(code, "marked", "unmarked")
         for code, count in Counter(self.teeth).items():
             if count > 1:
                 both = code in self.marked and code in self.unmarked

@@ -6,8 +6,8 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.tooth_codes import PERMANENT, check_code
+from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import PERMANENT, unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -91,10 +91,9 @@ class Change:
         return self
 
     def _tooth_contradictions(self) -> Iterator[Contradiction]:
-        try:
-            check_code(self.tooth)
-        except InputError as error:
-            yield ("tooth",), str(error)
+        unknown = tuple(unknown_code(self.tooth, "tooth"))
+        yield from unknown
+        if unknown:
             return
         if self.kind in BUILT_IN and self.tooth not in PERMANENT:
             yield (

@@ -13,9 +13,9 @@ from kinematics.planning.plane.arch_heights import (
 )
 from kinematics.planning.plane.occlusal_planes import occlusal_planes
 from kinematics.planning.plane.settings import PLANE_SOURCES, PlaneSettings
+from kinematics.planning.tooth_findings import upper_and_lower
 from kinematics.planning.unstopped_findings import OVER_ERUPTION_SOURCE
 from kinematics.planning.wording import enumeration, length, sentence
-from kinematics.tooth_codes import is_upper
 
 ABOVE: Final = "stands out of the occlusal curve"
 BELOW: Final = "stands short of the occlusal curve"
@@ -68,6 +68,7 @@ def _is_beside(tooth: ToothHeight, limit_mm: float) -> bool:
 
 
 def _height_finding(occlusion: Occlusion, tooth: ToothHeight, settings: PlaneSettings) -> Finding:
+    upper, lower = upper_and_lower(tooth.tooth)
     above = tooth.along_axis_mm > 0.0
     far = abs(tooth.along_axis_mm)
     way = "above" if above else "short of"
@@ -79,8 +80,8 @@ def _height_finding(occlusion: Occlusion, tooth: ToothHeight, settings: PlaneSet
         kind=ABOVE if above else BELOW,
         severity="attention",
         text=sentence(f"{told}; {_means(tooth, settings.limit_mm)}"),
-        tooth_upper=tooth.tooth if is_upper(tooth.tooth) else None,
-        tooth_lower=None if is_upper(tooth.tooth) else tooth.tooth,
+        tooth_upper=upper,
+        tooth_lower=lower,
         place=_place(tooth),
         figures=(
             Figure("height along its axis", tooth.along_axis_mm, "mm"),
@@ -109,6 +110,7 @@ def _means(tooth: ToothHeight, limit_mm: float) -> str:
 
 
 def _beside_finding(tooth: ToothHeight, settings: PlaneSettings) -> Finding:
+    upper, lower = upper_and_lower(tooth.tooth)
     far = abs(tooth.beside_line_mm)
     towards = "the cheek" if tooth.beside_line_mm > 0.0 else "the tongue"
     threshold = Figure("distance that counts as in line", settings.line_limit_mm, "mm")
@@ -119,8 +121,8 @@ def _beside_finding(tooth: ToothHeight, settings: PlaneSettings) -> Finding:
             f"seen along the bite, the supporting cusps of {enumeration([tooth.tooth])} stand"
             f" {length(far)} beside the line of the others, towards {towards}"
         ),
-        tooth_upper=tooth.tooth if is_upper(tooth.tooth) else None,
-        tooth_lower=None if is_upper(tooth.tooth) else tooth.tooth,
+        tooth_upper=upper,
+        tooth_lower=lower,
         place=_place(tooth),
         figures=(Figure("beside the line, positive to the cheek", tooth.beside_line_mm, "mm"),),
         threshold=threshold,

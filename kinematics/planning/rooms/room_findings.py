@@ -8,7 +8,8 @@ import numpy as np
 from kinematics.geometry.poses import move_points
 from kinematics.planning.contact_runs import point_of
 from kinematics.planning.findings import Figure, Finding, margin_to, told_apart
-from kinematics.planning.occlusion import Occlusion, centre_of
+from kinematics.planning.framework import PlacedRest
+from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.rooms.crown_rooms import CrownRoom
 from kinematics.planning.rooms.opposing import FARTHEST_MM
 from kinematics.planning.rooms.rest_rooms import ENAMEL_DEPTH_MM, Gain, RestRoom
@@ -18,13 +19,14 @@ from kinematics.planning.rooms.room_rules import (
     NO_CROWN_ROOM,
     NO_ROOM,
     REDUCTION,
+    ROOM_RULES,
     TO_BE_CUT,
     RoomKind,
-    room_rule,
 )
 from kinematics.planning.rooms.room_words import gain_words, near_words, where_words
 from kinematics.planning.rooms.settings import RoomSettings
-from kinematics.planning.wording import length, sentence
+from kinematics.planning.tooth_findings import rule_for, tooth_finding
+from kinematics.planning.wording import length
 from kinematics.tooth_codes import is_upper, place
 
 #: Places of premolars from the midline.
@@ -69,7 +71,7 @@ def _of_rests(
             tuple(_rest_figures(room, gain)),
             Figure(name, gain.wanted_mm, "mm"),
             room.least.distance_mm,
-            room.rest.point,
+            _in_mi(occlusion, room.rest),
         )
 
 
@@ -144,7 +146,6 @@ def _of_crowns(occlusion: Occlusion, crowns: Iterable[CrownRoom]) -> Iterator[Fi
             ),
             Figure(f"{planned.material} over that cusp", worst.wanted_mm, "mm"),
             worst.least.distance_mm,
-            None,
         )
 
 
@@ -157,26 +158,25 @@ def _finding(
     figures: tuple[Figure, ...],
     threshold: Figure,
     decides_mm: float,
-    point: tuple[float, float, float] | None,
+    place: tuple[float, float, float] | None = None,
 ) -> Finding:
-    rule, upper = room_rule(kind), is_upper(tooth)
-    pose = occlusion.casts.mi_pose
-    where = centre_of(occlusion, tooth, pose)
-    if point is not None:
-        own = np.array(point)
-        where = own if upper else move_points(pose, own[None])[0]
     margin = margin_to(decides_mm, threshold)
-    teeth = (tooth, opponent or None) if upper else (opponent or None, tooth)
-    return Finding(
-        kind=kind,
-        severity=rule.severity,
-        text=sentence(text),
-        tooth_upper=teeth[0],
-        tooth_lower=teeth[1],
-        place=point_of(where),
+    return tooth_finding(
+        occlusion,
+        rule_for(ROOM_RULES, kind),
+        text,
+        tooth=tooth,
+        opponent=opponent,
+        place=place,
         figures=figures,
         threshold=threshold,
-        threshold_source=rule.source,
         margin=margin,
         determined=told_apart(occlusion.mi_scatter_mm, margin.value),
     )
+
+
+def _in_mi(occlusion: Occlusion, rest: PlacedRest) -> tuple[float, float, float]:
+    """Return where a rest lies in MI, in the hinge frame, mm."""
+    if is_upper(rest.tooth):
+        return rest.point
+    return point_of(move_points(occlusion.casts.mi_pose, np.array([rest.point]))[0])

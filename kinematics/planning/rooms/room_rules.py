@@ -1,11 +1,10 @@
 """What the room of rests and crowns means: one table, each row with its source."""
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
-from kinematics.planning.findings import Severity
 from kinematics.planning.rooms.rest_rooms import ENAMEL_SOURCE
 from kinematics.planning.rooms.settings import CERAMIC_SOURCE, METAL_SOURCE, REST_SOURCE
+from kinematics.planning.tooth_findings import FindingRule
 
 RoomKind = Literal[
     "no room for a rest",
@@ -24,54 +23,44 @@ NO_CROWN_ROOM: Final[RoomKind] = "no room for a crown"
 REDUCTION: Final[RoomKind] = "reduction for a crown"
 
 
-@dataclass(frozen=True)
-class RoomRule:
-    """One row: name of the finding, how grave, when it applies, and where that comes from."""
-
-    kind: RoomKind
-    severity: Severity
-    text: str
-    source: str
-
-
 _CROWN_SOURCE: Final = f"{METAL_SOURCE}; {CERAMIC_SOURCE}"
 
 #: How grave it is; printed in the report as it stands here. Severities are chosen for this program.
-ROOM_RULES: Final[tuple[RoomRule, ...]] = (
-    RoomRule(
+ROOM_RULES: Final[tuple[FindingRule[RoomKind], ...]] = (
+    FindingRule(
         NO_ROOM,
         "serious",
         "a seat has been cut, and still the opposing arch comes nearer to it than the least room,"
         " in MI or on a path",
         REST_SOURCE,
     ),
-    RoomRule(
+    FindingRule(
         TO_BE_CUT,
         "attention",
         "the same of a rest that the case names, on a crown without a seat: it has yet to be cut,"
         " or the rest put elsewhere",
         REST_SOURCE,
     ),
-    RoomRule(
+    FindingRule(
         ASSUMED,
         "note",
         "the same of a rest that is assumed, not given",
         REST_SOURCE,
     ),
-    RoomRule(
+    FindingRule(
         LITTLE_ROOM,
         "note",
         "there is the least room, but not the room wanted",
         REST_SOURCE,
     ),
-    RoomRule(
+    FindingRule(
         NO_CROWN_ROOM,
         "serious",
         "a tooth is prepared, and the opposing arch comes nearer to a cusp than its material wants,"
         " in MI or on a path",
         _CROWN_SOURCE,
     ),
-    RoomRule(
+    FindingRule(
         REDUCTION,
         "note",
         "the same of a tooth that is not prepared yet: what would come off its cusps",
@@ -89,8 +78,3 @@ ENAMEL_CAUTION: Final = (
     "A planning aid: enamel figures are of populations, not of this tooth, and the clinician"
     f" decides. {ENAMEL_SOURCE[0].upper()}{ENAMEL_SOURCE[1:]}."
 )
-
-
-def room_rule(kind: RoomKind) -> RoomRule:
-    """Return the row of a kind of finding."""
-    return next(rule for rule in ROOM_RULES if rule.kind == kind)

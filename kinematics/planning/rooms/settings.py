@@ -6,8 +6,8 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.tooth_codes import check_code
+from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -89,10 +89,7 @@ class PlannedCrown:
         return self
 
     def _contradictions(self) -> Iterator[Contradiction]:
-        try:
-            check_code(self.tooth)
-        except InputError as error:
-            yield ("tooth",), str(error)
+        yield from unknown_code(self.tooth, "tooth")
 
 
 def crown_contradictions(

@@ -6,8 +6,8 @@ from typing import Annotated, Final, Literal
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.tooth_codes import check_code, is_upper
+from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import is_upper, unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 KEY: Final = "survey"
@@ -55,10 +55,7 @@ class ArchSurvey:
                 " 'given'",
             )
         for number, code in enumerate(self.clasps):
-            try:
-                check_code(code, f"clasps[{number}]")
-            except InputError as error:
-                yield ("clasps",), str(error)
+            yield from unknown_code(code, "clasps", name=f"clasps[{number}]")
         for code in sorted({code for code in self.clasps if self.clasps.count(code) > 1}):
             yield ("clasps",), f"clasps: {code} is named twice; name it once"
 

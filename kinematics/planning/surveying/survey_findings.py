@@ -3,21 +3,18 @@
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from kinematics.planning.contact_runs import point_of
 from kinematics.planning.findings import Figure, Finding, margin_to
-from kinematics.planning.occlusion import Occlusion, centre_of
+from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.surveying.survey import Survey, SurveyedGuide, SurveyedTooth
 from kinematics.planning.surveying.survey_rules import (
     MOST_CUT_MM,
     NO_UNDERCUT,
     SOFT_UNDERCUT,
+    SURVEY_RULES,
     TO_BE_CUT,
     TOO_DEEP,
-    SurveyKind,
-    survey_rule,
 )
-from kinematics.planning.wording import sentence
-from kinematics.tooth_codes import is_upper
+from kinematics.planning.tooth_findings import rule_for, tooth_finding
 
 _PATH: Final = "along the path of insertion"
 
@@ -45,9 +42,9 @@ def _of(occlusion: Occlusion, survey: Survey) -> Iterator[Finding]:
     if survey.soft is not None:
         least = Figure("smallest undercut gauge", 0.25, "mm")
         deepest = survey.soft.deepest_mm
-        yield _finding(
+        yield tooth_finding(
             occlusion,
-            SOFT_UNDERCUT,
+            rule_for(SURVEY_RULES, SOFT_UNDERCUT),
             f"the mucosa of the {survey.side} cast undercuts the path of insertion by up to"
             f" {deepest:.2f} mm: rigid parts of a framework are relieved there",
             figures=(
@@ -62,9 +59,9 @@ def _of(occlusion: Occlusion, survey: Survey) -> Iterator[Finding]:
 def _no_undercut(occlusion: Occlusion, survey: Survey, tooth: SurveyedTooth) -> Finding:
     wanted = Figure("wanted undercut", survey.undercut_mm, "mm")
     facial, lingual = tooth.side("facial").usable_mm, tooth.side("lingual").usable_mm
-    return _finding(
+    return tooth_finding(
         occlusion,
-        NO_UNDERCUT,
+        rule_for(SURVEY_RULES, NO_UNDERCUT),
         f"the clasp on {tooth.tooth} finds no undercut of {survey.undercut_mm:.2f} mm {_PATH}:"
         f" {facial:.2f} mm facially and {lingual:.2f} mm lingually, 1 mm above the border of the"
         " crown",
@@ -91,51 +88,22 @@ def _guide(occlusion: Occlusion, survey: Survey, guide: SurveyedGuide) -> Findin
         Figure("lean from the path of insertion", guide.lean_deg, "deg"),
     ]
     if guide.cut_mm is None:
-        return _finding(
+        return tooth_finding(
             occlusion,
-            TOO_DEEP,
+            rule_for(SURVEY_RULES, TOO_DEEP),
             f"{start} finds no room, the crown is too low",
             tooth=guide.tooth,
             figures=tuple(figures),
             threshold=most,
         )
     deep = guide.cut_mm > MOST_CUT_MM
-    return _finding(
+    return tooth_finding(
         occlusion,
-        TOO_DEEP if deep else TO_BE_CUT,
+        rule_for(SURVEY_RULES, TOO_DEEP if deep else TO_BE_CUT),
         f"{start} needs {guide.cut_mm:.2f} mm cut from the tooth"
         f"{f', more than {MOST_CUT_MM:g} mm' if deep else ''}",
         tooth=guide.tooth,
         figures=(*figures, Figure("cut for the wanted height", guide.cut_mm, "mm")),
         threshold=most,
         margin=margin_to(guide.cut_mm, most),
-    )
-
-
-def _finding(
-    occlusion: Occlusion,
-    kind: SurveyKind,
-    text: str,
-    *,
-    tooth: int | None = None,
-    figures: tuple[Figure, ...] = (),
-    threshold: Figure | None = None,
-    margin: Figure | None = None,
-) -> Finding:
-    rule = survey_rule(kind)
-    upper = tooth is not None and is_upper(tooth)
-    place = None
-    if tooth is not None:
-        place = point_of(centre_of(occlusion, tooth, occlusion.casts.mi_pose))
-    return Finding(
-        kind=kind,
-        severity=rule.severity,
-        text=sentence(text),
-        tooth_upper=tooth if upper else None,
-        tooth_lower=None if upper else tooth,
-        place=place,
-        figures=figures,
-        threshold=threshold,
-        threshold_source=rule.source,
-        margin=margin,
     )

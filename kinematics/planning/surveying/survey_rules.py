@@ -1,9 +1,8 @@
 """What a survey means: one table, each row with its source."""
 
-from dataclasses import dataclass
 from typing import Final, Literal
 
-from kinematics.planning.findings import Severity
+from kinematics.planning.tooth_findings import FindingRule
 
 SurveyKind = Literal[
     "clasp without a usable undercut",
@@ -28,19 +27,9 @@ ENAMEL_SOURCE: Final = (
 )
 
 
-@dataclass(frozen=True)
-class SurveyRule:
-    """One row: a kind of finding, how severe it is, when it applies, and where that comes from."""
-
-    kind: SurveyKind
-    severity: Severity
-    text: str
-    source: str
-
-
 #: How grave it is; printed in the report as it stands here.
-SURVEY_RULES: Final[tuple[SurveyRule, ...]] = (
-    SurveyRule(
+SURVEY_RULES: Final[tuple[FindingRule[SurveyKind], ...]] = (
+    FindingRule(
         NO_UNDERCUT,
         "attention",
         "neither the facial nor the lingual outline of a clasped tooth undercuts by as much as is"
@@ -48,21 +37,21 @@ SURVEY_RULES: Final[tuple[SurveyRule, ...]] = (
         "common practice: 0.25 mm for cast cobalt-chromium, 0.50 mm for wrought wire; the distance"
         " from the border is chosen for this program",
     ),
-    SurveyRule(
+    FindingRule(
         TOO_DEEP,
         "attention",
         f"a guide plane of the wanted height needs more than {MOST_CUT_MM:g} mm cut from the tooth,"
         " or the crown is too low for it",
         ENAMEL_SOURCE,
     ),
-    SurveyRule(
+    FindingRule(
         TO_BE_CUT,
         "note",
         "the surface that is parallel to the path, within the limit, is lower than wanted"
         f", but no more than {MOST_CUT_MM:g} mm must be cut",
         ENAMEL_SOURCE,
     ),
-    SurveyRule(
+    FindingRule(
         SOFT_UNDERCUT,
         "note",
         "gums, ridge or palate undercut the path by 0.25 mm or more: rigid parts are relieved"
@@ -70,8 +59,3 @@ SURVEY_RULES: Final[tuple[SurveyRule, ...]] = (
         "common practice",
     ),
 )
-
-
-def survey_rule(kind: SurveyKind) -> SurveyRule:
-    """Return the row of a kind of finding."""
-    return next(rule for rule in SURVEY_RULES if rule.kind == kind)
