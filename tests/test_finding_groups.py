@@ -11,6 +11,7 @@ from kinematics.planning.finding_groups import finding_groups, sides_of
 from kinematics.planning.findings import SEVERITIES, Figure, Finding
 from kinematics.planning.group_wording import group_sentence, kind_words, next_steps
 from kinematics.planning.judging import DentureBase
+from kinematics.planning.rooms.room_rules import TO_BE_CUT
 from scenes.builtin_cases import builtin_case
 
 BASE = DentureBase("upper right base", (15, 16, 17), (13, 14))
@@ -190,3 +191,27 @@ def test_marks_of_every_movement_stand_alone():
     assert [group.findings for group in groups] == [(found[0],), (found[1],)]
     assert [group_sentence(group) for group in groups] == ["In MI 27 differs.", "In CR 27 differs."]
     assert len(next_steps(groups)) == 1
+
+
+def test_what_is_met_is_not_told_as_what_lacks_something():
+    """Rests of 14, 24 and 34 lack room, opposite 44, 34 and 24: seats are planned at the first."""
+    found = [
+        Finding(
+            TO_BE_CUT,
+            "attention",
+            f"The rest on {about} has no room.",
+            tooth_upper=upper,
+            tooth_lower=lower,
+            about=about,
+        )
+        for about, upper, lower in ((14, 14, 44), (24, 24, 34), (34, 24, 34))
+    ]
+    (group,) = finding_groups(found)
+    assert (group.teeth, group.spoken_of) == ((14, 24, 34, 44), (14, 24, 34))
+    assert sides_of(group) == ((14, 24, 34), (44,))
+    assert "(rest room): 14, 24 and 34 (opposite: 44); worst" in group_sentence(group)
+    (step,) = next_steps([group])
+    assert "seats at 14, 24 and 34 with" in step
+    (both,) = finding_groups(found[1:])
+    assert both.spoken_of == both.teeth == (24, 34) and sides_of(both) == ((24,), (34,))
+    assert "(rest room): 24 and 34; worst" in group_sentence(both)

@@ -80,6 +80,17 @@ class FindingGroup:
         return tuple(sorted({code for pair in self.pairs for code in pair if code}))
 
     @property
+    def spoken_of(self) -> tuple[int, ...]:
+        """Those of them that it speaks of, not only as what others meet, ascending."""
+        found = (
+            (finding.about,)
+            if finding.about
+            else [code for pair in _pairs(finding) for code in pair]
+            for finding in self.findings
+        )
+        return tuple(sorted({code for codes in found for code in codes if code}))
+
+    @property
     def excursions(self) -> tuple[str, ...]:
         """Labels of the excursions, each once; none in MI and CR."""
         return tuple(dict.fromkeys(item.excursion for item in self.findings if item.excursion))
@@ -158,10 +169,12 @@ def _base(finding: Finding, bases: Sequence[DentureBase]) -> DentureBase | None:
 def sides_of(group: FindingGroup) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Return the teeth of a group that stand on its base, and those that meet them.
 
-    Without a base: upper, then lower teeth.
+    Without a base: those spoken of, and those they meet; if all are spoken of, upper and lower.
     """
-    codes = sorted(group.teeth)
-    held = set(group.base.teeth) if group.base else {code for code in codes if is_upper(code)}
+    codes = group.teeth
+    held = set(group.base.teeth if group.base else group.spoken_of)
+    if held.issuperset(codes):
+        held = {code for code in codes if is_upper(code)}
     return (
         tuple(code for code in codes if code in held),
         tuple(code for code in codes if code not in held),

@@ -57,6 +57,8 @@ class Finding:
         Further tooth pairs, upper and lower, of which the same is true.
     surface : str
         A sentence about the scanned surface at its contact, where that is doubtful; else empty.
+    about : int or None
+        Which of two teeth is spoken of, where the other is named only as what it meets.
     """
 
     kind: str
@@ -76,6 +78,7 @@ class Finding:
     determined: bool = True
     together: tuple[tuple[int, int], ...] = ()
     surface: str = field(default="", metadata=TOLD_IF_SET)
+    about: int | None = field(default=None, metadata=TOLD_IF_SET)
 
 
 @dataclass(frozen=True)

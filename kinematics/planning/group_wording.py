@@ -250,7 +250,11 @@ def _what(group: FindingGroup) -> str:
         return f"{named} {enumeration(others)}"
     plain = kind_words(group.kind).plain if group.kind in _WORDS else group.kind
     named = f"{plain[0].upper()}{plain[1:]}"
-    return f"{named}: {enumeration(group.teeth)}" if group.teeth else named
+    if not group.teeth:
+        return named
+    if len(group.spoken_of) == len(group.teeth):
+        return f"{named}: {enumeration(group.teeth)}"
+    return f"{named}: {enumeration(own)} (opposite: {enumeration(others)})"
 
 
 def _where(group: FindingGroup) -> str:
@@ -308,7 +312,7 @@ def next_steps(groups: Iterable[FindingGroup], centric: CentricBasis = "as set")
         if group.severity != "note":
             words = kind_words(group.kind)
             # What is to be cleared stands on the base, not opposite.
-            own = sides_of(group)[0] if group.kind == REPLACEMENT_NEAR else group.teeth
+            own = sides_of(group)[0] if group.kind == REPLACEMENT_NEAR else group.spoken_of
             teeth.setdefault(words, set()).update(own)
             limits.setdefault(words, _limit(group))
     ordered = sorted(teeth, key=lambda words: words.turn)

@@ -70,7 +70,7 @@ def tooth_finding(
     text : str
         What is said; it is made a sentence.
     tooth, opponent : int
-        ISO 3950 numbers, None or 0 where there is none.
+        ISO 3950 numbers of the tooth spoken of and of what it meets; None or 0 where there is none.
     place : tuple of float, optional
         Point in the hinge frame, mm, where it is not the middle of the crown.
     figures, threshold, margin, determined
@@ -91,4 +91,5 @@ def tooth_finding(
         threshold_source=rule.source,
         margin=margin,
         determined=determined,
+        about=tooth if opponent else None,
     )

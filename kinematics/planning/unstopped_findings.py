@@ -115,6 +115,7 @@ def _finding(
         threshold_source=f"{source_of(settings, 'stop_tolerance_mm')}; {OVER_ERUPTION_SOURCE}",
         margin=margin,
         determined=told_apart(occlusion.mi_scatter_mm, margin.value),
+        about=teeth[0] if other and len(teeth) == 1 else None,
     )
 
 
