@@ -29,6 +29,7 @@ from kinematics.records.found_settings import FromRecords
 from kinematics.scans.centric_records import CentricRecords
 from kinematics.scans.hinge_pose import hinge_from_scan
 from kinematics.tracks.found_tracks import FromTracks
+from kinematics.trial.heights import still_over_erupted
 
 
 @dataclass(frozen=True)
@@ -84,7 +85,7 @@ def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion
         casts,
         case.judging,
         case.denture_bases,
-        frozenset(case.dentition.over_erupted_mm),
+        still_over_erupted(case.dentition.over_erupted_mm, case.change),
         (*case.splints, *case.bridges),
         workers,
         case.bite_as_scanned,

@@ -179,6 +179,8 @@ def test_lowering_the_over_erupted_tooth_before_and_after():
     after = run_case(case)
     found = compared(shipped(name), after)
     assert not any(finding.severity == "serious" for finding in after.findings)
+    assert any("over-erupted 46" in finding.text for finding in shipped(name).findings)
+    assert not any("over-erupted" in finding.text.split("; ")[0] for finding in after.findings)
     gone = [item for item in found.of_state("gone") if item.told.severity == "serious"]
     assert gone and all(item.before and not item.after for item in gone)
     assert {stop.tooth_lower for stop in found.stops.gone} == {46} and not found.stops.new
