@@ -6,6 +6,7 @@ import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
+from functools import partial
 
 import numpy as np
 import pytest
@@ -285,3 +286,52 @@ def test_a_number_of_threads_out_of_range_is_refused(threads):
     """The message says how many there may be."""
     with pytest.raises(InputError, match=f"threads = {threads}: must be 1 to 256"):
         Workers(threads)
+
+
+@pytest.mark.parametrize("threads", [1, 3])
+def test_tasks_side_by_side_come_out_in_their_order(pair, many, threads):
+    """Each with workers of one thread; results are those of one after the other, progress grows."""
+    told, seen = [], []
+
+    def task(part, workers):
+        seen.append(workers.threads)
+        time.sleep(0.02 * (5 - part))
+        return close(pair, many[10 * part : 10 * part + 10], workers=workers).opening_rad
+
+    tasks = [partial(task, part) for part in range(5)]
+    found = Workers(threads, lambda *now: told.append(now)).side_by_side(tasks)
+    np.testing.assert_array_equal(np.concatenate(found), close(pair, many[:50]).opening_rad)
+    assert set(seen) == {1} and len(seen) == 5
+    if threads > 1:
+        assert told == sorted(told) and told[-1] == (5, 5)
+
+
+def test_a_task_that_fails_stops_those_beside_it(pair, many):
+    """What runs leaves off within its sweep, what waits never begins, and the fault comes out."""
+    begun, ended = [], []
+
+    def fails(workers):
+        while not begun:
+            time.sleep(0.001)
+        raise Enough
+
+    def runs(workers):
+        begun.append(1)
+        close(pair, many, workers=workers)
+        ended.append(1)
+
+    with pytest.raises(Enough):
+        Workers(2).side_by_side([fails, *[runs] * 6])
+    assert len(begun) < 6 and len(ended) < len(begun)
+
+
+def test_what_progress_raises_stops_tasks(pair, many):
+    """As Ctrl-C does, in the thread that asked."""
+
+    def stop(done, total):
+        raise KeyboardInterrupt
+
+    start = time.monotonic()
+    with pytest.raises(KeyboardInterrupt):
+        Workers(2, stop).side_by_side([lambda workers: close(pair, many, workers=workers)] * 6)
+    assert time.monotonic() - start < 5.0

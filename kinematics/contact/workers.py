@@ -1,10 +1,11 @@
 """Who does the work: threads, the scratch memory of each, and how it is watched and stopped."""
 
 import operator
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
 from contextlib import contextmanager
-from typing import Final
+from threading import Event
+from typing import Final, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +29,11 @@ ClosingScratch = tuple[NDArray[np.int32], Ints, NDArray[np.float32]]
 Watch = tuple[Ints, int]
 Block = Callable[[int, int, Watch], None]
 Progress = Callable[[int, int], None]
+_Result = TypeVar("_Result")
+
+
+class _LeftOff(Exception):
+    """Work that is no longer wanted, since other work beside it failed or was stopped."""
 
 
 class Workers:
@@ -105,6 +111,41 @@ class Workers:
             self._pool.shutdown(cancel_futures=True)
             self._pool = None
             raise
+
+    def side_by_side(self, tasks: Sequence[Callable[["Workers"], _Result]]) -> list[_Result]:
+        """Return what some tasks give, in their order; none of them needs another.
+
+        Each gets workers to use: of several threads every task has one, which suits tasks that
+        each do much in turn. Progress is told in tasks.
+
+        Raises
+        ------
+        KeyboardInterrupt
+            Ctrl-C, or whatever a task raised; what still runs leaves off at its next step.
+        """
+        if self.threads == 1:
+            return [task(self) for task in tasks]
+        unwanted = Event()
+
+        def leave_off(done: int, total: int) -> None:
+            if unwanted.is_set():
+                raise _LeftOff
+
+        with ThreadPoolExecutor(self.threads) as pool:
+            orders = [pool.submit(task, Workers(1, leave_off)) for task in tasks]
+            try:
+                pending = set(orders)
+                while pending:
+                    done, pending = wait(pending, LOOK_S, FIRST_EXCEPTION)
+                    for order in done:
+                        order.result()
+                    if self.progress is not None:
+                        self.progress(len(orders) - len(pending), len(orders))
+            except BaseException:
+                unwanted.set()
+                pool.shutdown(wait=False, cancel_futures=True)
+                raise
+        return [order.result() for order in orders]
 
     def _watch(self, orders: list[Future[None]], state: Ints, total: int) -> None:
         """Wait until all is done, telling how far it is; raise what a block raised."""

@@ -5,6 +5,7 @@ Nothing is cut here: `adjusted_casts` makes the casts of what is planned.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -16,6 +17,7 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import Pair as Trees
 from kinematics.contact.pair import lower_tree, upper_tree
 from kinematics.contact.sweep import Sweep
+from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.planning.adjusting.aims import shared_out, too_high
@@ -139,9 +141,12 @@ def plan(
     """
     contacts, hinders = too_high(occlusion, sweeps, adjustment)
     by_tooth = shared_out(occlusion, sweeps, stops, adjustment, contacts)
+    tasks = [
+        partial(_cut, occlusion, stops, adjustment, code, own, rules)
+        for code, (own, rules) in by_tooth.items()
+    ]
     cuts, left = [], []
-    for code, (own, rules) in by_tooth.items():
-        cut, why = _cut(occlusion, stops, adjustment, code, own, rules)
+    for cut, why in occlusion.workers.side_by_side(tasks):
         left += why
         if cut is not None:
             cuts.append(cut)
@@ -156,6 +161,7 @@ def _cut(
     code: int,
     contacts: list[HighContact],
     rules: list[CuttingRule],
+    workers: Workers,
 ) -> tuple[ToothCut | None, list[str]]:
     """Return what comes off one tooth, and what keeps it from reaching the aim."""
     casts = occlusion.casts
@@ -173,7 +179,7 @@ def _cut(
     if flat:
         least = flat_depth(occlusion, code, mesh.vertices, worst, adjustment.width_mm)
     poses = np.concatenate(cleared)
-    surface = cut_tooth(casts, code, against, poses, most, least, occlusion.workers)
+    surface = cut_tooth(casts, code, against, poses, most, least, workers)
     why = _left_words(occlusion, adjustment, contacts, surface)
     if surface.arc_mm.max() < LEAST_CUT_MM:
         return None, why
