@@ -1,13 +1,17 @@
-"""What result files tell of adjustments: entries of findings.json, and a table."""
+"""What result files tell of adjustments: entries of findings.json, a table, teeth as cut."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import Any, Final
 
 from kinematics.case_adjusted import Adjusted
+from kinematics.mesh_files import ply_content
 from kinematics.planning.adjusting.outcome import Outcome
-from kinematics.planning.adjusting.planned import ToothCut
+from kinematics.planning.adjusting.planned import ToothCut, square_depths_mm
+from kinematics.planning.adjusting.tooth_cut import CutSurface
 from kinematics.planning.guidance_kinds import Pair
-from kinematics.table_cells import Row, numbers, xyz, yes_no
+from kinematics.table_cells import Row, coordinates, numbers, xyz, yes_no
+from kinematics.tooth_codes import is_upper
 
 ADJUSTMENTS_FILE: Final = "adjustments.csv"
 ADJUSTMENT_COLUMNS: Final = [
@@ -17,6 +21,33 @@ ADJUSTMENT_COLUMNS: Final = [
     "flat_width_mm", "aim_reached", "stops_kept", "stops_lost", "stops_new", "closes_further_mm",
     "new_contacts",
 ]  # fmt: skip
+
+
+def adjusted_teeth(adjusted: Iterable[Adjusted]) -> dict[str, bytes]:
+    """Return every tooth that is cut, after all adjustments, as a mesh with depths, by its file."""
+    cut: dict[int, CutSurface] = {}
+    for item in adjusted:
+        for found in item.planned.cuts:
+            one = found.surface
+            first = cut.get(one.tooth)
+            if first is not None:  # cut once more, on what the adjustment before had left
+                one = replace(one, before=first.before, arc_mm=first.arc_mm + one.arc_mm)
+            cut[one.tooth] = one
+    return {f"adjusted_{code}.ply": _ply(cut[code]) for code in sorted(cut)}
+
+
+def _ply(surface: CutSurface) -> bytes:
+    depths = {
+        "depth_along_arc_mm": surface.arc_mm,
+        "depth_square_mm": square_depths_mm(surface),
+    }
+    comments = (
+        f"tooth {surface.tooth} (ISO 3950) after its adjustments; a planning aid, nothing was cut",
+        f"x, y, z in mm: {coordinates(is_upper(surface.tooth))}",
+        "depth_along_arc_mm: what comes off, along the closing arc, mm",
+        "depth_square_mm: the same, shortest distance from the uncut surface, mm",
+    )
+    return ply_content(surface.after, depths, comments)
 
 
 def adjustment_entries(adjusted: Iterable[Adjusted]) -> list[Mapping[str, Any]]:

@@ -14,6 +14,7 @@ from typing import Any, Final
 import numpy as np
 
 from kinematics import __version__
+from kinematics.adjustment_files import adjusted_teeth
 from kinematics.case import Case
 from kinematics.checkup_result import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
@@ -289,7 +290,7 @@ def border_rows(checkup: Checkup) -> Iterator[Row]:
 
 
 def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[str] = ()) -> None:
-    """Write findings.json and the tables into an existing folder.
+    """Write findings.json, tables and adjusted teeth into an existing folder.
 
     Parameters
     ----------
@@ -312,8 +313,10 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
         "borders.csv": (BORDER_COLUMNS, border_rows(checkup)),
     }
     tables |= plan_tables(checkup)
-    document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *others])
+    meshes = adjusted_teeth(checkup.adjusted)
+    document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *meshes, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
-    for name, text in texts.items():
-        (folder / name).write_bytes(text.encode("utf-8"))
+    contents = meshes | {name: text.encode("utf-8") for name, text in texts.items()}
+    for name, content in contents.items():
+        (folder / name).write_bytes(content)

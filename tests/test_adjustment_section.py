@@ -4,17 +4,26 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import trimesh
 
-from kinematics.adjustment_files import ADJUSTMENT_COLUMNS, adjustment_entries, adjustment_rows
+from kinematics.adjustment_files import (
+    ADJUSTMENT_COLUMNS,
+    adjusted_teeth,
+    adjustment_entries,
+    adjustment_rows,
+)
 from kinematics.case_adjusted import Adjusted
 from kinematics.case_file import case_toml, parse_case
 from kinematics.checks import InputError
+from kinematics.geometry.meshes import mesh_of
 from kinematics.planning.adjusting.adjusted_casts import adjusted_casts
 from kinematics.planning.adjusting.cutting_rules import CUTTING_RULES
 from kinematics.planning.adjusting.outcome import outcome
 from kinematics.planning.adjusting.planned import plan
 from kinematics.planning.adjusting.settings import KEEPS_STOP, OPENS_FOSSA, Adjustment
+from kinematics.planning.adjusting.tooth_cut import cut_vertices
 from kinematics.result_files import json_text, plain
+from kinematics.scans.scan_files import read_scan
 from scenes.adjustment_words import adjustment_section
 from scenes.case_words import CaseWords
 from scenes.cut_maps import STEPS_MM, cut_legend, cut_scene, step_colours
@@ -80,6 +89,54 @@ def test_files_tell_the_same(done):
     assert entries[0]["outcome"]["is_reached"] is True
     assert entries[0]["cuts"][0]["volume_mm3"] == done[0].planned.cuts[0].surface.volume_mm3
     assert "NaN" not in json_text({"adjustments": entries})
+
+
+def test_every_tooth_cut_is_a_mesh_with_depths(done, tmp_path):
+    """Two readers find every digit: ours, and trimesh; units stand in the header."""
+    (name,) = files = adjusted_teeth(done[:1])
+    assert name == "adjusted_16.ply" and adjusted_teeth(done[2:]) == {}
+    path = tmp_path / name
+    path.write_bytes(files[name])
+    surface = done[0].planned.cuts[0].surface
+    depths = {
+        "depth_along_arc_mm": surface.arc_mm,
+        "depth_square_mm": done[0].planned.cuts[0].square_mm,
+    }
+    ours, other = read_scan(path), trimesh.load(path, process=False)
+    other_numbers = other.metadata["_ply_raw"]["vertex"]["data"]
+    for vertices, faces in ((ours.vertices, ours.faces), (other.vertices, other.faces)):
+        np.testing.assert_array_equal(vertices, surface.after.vertices)
+        np.testing.assert_array_equal(faces, surface.after.faces)
+    for column, depth_mm in depths.items():
+        np.testing.assert_array_equal(ours.vertex_scalars[column], depth_mm)
+        np.testing.assert_array_equal(np.ravel(other_numbers[column]), depth_mm)
+    header = files[name].split(b"end_header")[0].decode("ascii")
+    assert "comment x, y, z in mm: hinge frame" in header
+    assert "depth_square_mm: the same, shortest distance from the uncut surface, mm\n" in header
+
+
+def test_a_tooth_cut_twice_is_told_from_where_it_began(done):
+    """Both depths along the arc add up; square to the surface it is that of the uncut tooth."""
+    item = done[0]
+    first = item.planned.cuts[0]
+    more = np.where(first.surface.arc_mm > 0.0, 0.05, 0.0)
+    mi_pose = moved(fine_mouth()).occlusion.casts.mi_pose
+    deeper = mesh_of(
+        cut_vertices(mi_pose, first.surface.after.vertices, more, upper=True),
+        first.surface.after.faces,
+    )
+    second = replace(first.surface, before=first.surface.after, after=deeper, arc_mm=more)
+    again = replace(item, planned=replace(item.planned, cuts=(replace(first, surface=second),)))
+    content = adjusted_teeth((item, again))["adjusted_16.ply"]
+    rows = content.split(b"end_header\n")[1][: 40 * len(more)]
+    told = np.frombuffer(rows, "<f8").reshape(-1, 5)
+    np.testing.assert_array_equal(told[:, :3], deeper.vertices)
+    np.testing.assert_array_equal(told[:, 3], first.surface.arc_mm + more)
+    _, wanted, _ = trimesh.proximity.closest_point(
+        trimesh.Trimesh(first.surface.before.vertices, first.surface.before.faces, process=False),
+        deeper.vertices,
+    )
+    np.testing.assert_allclose(told[:, 4], np.where(told[:, 3] > 0.0, wanted, 0.0), atol=1e-9)
 
 
 def test_the_report_shows_a_map_of_every_tooth_cut(done, example):
