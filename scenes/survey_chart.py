@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 import numpy as np
+from scipy.ndimage import gaussian_filter1d
 
 from kinematics.casts.casts import Arch
 from kinematics.conventions import Floats
@@ -27,6 +28,10 @@ from scenes.survey_views import DEPTH_COLOURS, SideView
 _MARK_PT: Final = 8.0
 #: How far the number of a mark stands from it, towards the middle of the picture.
 _NUMBER_OFF_MM: Final = 3.6
+#: Survey lines run along edges of triangles, to and fro. They are drawn evened over this length
+#: (standard deviation), read at this distance, mm: less than the line of a pencil lead is off.
+EVENED_MM: Final = 0.5
+_READ_EVERY_MM: Final = 0.1
 
 
 def path_sheet(scene: Scene, arch: Arch, survey: Survey, magnify: float) -> Sheet:
@@ -46,7 +51,7 @@ def path_sheet(scene: Scene, arch: Arch, survey: Survey, magnify: float) -> Shee
     items: list[Item] = [*plain.items]
     for lines in survey.lines.values():
         for line in lines:
-            items += _inked(placed(view, line, magnify))
+            items += _inked(placed(view, evened(line), magnify))
     for guide in survey.guides:
         crown = crown_frame(arch, guide.tooth)
         point = crown.guide_plane(guide.side == "mesial")
@@ -69,7 +74,7 @@ def abutment_sheet(
     half = 0.5 * np.array([scene.view.width_mm, scene.view.height_mm])
     items: list[Item] = [*plain.items]
     for view in views:
-        for line in survey.lines.get(view.tooth, ()):
+        for line in map(evened, survey.lines.get(view.tooth, ())):
             seen = (line - view.middle) @ view.facing > 0.0
             places = magnify * (view.place(line) + half)
             items += _inked(np.where(seen[:, None], places, np.nan))
@@ -95,6 +100,27 @@ def _key_rows(survey: Survey) -> Iterator[KeyRow]:
         more = "or more" if last else f"to {GAUGES_MM[number + 1]:.2f} mm"
         box = Boxes(((0.0, -1.5, SAMPLE_MM, 3.0),), colour, rim=INK)
         yield [box], f"undercut of {gauge:.2f} mm {more}"
+
+
+def evened(line: Floats) -> Floats:
+    """Return a line (k, 3) as it is drawn: without the teeth of the saw that triangles make of it.
+
+    Its ends stay where they are; a closed line stays closed.
+    """
+    steps = np.linalg.norm(np.diff(line, axis=0), axis=1)
+    walked = np.concatenate([[0.0], np.cumsum(steps)])
+    count = round(float(walked[-1]) / _READ_EVERY_MM)
+    if count < 2:
+        return line
+    at = np.linspace(0.0, walked[-1], count + 1)
+    read = np.stack([np.interp(at, walked, line[:, axis]) for axis in range(3)], axis=1)
+    sigma = EVENED_MM / float(at[1])
+    if np.array_equal(line[0], line[-1]):
+        around = gaussian_filter1d(read[:-1], sigma, axis=0, mode="wrap")
+        return np.concatenate([around, around[:1]])
+    # Mirrored at its ends in its place as well, so that these are not drawn in.
+    long = np.concatenate([2.0 * read[0] - read[:0:-1], read, 2.0 * read[-1] - read[-2::-1]])
+    return np.asarray(gaussian_filter1d(long, sigma, axis=0)[count : 2 * count + 1])
 
 
 def _inked(places: Floats) -> list[Line]:
