@@ -10,7 +10,8 @@ from kinematics.table_cells import Row, numbers, xyz, yes_no
 
 PLANE_FILE: Final = "occlusal_plane.csv"
 PLANE_COLUMNS: Final = [
-    "arch", "tooth", "natural", "takes_part", "tip", "supporting", *xyz("tip_in_mi"),
+    "arch", "tooth", "natural", "in_crossbite", "takes_part", "tip", "supporting",
+    *xyz("tip_in_mi"),
     "over_sphere_mm", "over_plane_mm", "reduce_mm", "build_up_mm",
     "tooth_height_mm", "tooth_height_along_axis_mm", "uncertainty_mm", "over_eruption",
     "class_is_sure", "beside_line_mm", "above_limit_mm3",
@@ -67,6 +68,7 @@ def _tooth_entry(tooth: ToothHeight) -> Mapping[str, Any]:
     return {
         "tooth": tooth.tooth,
         "natural": tooth.natural,
+        "in_crossbite": tooth.crossed,
         "takes_part": tooth.takes_part,
         "height_mm": tooth.height_mm,
         "height_along_axis_mm": tooth.along_axis_mm,
@@ -92,6 +94,7 @@ def _row(plane: ArchPlane, tooth: ToothHeight, tip: TipHeight) -> Row:
         _arch(plane),
         str(tooth.tooth),
         yes_no(tooth.natural),
+        yes_no(tooth.crossed),
         yes_no(tooth.takes_part),
         tip.name,
         yes_no(tip.supporting),

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.planning.plane.arch_curves import MOLARS
 from kinematics.planning.plane.arch_heights import ArchPlane, ToothHeight
 from kinematics.planning.plane.occlusal_planes import (
     CURVE_BANDS,
@@ -18,7 +19,7 @@ from kinematics.planning.plane.occlusal_planes import (
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.published_bands import Band
 from kinematics.planning.wording import enumeration
-from kinematics.tooth_codes import is_posterior
+from kinematics.tooth_codes import is_posterior, is_right, mirror, place
 from scenes.phrases import degrees, length, number
 from scenes.plane_chart import is_drawn
 from scenes.report_tables import Table
@@ -122,6 +123,14 @@ def _lead(plane: ArchPlane) -> str:
     if not plane.natural:
         told.append("No natural tooth stands here: replacement teeth gave what follows.")
     out = plane.out_of_sphere
+    crossed = [tooth.tooth for tooth in plane.teeth if tooth.crossed]
+    if crossed:
+        stand = "stands" if len(crossed) == 1 else "stand"
+        told.append(
+            f"{enumeration(crossed)} {stand} in crossbite: beside the row, and held by other cusps"
+            " than those that the curve is laid through. So nothing is laid through them, and they"
+            " are not judged."
+        )
     if plane.sphere is None:
         told.append(
             "Too few natural back teeth stand here for an occlusal curve: at least four are needed,"
@@ -153,14 +162,47 @@ def _readings(plane: ArchPlane) -> Iterator[tuple[str, str, str]]:
         yield "occlusal plane, from the front", level, _NONE
     if math.isfinite(plane.radius_mm):
         yield RADIUS, _radius(plane.radius_mm), _band(CURVE_BANDS[RADIUS])
-    for curve in plane.spee:
+    yield from _curves(plane)
+
+
+def _curves(plane: ArchPlane) -> Iterator[tuple[str, str, str]]:
+    """Yield the curves of Spee and of Wilson, and of those left out by their teeth why they are."""
+    sides = {curve.side: curve for curve in plane.spee}
+    for side in ("right", "left"):
+        if side not in sides:
+            own = [tooth for tooth in plane.teeth if is_right(tooth.tooth) == (side == "right")]
+            yield from _not_judged(plane, f"{SPEE_DEPTH}, {side}", SPEE_DEPTH, own)
+            continue
+        curve = sides[side]
         code, cusp = curve.deepest
         deepest = f"{length(curve.depth_mm)}, deepest at {code} {cusp}"
         yield f"{SPEE_DEPTH}, {curve.side}", deepest, _band(CURVE_BANDS[SPEE_DEPTH])
         yield f"radius of the curve of Spee, {curve.side}", _radius(curve.radius_mm), _NONE
-    for pair in plane.wilson:
-        named = f"{WILSON}, {pair.teeth[0]} and {pair.teeth[1]}"
-        yield named, _radius(pair.radius_mm), _band(CURVE_BANDS[WILSON])
+    pairs = {curve.teeth: curve.radius_mm for curve in plane.wilson}
+    standing = {tooth.tooth: tooth for tooth in plane.teeth if tooth.natural}
+    for code in sorted(standing):
+        pair = code, mirror(code)
+        if not is_right(code) or place(code) not in MOLARS or pair[1] not in standing:
+            continue
+        named = f"{WILSON}, {pair[0]} and {pair[1]}"
+        if pair in pairs:
+            yield named, _radius(pairs[pair]), _band(CURVE_BANDS[WILSON])
+        else:
+            yield from _not_judged(plane, named, WILSON, [standing[code] for code in pair])
+
+
+def _not_judged(
+    plane: ArchPlane, named: str, band: str, teeth: Sequence[ToothHeight]
+) -> Iterator[tuple[str, str, str]]:
+    """Yield the row of a curve that is not told, where its teeth stand elsewhere than in line."""
+    crossed = [tooth.tooth for tooth in teeth if tooth.crossed]
+    out = [tooth.tooth for tooth in teeth if tooth.tooth in plane.out_of_sphere]
+    for codes, where in ((crossed, "in crossbite"), (out, "too far off the occlusal curve")):
+        if codes:
+            stand = "stands" if len(codes) == 1 else "stand"
+            why = f"not judged: {enumeration(codes)} {stand} {where}"
+            yield named, why, _band(CURVE_BANDS[band])
+            return
 
 
 def _radius(radius_mm: float) -> str:
@@ -217,7 +259,7 @@ def _uncertainty(tooth: ToothHeight) -> str:
 
 def _class(tooth: ToothHeight) -> str:
     if not tooth.over_eruption:
-        return "not judged"
+        return "not judged: in crossbite" if tooth.crossed else "not judged"
     return tooth.over_eruption + ("" if tooth.class_is_sure else ", near the limit of 2 mm")
 
 

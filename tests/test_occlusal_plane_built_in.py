@@ -94,6 +94,29 @@ def test_radii_of_the_built_in_arches_beside_the_published_ones(unchanged):
     assert WHY_RADII_DIFFER not in plane_words(unchanged, SETTINGS, False).sources
 
 
+def test_what_is_not_judged_for_a_crossbite_says_so():
+    """Teeth, curves and pairs: told why, with the teeth; a tooth too far off is told as that."""
+    plane = arch_plane(arch_of(16), (), SETTINGS, crossed=(15, 16, 17))
+    (words,) = plane_words((plane,), SETTINGS, True).arches
+    assert words.lead.startswith("17, 16 and 15 stand in crossbite: beside the row")
+    classes = {row[0]: row[2] for row in words.teeth.rows}
+    assert {code for code, told in classes.items() if told == "not judged: in crossbite"} <= {
+        "15", "16", "17",
+    }  # fmt: skip
+    told = {row[0]: row[1] for row in words.readings.rows}
+    assert told["depth of the curve of Spee, right"] == (
+        "not judged: 17, 16 and 15 stand in crossbite"
+    )
+    assert told["radius of the curve of Wilson, 16 and 26"] == "not judged: 16 stands in crossbite"
+    assert "deepest at" in told["depth of the curve of Spee, left"]
+    rows = [dict(zip(PLANE_COLUMNS, row, strict=True)) for row in plane_rows((plane,))]
+    assert {row["tooth"] for row in rows if row["in_crossbite"] == "yes"} == {"15", "16", "17"}
+    far = arch_plane(with_teeth_moved(arch_of(16), {16: 2.0}), (), SETTINGS)
+    told = {r[0]: r[1] for r in plane_words((far,), SETTINGS, True).arches[0].readings.rows}
+    why = "not judged: 16 stands too far off the occlusal curve"
+    assert told["radius of the curve of Wilson, 16 and 26"] == why
+
+
 @pytest.mark.parametrize("code", BACK)
 def test_2_mm_of_over_eruption_read_1_9_to_2_1_mm(code):
     """Any back tooth of the built-in arches moved 2.0 mm along its axis, and not named anywhere."""

@@ -17,7 +17,8 @@ _CIRCLE: Final = np.array([True, False, True, True])
 #: Fewest teeth behind the canine whose cusps make a curve of Spee, and where it begins and ends.
 _FEWEST_BEHIND: Final = 3
 _CANINE: Final = 3
-_MOLARS: Final = (6, 7)
+#: Molars by their place from the midline.
+MOLARS: Final = (6, 7)
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,7 @@ def spee_curves(teeth: Iterable[StandingTooth], upward: Floats) -> tuple[SpeeCur
         own = sorted(
             (tooth for tooth in own if place(tooth.code) >= _CANINE), key=lambda t: place(t.code)
         )
-        enough = len(own) > _FEWEST_BEHIND and place(own[-1].code) in _MOLARS
+        enough = len(own) > _FEWEST_BEHIND and place(own[-1].code) in MOLARS
         if enough and place(own[0].code) == _CANINE:
             curve = _spee("right" if right else "left", own, upward)
             curves += [] if curve is None else [curve]
@@ -114,7 +115,7 @@ def wilson_curves(teeth: Iterable[StandingTooth], upward: Floats) -> tuple[Wilso
     curves = []
     for code in sorted(by_code):
         other = by_code.get(code + 10 if code < 30 else code - 10)
-        if not is_right(code) or place(code) not in _MOLARS or other is None:
+        if not is_right(code) or place(code) not in MOLARS or other is None:
             continue
         points = np.array([point for tooth in (by_code[code], other) for point in _across(tooth)])
         across = np.cross(upward, [1.0, 0.0, 0.0])

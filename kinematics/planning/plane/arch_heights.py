@@ -52,6 +52,8 @@ class ToothHeight:
         ISO 3950 number.
     natural : bool
         Whether it is no replacement tooth and no pontic.
+    crossed : bool
+        Whether it stands in crossbite: beside the row, with other cusps supporting.
     takes_part : bool
         Whether the sphere of its arch is laid through it.
     height_mm : float
@@ -76,6 +78,7 @@ class ToothHeight:
 
     tooth: int
     natural: bool
+    crossed: bool
     takes_part: bool
     height_mm: float
     along_axis_mm: float

@@ -180,6 +180,7 @@ def _tooth_height(
     return ToothHeight(
         tooth=tooth.code,
         natural=tooth.natural,
+        crossed=tooth.crossed,
         takes_part=sphere is not None and tooth.code in sphere.points.codes,
         height_mm=height,
         along_axis_mm=along,
