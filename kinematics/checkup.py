@@ -7,6 +7,7 @@ from kinematics.case import Case
 from kinematics.case_adjusted import adjusted
 from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
 from kinematics.case_judged import judged, occlusion_of
+from kinematics.case_sequence import order_of_work
 from kinematics.case_surveyed import surveyed_case
 from kinematics.casts.casts import Arch
 from kinematics.checkup_result import Checkup
@@ -86,7 +87,8 @@ def run(
     found = examined(case, casts, borders, workers, progress, followed, placed)
     if planning:
         found = _planned(case, teeth, casts, found, workers, progress)
-    return replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+    found = replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+    return replace(found, sequence=order_of_work(case, found)) if planning else found
 
 
 def _planned(

@@ -20,6 +20,7 @@ from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.scan_doubts import ScanDoubts
 from kinematics.planning.scheme_advice import SchemeAdvice
+from kinematics.planning.sequence.steps import OrderOfWork
 from kinematics.planning.slide import CentricSlide
 from kinematics.planning.stops import Stop
 from kinematics.planning.surveying.survey import Survey
@@ -99,6 +100,8 @@ class Checkup:
         Casts as surveyed along the path of insertion; wax-ups against their casts.
     adjusted : tuple of Adjusted
         What adjusting teeth would take and bring about, in the order of cutting.
+    sequence : OrderOfWork
+        In which order what was found would be done; no steps without a whole run.
     """
 
     upper: Arch
@@ -133,3 +136,4 @@ class Checkup:
     surveys: tuple[Survey, ...] = ()
     wax_ups: tuple[WaxUp, ...] = ()
     adjusted: tuple[Adjusted, ...] = ()
+    sequence: OrderOfWork = field(default_factory=OrderOfWork)

@@ -17,6 +17,12 @@ from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries
 from kinematics.load_files import load_entries, load_tables
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
 from kinematics.room_files import room_entries, room_tables
+from kinematics.sequence_files import (
+    SEQUENCE_COLUMNS,
+    SEQUENCE_FILE,
+    sequence_entries,
+    sequence_rows,
+)
 from kinematics.survey_files import SURVEY_COLUMNS, SURVEY_FILE, survey_entries, survey_rows
 from kinematics.table_cells import Row
 from kinematics.wax_up_files import WAX_UP_COLUMNS, WAX_UP_FILE, wax_up_entries, wax_up_rows
@@ -36,6 +42,7 @@ def plan_entries(case: Case, checkup: Checkup) -> dict[str, Any]:
         "survey": survey_entries(checkup.surveys),
         "wax_ups": wax_up_entries(checkup.wax_ups),
         "adjustments": adjustment_entries(checkup.adjusted),
+        "order_of_work": sequence_entries(checkup.sequence),
     }
     return {name: entries for name, entries in told.items() if entries}
 
@@ -59,4 +66,6 @@ def plan_tables(checkup: Checkup) -> dict[str, Table]:
         tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
     if checkup.adjusted:
         tables[ADJUSTMENTS_FILE] = (ADJUSTMENT_COLUMNS, adjustment_rows(checkup.adjusted))
+    if checkup.sequence.steps:
+        tables[SEQUENCE_FILE] = (SEQUENCE_COLUMNS, sequence_rows(checkup.sequence))
     return tables
