@@ -146,7 +146,7 @@ def _before(found: Checkup, wanted: tuple[Wanted, ...]) -> Iterator[Wanted]:
     chosen = decisions(wanted)
     if chosen:
         teeth = sorted({code for _, item in wanted if item.choices for code in item.teeth})
-        text = f"For the clinician to choose: {chosen}."
+        text = f"Choose a way for {chosen}: the ways stand with the steps."
         yield "settle", Item(tuple(teeth), "", text, "later steps")
     if wanted and _basis(found) == "assumed":
         text = sentence(CENTRIC_STEPS["assumed"])

@@ -100,8 +100,8 @@ class Checkup:
         Casts as surveyed along the path of insertion; wax-ups against their casts.
     adjusted : tuple of Adjusted
         What adjusting teeth would take and bring about, in the order of cutting.
-    sequence : OrderOfWork
-        In which order what was found would be done; no steps without a whole run.
+    sequence : OrderOfWork or None
+        In which order what was found would be done; None without a whole run.
     """
 
     upper: Arch
@@ -136,4 +136,4 @@ class Checkup:
     surveys: tuple[Survey, ...] = ()
     wax_ups: tuple[WaxUp, ...] = ()
     adjusted: tuple[Adjusted, ...] = ()
-    sequence: OrderOfWork = field(default_factory=OrderOfWork)
+    sequence: OrderOfWork | None = None

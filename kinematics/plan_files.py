@@ -66,6 +66,6 @@ def plan_tables(checkup: Checkup) -> dict[str, Table]:
         tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
     if checkup.adjusted:
         tables[ADJUSTMENTS_FILE] = (ADJUSTMENT_COLUMNS, adjustment_rows(checkup.adjusted))
-    if checkup.sequence.steps:
+    if checkup.sequence is not None and checkup.sequence.steps:
         tables[SEQUENCE_FILE] = (SEQUENCE_COLUMNS, sequence_rows(checkup.sequence))
     return tables

@@ -14,8 +14,10 @@ SEQUENCE_COLUMNS: Final = [
 ]  # fmt: skip
 
 
-def sequence_entries(order: OrderOfWork) -> list[Mapping[str, Any]]:
+def sequence_entries(order: OrderOfWork | None) -> list[Mapping[str, Any]]:
     """Return what findings.json tells of every step, in order."""
+    if order is None:
+        return []
     return [
         {
             "step": step.number,

@@ -35,6 +35,7 @@ from scenes.load_words import load_section
 from scenes.observed_words import observed_table
 from scenes.ordered_drawings import Drawings, OrderedSvg
 from scenes.patient import patient_page
+from scenes.patient_plan import patient_plan
 from scenes.phrases import UNDETERMINED, excursion_title, length, side_words, start_words
 from scenes.plain_guidance import plain_guidance
 from scenes.plane_words import plane_words
@@ -45,6 +46,7 @@ from scenes.record_words import record_words
 from scenes.report_drawings import SIDES, Orders, Wanted
 from scenes.room_words import room_section
 from scenes.scan_words import scan_words
+from scenes.sequence_words import sequence_section
 from scenes.set_up_lengths import set_up_lengths
 from scenes.setting_changes import ChangedSetting, changed_table
 from scenes.setting_tables import SettingRow, setting_tables
@@ -239,6 +241,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         lengths=set_up_lengths(checkup.extents),
         planes=plane_words(checkup.planes, words.plane, checkup.scans is None),
         checklist=checklist(checkup, words.judging),
+        ordered=sequence_section(checkup.sequence),
+        plan=patient_plan(checkup.sequence),
         patient=patient_page(checkup, words.replacement_teeth),
         laboratory=laboratory_page(
             checkup, words.judging, words.bases, words.settings, words.joined

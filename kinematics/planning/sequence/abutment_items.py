@@ -167,18 +167,13 @@ def _seat_text(room: RestRoom) -> str:
     if not room.gains:
         return "shape its seat: as the surface is now, there is room for the metal"
     gain = room.gains[0]
-    off = f"{length(gain.off_opponent_mm)} off the tooth opposite"
     if math.isinf(gain.deeper_mm):
-        return f"no depth of its seat alone gives room: {off}"
+        return "make room for its metal: no depth of the seat alone gives it"
     shared = ""
     if gain.shared_off_mm > 0.0 and gain.shared_deeper_mm > 0.0:
-        shared = (
-            f", or {length(gain.shared_deeper_mm)} deeper and {length(gain.shared_off_mm)} off the"
-            " tooth opposite"
-        )
-    return (
-        f"make its seat {length(gain.deeper_mm)} deeper than the surface is now, or {off}{shared}"
-    )
+        deeper, off = length(gain.shared_deeper_mm), length(gain.shared_off_mm)
+        shared = f", or both: {deeper} deeper and {off} off the tooth opposite"
+    return f"make room for its metal: a deeper seat, or something off the tooth opposite{shared}"
 
 
 def _seat_reason(room: RestRoom) -> str:
@@ -202,10 +197,10 @@ def _seat_amounts(room: RestRoom, scatter_mm: float) -> Iterator[Amount]:
 def _gain_amounts(
     gain: Gain, tooth: int, opponent: int, plus_minus: float | None
 ) -> Iterator[Amount]:
-    wanted = f"for {length(gain.wanted_mm)} of room"
+    wanted = f"for {length(gain.wanted_mm)}"
     if math.isfinite(gain.deeper_mm):
-        yield Amount(f"{wanted}, seat deeper by", gain.deeper_mm, "mm", plus_minus, tooth)
-    off = f"{wanted}, or off the opponent"
+        yield Amount(f"{wanted}: seat deeper by", gain.deeper_mm, "mm", plus_minus, tooth)
+    off = f"{wanted}: or off {opponent or 'what stands opposite'}"
     yield Amount(off, gain.off_opponent_mm, "mm", plus_minus, opponent)
 
 

@@ -141,10 +141,10 @@ def _cover(condition: ToothCondition) -> str:
 
 
 def decisions(wanted: Iterable[Wanted]) -> str:
-    """Return what the clinician has to choose, tooth by tooth; empty where there is no choice."""
-    told = []
-    for _, item in wanted:
-        if item.choices:
-            where = f", {item.where}" if item.where else ""
-            told.append(f"{enumeration(item.teeth)}{where}: {' / '.join(item.choices)}")
-    return "; ".join(dict.fromkeys(told))
+    """Return for what the clinician has to choose, tooth by tooth; empty where nothing is open."""
+    told = [
+        f"{enumeration(item.teeth)} ({item.where})" if item.where else enumeration(item.teeth)
+        for _, item in wanted
+        if item.choices
+    ]
+    return enumeration(dict.fromkeys(told))

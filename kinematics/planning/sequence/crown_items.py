@@ -25,17 +25,15 @@ def _crown(room: CrownRoom, scatter_mm: float) -> Item:
     planned = room.crown
     lacking = [cusp for cusp in room.cusps if cusp.lacks_mm > 0.0]
     worst = room.narrowest
-    if lacking:
-        text = (
-            f"prepare it for a {planned.material} crown: for room over its cusps up to"
-            f" {length(max(cusp.lacks_mm for cusp in lacking))} has yet to come off"
-        )
-        if planned.prepared:
-            text = f"reduce the prepared tooth further: {text.partition(': ')[2]}"
+    crown = f"a {planned.material} crown"
+    if lacking and planned.prepared:
+        text = f"reduce it further for {crown}, cusp by cusp"
+    elif lacking:
+        text = f"prepare it for {crown}; cusp by cusp, so much has yet to come off"
     elif planned.prepared:
-        text = f"it is prepared; its {planned.material} crown has the room wanted over every cusp"
+        text = f"it is prepared: {crown} has the room wanted over every cusp"
     else:
-        text = f"prepare it for a {planned.material} crown; over its cusps there is room as it is"
+        text = f"prepare it for {crown}; over its cusps there is room as it is"
     return Item(
         teeth=(planned.tooth,),
         where="surveyed crown" if planned.surveyed else "crown",

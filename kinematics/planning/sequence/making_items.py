@@ -86,7 +86,7 @@ def _impressions(made: Made) -> Iterator[Item]:
                 teeth=cut,
                 where=f"{side} arch",
                 text=f"Impression or scan of the opposing {side} arch{why}.",
-                part="settings",
+                part="order of work",
             )
 
 
@@ -112,7 +112,7 @@ def _framework(framework: Framework, surveys: Iterable[Survey], rooms: Rooms) ->
     ]
     rests = [
         Amount(
-            f"room above the {room.rest.place} rest as cast, least",
+            f"room above the {room.rest.place} rest, as cast",
             room.least.distance_mm,
             tooth=room.rest.tooth,
         )
@@ -134,7 +134,7 @@ def _framework(framework: Framework, surveys: Iterable[Survey], rooms: Rooms) ->
 
 def _records(made: Made, verdicts: Sequence[Verdict]) -> Iterator[Item]:
     yield Item((), "", "Mount the new casts by a record of MI, or of CR where it was decided to"
-               " build there.", "settings", because=sentence(_why_again(made)))  # fmt: skip
+               " build there.", "order of work", because=sentence(_why_again(made)))  # fmt: skip
     if made.raised is not None:
         yield Item(
             teeth=(),

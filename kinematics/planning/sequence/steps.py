@@ -37,6 +37,7 @@ Part = Literal[
     "replacement teeth",
     "settings",
     "later steps",
+    "order of work",
 ]
 
 
