@@ -20,6 +20,7 @@ from kinematics.planning.vertical_dimension import (
     vertical_dimension,
 )
 from kinematics.planning.wording import enumeration
+from scenes.laboratory_amounts import amounts_table, changed_first
 from scenes.laboratory_contacts import contacts_table, guides_table
 from scenes.phrases import counted, length, pair
 from scenes.report_tables import Table, excursion_titles
@@ -63,6 +64,9 @@ class LaboratoryPage:
         Contacts of replacement teeth in excursions: what happens and what to do.
     guides : Table
         Natural teeth that guide each excursion and are left as they are.
+    amounts, changed : Table, str
+        What is cut, shaped and set up, tooth by tooth, from the order of work; and which teeth
+        change before the impression.
     send_back : tuple of str
         What to send back.
     """
@@ -77,6 +81,8 @@ class LaboratoryPage:
     ask: tuple[str, ...]
     contacts: Table
     guides: Table
+    amounts: Table
+    changed: str
     send_back: tuple[str, ...]
 
 
@@ -123,6 +129,8 @@ def laboratory_page(
         ask=_questions(checkup, replaced),
         contacts=contacts_table(checkup, replaced, judging, titles),
         guides=guides_table(checkup, crowns, judging, replaced, titles),
+        amounts=amounts_table(checkup.sequence),
+        changed=changed_first(checkup.sequence),
         send_back=((_BACK_SET_UP,) if bases else ()) + _BACK,
     )
 

@@ -14,6 +14,8 @@ from tests.reading_level import TRADE_WORDS, grade
 from tests.test_report import WORDS, Page
 
 HANDOUTS = ("chairside", "patient", "laboratory")
+#: The plan for the patient stands there only where something is to be done.
+PLAN = "patient plan"
 BASE = DentureBase(name="upper right base", teeth=(15, 16, 17), abutments=(14,))
 #: Units that may follow a number with decimals.
 _UNIT = r"(?: mm²?| µm| N\b|°|, | to )"
@@ -27,8 +29,9 @@ def part(html, name):
 
 def parts(html):
     """Return all four by name."""
+    plan = (PLAN,) if f'"handout {PLAN}"' in html else ()
     return {"limits": part(html, "limits")} | {
-        name: part(html, f"handout {name}") for name in HANDOUTS
+        name: part(html, f"handout {name}") for name in (*HANDOUTS, *plan)
     }
 
 
@@ -109,9 +112,12 @@ def test_whole_cases_in_words(whole):
         assert bare == [], name
         for code in case.dentition.missing:
             assert not re.search(rf"(?<![\d.]){code}(?= on | and \d\d|/)", text)
-    plain = said["patient"].replace(f"Case: {case.title}.", "")
-    assert not TRADE_WORDS.search(plain)
-    assert grade(plain) < 7.0
+    for name in {PLAN, "patient"} & said.keys():
+        plain = said[name].replace(f"Case: {case.title}.", "")
+        assert not TRADE_WORDS.search(plain)
+        assert grade(plain) < 7.0
+    assert (PLAN in said) == bool(checkup.sequence.steps)
+    plain = said["patient"]
     graver = [item for item in checkup.findings if item.severity != "note"]
     assert ("nothing that calls for attention" in plain) == (not graver)
 
@@ -151,11 +157,11 @@ def test_pages_on_paper(browser, whole, tmp_path, paper):
     per_mm = 96.0 / 25.4
     tab.set_viewport_size({"width": int(width_mm * per_mm), "height": int(height_mm * per_mm)})
     found = tab.evaluate(
-        "[...document.querySelectorAll('.handout')].map(e => [e.classList[1], e.scrollWidth,"
+        "[...document.querySelectorAll('.handout')].map(e => [e.className.slice(8), e.scrollWidth,"
         " e.getBoundingClientRect().height, getComputedStyle(e).breakBefore])"
     )
-    assert [name for name, *_ in found] == list(HANDOUTS)
-    most = {"chairside": 2.0, "patient": 1.0, "laboratory": 2.0}
+    assert [name for name, *_ in found if name != PLAN] == list(HANDOUTS)
+    most = {"chairside": 2.0, "patient": 1.0, PLAN: 1.0, "laboratory": 2.0}
     for name, wide, high, breaks in found:
         assert breaks == "page"
         assert wide <= width_mm * per_mm + 1.0, name

@@ -12,6 +12,7 @@ from kinematics.extent_files import SET_UPS_FILE
 from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FILE
 from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
+from kinematics.sequence_files import SEQUENCE_FILE
 from kinematics.survey_files import SURVEY_FILE
 from kinematics.wax_up_files import WAX_UP_FILE
 from scenes.check_command import REPORT_FILE
@@ -83,7 +84,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     rows = re.findall(r"^\| `([a-z_]+\.(?:json|csv|html))` \| (.*) \|$", README, re.MULTILINE)
     some = (
         "adjustments", "denture bases", "replaced teeth", "replaced or splinted teeth", "rests",
-        "planned crowns", r"`\[survey\]`", "wax-ups",
+        "planned crowns", r"`\[survey\]`", "wax-ups", "steps to do",
     )  # fmt: skip
     with_some = re.compile(f"with ({'|'.join(some)}): ")
     of_some = {name for name, text in rows if with_some.match(text)}
@@ -91,6 +92,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     assert of_some == {
         SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE,
         RESTS_FILE, CROWNS_FILE, SURVEY_FILE, WAX_UP_FILE, ADJUSTMENTS_FILE,
+        SEQUENCE_FILE,
     }  # fmt: skip
 
 
