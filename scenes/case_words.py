@@ -12,7 +12,7 @@ from kinematics.planning.plausibility import implausible_settings
 from kinematics.trial.settings import Change
 from kinematics.trial.wording import set_up_words
 from scenes.report import CaseWords
-from scenes.setting_changes import ChangedSetting, changed_settings
+from scenes.setting_changes import ChangedSetting, changed_set_up, changed_settings
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
 _UNITS: Final = {"_deg": "°", "_mm": "mm", "_um": "µm", "_n": "N", "_mpa": "MPa", "_percent": "%"}
@@ -138,7 +138,8 @@ def _rows_of(case: Case) -> tuple[SettingRow, ...]:
 
 def setting_changes(case: Case, made_from: Case) -> tuple[ChangedSetting, ...]:
     """Return in which settings a case differs from the one it was made from."""
-    return changed_settings(_rows_of(made_from), _rows_of(case))
+    bare = [_rows_of(dataclasses.replace(one, change=())) for one in (made_from, case)]
+    return *changed_settings(*bare), *changed_set_up(made_from.change, case.change)
 
 
 def _set_up_told(case: Case) -> str:

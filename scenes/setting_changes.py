@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.trial.settings import Change
+from kinematics.trial.wording import change_words
 from scenes.report_tables import Table
 from scenes.setting_tables import NOT_GIVEN, SettingRow
 
@@ -11,6 +13,8 @@ _SIDES: Final = (", right", ", left")
 _BOTH: Final = ", right and left"
 #: Group of settings that stand in no table of their own.
 _WHOLE_CASE: Final = "case"
+_SET_UP: Final = "trial set-up"
+_UNCHANGED: Final = "unchanged"
 
 
 @dataclass(frozen=True)
@@ -69,6 +73,33 @@ def changed_settings(
         if was != row.shown and not unset:
             found.append(ChangedSetting(row.group, row.name, row.shown, was))
     return tuple(_sides_together(found))
+
+
+def changed_set_up(before: Sequence[Change], now: Sequence[Change]) -> tuple[ChangedSetting, ...]:
+    """Return of which teeth a trial set-up differs, each with all that is done to it.
+
+    Where the same is done to every tooth, but not in the same order of teeth, that order is told.
+    """
+    was, does = (_by_tooth(changes) for changes in (before, now))
+    found = [
+        ChangedSetting(_SET_UP, str(tooth), does.get(tooth, _UNCHANGED), was.get(tooth, _UNCHANGED))
+        for tooth in dict.fromkeys([*does, *was])
+        if does.get(tooth) != was.get(tooth)
+    ]
+    if not found and tuple(before) != tuple(now):
+        orders = (", ".join(str(change.tooth) for change in changes) for changes in (now, before))
+        found.append(ChangedSetting(_SET_UP, "order", *orders))
+    return tuple(found)
+
+
+def _by_tooth(changes: Sequence[Change]) -> dict[int, str]:
+    """Return what is done to every tooth, in order, without its number."""
+    done: dict[int, list[str]] = {}
+    for change in changes:
+        done.setdefault(change.tooth, []).append(
+            change_words(change).removeprefix(f"{change.tooth} ")
+        )
+    return {tooth: ", then ".join(words) for tooth, words in done.items()}
 
 
 def _sides_together(found: Sequence[ChangedSetting]) -> Iterator[ChangedSetting]:

@@ -1,9 +1,12 @@
 """What was changed of a case, in words, as report and case file tell it."""
 
+from dataclasses import replace
+
 import pytest
 
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
+from kinematics.trial.settings import Change
 from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words, setting_changes
 from scenes.report import html_report
@@ -54,6 +57,26 @@ def test_a_table_put_in_and_taken_out():
     assert all(text.endswith("(before: not given)") for text in put_in)
     [taken_out] = setting_changes(without, with_table)
     assert taken_out.text == "guidance: incisal table not given (before: given)"
+
+
+def test_a_trial_set_up_is_told_by_teeth():
+    """All that is done to a tooth in one entry, before and now; else the order, if that differs."""
+    lower, again = Change("lower", 46, by_mm=1.2), Change("lower", 46, by_mm=0.1)
+    tilt, crown = Change("tilt", 33, mesial_deg=4.0), Change("crown", 16)
+    case = builtin_case("lowered_46")
+    with_changes = [replace(case, change=made) for made in ((lower, crown), (lower, tilt, again))]
+    assert [item.text for item in setting_changes(with_changes[1], with_changes[0])] == [
+        "trial set-up: 46 lowered by 1.2 mm, then lowered by 0.1 mm (before: lowered by 1.2 mm)",
+        "trial set-up: 33 tilted 4 degrees mesially (before: unchanged)",
+        "trial set-up: 16 unchanged (before: given a crown)",
+    ]
+    turned = replace(case, change=(tilt, lower, again))
+    assert [item.text for item in setting_changes(turned, with_changes[1])] == [
+        "trial set-up: order 33, 46, 46 (before: 46, 33, 46)"
+    ]
+    taken_back = setting_changes(replace(case, change=()), with_changes[0])
+    assert [item.now for item in taken_back] == ["unchanged", "unchanged"]
+    assert setting_changes(turned, turned) == ()
 
 
 def test_the_first_page_names_some_changes_and_the_settings_all(example):
