@@ -13,7 +13,7 @@ from kinematics.planning.adjusting.planned import Planned, ToothCut
 from kinematics.planning.adjusting.settings import Adjustment
 from kinematics.planning.adjusting.tooth_cut import CutSurface
 from kinematics.planning.findings import Finding
-from kinematics.planning.framework import PlacedRest
+from kinematics.planning.framework import Framework, PlacedRest
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.plane.arch_heights import ArchPlane, TipHeight, ToothHeight
 from kinematics.planning.replacement import ReplacementContact
@@ -29,6 +29,10 @@ from tests.made_raised import made_raised
 
 BASE = DentureBase(name="upper right base", teeth=(15, 16, 17), abutments=(14, 13))
 _ORIGIN = (0.0, 0.0, 0.0)
+_REST = PlacedRest(24, "mesial", _ORIGIN, (0.0, 0.0, 1.0), BASE.name, False)
+FRAMEWORK = Framework(
+    BASE.name, True, (BASE,), (_REST,), (), (), None, None, (), (BASE.name,)
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -94,6 +98,7 @@ class Needs:
                 tuple(_crown(code, lacks) for code, lacks in self.crowns.items()),
             ),
             raised=made_raised() if self.raised else None,
+            frameworks=(FRAMEWORK,) if self.base else (),
         )
 
 
@@ -146,12 +151,17 @@ def _survey(guides, clasps):
     )  # fmt: skip
 
 
+def room_of(deeper):
+    """Return the room above a rest whose seat must be so much deeper, mm."""
+    return 5.0 if deeper is None else 0.3
+
+
 def _rest(code, deeper):
-    room = 5.0 if deeper is None else 0.3
+    room = room_of(deeper)
     nearest = Nearest(room, 46, "", 0.0)
     part = PartRoom("floor", nearest, nearest, room, room)
     gains = () if deeper is None else (Gain(1.0, deeper, deeper + 0.07, 0.0, 0.0),)
-    rest = PlacedRest(code, "mesial", _ORIGIN, (0.0, 0.0, 1.0), BASE.name, False)
+    rest = replace(_REST, tooth=code)
     depth = SeatDepth(0.6, 0.7) if deeper is None else SeatDepth(0.1, 0.2)
     return RestRoom(rest, BASE.name, 2.5, 2.5, depth, (part,), gains, None)
 

@@ -11,7 +11,7 @@ from kinematics.case_sequence import order_of_work
 from kinematics.planning.sequence.step_rules import STEP_RULES, rule_of_step
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
 from kinematics.trial.settings import Change
-from tests.made_needs import Needs, finding
+from tests.made_needs import Needs, finding, room_of
 
 BEFORE = tomllib.loads(
     (Path(__file__).parent / "published" / "order_of_work.toml").read_text("utf-8")
@@ -87,7 +87,7 @@ def steps_of(needs, told):
     if crowned:
         steps.add("crowns")
     if needs.base:
-        steps |= {"set-up", "processing"}
+        steps |= {"framework", "set-up", "processing"}
     if needs.base or crowned:
         steps |= {"impression", "records", "check"}
     return steps
@@ -175,6 +175,7 @@ def test_amounts_are_those_of_the_parts(planned):
             *((46, deep + 0.07) for deep in needs.seats.values() if deep is not None),
             *((code, 1.5 - (1.5 - lacks)) for code, lacks in needs.crowns.items() if lacks > 0.0),
             *((code, high) for code, high in needs.clear.items()),
+            *((code, room_of(deep)) for code, deep in needs.seats.items() if needs.base),
             *((change.tooth, change.by_mm) for change in needs.changes),
         ]
         assert sorted(told) == sorted(wanted)
