@@ -26,6 +26,8 @@ from kinematics.planning.observed_marks import (
     movement_names,
 )
 from kinematics.planning.plane.settings import PlaneSettings
+from kinematics.planning.remedies.settings import KEY as REMEDIES
+from kinematics.planning.remedies.settings import RemedySettings, remedy_contradictions
 from kinematics.planning.rooms.settings import PlannedCrown, RoomSettings, crown_contradictions
 from kinematics.planning.surveying.settings import SurveySettings, survey_contradictions
 from kinematics.records.from_records import Recorded, read_records
@@ -138,6 +140,8 @@ class Case:
     adjustments : tuple of up to 20 Adjustment
         What adjusting teeth is to reach: what would have to come off is worked out, and the jaw is
         moved again without it. The teeth of the case stay as they are.
+    remedies : RemedySettings
+        For which teeth the smallest change is sought that helps, and within which limits.
     settings_from_records : RecordFitting, optional
         How settings are found from these records; of tracks how far the recorder may be off.
     guidance_spread : GuidanceSpread, optional
@@ -170,6 +174,7 @@ class Case:
     interocclusal_records: Annotated[tuple[InterocclusalRecord, ...], Field(max_length=20)] = ()
     jaw_tracks: Annotated[tuple[JawTrack, ...], Field(max_length=MOST_TRACKS)] = ()
     adjustments: Annotated[tuple[Adjustment, ...], Field(max_length=20)] = ()
+    remedies: RemedySettings = RemedySettings()
     settings_from_records: RecordFitting | None = None
     guidance_spread: GuidanceSpread | None = None
     change: Annotated[tuple[Change, ...], Field(max_length=MOST_CHANGES)] = ()
@@ -255,6 +260,7 @@ class Case:
             *((name, (code,)) for name, code in (self.survey or SurveySettings()).named_teeth),
             *((f"{MARKS}[{i}]", marks.teeth) for i, marks in enumerate(self.observed_marks)),
             *((f"{CUTS}[{i}]", item.teeth) for i, item in enumerate(self.adjustments)),
+            (REMEDIES, self.remedies.teeth),
         ]
         return tuple((name, code) for name, codes in named for code in codes)
 
@@ -280,10 +286,8 @@ class Case:
 
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "Case":
-        movements, may_have = (
-            movement_names(self.lateroprotrusion_azimuths_deg),
-            self._teeth.may_have,
-        )
+        movements = movement_names(self.lateroprotrusion_azimuths_deg)
+        may_have = self._teeth.may_have
         refuse(
             [
                 *self._jaw_contradictions(),
@@ -291,14 +295,10 @@ class Case:
                 *teeth_contradictions(self._teeth),
                 *crown_contradictions(self.crowns, self._teeth.may_have, self._teeth.carried),
                 *survey_contradictions(self.survey, self._teeth.may_have, self._teeth.carried),
-                *mark_contradictions(
-                    self.observed_marks,
-                    movement_names(self.lateroprotrusion_azimuths_deg),
-                    self._teeth.may_have,
-                ),
                 *change_contradictions(self.change, self._standing, self.named_teeth),
                 *mark_contradictions(self.observed_marks, movements, may_have),
                 *adjustment_contradictions(self.adjustments, movements[1:-1], may_have),
+                *remedy_contradictions(self.remedies, may_have),
             ]
         )
         return self

@@ -5,8 +5,8 @@ from dataclasses import replace
 
 from kinematics.case import Case
 from kinematics.case_adjusted import adjusted
-from kinematics.case_excursions import border_tracks, excursions_of, followed_excursions
-from kinematics.case_judged import judged, occlusion_of
+from kinematics.case_excursions import border_tracks
+from kinematics.case_judged import occlusion_of
 from kinematics.case_sequence import order_of_work
 from kinematics.case_surveyed import surveyed_case
 from kinematics.casts.casts import Arch
@@ -16,6 +16,7 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.warm_up import Kernels, warm_up
 from kinematics.contact.workers import Workers
+from kinematics.examining import examined, not_asked
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.load.load_kernels import LOAD_KERNELS
 from kinematics.mounting import Teeth, remounted, teeth_for
@@ -25,30 +26,19 @@ from kinematics.planning.extent_loads import with_loads
 from kinematics.planning.findings import first_of_severity
 from kinematics.planning.framework import Framework, frameworks
 from kinematics.planning.plane.plane_findings import planes_told
-from kinematics.planning.raised_bite import raised_bite
 from kinematics.planning.rooms.rooms import rooms_of
 from kinematics.planning.scan_doubts import scan_doubts
 from kinematics.planning.scheme_advice import scheme_advice
-from kinematics.planning.slide import centric_slide
-from kinematics.planning.wording import excursion_words
-from kinematics.records.condylar_paths import condylar_paths
-from kinematics.records.from_records import settings_from_records
-from kinematics.scans.centric_records import centric_records
-from kinematics.tracks.driven_casts import driven_tracks
-from kinematics.tracks.from_tracks import found_in_tracks
-from kinematics.tracks.placed_tracks import PlacedTrack
-
-
-def _not_asked(*_: object) -> None:
-    """Take an intermediate result that nobody asked for."""
+from kinematics.remedies.search import remedies_for
+from kinematics.remedies.subject import Subject
 
 
 def run(
     case: Case,
     progress: Callable[[str], None],
     threads: int = 1,
-    built: Callable[[MountedCasts, tuple[BorderTrack, ...]], None] = _not_asked,
-    followed: Callable[[Sweep], None] = _not_asked,
+    built: Callable[[MountedCasts, tuple[BorderTrack, ...]], None] = not_asked,
+    followed: Callable[[Sweep], None] = not_asked,
     planning: bool = True,
 ) -> Checkup:
     """Take a case through its excursions and say what was found.
@@ -66,8 +56,8 @@ def run(
         is finished.
     planning : bool, optional
         Whether what a plan rests on is told as well: occlusal plane, survey, loads, shorter
-        set-ups, what schools want, room for rests and crowns, adjustments. They take more than half
-        of the time where teeth are replaced.
+        set-ups, what schools want, room for rests and crowns, adjustments, remedies. They take more
+        than half of the time where teeth are replaced.
 
     Raises
     ------
@@ -86,7 +76,9 @@ def run(
     workers = Workers(threads)
     found = examined(case, casts, borders, workers, progress, followed, placed)
     if planning:
+        subject = Subject(case, teeth, casts, borders, found, workers, progress)
         found = _planned(case, teeth, casts, found, workers, progress)
+        found = replace(found, remedies=remedies_for(subject, case.remedies.teeth))
     found = replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
     return replace(found, sequence=order_of_work(case, found)) if planning else found
 
@@ -141,92 +133,6 @@ def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:
     )
     return replace(
         found, findings=told.findings, stops=told.stops, scans=teeth.scans, doubts=told.doubts
-    )
-
-
-def examined(
-    case: Case,
-    casts: MountedCasts,
-    borders: tuple[BorderTrack, ...],
-    workers: Workers,
-    progress: Callable[[str], None],
-    followed: Callable[[Sweep], None] = _not_asked,
-    placed: tuple[PlacedTrack, ...] = (),
-) -> Checkup:
-    """Take mounted casts through the excursions of a case and say what was found, but for loads.
-
-    Loads, and what rests on them, are added by `run`; `weighed` gives those of single excursions.
-
-    Parameters
-    ----------
-    case, casts : Case, MountedCasts
-        Its guidance, and its teeth mounted by it.
-    borders : tuple of BorderTrack
-        What `border_tracks` returned for them.
-    workers : Workers
-        Threads; what their progress callback raises stops the work.
-    progress, followed : callable
-        See `run`.
-    placed : tuple of PlacedTrack
-        Its measured tracks, as `case.tracked.placed` reads them.
-
-    Raises
-    ------
-    InputError
-        Settings that cannot be used together.
-    """
-    done: list[Sweep] = []
-    for excursion in excursions_of(case):
-        progress(f"following {excursion_words(excursion)}")
-        done += followed_excursions(case, casts, (excursion,), workers)
-        followed(done[-1])
-    progress("judging contacts")
-    return _checkup_of(case, casts, borders, tuple(done), workers, placed)
-
-
-def _checkup_of(
-    case: Case,
-    casts: MountedCasts,
-    borders: tuple[BorderTrack, ...],
-    sweeps: tuple[Sweep, ...],
-    workers: Workers,
-    placed: tuple[PlacedTrack, ...],
-) -> Checkup:
-    """Say what all the sweeps of a case mean, with the slide and the raised bite."""
-    back = next(item for item in sweeps if item.excursion.name == RETRUSION)
-    slide = centric_slide(back, case.judging.stop_tolerance_mm)
-    raised = raised_bite(casts, case.pin_opening_mm) if case.pin_opening_mm > 0.0 else None
-    centric = None
-    if case.scans is not None and case.mi_is_recorded:
-        centric = centric_records(case.scans, casts.guidance, casts.incisal_point)
-    recorded = settings_from_records(case.recorded) if case.interocclusal_records else None
-    tolerance_mm = case.judging.tolerance_mm
-    tracked = found_in_tracks(case.tracked, placed) if placed else None
-    said = judged(case, casts, sweeps, workers, slide, raised, centric, recorded, tracked)
-    return Checkup(
-        upper=casts.upper,
-        lower=casts.lower,
-        mi=casts.mi,
-        mi_pose=casts.mi_pose,
-        incisal_point=casts.incisal_point,
-        sweeps=sweeps,
-        borders=borders,
-        verdicts=said.verdicts,
-        stops=said.stops,
-        slide=slide,
-        replacement=said.replacement,
-        findings=said.findings,
-        raised=raised,
-        centric=centric,
-        marks=said.marks,
-        recorded=recorded,
-        recorded_paths=() if recorded is None else condylar_paths(case.recorded, recorded),
-        tracked=tracked,
-        driven=driven_tracks(
-            placed, casts.pair, casts.mi_pose, case.tracked.fitting, tolerance_mm, workers
-        ),
-        frameworks=said.frameworks,
-        extents=said.extents,
     )
 
 

@@ -16,6 +16,7 @@ from kinematics.planning.framework import Framework
 from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.plane.arch_heights import ArchPlane
 from kinematics.planning.raised_bite import RaisedBite
+from kinematics.planning.remedies.found import ToothRemedies
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.scan_doubts import ScanDoubts
@@ -92,14 +93,12 @@ class Checkup:
         Occlusal plane and sphere of both arches, and how their teeth stand to them.
     rooms : Rooms
         Room for rests and planned crowns; none without loads.
-    surveys : tuple of Survey
-        Casts as surveyed along the path of insertion.
-    extents, advice : tuple of Extent, tuple of SchemeAdvice
-        How far back the teeth of bases must go; what schools want of them, and what they do.
     surveys, wax_ups : tuple of Survey, tuple of WaxUp
         Casts as surveyed along the path of insertion; wax-ups against their casts.
     adjusted : tuple of Adjusted
         What adjusting teeth would take and bring about, in the order of cutting.
+    remedies : tuple of ToothRemedies
+        For every tooth that the case names the smallest change of each kind that clears it.
     sequence : OrderOfWork or None
         In which order what was found would be done; None without a whole run.
     """
@@ -136,4 +135,5 @@ class Checkup:
     surveys: tuple[Survey, ...] = ()
     wax_ups: tuple[WaxUp, ...] = ()
     adjusted: tuple[Adjusted, ...] = ()
+    remedies: tuple[ToothRemedies, ...] = ()
     sequence: OrderOfWork | None = None

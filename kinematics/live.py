@@ -1,7 +1,7 @@
 """A case while its settings move: the pose shown and the main excursions at once, the rest after.
 
 What is told here is told by the code of a whole run: one pose of an excursion is that of its sweep,
-and excursions are judged by the same rules. The rest is a whole run itself, `checkup.examined`.
+and excursions are judged by the same rules. The rest is a whole run itself, `examining.examined`.
 """
 
 from dataclasses import dataclass

@@ -9,13 +9,14 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import border_tracks
-from kinematics.checkup import examined, on_scans, weighed, weighed_sweeps
+from kinematics.checkup import on_scans, weighed, weighed_sweeps
 from kinematics.checkup_result import Checkup
 from kinematics.contact.envelope import Side, envelope
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
+from kinematics.examining import examined
 from kinematics.guidance.excursions import Excursion
 from kinematics.live import Judged, excursions_judged
 from kinematics.mounting import Teeth

@@ -152,7 +152,7 @@ def interferences(occlusion: Occlusion, sweep: Sweep) -> tuple[Interference, ...
         pair
         for pair in pairs_within(sweep, mask, settings.tolerance_mm)
         if not occlusion.has_replacement(pair)
-        and any(_looks_at(rule.contact, pair, side) for rule in rules)
+        and any(looks_at(rule.contact, pair, side) for rule in rules)
     ]
     teeth = sorted({tooth for pair in pairs for tooth in occlusion.judged_teeth(pair)})
     heights = {tooth: heights_mm(occlusion, sweep, frozenset({tooth})) for tooth in teeth}
@@ -164,7 +164,7 @@ def interferences(occlusion: Occlusion, sweep: Sweep) -> tuple[Interference, ...
 
 def _first_fit(scene: _Scene, pair: Pair, rules: tuple[Rule, ...]) -> Interference | None:
     for rule in rules:
-        if rule.condition == "is missing" or not _looks_at(rule.contact, pair, scene.side):
+        if rule.condition == "is missing" or not looks_at(rule.contact, pair, scene.side):
             continue
         held = _held_open(scene, rule.against, pair) if rule.condition == "holds open" else None
         fits = _fits(scene, rule, pair, held)
@@ -173,7 +173,7 @@ def _first_fit(scene: _Scene, pair: Pair, rules: tuple[Rule, ...]) -> Interferen
     return None
 
 
-def _looks_at(contact: Contact, pair: Pair, side: int) -> bool:
+def looks_at(contact: Contact, pair: Pair, side: int) -> bool:
     """Tell whether a pair is one of those a row looks at."""
     match contact:
         case "any" | "first contact":
@@ -303,7 +303,7 @@ def _missing(scene: _Scene, rule: Rule) -> Interference | None:
         (upper, lower)
         for upper in sweep.upper_codes
         for lower in sweep.lower_codes
-        if _looks_at(rule.contact, (upper, lower), scene.side)
+        if looks_at(rule.contact, (upper, lower), scene.side)
     ]
     where = scene.judged & upto_last_reading(sweep, settings)
     gap = least_gaps_over(scene.occlusion, sweep, pairs, where)

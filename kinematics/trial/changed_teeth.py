@@ -17,6 +17,7 @@ from kinematics.trial.rules import KEY, absence
 from kinematics.trial.set_up import set_to_opponents
 from kinematics.trial.settings import Change
 from kinematics.trial.standing import TrialTooth, put_back, taken_out
+from kinematics.trial.steepening import steepened
 
 
 @dataclass(frozen=True)
@@ -167,6 +168,8 @@ def _make(arches: _Arches, change: Change) -> None:
         after = rigidly_changed(arches.tooth(code), change)
     elif kind in CUTTING:
         after = facetted(arches.tooth(code), change, arches.now(upper))
+    elif kind == "steepen":
+        after = steepened(arches.tooth(code), change)
     else:
         edge_mm = arches.edge_mm[upper]
         if kind == "add":

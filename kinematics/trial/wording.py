@@ -29,6 +29,11 @@ def change_words(change: Change) -> str:
         return f"{tooth} flattened by {change.by_mm:g} mm"
     if kind == "wear":
         return f"{tooth} worn by {change.by_mm:g} mm"
+    if kind == "steepen":
+        begin = f"from {change.from_mm:g} mm below its edge on"
+        return (
+            f"{tooth} built up to guide more steeply, by {change.by_mm:g} mm at its edge, {begin}"
+        )
     if kind == "remove":
         return f"{tooth} removed"
     return f"{tooth} added" if kind == "add" else f"{tooth} given a crown"
