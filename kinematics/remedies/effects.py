@@ -7,13 +7,14 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
-from kinematics.case_judged import occlusion_of
+from kinematics.case_judged import judged, occlusion_of
 from kinematics.checkup_result import Checkup
 from kinematics.comparing.matched_findings import matched_findings
 from kinematics.contact.mounted import GUIDED_BY_TEETH, MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.examining import checkup_of
+from kinematics.guidance.excursions import Excursion
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.lateral_load import across_per_along
@@ -71,6 +72,31 @@ def effect_of(
         loads=tuple(_guide_load(flagged, occlusion, after.sweeps, guide) for guide in guides),
         curve=_curve(flagged, after.sweeps),
     )
+
+
+def excursions_with(flagged: FlaggedTooth, effect: Effect) -> tuple[Excursion, ...]:
+    """Return the excursions that tell against a tooth by a full run, the first of the case first.
+
+    All of them where it is not told which: a slide, or a distance that is wanting.
+    """
+    every = excursions_of(flagged.subject.case)
+    told = {item.excursion for item in effect.still}
+    if None in told or effect.lacks_mm > 0.0:
+        return every
+    return (every[0], *(one for one in every[1:] if excursion_label(one) in told))
+
+
+def is_quiet_in(
+    flagged: FlaggedTooth, case: Case, casts: MountedCasts, excursions: tuple[Excursion, ...]
+) -> bool:
+    """Tell whether nothing is said against a tooth, and it lacks nothing, in some excursions."""
+    workers = flagged.subject.workers
+    every = excursions_of(case)
+    if excursions == every:
+        return effect_of(flagged, case, casts).clears
+    sweeps = followed_excursions(case, casts, excursions, workers)
+    said = judged(case, casts, sweeps, workers)
+    return not flags_of(said.findings, flagged.tooth)
 
 
 def not_clear_words(effect: Effect) -> str:

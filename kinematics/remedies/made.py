@@ -2,23 +2,27 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Final
 
+from kinematics.case import Case
 from kinematics.checks import InputError
+from kinematics.contact.mounted import MountedCasts
 from kinematics.conventions import Floats
+from kinematics.guidance.excursions import Excursion
 from kinematics.planning.remedies.clearance import TooNear
 from kinematics.planning.remedies.found import Effect, Remedy, RemedyKind
 from kinematics.planning.wording import excursion_words
 from kinematics.remedies.amounts import Smallest, between
-from kinematics.remedies.effects import effect_of, not_clear_words
+from kinematics.remedies.effects import effect_of, excursions_with, is_quiet_in, not_clear_words
 from kinematics.remedies.subject import FlaggedTooth, tooth_mesh
 from kinematics.remedies.volumes import facing, swept_mm3, thickest_mm, volumes_mm3
 from kinematics.tooth_codes import is_upper
 from kinematics.trial.settings import Change
 from kinematics.trial.wording import change_words
 
-#: Where a full run still finds something, more is tried so often: 1 step, 2, 4 and so on.
-_TRIES: Final = 6
+#: Where a full run still finds something, so many steps more are tried.
+_MORE: Final = (1, 2, 4, 8, 16, 32)
 
 
 @dataclass(frozen=True)
@@ -85,30 +89,46 @@ class _FullRuns:
         self._flagged, self._kind = flagged, kind
         self.effects: dict[int, Effect] = {}
 
-    def clears(self, steps: int) -> bool:
-        """Tell whether the tooth is clear with so many steps."""
-        if steps not in self.effects:
-            subject, changes = self._flagged.subject, self._kind.changes(steps)
-            told = ", ".join(map(change_words, changes))
-            subject.progress(f"remedies for {self._flagged.tooth}: running again with {told}")
-            case, _, casts = subject.with_changes(changes)
-            guides = [one.tooth for one in changes] if self._kind.name == "steepen" else []
-            self.effects[steps] = effect_of(self._flagged, case, casts, guides)
-        return self.effects[steps].clears
-
     def fewest(self, steps: int, most: int) -> int | None:
         """Return the fewest steps that do, at least so many; None: none near to them."""
-        fails, more = steps - 1, 0
-        for _ in range(_TRIES):
-            try:
-                if self.clears(min(steps + more, most)):
-                    return between(self.clears, fails, min(steps + more, most))
-            except InputError:
-                return None
-            fails, more = min(steps + more, most), max(2 * more, 1)
-            if fails == most:
+        if self._clears(steps):
+            return steps
+        hinders = excursions_with(self._flagged, self.effects[steps])
+        fails = steps
+        for more in _MORE:
+            tries = min(steps + more, most)
+            if tries == fails:
                 break
+            try:
+                if self._is_quiet(hinders, tries):
+                    least = between(partial(self._is_quiet, hinders), fails, tries)
+                    return least if self._clears(least) else None
+            except InputError:
+                break
+            fails = tries
         return None
+
+    def _clears(self, steps: int) -> bool:
+        """Tell whether the tooth is clear with so many steps, by a full run."""
+        case, casts = self._changed(steps)
+        guides = [one.tooth for one in self._kind.changes(steps)]
+        effect = effect_of(
+            self._flagged, case, casts, guides if self._kind.name == "steepen" else ()
+        )
+        self.effects[steps] = effect
+        return effect.clears
+
+    def _is_quiet(self, excursions: tuple[Excursion, ...], steps: int) -> bool:
+        """Tell whether nothing is said against the tooth with so many steps in some excursions."""
+        case, casts = self._changed(steps)
+        return is_quiet_in(self._flagged, case, casts, excursions)
+
+    def _changed(self, steps: int) -> tuple[Case, MountedCasts]:
+        subject, changes = self._flagged.subject, self._kind.changes(steps)
+        told = ", ".join(map(change_words, changes))
+        subject.progress(f"remedies for {self._flagged.tooth}: running again with {told}")
+        case, _, casts = subject.with_changes(changes)
+        return case, casts
 
 
 def _unit_words(kind: Kind) -> str:
