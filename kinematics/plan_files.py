@@ -16,6 +16,7 @@ from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_e
 from kinematics.extent_files import SET_UP_COLUMNS, SET_UPS_FILE, extent_entries, set_up_rows
 from kinematics.load_files import load_entries, load_tables
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE, plane_entries, plane_rows
+from kinematics.remedy_files import REMEDIES_FILE, REMEDY_COLUMNS, remedy_entries, remedy_rows
 from kinematics.room_files import room_entries, room_tables
 from kinematics.sequence_files import (
     SEQUENCE_COLUMNS,
@@ -42,6 +43,7 @@ def plan_entries(case: Case, checkup: Checkup) -> dict[str, Any]:
         "survey": survey_entries(checkup.surveys),
         "wax_ups": wax_up_entries(checkup.wax_ups),
         "adjustments": adjustment_entries(checkup.adjusted),
+        "remedies": remedy_entries(checkup.remedies),
         "order_of_work": sequence_entries(checkup.sequence),
     }
     return {name: entries for name, entries in told.items() if entries}
@@ -66,6 +68,8 @@ def plan_tables(checkup: Checkup) -> dict[str, Table]:
         tables[WAX_UP_FILE] = (WAX_UP_COLUMNS, wax_up_rows(checkup.wax_ups))
     if checkup.adjusted:
         tables[ADJUSTMENTS_FILE] = (ADJUSTMENT_COLUMNS, adjustment_rows(checkup.adjusted))
+    if checkup.remedies:
+        tables[REMEDIES_FILE] = (REMEDY_COLUMNS, remedy_rows(checkup.remedies))
     if checkup.sequence is not None and checkup.sequence.steps:
         tables[SEQUENCE_FILE] = (SEQUENCE_COLUMNS, sequence_rows(checkup.sequence))
     return tables

@@ -2,6 +2,7 @@
 
 import argparse
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
 
@@ -40,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
     _add_compare(commands)
+    _add_advise(commands)
     _add_page(commands)
     _add_new(commands)
     _add_teeth(commands)
@@ -78,13 +80,7 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         help="a case file (TOML), or the name of a built-in case; "
         "the built-in upper distal-extension case when left out",
     )
-    check.add_argument(
-        "--out",
-        required=True,
-        type=Path,
-        metavar="DIR",
-        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
-    )
+    _add_out(check)
     check.add_argument(
         "--fail-on",
         choices=("note", "attention", "serious"),
@@ -116,14 +112,31 @@ def _add_compare(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         compare.add_argument(
             name, metavar=what, help="a case file (TOML), or the name of a built-in case"
         )
-    compare.add_argument(
-        "--out",
-        required=True,
-        type=Path,
-        metavar="DIR",
-        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
-    )
+    _add_out(compare)
     _add_threads_and_traceback(compare)
+
+
+def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    advise = commands.add_parser(
+        "advise",
+        help="search for the smallest changes that clear flagged teeth",
+        description="Searches, for teeth whose contacts are flagged, for the smallest single change"
+        " of each kind that clears them in every excursion, makes each and runs the case again, and"
+        " prints what helps. Nothing is written.",
+        epilog="example:\n  cuspway advise my_case.toml 17 47\n",
+        allow_abbrev=False,
+    )
+    advise.add_argument(
+        "case", metavar="CASE", help="a case file (TOML), or the name of a built-in case"
+    )
+    advise.add_argument(
+        "teeth",
+        nargs="*",
+        type=_whole(11, 85),
+        metavar="TOOTH",
+        help="tooth numbers of ISO 3950; left out: those that the case names, else all flagged",
+    )
+    _add_threads_and_traceback(advise)
 
 
 def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -143,7 +156,10 @@ def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         help="the case to begin with: a case file (TOML), or the name of a built-in case",
     )
     page.add_argument(
-        "--port", type=_port, metavar="N", help="port to listen on (default: one that is free)"
+        "--port",
+        type=_whole(0, 65535),
+        metavar="N",
+        help="port to listen on (default: one that is free)",
     )
     page.add_argument(
         "--host",
@@ -205,9 +221,7 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         default="mm",
         help="unit of the coordinates in both files (default: mm)",
     )
-    new.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
-    )
+    _add_traceback(new)
 
 
 def _add_teeth(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -230,9 +244,7 @@ def _add_teeth(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         metavar="DIR",
         help="folder for pictures and lists: new, or of an earlier run",
     )
-    teeth.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
-    )
+    _add_traceback(teeth)
 
 
 def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -256,9 +268,7 @@ def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         metavar="FILE",
         help="write the case with the settings found and their standard errors as a new case file",
     )
-    records.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
-    )
+    _add_traceback(records)
 
 
 def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -287,19 +297,31 @@ def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         help="with --write: set condylar paths as measured points, in place of inclination and"
         " curvature",
     )
-    tracks.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
+    _add_traceback(tracks)
+
+
+def _add_out(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--out",
+        required=True,
+        type=Path,
+        metavar="DIR",
+        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
     )
 
 
 def _add_threads_and_traceback(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--threads",
-        type=_thread_count,
+        type=_whole(1, 256),
         default=min(os.cpu_count() or 1, 256),
         metavar="N",
         help="how many threads compute (default: one a processor); results do not depend on it",
     )
+    _add_traceback(command)
+
+
+def _add_traceback(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--traceback", action="store_true", help="show where in the program an internal error arose"
     )
@@ -318,13 +340,13 @@ def _add_cases(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
     cases.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
 
 
-def _thread_count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= 256:
-        raise argparse.ArgumentTypeError(f"'{text}': must be a whole number from 1 to 256")
-    return int(text)
+def _whole(first: int, last: int) -> Callable[[str], int]:
+    """Return what reads a whole number from one to another."""
 
+    def read(text: str) -> int:
+        if not text.isdecimal() or not first <= int(text) <= last:
+            message = f"'{text}': must be a whole number from {first} to {last}"
+            raise argparse.ArgumentTypeError(message)
+        return int(text)
 
-def _port(text: str) -> int:
-    if not text.isdecimal() or not 0 <= int(text) <= 65535:
-        raise argparse.ArgumentTypeError(f"'{text}': must be a whole number from 0 to 65535")
-    return int(text)
+    return read

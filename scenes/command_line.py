@@ -181,23 +181,29 @@ def _new(arguments: argparse.Namespace) -> int:
 
 
 def _records(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError, NotConverged
     from scenes.records_command import records
 
-    try:
-        told = records(arguments.case, arguments.write, _Progress())
-    except (InputError, NotConverged) as error:
-        return _refused(error)
-    print(told, flush=True)
-    return FINISHED
+    return _told(lambda: records(arguments.case, arguments.write, _Progress()))
 
 
 def _tracks(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError, NotConverged
     from scenes.tracks_command import tracks
 
+    return _told(lambda: tracks(arguments.case, arguments.write, arguments.measured_paths))
+
+
+def _advise(arguments: argparse.Namespace) -> int:
+    from scenes.advise_command import advise
+
+    return _told(lambda: advise(arguments.case, arguments.teeth, _Progress(), arguments.threads))
+
+
+def _told(tell: Callable[[], str]) -> int:
+    """Print what a command has to tell, or what keeps it from that."""
+    from kinematics.checks import InputError, NotConverged
+
     try:
-        told = tracks(arguments.case, arguments.write, arguments.measured_paths)
+        told = tell()
     except (InputError, NotConverged) as error:
         return _refused(error)
     print(told, flush=True)
@@ -205,15 +211,9 @@ def _tracks(arguments: argparse.Namespace) -> int:
 
 
 def _teeth(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError
     from scenes.teeth_command import teeth
 
-    try:
-        told = teeth(arguments.case, arguments.out, _Progress())
-    except InputError as error:
-        return _refused(error)
-    print(told, flush=True)
-    return FINISHED
+    return _told(lambda: teeth(arguments.case, arguments.out, _Progress()))
 
 
 def _cases(arguments: argparse.Namespace) -> int:
@@ -313,6 +313,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         commands = {
             "check": _check,
             "compare": _compare,
+            "advise": _advise,
             "page": _page,
             "new": _new,
             "teeth": _teeth,

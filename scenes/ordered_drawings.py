@@ -171,6 +171,8 @@ class OtherDrawings:
         Of every adjustment the teeth that are cut, by depth, and what is written over each.
     cut_legend : OrderedSvg or None
         What the colours of depth mean; None where there are no adjustments.
+    remedies : tuple of OrderedSvg or None
+        Of every tooth for which remedies were sought how far it stands; None where none was found.
     """
 
     stops: dict[str, OrderedSvg]
@@ -192,6 +194,7 @@ class OtherDrawings:
     surveys: tuple[SurveyDrawings, ...] = ()
     adjustments: tuple[tuple[tuple[OrderedPicture, OrderedSvg], ...], ...] = ()
     cut_legend: OrderedSvg | None = None
+    remedies: tuple[OrderedSvg | None, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -43,6 +43,7 @@ from scenes.raised_bite import raised_words
 from scenes.reading_rows import all_readings
 from scenes.record_limits import record_limits
 from scenes.record_words import record_words
+from scenes.remedy_words import remedy_section
 from scenes.report_drawings import SIDES, Orders, Wanted
 from scenes.room_words import room_section
 from scenes.scan_words import scan_words
@@ -237,6 +238,7 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         limits=record_limits(checkup, words.judging, words.at_default),
         advice=advice_words(checkup, words.judging),
         adjustments=adjustment_section(checkup.adjusted),
+        remedies=remedy_section(checkup.remedies),
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
         planes=plane_words(checkup.planes, words.plane, checkup.scans is None),

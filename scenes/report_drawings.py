@@ -41,6 +41,7 @@ from scenes.overlap_scenes import (
 from scenes.plane_chart import is_drawn, plane_chart
 from scenes.raised_bite_chart import raised_chart
 from scenes.recorded_chart import recorded_chart
+from scenes.remedy_chart import remedy_chart
 from scenes.report_tables import excursion_titles
 from scenes.room_maps import RoomMap, bands_key, crown_maps, rest_maps
 from scenes.scene import Marks, Scene
@@ -161,6 +162,7 @@ class Orders:
             self._surveys(checkup),
             self._adjustments(checkup),
             self._svg(cut_legend(), "cut-legend") if checkup.adjusted else None,
+            self._remedies(checkup),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -248,6 +250,12 @@ class Orders:
                 own.append((self._picture(scene), self._svg(words, f"cut{number}-{cut.tooth}")))
             ordered.append(tuple(own))
         return tuple(ordered)
+
+    def _remedies(self, checkup: Checkup) -> tuple[OrderedSvg | None, ...]:
+        return tuple(
+            None if (chart := remedy_chart(item)) is None else self._svg(chart, f"remedy{number}")
+            for number, item in enumerate(checkup.remedies)
+        )
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:
         if checkup.raised is None:
