@@ -1,7 +1,7 @@
 """A case with some settings changed, each named by its path in the case file."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any, Final
 
@@ -17,9 +17,12 @@ from kinematics.case_values import (
 )
 from kinematics.checks import InputError
 from kinematics.records.spread import without_stale
+from kinematics.trial.rules import KEY
 
 #: What a setting is changed to; None: it is not set, as without its line in the case file.
 Changed = float | str | bool | None
+#: A trial set-up: of every change what stands in its table of a case file; None: left out.
+SetUp = Sequence[Mapping[str, Changed]]
 
 _STEP: Final = re.compile(r"([^.\[\]]+)((?:\[\d{1,4}\])*)")
 
@@ -31,20 +34,20 @@ class ChangesRefused(InputError):
     ----------
     faults : list of Fault
         What is wrong with the case they would make.
-    changes : mapping
-        The changes.
+    paths : sequence of str
+        Of all changes.
     """
 
-    def __init__(self, faults: list[Fault], changes: Mapping[str, Changed]) -> None:
+    def __init__(self, faults: list[Fault], paths: Sequence[str]) -> None:
         super().__init__("\n".join(fault.text for fault in faults))
         places = [place for fault in faults for place in fault.places]
         #: The changes that have a part in it, as far as that is known.
         self.keys = tuple(
-            path for path in changes if any(touch(_location(path), place) for place in places)
+            path for path in paths if any(touch(_location(path), place) for place in places)
         )
 
 
-def changed_case(case: Case, changes: Mapping[str, Changed]) -> Case:
+def changed_case(case: Case, changes: Mapping[str, Changed], set_up: SetUp | None = None) -> Case:
     """Return a case with some settings changed.
 
     Parameters
@@ -57,6 +60,8 @@ def changed_case(case: Case, changes: Mapping[str, Changed]) -> Case:
         "denture_bases[0].scheme". A table that a case need not have is put in by true and taken out
         by false ("guidance.incisal_table"); changes within a table that is not there wait until it
         is. Standard errors that belong to another value of a changed setting are left out.
+    set_up : sequence of mappings, optional
+        Changes of teeth in place of all that the case has; none: they stay.
 
     Raises
     ------
@@ -77,10 +82,14 @@ def changed_case(case: Case, changes: Mapping[str, Changed]) -> Case:
         at = _location(path)
         if path not in switches and not _waits(values, at):
             faults += _put(values, at, path, value)
+    paths = list(changes)
+    if set_up is not None:
+        values[KEY] = [{k: v for k, v in one.items() if v is not None} for one in set_up]
+        paths += [f"{KEY}[{number}]" for number in range(len(set_up))]
     changed, more = case_from_values(values)
     faults += more
     if changed is None or faults:
-        raise ChangesRefused(faults, changes)
+        raise ChangesRefused(faults, paths)
     spread = without_stale(changed.guidance_spread, changed.guidance)
     return (
         changed if spread is changed.guidance_spread else replace(changed, guidance_spread=spread)

@@ -2,6 +2,7 @@
 
 import dataclasses
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 

@@ -32,9 +32,17 @@ _HELD: Final = {GUIDED_BY_TABLE: " (held by the guide table)", GUIDED_BY_PIN: " 
 
 
 def teeth_answer(
-    number_: int, scene: Scene, casts: MountedCasts, replacement_teeth: tuple[int, ...]
+    number_: int,
+    scene: Scene,
+    casts: MountedCasts,
+    replacement_teeth: tuple[int, ...],
+    changed: tuple[int, ...] = (),
+    notes: tuple[str, ...] = (),
 ) -> bytes:
-    """Return the message with both casts as they stand in MI."""
+    """Return the message with both casts as they stand in MI.
+
+    `changed`: teeth of a trial set-up; `notes`: what of it could not be done as asked.
+    """
     parts, places, arrays = scene_arrays(scene)
     codes = (*casts.upper.codes, *casts.lower.codes)
     triangles = [f"{len(arch.mesh.faces):,}" for arch in (casts.upper, casts.lower)]
@@ -58,6 +66,8 @@ def teeth_answer(
         "labels": labels,
         "names": {str(code): tooth_name(code) for code in codes},
         "replacement": list(replacement_teeth),
+        "changed": list(changed),
+        "notes": list(notes),
         "centre": _point(scene.view.centre),
     }
     return frame(told, arrays)

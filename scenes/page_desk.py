@@ -25,7 +25,15 @@ from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
 from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
-from kinematics.mounting import Teeth, lower_moved, remounted, same_teeth, teeth_for
+from kinematics.mounting import (
+    Teeth,
+    changed,
+    lower_moved,
+    remounted,
+    same_teeth,
+    same_unchanged_teeth,
+    teeth_for,
+)
 from kinematics.records.spread import stale_errors
 from scenes.builtin_cases import builtin_case
 from scenes.case_marks import marked
@@ -38,6 +46,7 @@ from scenes.page_loads import loads_answer
 from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, progress
 from scenes.page_report import Origin, write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
+from scenes.page_trial import parts_before
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
 
@@ -47,6 +56,7 @@ OwnCases = Callable[[str], Case | None]
 _COMPILING: Final = "compiling the numerical kernels: only on the first run, one to three minutes"
 _MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
 _SEATING: Final = "reading the scans, and seating the casts at the bite (MI)"
+_CHANGING: Final = "changing single teeth"
 _LONG: Final = "the more triangles, the longer it takes"
 _FORMING: Final = f"{_MAKING}, and forming them by the generated path: this takes longest"
 
@@ -126,7 +136,7 @@ class Desk:
             Settings that do not go together.
         """
         base = self.case_named(show.case)
-        case = changed_case(base, show.changes)
+        case = changed_case(base, show.changes, show.trial)
         told = show.case, movements_of(case)
         if told != self._told_case:
             yield case_answer(show.number, show.case, base, case)
@@ -136,7 +146,12 @@ class Desk:
         standing = self._standing
         assert standing is not None
         if "teeth" not in self._told:
-            yield teeth_answer(show.number, standing.scene, standing.casts, case.replacement_teeth)
+            changed_codes = tuple(sorted({change.tooth for change in case.change}))
+            notes = standing.teeth.change_notes
+            yield teeth_answer(
+                show.number, standing.scene, standing.casts, case.replacement_teeth,
+                changed_codes, notes,
+            )  # fmt: skip
             self._told.add("teeth")
         excursion = _excursion_named(show, case)
         yield self._pose(show, standing, excursion, stop)
@@ -148,7 +163,7 @@ class Desk:
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
         origin = Origin(request.case, self.case_named(request.case))
-        case = changed_case(origin.case, request.changes)
+        case = changed_case(origin.case, request.changes, request.trial)
         if isinstance(request, CaseFileRequest):
             write_case_file(case, folder, origin)
             return
@@ -196,16 +211,24 @@ class Desk:
             self._told &= {"teeth"}
             return
         look = unless_stale(stop)
+        if before is not None and same_unchanged_teeth(before.made_for, case):
+            yield progress(number, _CHANGING)
+            self._stand(case, changed(before.teeth, case, self._threads), look)
+            return
         scanned = case.scans is not None
         more = kernels_for(case)
         if is_first_run(maps=True, scans=scanned, more=more):
             yield progress(number, _COMPILING)
         warm_up(look, maps=True, more=more)
         yield progress(number, _making_words(case))
-        teeth = teeth_for(case, look, self._threads)
+        self._stand(case, teeth_for(case, look, self._threads), look)
+
+    def _stand(self, case: Case, teeth: Teeth, look: Callable[..., None]) -> None:
+        """Mount other teeth, and forget what the page was told of those before."""
         look()
         casts = remounted(teeth, case, None, self._threads)
         scene = moving_casts(casts, case.replacement_teeth)
+        scene = replace(scene, parts=(*scene.parts, *parts_before(case, teeth, casts)))
         self._standing = _Standing(case, case, teeth, casts, lower_moved(teeth, casts), scene)
         self._told = set()
 

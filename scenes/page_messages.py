@@ -4,6 +4,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, TypeAdapter, ValidationError
 
+from kinematics.trial.settings import MOST_CHANGES as MOST_TRIED
 from scenes.page_casts_messages import CastsRequest
 from scenes.page_frames import frame
 
@@ -32,6 +33,10 @@ Text = Annotated[str, StringConstraints(max_length=200, pattern=r"^[^\x00-\x1f\x
 Whole = Annotated[int, Field(ge=-_LARGEST_NUMBER, le=_LARGEST_NUMBER)]
 Number = Annotated[float, Field(ge=-_LARGEST_NUMBER, le=_LARGEST_NUMBER)]
 Value = bool | Whole | Number | Text | None
+#: One change of a tooth, as its table in a case file; what it may hold the case says.
+Tried = Annotated[
+    dict[Annotated[str, StringConstraints(pattern=r"^[a-z_]{1,20}$")], Value], Field(max_length=10)
+]
 
 
 class State(BaseModel):
@@ -45,6 +50,8 @@ class State(BaseModel):
         Name of a built-in case, `GIVEN_CASE`, or a case made of the page's own casts.
     changes : mapping of path to value
         Settings that differ from the case; null: not set.
+    trial : list or None
+        Changes of teeth in their order, in place of those that the case has; null: as in the case.
     movement : str
         Excursion the jaw is in, by its name.
     start : "MI" or "CR"
@@ -64,6 +71,7 @@ class State(BaseModel):
     changes: Annotated[dict[Key, Value], Field(max_length=MOST_CHANGES)] = Field(
         default_factory=dict
     )
+    trial: Annotated[list[Tried], Field(max_length=MOST_TRIED)] | None = None
     movement: Annotated[str, StringConstraints(pattern=r"^[A-Za-z0-9 .,°()+-]{1,60}$")]
     start: Literal["MI", "CR"]
     travel_mm: Annotated[float, Field(ge=0.0, le=50.0)]

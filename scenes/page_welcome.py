@@ -16,6 +16,7 @@ from scenes.page_controls import control_groups, hidden_controls, values_for_pag
 from scenes.page_frames import frame
 from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
 from scenes.page_results import movement_rows, movements_of
+from scenes.page_trial import trial_of, trial_offered
 from scenes.scan_words import PICTURE_WORDS
 
 _STYLES: Final[Mapping[str, colours.Style]] = {
@@ -47,6 +48,7 @@ def welcome(first: Show, given: Case | None, given_name: str) -> bytes:
         "cautions": CAUTION,
         "cases": _cases(given, given_name),
         "controls": control_groups(),
+        "trial": trial_offered(),
         "roles": dict(colours.SURFACE),
         "ink": {"ink": colours.INK, "soft": colours.SOFT_INK, "faint": colours.FAINT},
         "severities": dict(colours.SEVERITY_SIGN),
@@ -134,6 +136,7 @@ def case_answer(number: int, name: str, case: Case, changed: Case) -> bytes:
         "note": case.note,
         "given": name.startswith(GIVEN_CASE),
         "values": values_for_page(case),
+        "trial": trial_of(case),
         "hidden": hidden_controls(case),
         "scans": _scans_words(case),
         "movements": movement_rows(changed),

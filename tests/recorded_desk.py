@@ -42,7 +42,7 @@ class RecordedDesk(Desk):
     def answers(self, show, stop):
         """Yield the case as it is asked for, and the rest as it was recorded."""
         base = self.case_named(show.case)
-        case = changed_case(base, show.changes)
+        case = changed_case(base, show.changes, show.trial)
         named = show.case, movements_of(case)
         if self._is_new("case", named):
             yield case_answer(show.number, show.case, base, case)

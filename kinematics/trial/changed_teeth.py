@@ -20,6 +20,23 @@ from kinematics.trial.standing import TrialTooth, put_back, taken_out
 from kinematics.trial.steepening import steepened
 
 
+class ChangeRefused(InputError):
+    """A change that cannot be made.
+
+    Parameters
+    ----------
+    number : int
+        Its place among the changes, from 0.
+    text : str
+        Why.
+    """
+
+    def __init__(self, number: int, text: str) -> None:
+        where = f"{KEY}[{number}]"
+        super().__init__(f"{where}: {text}")
+        self.keys = (where,)
+
+
 @dataclass(frozen=True)
 class ChangedArch:
     """One arch after its changes.
@@ -124,7 +141,7 @@ def changed_teeth(
 
     Raises
     ------
-    InputError
+    ChangeRefused
         A change that cannot be made; the message says which.
     """
     arches = _Arches({True: upper, False: lower}, pair, pose, edge_mm)
@@ -132,7 +149,7 @@ def changed_teeth(
         try:
             _make(arches, change)
         except InputError as error:
-            raise InputError(f"{KEY}[{number}]: {error}") from error
+            raise ChangeRefused(number, str(error)) from error
     upper_after, lower_after = (_after(arches, side) for side in (True, False))
     return ChangedTeeth(upper_after, lower_after, tuple(arches.notes))
 
