@@ -6,7 +6,7 @@ import { boxOf, cornersOf, joinArch } from "./view_casts.js";
 import { stripsOf } from "./view_frame.js";
 import { overlayModel, placesOnLower } from "./view_model.js";
 import { Painter } from "./view_painter.js";
-import { toldOf } from "./view_picking.js";
+import { cornerAt, toldOf } from "./view_picking.js";
 import { followPointers } from "./view_pointer.js";
 import { Sight } from "./view_sight.js";
 import { STILL, movePoint, movePointBack } from "./view_vectors.js";
@@ -316,13 +316,13 @@ export class CastsView {
     };
   }
 
-  /** @returns {{arch: string, point: number[]}|null} the first surface at a place of the picture, as in MI. */
+  /** @returns {{arch: string, point: number[], tooth: number}|null} the first surface at a place of the picture, as in MI. */
   placeAt(x, y) {
     const found = this.sight?.meet(this.eye.unproject(x, y), this.eye.towards);
-    return found && { arch: found.arch, point: found.point };
+    return found && { arch: found.arch, point: found.point, tooth: found.surface.tooth[cornerAt(found.surface.index, found.hit)] };
   }
 
-  /** Lay over the casts: `pins`, marks on what was picked; `forces`, see `view_forces.js`. */
+  /** Lay over the casts: `pins`, marks on what was picked; `forces`, see `view_forces.js`; `tooth` that is chosen. */
   lay(over) {
     Object.assign(this, over);
     this.painter.changed();

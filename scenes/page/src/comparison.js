@@ -8,6 +8,7 @@ import { openWords, section } from "./results_panel.js";
 import { valueWords } from "./settings_panel.js";
 import { segmented } from "./segmented.js";
 import { differences } from "./state.js";
+import { trialNow, trialWords } from "./trial.js";
 import { TouchChart } from "./touch_chart.js";
 
 const LOADS_TITLE = "Largest load across replacement teeth";
@@ -43,7 +44,7 @@ export class Comparison {
   update(studies, state, welcome) {
     const { a, b } = studies;
     this.chosen.update(state.chosen);
-    this.#settings(a, b, state);
+    this.#settings(a, b, state, welcome.trial);
     this.#pose(a, b);
     [a, b].forEach((study, i) => {
       this.charts[i].show(study.excursion(state.movement, state.start), welcome.styles[state.movement]);
@@ -60,11 +61,13 @@ export class Comparison {
     this.#replacement(a, b);
   }
 
-  #settings(a, b, state) {
+  #settings(a, b, state, offered) {
     if (!a.case || !b.case) return;
     const rows = differences(state.a, state.b, a.case.values, b.case.values);
     const cases = state.a.case === state.b.case ? [] : [["Case", a.case.title, b.case.title]];
     const words = (path, value) => valueWords(this.named(path)?.control, value);
+    const tried = [a, b].map(({ which, case: about }) => trialWords(trialNow(state[which], about.trial), offered) || "none");
+    if (tried[0] !== tried[1]) cases.push(["Trial set-up", ...tried]);
     const told = [...cases, ...rows.map(({ path, one, other }) =>
       [this.named(path)?.name ?? path, words(path, one), words(path, other)])];
     const key = JSON.stringify(told);

@@ -19,16 +19,18 @@ import { ResultsPanel } from "./results_panel.js";
 import { SettingsPanel } from "./settings_panel.js";
 import { changedSettings, checkOffered, firstState, fromPlain, settingsKey } from "./state.js";
 import { Study } from "./study.js";
+import { TrialPanel } from "./trial_panel.js";
 
 export class Desk {
   constructor() {
     this.notices = new Notices();
     this.studies = {};
-    this.panes = new Panes((frame) => this.#frame(frame));
+    this.panes = new Panes((frame) => this.#frame(frame), (which, tooth) => this.trial.clicked(which, tooth));
     this.commands = new Commands(this);
     this.drawing = new Drawing(this);
     this.playing = new Playing(this);
     this.asking = new Asking(this);
+    this.trial = new TrialPanel(this);
     this.#makeParts();
   }
 
@@ -109,7 +111,7 @@ export class Desk {
     if (!this.welcome) {
       this.welcome = study.welcome;
       welcomeHeader(this.welcome);
-      this.settings.make(this.welcome.controls);
+      this.settings.make(this.welcome.controls, this.trial.make(this.welcome.trial));
       this.history = new History(this.#firstState());
       offerFirstSteps((...step) => this.#tryStep(...step));
     }
@@ -228,7 +230,7 @@ export class Desk {
 
   reset() {
     const { chosen, display } = this.state;
-    this.put({ [chosen]: { ...this.state[chosen], changes: {} }, display: { ...display, linked: {} } });
+    this.put({ [chosen]: { case: this.state[chosen].case, changes: {} }, display: { ...display, linked: {} } });
   }
 
   #link(group, on, changes) {

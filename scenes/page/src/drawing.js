@@ -53,6 +53,7 @@ export class Drawing {
     desk.settings.update({
       settings: state[state.chosen], case: study.case, linked: state.display.linked, fault: study.fault,
     });
+    desk.trial.update(state[state.chosen], study, state.display);
     const title = state.b ? `Settings of ${state.chosen.toUpperCase()}` : "Settings";
     set(byId("settings-title"), { textContent: title });
   }

@@ -6,7 +6,7 @@ import { icon } from "./icons.js";
 const STEPS = [
   ["undo", "Undo", "Undo (Ctrl+Z)"],
   ["redo", "Redo", "Redo (Ctrl+Shift+Z)"],
-  ["reset", "Reset", "Reset: put every setting back to the case"],
+  ["reset", "Reset", "Reset: put every setting and tooth back to the case"],
 ];
 const COMMANDS = [
   ["copy-link", "link", "Link", "Copy a link to what is shown"],
@@ -62,8 +62,8 @@ export function nameCases(welcome) {
 export function updateHeader(history, state, settled) {
   set(byId("undo"), { disabled: !history.canUndo });
   set(byId("redo"), { disabled: !history.canRedo });
-  const { case: name, changes } = state[state.chosen];
-  set(byId("reset"), { disabled: Object.keys(changes).length === 0 });
+  const { case: name, changes, trial } = state[state.chosen];
+  set(byId("reset"), { disabled: Object.keys(changes).length === 0 && !trial });
   if (settled) set(byId("case-chooser"), { value: name });
   const two = state.b !== null;
   const words = two ? `Compare: end it, and keep ${state.chosen.toUpperCase()}` : "Compare two states side by side";

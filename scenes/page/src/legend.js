@@ -1,6 +1,7 @@
 /** Which colour and which shape means what. */
 
 import { el, svg } from "./dom.js";
+import { CHANGED } from "./view_model.js";
 import { gapColour } from "./view_gap_colours.js";
 
 const ROLES = [
@@ -25,7 +26,8 @@ export function legend(welcome) {
   const signs = Object.entries(severities ?? {}).map(([name, sign]) =>
     item(el("span", { class: `sign ${name}`, text: sign }), name));
   return el("div", { class: "legend" },
-    list("Surfaces", surfaces),
+    list("Surfaces", [...surfaces,
+      item(el("span", { class: "sign", text: CHANGED }), "behind a number: changed on trial; its outline as it was is drawn over it")]),
     list("Contacts", [...movements,
       item(mark("s", INK, false), "hollow: on the nonworking side"),
       item(mark("s", INK, false, "2 1.6"), "dotted: behind what is seen"),

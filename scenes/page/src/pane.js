@@ -9,7 +9,8 @@ import { moveByKey } from "./view_keys.js";
 export class Pane {
   /**
    * @param {"a"|"b"} which
-   * @param {{onFrame: function("a"|"b", object), onLook: function("a"|"b")}} calls
+   * @param {{onFrame: function("a"|"b", object), onLook: function("a"|"b"),
+   *   onTooth: function("a"|"b", number)}} calls what is clicked; 0: no tooth
    */
   constructor(which, calls) {
     this.which = which;
@@ -34,6 +35,7 @@ export class Pane {
       onHover: (hit) => this.#point(hit),
       onFrame: (frame) => this.calls.onFrame(this.which, frame),
       onLook: () => this.calls.onLook(this.which),
+      onClick: (hit) => this.calls.onTooth(this.which, hit?.tooth ?? 0),
     });
     this.holder.addEventListener("keydown", (event) => {
       if (moveByKey(this.view, event)) this.calls.onLook(this.which);

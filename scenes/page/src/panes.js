@@ -5,9 +5,12 @@ import { Pane } from "./pane.js";
 import { moveAt } from "./player.js";
 
 export class Panes {
-  /** @param {function({which: "a"|"b", pose: number|null})} onFrame */
-  constructor(onFrame) {
-    this.onFrame = onFrame;
+  /**
+   * @param {function({which: "a"|"b", pose: number|null})} onFrame
+   * @param {function("a"|"b", number)} onTooth gets the tooth that was clicked; 0: something else.
+   */
+  constructor(onFrame, onTooth) {
+    Object.assign(this, { onFrame, onTooth });
     this.all = {};
     this.leader = "a";
     new ResizeObserver(() => requestAnimationFrame(() => this.#follow())).observe(byId("panes"));
@@ -21,6 +24,7 @@ export class Panes {
     const pane = new Pane(which, {
       onFrame: (from, frame) => this.onFrame({ which: from, ...frame }),
       onLook: (from) => this.#looked(from),
+      onTooth: this.onTooth,
     });
     this.all[which] = pane;
     byId("panes").append(pane.element);
@@ -101,6 +105,11 @@ export class Panes {
     for (const pane of Object.values(this.all)) pane.view?.moving(on);
   }
 
+  /** Point out a tooth in every view; 0: none. */
+  point(tooth) {
+    for (const pane of Object.values(this.all)) pane.view?.lay({ tooth });
+  }
+
   ring(which, finding) {
     for (const pane of Object.values(this.all)) {
       const { upper, lower, place } = finding ?? {};
@@ -131,8 +140,8 @@ export class Panes {
   /** Show the state's look and colours. */
   update(studies, state, welcome) {
     byId("panes").classList.toggle("two", state.b !== null);
-    const { upper, lower, numbers, around, look } = state.display;
-    const display = { upper, lower, numbers, around, map: state.map };
+    const { upper, lower, numbers, around, before, look } = state.display;
+    const display = { upper, lower, numbers, around, before, map: state.map };
     const text = JSON.stringify(display);
     for (const [which, study] of Object.entries(studies)) {
       const pane = this.all[which];

@@ -19,15 +19,15 @@ export class SettingsPanel {
     this.groups = [];
   }
 
-  /** Make everything that the server offers. */
-  make(groups) {
+  /** Make everything that the server offers; `first` stands before it. */
+  make(groups, first) {
     const labels = new Map(
       groups.flatMap(({ controls }) =>
         controls.map(({ id, label }) => [id.split(".").at(-1), label])),
     );
     this.groups = groups.map((group, i) => this.#group(group, labels, i));
     this.scans = el("div", { class: "scans-told", id: "scans-told" });
-    byId("settings-body").replaceChildren(this.scans, ...this.groups.map(({ element }) => element));
+    byId("settings-body").replaceChildren(this.scans, first, ...this.groups.map(({ element }) => element));
   }
 
   #group(group, labels) {
@@ -131,7 +131,7 @@ export class SettingsPanel {
       set(made.changed, { textContent: count ? `${count} changed` : "" });
       all += count;
     }
-    set(byId("settings-note"), { textContent: all ? `${counted(all, "setting")} changed` : "as in the case" });
+    set(byId("settings-note"), { textContent: changedWords(all, settings.trial) });
     const first = this.groups.find(({ hasFault }) => hasFault);
     if (first && fault !== this.lastFault) first.element.open = true;
     this.lastFault = fault;
@@ -197,6 +197,7 @@ export class SettingsPanel {
       for (const { control } of rows) labels.set(control.id.split(".").at(-1).replace("_side", ""), control.label);
     }
     return text
+      .replace(/\bchange\[(\d+)\](?:\.|: )/g, (_, place) => `trial set-up, change ${Number(place) + 1}: `)
       .replace(/\bguidance\.(right|left)(?=[:.])\.?/g, (_, side) => `${side} condylar guidance`)
       .replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (name) => {
         const label = labels.get(name);
@@ -221,6 +222,12 @@ export class SettingsPanel {
     }
     return null;
   }
+}
+
+/** What differs from the case. */
+function changedWords(count, trial) {
+  const told = [count ? counted(count, "setting") : "", trial ? "teeth" : ""].filter(Boolean);
+  return told.length ? `${told.join(" and ")} changed` : "as in the case";
 }
 
 /** A value of a setting, in words. */

@@ -1,16 +1,19 @@
 /** What the page shows, as one plain object that is never changed, only replaced. */
 
 import { rangeText } from "./numbers.js";
+import { reasonAgainstTrial, trialFrom } from "./trial.js";
 
 /**
  * @typedef {object} Settings
  * @property {string} case name of the case. @property {Object<string, number|string|boolean|null>}
- *   changes settings that differ from it, by their paths.
+ *   changes settings that differ from it, by their paths. @property {object[]} [trial] changes of
+ *   teeth in their order; left out: those of the case.
  *
  * @typedef {object} Look
  * @property {"solid"|"ghosted"|"away"} upper @property {"solid"|"ghosted"|"away"} lower
  * @property {boolean} numbers @property {boolean} around gums and bases
  * @property {boolean} forces arrows on teeth that carry something
+ * @property {boolean} before changed teeth as they were
  * @property {string} look name of a view
  * @property {Object<string, boolean>} linked by group: do right and left go together
  *
@@ -33,7 +36,7 @@ const MOST_CHANGES = 200;
 /** How things are looked at in the beginning. @returns {Look} */
 export function firstLook() {
   return {
-    upper: "solid", lower: "solid", numbers: true, around: true, forces: false, look: "front", linked: {},
+    upper: "solid", lower: "solid", numbers: true, around: true, forces: false, before: true, look: "front", linked: {},
   };
 }
 
@@ -59,14 +62,13 @@ export function firstState(first) {
 /** What the server is to show for one of the two. */
 export function asked(state, which) {
   const { movement, start, travel_mm, opening_mm, map } = state;
-  const { case: name, changes } = state[which];
-  return { case: name, changes, movement, start, travel_mm, opening_mm, map };
+  return { ...state[which], movement, start, travel_mm, opening_mm, map };
 }
 
 /** A text that is the same for the same settings. */
-export function settingsKey({ case: name, changes }) {
+export function settingsKey({ case: name, changes, trial }) {
   const rows = Object.entries(changes).sort(([one], [other]) => (one < other ? -1 : 1));
-  return JSON.stringify([name, rows]);
+  return JSON.stringify(trial ? [name, rows, trial] : [name, rows]);
 }
 
 /**
@@ -140,7 +142,8 @@ function settingsFrom(plain) {
   }
   const name = textFrom(plain, "case", 60);
   if (!/^[a-z0-9_]+$/.test(name)) throw new Error("its case has an impossible name");
-  return { case: name, changes: Object.fromEntries(rows) };
+  const trial = plain.trial === undefined || plain.trial === null ? {} : { trial: trialFrom(plain.trial) };
+  return { case: name, changes: Object.fromEntries(rows), ...trial };
 }
 
 function textFrom(plain, name, most) {
@@ -173,7 +176,7 @@ function lookFrom(plain) {
   for (const arch of ["upper", "lower"]) {
     if (plain[arch] !== undefined) look[arch] = oneOf(plain, arch, SOLIDITY);
   }
-  for (const name of ["numbers", "around", "forces"]) {
+  for (const name of ["numbers", "around", "forces", "before"]) {
     if (plain[name] !== undefined) look[name] = plain[name] === true;
   }
   if (plain.look !== undefined) look.look = oneOf(plain, "look", VIEWS);
@@ -191,7 +194,7 @@ function lookFrom(plain) {
  * @param {{cases: {name: string}[], groups: object[]}} offered
  * @throws {Error} says in words what does not fit.
  */
-export function checkOffered(state, { cases, controls }) {
+export function checkOffered(state, { cases, controls, trial }) {
   const known = new Map(
     controls.flatMap(({ controls: rows }) =>
       rows.flatMap((control) => Object.values(control.keys).map((path) => [path, control])),
@@ -209,6 +212,8 @@ export function checkOffered(state, { cases, controls }) {
       const reason = reasonAgainst(control, value);
       if (reason) throw new Error(`${control.label}: ${reason}`);
     }
+    const against = settings.trial ? reasonAgainstTrial(settings.trial, trial) : "";
+    if (against) throw new Error(against);
   }
 }
 

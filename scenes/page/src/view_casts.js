@@ -5,6 +5,8 @@ import { encloses, reordered } from "./view_order.js";
 import { shadesOf } from "./view_shade.js";
 
 const TOOTH_ROLES = new Set(["upper tooth", "lower tooth", "replacement tooth", "next tooth", "doubtful"]);
+/** Role of what is no part of the casts: teeth as they were before they were changed on trial. */
+const BEFORE = "before";
 export const FAR = 65535;
 
 /**
@@ -26,17 +28,27 @@ export const FAR = 65535;
  * @param {object} buffers of the message.
  * @param {"upper"|"lower"} arch
  * @param {Object<string, string>} roles colour of each role, "#rrggbb".
- * @returns {{teeth: Surface, around: Surface}} the crowns and the rest.
+ * @returns {{teeth: Surface, around: Surface, before: Surface|null}} the crowns, the rest, and
+ *   changed teeth as they were.
  */
 export function joinArch(header, buffers, arch, roles) {
-  const parts = header.parts.filter((part) => part.arch === arch);
+  const parts = header.parts.filter((part) => part.arch === arch && part.role !== BEFORE);
   const isTooth = (part) => TOOTH_ROLES.has(part.role) && !part.around_teeth;
   const both = [isTooth, (part) => !isTooth(part)].map((kind) => join(parts.filter(kind), buffers, roles));
   const shared = sharedPlaces(...both);
   shadesOf(both, shared).forEach((shade, i) => { both[i].shade = shade; });
   colourMargins(both, shared, rgb(roles[`${arch} tooth`]), rgb(roles.gum));
   const [teeth, around] = both;
-  return { teeth, around };
+  return { teeth, around, before: before(header, buffers, arch, roles) };
+}
+
+/** Changed teeth of an arch as they were; null: there are none. */
+function before(header, buffers, arch, roles) {
+  const parts = header.parts.filter((part) => part.arch === arch && part.role === BEFORE);
+  if (parts.length === 0) return null;
+  const surface = join(parts, buffers, { ...roles, [BEFORE]: roles[`${arch} tooth`] });
+  [surface.shade] = shadesOf([surface], []);
+  return surface;
 }
 
 function join(parts, buffers, roles) {

@@ -9,6 +9,8 @@ const INK = "#1c1f24";
 const NECK_MM = 1.2;
 /** How near to the edge of the picture the middle of a number may come. */
 const EDGE_PX = 16;
+/** Stands behind the number of a tooth that was changed on trial. */
+export const CHANGED = "\u2206";
 /** Below this share, words about a direction would not be true of what is seen. */
 const ALONG = 0.5;
 
@@ -126,13 +128,14 @@ function labels(view) {
     const crown = sight.crown(arch, tooth);
     if (display[arch] === "away" || !crown) continue;
     const carried = (p) => (arch === "lower" ? movePoint(view.move, p) : p);
-    const picked = ringed?.upper === tooth || ringed?.lower === tooth;
+    const picked = ringed?.upper === tooth || ringed?.lower === tooth || view.tooth === tooth;
+    const changed = view.teeth.changed?.includes(tooth) ?? false;
     if (!crownSeen(view, carried(crown.middle), crown.radius, arch, tooth)) continue;
     const isSeen = (p) => !sight.isBehindOthers(carried(p), eye.towards, arch, tooth);
     const at = onCrown ? [point, crown.middle].find(isSeen) : beyondNeck(point, arch, crown, eye);
     if (!at) continue;
     const [x, y, far] = eye.project(carried(at));
-    found.push({ ...insidePicture(view, x, y, carried(crown.middle)), far, text, strong, picked });
+    found.push({ ...insidePicture(view, x, y, carried(crown.middle)), far, text: changed ? `${text}${CHANGED}` : text, strong, picked, changed });
   }
   return found;
 }

@@ -171,8 +171,8 @@ function drawCorners(context, x, y) {
 }
 
 function drawNumbers(context, picture, { labels, numberGround }, taken, ratio) {
-  const wanted = labels.map(({ x, y, text, strong, picked, far }) => ({
-    x, y, w: 8 * text.length + 8, h: NUMBER_PX, weight: (picked ? 1000 : strong ? 100 : 0) - far / 100,
+  const wanted = labels.map(({ x, y, text, strong, picked, changed, far }) => ({
+    x, y, w: 8 * text.length + 8, h: NUMBER_PX, weight: (picked ? 1000 : changed ? 500 : strong ? 100 : 0) - far / 100,
   }));
   const boxes = placeLabels(wanted, taken, picture);
   labels.forEach((label, i) => {
@@ -187,7 +187,7 @@ function drawNumbers(context, picture, { labels, numberGround }, taken, ratio) {
 /** Numbers are drawn once and then copied: letters with a rim take their time. */
 const sprites = new Map();
 
-function numberSprite({ text, strong, picked }, width, numberGround, ratio) {
+function numberSprite({ text, strong, picked, changed }, width, numberGround, ratio) {
   const key = `${text} ${strong} ${picked} ${numberGround} ${ratio}`;
   const known = sprites.get(key);
   if (known) return known;
@@ -196,16 +196,18 @@ function numberSprite({ text, strong, picked }, width, numberGround, ratio) {
   sprite.height = Math.ceil(NUMBER_PX * ratio);
   const context = sprite.getContext("2d");
   context.scale(ratio, ratio);
-  if (strong || picked) {
+  const framed = picked || changed;
+  if (strong || framed) {
     context.beginPath();
     context.roundRect(1, 1, width - 2, NUMBER_PX - 2, 4);
     context.fillStyle = strong ? numberGround : PAPER;
     context.fill();
     context.strokeStyle = INK;
     context.lineWidth = 2;
-    if (picked) context.stroke();
+    if (changed && !picked) context.setLineDash([3, 2]);
+    if (framed) context.stroke();
   }
-  const bare = strong || picked;
+  const bare = strong || framed;
   const look = { bold: bare, align: "center", rim: bare ? 0 : RIM_PX };
   write(context, text, width / 2, NUMBER_PX / 2 + 0.5, look);
   sprites.set(key, sprite);

@@ -68,6 +68,15 @@ void main() {
 }
 `;
 
+/** A tooth as it was: little more than its dark outline, so that what it is now is seen through it. */
+export const BEFORE_FRAGMENT = /* glsl */ `${LIGHT}
+void main() {
+  float rim = 1.0 - facing().z;
+  float opacity = 0.10 + 0.75 * rim * rim;
+  colourOut = vec4(mix(vColour * 0.75, vec3(0.03, 0.16, 0.34), min(1.0, 1.4 * rim)), opacity);
+}
+`;
+
 /** Clear where one looks straight at it, denser and darker towards its outline. */
 export const GHOST_FRAGMENT = /* glsl */ `${LIGHT}
 void main() {

@@ -20,7 +20,7 @@ import {
 import { FAR } from "./view_casts.js";
 import { coarser } from "./view_coarse.js";
 import { STEPS, TOUCHING_MM, gapTexture } from "./view_gap_colours.js";
-import { GHOST_FRAGMENT, SOLID_FRAGMENT, SURFACE_VERTEX } from "./view_shaders.js";
+import { BEFORE_FRAGMENT, GHOST_FRAGMENT, SOLID_FRAGMENT, SURFACE_VERTEX } from "./view_shaders.js";
 
 const PAPER = 0xffffff;
 const ARCHES = ["upper", "lower"];
@@ -136,6 +136,7 @@ export class Stage {
         plain: material(SOLID_FRAGMENT, 0, { side }),
         depth: material(GHOST_FRAGMENT, 0, { side, colorWrite: false, transparent: true }),
         ghost: material(GHOST_FRAGMENT, 0, { side, transparent: true, depthWrite: false }),
+        before: material(BEFORE_FRAGMENT, 0, { side, transparent: true, depthWrite: false }),
       };
     }
   }
@@ -150,7 +151,7 @@ export class Stage {
     for (const mesh of Object.values(this.meshes)) this.scene.remove(mesh);
     this.meshes = {};
     for (const arch of ARCHES) {
-      const { teeth, around } = casts[arch];
+      const { teeth, around, before } = casts[arch];
       const many = teeth.index.length / 3 > FINE_CROWNS;
       const crowns = this.#shapes(teeth, many ? COARSE_CROWNS_MM : null);
       this.gaps[arch] = { attribute: crowns.fine.getAttribute("gap"), order: teeth.order };
@@ -159,6 +160,7 @@ export class Stage {
       this.#add(`${arch} ghost`, crowns, teeth.closed, "ghost", ORDER.ghost);
       const rest = this.#shapes(around, COARSE_AROUND_MM);
       this.#add(`${arch} around`, rest, around.closed, "plain", ORDER.solid);
+      if (before) this.#add(`${arch} before`, this.#shapes(before, null), before.closed, "before", ORDER.ghost);
     }
   }
 
@@ -208,7 +210,7 @@ export class Stage {
   }
 
   /** Say how each arch is shown, and whether gaps are coloured. */
-  setDisplay({ upper, lower, around, coloured }) {
+  setDisplay({ upper, lower, around, before, coloured }) {
     const shown = { upper, lower };
     for (const arch of ARCHES) {
       const how = shown[arch];
@@ -219,6 +221,7 @@ export class Stage {
       part("depth").visible = how === "ghosted";
       part("ghost").visible = how === "ghosted";
       part("around").visible = around && how === "solid";
+      if (part("before")) part("before").visible = before && how !== "away";
     }
   }
 
