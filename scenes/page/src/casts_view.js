@@ -2,7 +2,7 @@
 
 import { mark } from "./dom.js";
 import { Camera, VIEW_NAMES } from "./view_camera.js";
-import { boxOf, cornersOf, joinArch } from "./view_casts.js";
+import { boxOf, cornersOf, joinCasts } from "./view_casts.js";
 import { stripsOf } from "./view_frame.js";
 import { overlayModel, placesOnLower } from "./view_model.js";
 import { Painter } from "./view_painter.js";
@@ -107,15 +107,14 @@ export class CastsView {
     if (!this.stage) return;
     this.#forget();
     this.teeth = header;
-    const casts = {};
+    this.casts = joinCasts(header, buffers, this.roles, this.casts ?? null);
     this.boxes = {};
     for (const arch of ARCHES) {
-      casts[arch] = joinArch(header, buffers, arch, this.roles);
-      const { teeth, around } = casts[arch];
+      const { teeth, around } = this.casts[arch];
       this.boxes[arch] = boxOf(teeth.positions.length > 0 ? teeth : around);
     }
-    this.sight = new Sight(casts);
-    this.stage.setCasts(casts);
+    this.sight = new Sight(this.casts);
+    this.stage.setCasts(this.casts);
     this.painter.timeAgain();
     this.#setMove(STILL);
     this.#applyDisplay();

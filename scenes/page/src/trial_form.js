@@ -115,6 +115,15 @@ export class TrialForm {
     this.#say("");
   }
 
+  /** Words of the server with the names of amounts as they stand at their fields. */
+  inWords(text) {
+    const amounts = this.offered.kinds.flatMap((one) => one.amounts);
+    return text.replace(/\b[a-z]+_(?:mm|deg)\b/g, (name) => {
+      const amount = amounts.find((one) => one.name === name);
+      return amount ? `“${amount.label}”` : name;
+    });
+  }
+
   #say(words) {
     set(this.wrong, { textContent: words });
     show(this.wrong, words !== "");

@@ -112,7 +112,7 @@ export class TrialPanel {
 
   #row(row, i, isOwn, fault) {
     const words = changeWords(row, this.offered);
-    const told = fault ? this.desk.settings.inWords(fault) : "";
+    const told = fault ? this.desk.settings.inWords(this.form.inWords(fault)) : "";
     const note = el("p", { class: "wrong", id: `trial-wrong-${i}`, text: told.charAt(0).toUpperCase() + told.slice(1) });
     show(note, told !== "");
     return el("li", { class: told ? "faulty" : "" },

@@ -21,6 +21,35 @@ export const FAR = 65535;
  * @property {boolean} closed whether its backs are never seen.
  */
 
+const ARCHES = ["upper", "lower"];
+
+/**
+ * Join the parts of both arches; one that is the same as before is not joined again.
+ *
+ * @param {object} header of the message "teeth". @param {object} buffers of the message.
+ * @param {Object<string, string>} roles colour of each role, "#rrggbb".
+ * @param {object|null} last what this returned for the message before.
+ * @returns {object} by arch, see `joinArch`; and the message, for the next time.
+ */
+export function joinCasts(header, buffers, roles, last) {
+  const casts = { header, buffers };
+  for (const arch of ARCHES) {
+    casts[arch] = last && sameArch(arch, casts, last) ? last[arch] : joinArch(header, buffers, arch, roles);
+  }
+  return casts;
+}
+
+/** Whether two messages say the same of an arch, to the bit. */
+function sameArch(arch, ...messages) {
+  const [now, last] = messages.map(({ header }) => header.parts.filter((part) => part.arch === arch));
+  const words = messages.map(({ header }) => JSON.stringify(header.places));
+  return words[0] === words[1] && now.length === last.length && now.every((part, i) =>
+    part.role === last[i].role && ["vertices", "faces", "tooth", "place"].every((name) => {
+      const [one, other] = [part, last[i]].map((from, k) => messages[k].buffers[from[name]]);
+      return one === other || Boolean(one && other && one.length === other.length && one.every((value, v) => value === other[v]));
+    }));
+}
+
 /**
  * Join the parts of one arch.
  *

@@ -8,13 +8,21 @@ const BEFORE_MM = 400;
 /** What lies nearer than this to a mark is what it lies on, and hides nothing; mm. */
 const OWN_SURFACE_MM = 0.5;
 
+/** A surface that stays the same keeps its picker. */
+const pickers = new WeakMap();
+
+function pickerOf(surface) {
+  if (!pickers.has(surface)) pickers.set(surface, new Picker(surface));
+  return pickers.get(surface);
+}
+
 export class Sight {
   /** @param {{upper: object, lower: object}} casts see `joinArch`. */
   constructor(casts) {
     this.surfaces = [];
     for (const arch of ["upper", "lower"]) {
       for (const kind of ["teeth", "around"]) {
-        this.surfaces.push({ arch, kind, surface: casts[arch][kind], picker: new Picker(casts[arch][kind]) });
+        this.surfaces.push({ arch, kind, surface: casts[arch][kind], picker: pickerOf(casts[arch][kind]) });
       }
     }
     this.move = STILL;
