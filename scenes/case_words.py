@@ -2,7 +2,6 @@
 
 import dataclasses
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
