@@ -120,15 +120,13 @@ def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
     advise = commands.add_parser(
         "advise",
         help="search for the smallest changes that clear flagged teeth",
-        description="Searches, for teeth whose contacts are flagged, for the smallest single change"
-        " of each kind that clears them in every excursion, makes each and runs the case again, and"
-        " prints what helps. Nothing is written.",
+        description="Searches for the smallest single change of each kind that clears flagged teeth"
+        " in every excursion, runs the case again with each, and prints what helps.",
         epilog="example:\n  cuspway advise my_case.toml 17 47\n",
         allow_abbrev=False,
     )
-    advise.add_argument(
-        "case", metavar="CASE", help="a case file (TOML), or the name of a built-in case"
-    )
+    which = "a case file (TOML), or the name of a built-in case"
+    advise.add_argument("case", metavar="CASE", help=which)
     advise.add_argument(
         "teeth",
         nargs="*",
@@ -344,9 +342,9 @@ def _whole(first: int, last: int) -> Callable[[str], int]:
     """Return what reads a whole number from one to another."""
 
     def read(text: str) -> int:
-        if not text.isdecimal() or not first <= int(text) <= last:
-            message = f"'{text}': must be a whole number from {first} to {last}"
-            raise argparse.ArgumentTypeError(message)
-        return int(text)
+        if text.isdecimal() and first <= int(text) <= last:
+            return int(text)
+        wanted = f"must be a whole number from {first} to {last}"
+        raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
 
     return read

@@ -12,7 +12,7 @@ from scenes.sheet import Box, Boxes, Item, Line, Sheet, Words
 
 _HEIGHT_MM: Final = 40.0
 _LEFT_MM: Final = 11.0
-_APART_MM: Final = 5.0
+_APART_MM: Final = 8.5
 _WIDEST_MM: Final = 50.0
 #: Least distance to which the scale goes, mm.
 _LEAST_TOP_MM: Final = 0.3

@@ -23,9 +23,9 @@ _KINDS: Final = {
     "adjust": "cut what stands in the way",
 }
 LEAD: Final = (
-    "For each tooth named the smallest single change of each kind was sought that makes it stand as far from its opponents as is wanted in every excursion. Each was then made on the"
-    " casts in the computer, and all excursions were run again. Settings of the case are never"
-    " changed."
+    "For each tooth named the smallest single change of each kind was sought that makes it stand as"
+    " far from its opponents as is wanted in every excursion. Each was then made on the casts in"
+    " the computer, and all excursions were run again. Settings of the case are never changed."
 )
 NO_ADVICE: Final = (
     "Nothing here is recommended: it says what is smallest, not what is right for this person. The"
@@ -49,15 +49,15 @@ class RemedyPart:
         One row a kind.
     smallest : str
         Which is smallest.
-    entries : tuple of (str, str)
-        What each is, and what the case file would say.
+    entries : str
+        What a case file would say, each with what it is.
     """
 
     title: str
     lead: str
     table: Table
     smallest: str
-    entries: tuple[tuple[str, str], ...]
+    entries: str
 
 
 @dataclass(frozen=True)
@@ -104,9 +104,9 @@ def remedy_lines(found: Sequence[ToothRemedies]) -> Iterator[str]:
             yield f"  {remedy_title(remedy)}: {_in_short(remedy)}"
         if item.remedies:
             yield f"  {_smallest(item)}"
-        for title, entry in _entries(item):
-            yield f"  {title}, in a case file:"
-            yield from (f"      {line}" for line in entry.split("\n") if line)
+        if entries := _entries(item):
+            yield "  As entries of a case file, one of these:"
+            yield from (f"      {line}".rstrip() for line in entries.split("\n"))
         yield ""
     cuts = any(remedy.natural_cut for item in found for remedy in item.remedies)
     yield f"{NO_ADVICE} {CUT_CAUTION if cuts else ''}".rstrip()
@@ -127,7 +127,7 @@ def _part(item: ToothRemedies) -> RemedyPart:
         lead=_lead(item),
         table=_table(item),
         smallest=_smallest(item) if item.remedies else "",
-        entries=tuple(_entries(item)),
+        entries=_entries(item),
     )
 
 
@@ -149,7 +149,7 @@ def _lead(item: ToothRemedies) -> str:
 def _table(item: ToothRemedies) -> Table:
     head = (
         "change",
-        "stops in MI",
+        "by a full run",
         "cut",
         "added",
         "takes tooth structure",
@@ -162,12 +162,12 @@ def _table(item: ToothRemedies) -> Table:
 def _row(remedy: Remedy) -> tuple[str, ...]:
     effect = remedy.effect
     if not remedy.is_found or effect is None:
-        reason = f"{remedy_title(remedy)}\nnone found up to {_limit(remedy)}: {remedy.reason}"
-        return (reason, *["–"] * 6)
+        reason = f"none found up to {_limit(remedy)}\n{remedy.reason}"
+        return (remedy_title(remedy), reason, *["–"] * 5)
     loads = "".join(f"\n{_load_words(load)}" for load in effect.loads)
     return (
-        f"{remedy_title(remedy)}{loads}",
-        _stop_words(effect),
+        remedy_title(remedy),
+        f"clears it\n{_stop_words(effect)}{loads}",
         _volume(remedy.cut_mm3),
         _added(remedy),
         _structure(remedy),
@@ -195,9 +195,9 @@ def _limit(remedy: Remedy) -> str:
 
 def _stop_words(effect: Effect) -> str:
     if not effect.stops_lost:
-        return "every stop stays"
+        return "every stop in MI stays"
     lost = enumeration(f"{upper}/{lower}" for upper, lower in effect.stops_lost)
-    return f"lost: {lost}"
+    return f"stops in MI that are lost: {lost}"
 
 
 def _volume(value_mm3: float) -> str:
@@ -248,7 +248,8 @@ def _smallest(item: ToothRemedies) -> str:
     )
 
 
-def _entries(item: ToothRemedies) -> Iterator[tuple[str, str]]:
-    for remedy in item.remedies:
-        if remedy.is_found:
-            yield remedy_title(remedy), pasted(remedy)
+def _entries(item: ToothRemedies) -> str:
+    """Return what a case file would say, each with what it is; empty where nothing was found."""
+    return "\n\n".join(
+        f"# {remedy_title(remedy)}\n{pasted(remedy)}" for remedy in item.remedies if remedy.is_found
+    )

@@ -2,8 +2,9 @@
 
 from typing import Final
 
+from kinematics.case_excursions import excursions_of
 from kinematics.contact.mounted import MountedCasts
-from kinematics.guidance.excursions import RETRUSION
+from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.planning.adjusting.adjusted_casts import adjusted_casts
 from kinematics.planning.adjusting.planned import Planned, plan
 from kinematics.planning.adjusting.settings import KEEPS_STOP, Adjustment
@@ -32,6 +33,7 @@ def adjust(flagged: FlaggedTooth) -> Remedy:
         return Remedy("adjust", (), None, 0.0, "mm", STEP_MM, limit, reason=reason)
 
     names = _movements(flagged)
+    every = tuple(one.name for one in excursions_of(subject.case) if _is_judged(one))
     if not names:
         return told("it is too near only in movements that begin in CR, which no adjustment is for")
     margin_mm = max(one.most_mm for one in flagged.wanted)
@@ -41,7 +43,7 @@ def adjust(flagged: FlaggedTooth) -> Remedy:
         asked = Adjustment(
             KEEPS_STOP,
             (tooth,),
-            excursions=names,
+            excursions=() if names == every else names,
             margin_mm=round(margin_mm, 4),
             deepest_mm=min(limit, 2.0),
         )
@@ -83,7 +85,11 @@ def _movements(flagged: FlaggedTooth) -> tuple[str, ...]:
     """Return the movements from MI in which something is wanted of the tooth."""
     sweeps = flagged.subject.found.sweeps
     excursions = [sweeps[one.excursion].excursion for one in flagged.wanted]
-    return tuple(one.name for one in excursions if one.start == "MI" and one.name != RETRUSION)
+    return tuple(one.name for one in excursions if _is_judged(one))
+
+
+def _is_judged(excursion: Excursion) -> bool:
+    return excursion.start == "MI" and excursion.name != RETRUSION
 
 
 def _lacks_mm(flagged: FlaggedTooth, casts: MountedCasts) -> float:
