@@ -114,7 +114,7 @@ def _part(count: int, item: Adjusted) -> AdjustmentPart:
     planned, found = item.planned, item.outcome
     return AdjustmentPart(
         title=f"{count}. {aim_words(planned.adjustment)}",
-        lead=_lead(item),
+        lead=reached_words(item),
         reasons=tuple(_reasons(item)),
         cuts=_cuts(planned.cuts),
         after=tuple(_after(found)) if planned.cuts else (),
@@ -122,7 +122,8 @@ def _part(count: int, item: Adjusted) -> AdjustmentPart:
     )
 
 
-def _lead(item: Adjusted) -> str:
+def reached_words(item: Adjusted) -> str:
+    """Return whether an adjustment gets where it is to."""
     planned, found = item.planned, item.outcome
     if found.is_reached and planned.cuts:
         told = "The aim is reached and every stop in MI stays."

@@ -103,7 +103,7 @@ def remedy_lines(found: Sequence[ToothRemedies]) -> Iterator[str]:
         for remedy in item.remedies:
             yield f"  {remedy_title(remedy)}: {_in_short(remedy)}"
         if item.remedies:
-            yield f"  {_smallest(item)}"
+            yield f"  {smallest_words(item)}"
         if entries := _entries(item):
             yield "  As entries of a case file, one of these:"
             yield from (f"      {line}".rstrip() for line in entries.split("\n"))
@@ -126,7 +126,7 @@ def _part(item: ToothRemedies) -> RemedyPart:
         title=_title(item),
         lead=_lead(item),
         table=_table(item),
-        smallest=_smallest(item) if item.remedies else "",
+        smallest=smallest_words(item) if item.remedies else "",
         entries=_entries(item),
     )
 
@@ -232,7 +232,8 @@ def _findings(findings: Sequence[Finding]) -> str:
     return "; ".join(dict.fromkeys(map(finding_in_short, told))) or "none"
 
 
-def _smallest(item: ToothRemedies) -> str:
+def smallest_words(item: ToothRemedies) -> str:
+    """Return which remedy of a tooth is smallest, and what it takes."""
     least = item.smallest
     if least is None:
         return "No single change within the limits clears it and keeps every stop in MI."

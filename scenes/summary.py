@@ -15,6 +15,7 @@ from kinematics.planning.plausibility import implausible_settings
 from kinematics.result_files import CAUTION
 from scenes.load_words import framework_loads
 from scenes.phrases import UNDETERMINED, length, severity_count
+from scenes.planned_in_short import planned_in_short
 from scenes.replaced_in_short import replaced_in_short
 from scenes.report_tables import excursion_titles
 
@@ -108,5 +109,7 @@ def summary(case: Case, checkup: Checkup) -> str:
     lines += _load_lines(checkup)
     replaced = [_paragraph(f"{line}.", "  ", " " * 6) for line in replaced_in_short(checkup)]
     lines += ["", "Replaced teeth", *replaced] if replaced else []
+    planned = [_paragraph(line, "  ", " " * 6) for line in planned_in_short(case, checkup)]
+    lines += ["", "Plan", *planned] if planned else []
     lines += ["", _paragraph(CAUTION)]
     return "\n".join(lines)

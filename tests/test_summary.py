@@ -10,9 +10,13 @@ from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import JudgingSettings
 from kinematics.result_files import CAUTION
+from kinematics.trial.settings import Change
+from scenes.builtin_cases import builtin_case
+from scenes.phrases import length
 from scenes.summary import summary
 from tests.loaded_cases import ready
 from tests.made_raised import made_raised
+from tests.shipped_cases import shipped_in_full
 
 
 def test_summary_tells_the_grave_things_and_counts_the_rest(example):
@@ -111,3 +115,19 @@ def test_summary_tells_the_largest_load_of_each_body(example):
     )
     assert "  Bridge 'lower right': " in shown
     assert "Largest push" not in summary(Case(), example)
+
+
+def test_summary_tells_of_the_plan():
+    """What an adjustment takes, and every step in order; nothing of it without planning."""
+    case = builtin_case("nonworking_interference")
+    case = dataclasses.replace(case, change=(Change("lower", 36, by_mm=0.1),))
+    found = shipped_in_full("nonworking_interference")
+    text = " ".join(summary(case, found).split())
+    (cut,) = found.adjusted[0].planned.cuts
+    assert "Trial set-up: 36 lowered by 0.1 mm." in text
+    assert "so that 13 and 23 alone guide" in text
+    assert f"up to {length(cut.deepest_mm)} off 17. The aim is reached" in text
+    for step in found.sequence.steps:
+        assert f"{step.number} {step.title[0].lower()}{step.title[1:]}" in text
+    bare = dataclasses.replace(found, adjusted=(), remedies=(), sequence=None)
+    assert "\nPlan\n" not in summary(builtin_case("nonworking_interference"), bare)
