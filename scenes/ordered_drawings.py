@@ -130,6 +130,16 @@ class SurveyDrawings:
 
 
 @dataclass(frozen=True)
+class WaxUpDrawings:
+    """The teeth that a wax-up changed, what lies over them, the steps of colour, printed width."""
+
+    teeth: OrderedPicture
+    over: OrderedSvg
+    key: OrderedSvg
+    width_mm: float
+
+
+@dataclass(frozen=True)
 class OtherDrawings:
     """What needs all results.
 
@@ -173,6 +183,8 @@ class OtherDrawings:
         What the colours of depth mean; None where there are no adjustments.
     remedies : tuple of OrderedSvg or None
         Of every tooth for which remedies were sought how far it stands; None where none was found.
+    wax_ups : tuple of WaxUpDrawings or None
+        One a wax-up; None where no tooth of it is drawn.
     """
 
     stops: dict[str, OrderedSvg]
@@ -195,6 +207,7 @@ class OtherDrawings:
     adjustments: tuple[tuple[tuple[OrderedPicture, OrderedSvg], ...], ...] = ()
     cut_legend: OrderedSvg | None = None
     remedies: tuple[OrderedSvg | None, ...] = ()
+    wax_ups: tuple[WaxUpDrawings | None, ...] = ()
 
 
 @dataclass(frozen=True)

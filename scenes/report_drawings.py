@@ -31,6 +31,7 @@ from scenes.ordered_drawings import (
     RoomDrawing,
     SurveyDrawings,
     SweepDrawings,
+    WaxUpDrawings,
 )
 from scenes.overlap_scenes import (
     overlap_legend,
@@ -49,6 +50,7 @@ from scenes.sheet import Sheet
 from scenes.survey_chart import abutment_sheet, path_sheet, survey_key
 from scenes.survey_views import abutment_scene, path_scene
 from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
+from scenes.wax_up_maps import wax_up_picture
 
 SIDES: Final = (UPPER, LOWER)
 #: Widths on paper of one arch, of one that fills half the page, and of the open mouth; the style of
@@ -163,6 +165,7 @@ class Orders:
             self._adjustments(checkup),
             self._svg(cut_legend(), "cut-legend") if checkup.adjusted else None,
             self._remedies(checkup),
+            tuple(self._wax_up(checkup, number) for number in range(len(checkup.wax_ups))),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 
@@ -255,6 +258,19 @@ class Orders:
         return tuple(
             None if (chart := remedy_chart(item)) is None else self._svg(chart, f"remedy{number}")
             for number, item in enumerate(checkup.remedies)
+        )
+
+    def _wax_up(self, checkup: Checkup, number: int) -> WaxUpDrawings | None:
+        wax_up = checkup.wax_ups[number]
+        arch = checkup.upper if wax_up.is_upper else checkup.lower
+        found = wax_up_picture(wax_up, arch, checkup.mi_pose, _LARGER, _PAGE_MM)
+        if found is None:
+            return None
+        return WaxUpDrawings(
+            self._picture(found.scene),
+            self._svg(found.over, f"wax-up{number}"),
+            self._svg(found.key, f"wax-up-key{number}"),
+            found.over.width_mm,
         )
 
     def _raised(self, checkup: Checkup) -> OrderedSvg | None:

@@ -23,7 +23,8 @@ from scenes.arch_paper import (
 from scenes.colours import INK, PAPER
 from scenes.scene import Scene
 from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
-from scenes.survey_views import DEPTH_COLOURS, SideView
+from scenes.survey_views import DEPTH_COLOURS
+from scenes.turned_crowns import SideView
 
 _MARK_PT: Final = 8.0
 #: How far the number of a mark stands from it, towards the middle of the picture.

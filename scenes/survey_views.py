@@ -1,7 +1,7 @@
 """Pictures of a surveyed cast: along the path of insertion, and its abutments from their sides."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -14,52 +14,16 @@ from kinematics.planning.surveying.survey import GAUGES_MM, CrownSide, Survey, S
 from scenes.arch_scenes import arch_parts, cast_vertices, crown_vertices, tooth_labels
 from scenes.colours import SURFACE
 from scenes.gap_colours import rgb
-from scenes.scene import Note, Part, Scene, View
+from scenes.scene import Part, Scene, View
+from scenes.turned_crowns import Grid, SideView, turned_crown
 
 #: Colours of an undercut from each gauge on: ever darker, so that they stay apart in print and
 #: without red or green vision.
 DEPTH_COLOURS: Final = ("#f6c667", "#d1662f", "#5c1f4a")
 #: Room around the crowns, and around the body, mm.
 _AROUND_MM: Final = (7.0, 0.5)
-#: Room of one crown across and upward, for names, and at the edge, mm.
-_COLUMN_MM: Final = 13.0
-_ROW_MM: Final = 12.6
-_ROW_NAMES_MM: Final = 11.0
-_COLUMN_NAMES_MM: Final = 5.0
-_EDGE_MM: Final = 1.0
-
-
 #: What a cast does not have on the surveyor.
 _NOT_ON_CAST: Final = ("replacement tooth", "denture base")
-
-
-@dataclass(frozen=True)
-class SideView:
-    """One crown from one side, where it lies in the picture.
-
-    Attributes
-    ----------
-    tooth : int
-        ISO 3950 number.
-    axes : ndarray, shape (3, 2)
-        What is right and what is up in the picture, in the coordinates of the arch.
-    facing : ndarray, shape (3,)
-        Unit, out of the picture.
-    from_middle : ndarray, shape (2,)
-        Added to a place of the crown, it gives the place in the picture, mm from its middle.
-    middle : ndarray, shape (3,)
-        Of the crown: what lies behind it is not seen.
-    """
-
-    tooth: int
-    axes: Floats
-    facing: Floats
-    from_middle: Floats
-    middle: Floats
-
-    def place(self, points: Floats) -> Floats:
-        """Return places (n, 2) in the picture of points (n, 3), mm from its middle."""
-        return np.asarray(points @ self.axes + self.from_middle)
 
 
 def depth_paint(depth_mm: Floats, role: str) -> Floats:
@@ -109,33 +73,19 @@ def abutment_scene(arch: Arch, survey: Survey) -> tuple[Scene, tuple[SideView, .
     views : tuple of SideView
         Where each stands.
     """
-    rows = _rows(survey)
-    width = _ROW_NAMES_MM + len(survey.teeth) * _COLUMN_MM + _EDGE_MM
-    height = _COLUMN_NAMES_MM + len(rows) * _ROW_MM + _EDGE_MM
-    top, left = 0.5 * height, -0.5 * width
-    columns = [left + _ROW_NAMES_MM + (k + 0.5) * _COLUMN_MM for k in range(len(survey.teeth))]
-    levels = [top - _COLUMN_NAMES_MM - (k + 0.5) * _ROW_MM for k in range(len(rows))]
-    notes = [
-        Note(name, (left + 0.5 * _ROW_NAMES_MM, y + 1.5))
-        for name, y in zip(rows, levels, strict=True)
-    ]
+    grid = Grid(
+        [f"{tooth.tooth}{', clasp' if tooth.clasped else ''}" for tooth in survey.teeth],
+        _rows(survey),
+    )
     parts, views = [], []
-    for tooth, x in zip(survey.teeth, columns, strict=True):
-        notes.append(Note(f"{tooth.tooth}{', clasp' if tooth.clasped else ''}", (x, top - 0.6)))
-        for name, y in zip(rows, levels, strict=True):
+    for column, tooth in enumerate(survey.teeth):
+        for row, name in enumerate(grid.rows):
             for side in _sides_in(name, tooth):
-                part, view = _crown(arch, survey, tooth, side, np.array([x, y]))
+                part, view = _crown(arch, survey, tooth, side, grid.at(column, row))
                 parts.append(part)
                 views.append(view)
-    view_all = View(
-        f"surveyed teeth of the {survey.side} cast from their sides",
-        towards=np.array([0.0, 0.0, -1.0]),
-        up=np.array([0.0, 1.0, 0.0]),
-        centre=np.zeros(3),
-        width_mm=width,
-        height_mm=height,
-    )
-    return Scene(view_all, tuple(parts), notes=tuple(notes)), tuple(views)
+    name = f"surveyed teeth of the {survey.side} cast from their sides"
+    return grid.scene(name, parts), tuple(views)
 
 
 _FROM_BASE: Final = "from\nthe base"
@@ -161,17 +111,8 @@ def _crown(
     """Return a crown turned so that a side faces the eye, its middle at a place, and how."""
     crown, used = part_of(arch.mesh, arch.tooth_of_face == tooth.tooth)
     frame = crown_frame(arch, tooth.tooth)
-    up = -np.array(survey.path)
     along = frame.facial if side in ("facial", "lingual") else frame.mesial
-    facing = along if side in ("facial", "mesial") else -along
-    facing = facing - (facing @ up) * up
-    facing /= np.linalg.norm(facing)
-    right = np.cross(up, facing)
-    seen = crown.vertices @ np.stack([right, up, facing], axis=1)
-    middle = 0.5 * (seen.min(axis=0) + seen.max(axis=0))
-    moved = seen - middle + np.array([*at, 0.0])
+    towards = along if side in ("facial", "mesial") else -along
+    moved, view = turned_crown(tooth.tooth, crown, -np.array(survey.path), towards, at)
     role = f"{survey.side} tooth"
-    part = Part(role, moved, crown.faces, paint=depth_paint(survey.depth_mm[used], role))
-    centre = 0.5 * (crown.vertices.min(axis=0) + crown.vertices.max(axis=0))
-    axes = np.stack([right, up], axis=1)
-    return part, SideView(tooth.tooth, axes, facing, at - middle[:2], centre)
+    return Part(role, moved, crown.faces, paint=depth_paint(survey.depth_mm[used], role)), view

@@ -1,6 +1,6 @@
 """Wax-up less the original: what was added to every tooth, and what was taken away."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
@@ -57,6 +57,25 @@ class WaxedTooth:
 
 
 @dataclass(frozen=True)
+class WaxMap:
+    """How far a wax-up lies outside the original on one tooth, vertex by vertex.
+
+    Attributes
+    ----------
+    tooth : int
+        ISO 3950 number.
+    mesh : Mesh
+        Its surface in the wax-up, in the coordinates given.
+    over_mm : ndarray, shape (n,)
+        Distance of every vertex from the original, negative inside; NaN where there is no original.
+    """
+
+    tooth: int
+    mesh: Mesh
+    over_mm: Floats
+
+
+@dataclass(frozen=True)
 class WaxUp:
     """A wax-up against the original of one arch.
 
@@ -74,6 +93,8 @@ class WaxUp:
         Share of the wax-up that is the original within `SAME_WITHIN_MM`, by surface.
     by_changes : bool
         Whether teeth were changed by the case, rather than waxed up and scanned.
+    maps : tuple of WaxMap
+        Of the teeth that changed, ascending; one of which nothing is left has none.
     """
 
     is_upper: bool
@@ -82,6 +103,7 @@ class WaxUp:
     relief: WaxedTooth | None
     same_share: float
     by_changes: bool = False
+    maps: tuple[WaxMap, ...] = field(default=(), compare=False)
 
     @property
     def side(self) -> str:
@@ -126,10 +148,12 @@ def wax_up(
     middle = signed_distances(original, waxed.corners.mean(axis=1))
     wax_codes = codes[middle.face]
     of_original = signed_distances(waxed, original.vertices)
-    rows = []
+    rows, maps = [], []
     for code in np.union1d(codes, wax_codes).tolist():
         wax = waxed, of_wax, wax_codes == code
-        rows.append(_tooth(code, wax, (original, of_original, codes == code)))
+        row = _tooth(code, wax, (original, of_original, codes == code))
+        rows.append(row)
+        maps += _map(code, *wax) if row.changed else []
     changed = [row for row in rows if row.changed]
     return WaxUp(
         is_upper,
@@ -137,6 +161,7 @@ def wax_up(
         tuple(row for row in changed if row.tooth != NO_TOOTH),
         next((row for row in changed if row.tooth == NO_TOOTH), None),
         share,
+        maps=tuple(maps),
     )
 
 
@@ -153,7 +178,7 @@ def changed_crowns(before: Arch, after: Arch, *, is_upper: bool) -> WaxUp:
         Which arch.
     """
     areas, _ = face_areas_normals(after.mesh)
-    changed, same_mm2 = [], 0.0
+    changed, maps, same_mm2 = [], [], 0.0
     for code in sorted({*before.codes} & {*after.codes}):
         own = after.tooth_of_face == code
         old, _ = part_of(before.mesh, before.tooth_of_face == code)
@@ -165,9 +190,18 @@ def changed_crowns(before: Arch, after: Arch, *, is_upper: bool) -> WaxUp:
         every, all_old = np.ones(len(new.faces), dtype=bool), np.ones(len(old.faces), dtype=bool)
         of_new, of_old = signed_distances(old, new.vertices), signed_distances(new, old.vertices)
         row = _tooth(code, (new, of_new, every), (old, of_old, all_old))
-        changed += [row] if row.changed else []
+        if row.changed:
+            changed.append(row)
+            maps += _map(code, new, of_new, every)
     share = same_mm2 / float(areas.sum())
-    return WaxUp(is_upper, "changes of the case", tuple(changed), None, share, by_changes=True)
+    return WaxUp(is_upper, "changes of the case", tuple(changed), None, share, True, tuple(maps))
+
+
+def _map(code: int, mesh: Mesh, found: SignedDistances, chosen: Bools) -> list[WaxMap]:
+    if code == NO_TOOTH or not chosen.any():
+        return []
+    part, used = part_of(mesh, chosen)
+    return [WaxMap(code, part, np.where(found.beyond, np.nan, found.distance_mm)[used])]
 
 
 def _same_at_most(waxed: Mesh, original: Mesh) -> float:
