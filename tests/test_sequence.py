@@ -259,3 +259,13 @@ def test_a_raised_bite_needs_a_record_at_its_height(example):
     items = order_of_work(needs.case, found).items("records")
     (item,) = (one for one in items if one.part == "vertical dimension")
     assert [amount.value for amount in item.amounts] == [found.raised.pin_opening_mm]
+
+
+def test_many_pairs_that_interfere_are_not_cut_one_by_one(example):
+    """They have one cause: what should guide does not."""
+    pairs = ((15, 45), (16, 46), (25, 35))
+    needs = Needs(findings=tuple(finding("working interference", *pair) for pair in pairs))
+    order = order_of_work(needs.case, needs.found(example))
+    assert [step.kind for step in order.steps] == ["settle"]
+    assert "what should guide" in order.steps[0].items[0].text
+    assert not any(item.cuts for item in order.steps[0].items)

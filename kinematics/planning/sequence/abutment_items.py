@@ -2,19 +2,23 @@
 
 import math
 from collections.abc import Collection, Iterable, Iterator
+from typing import Final
 
 from kinematics.planning.framework import Framework
+from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.rooms.rest_rooms import ENAMEL_DEPTH_MM, Gain, RestRoom
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.seat_depth import UNCERTAIN_MM
 from kinematics.planning.sequence.steps import Amount, Item
 from kinematics.planning.surveying.survey import Survey, SurveyedGuide, SurveyedTooth
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
-from kinematics.planning.wording import LEAST_TOLD_MM, length, sentence
+from kinematics.planning.wording import length, sentence
 from kinematics.tooth_codes import is_posterior, place
 
-_OTHER_PLANES = ("tilt the cast another way", "make the plane lower", "crown the tooth")
-_OTHER_CLASPS = (
+#: Nearer than this a tooth is told as touching, mm: the contact tolerance in use.
+_TOUCHES_MM: Final = JudgingSettings().tolerance_mm
+_OTHER_PLANES: Final = ("tilt the cast another way", "make the plane lower", "crown the tooth")
+_OTHER_CLASPS: Final = (
     "another clasp or tooth",
     "tilt the cast another way",
     "add to the tooth",
@@ -181,7 +185,7 @@ def _seat_reason(room: RestRoom) -> str:
         return ""
     least, wanted = room.least, length(room.gains[0].wanted_mm)
     opposite = str(least.opponent) if least.opponent else "what stands opposite"
-    if least.distance_mm < LEAST_TOLD_MM:
+    if least.distance_mm < _TOUCHES_MM:
         return f"{opposite} touches there; its metal wants {wanted} of room.".capitalize()
     return f"There is {length(least.distance_mm)} to {opposite}; its metal wants {wanted}."
 

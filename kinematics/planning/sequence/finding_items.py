@@ -8,6 +8,7 @@ from kinematics.planning.canine_findings import WEAK_CANINE
 from kinematics.planning.centric_basis import CENTRIC_STEPS, CentricBasis
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT, ON_RIDGE
 from kinematics.planning.finding_groups import (
+    MOST_APART,
     REPLACEMENT_NEAR,
     REPLACEMENT_TOUCHES,
     FindingGroup,
@@ -86,9 +87,15 @@ def _step_of(group: FindingGroup, replaced: Collection[int]) -> StepKind:
     with_replaced = any(code in replaced for code in group.teeth)
     if group.kind in _IN_SET_UP or (with_replaced and group.kind in _IN_SET_UP_IF_REPLACED):
         return "set-up"
-    if group.kind.endswith("interference") or group.kind == "nonworking contact":
-        return "set-up" if with_replaced else "adjustment"
+    if _interferes(group):
+        if with_replaced:
+            return "set-up"
+        return "settle" if len(group.pairs) > MOST_APART else "adjustment"
     return "settle"
+
+
+def _interferes(group: FindingGroup) -> bool:
+    return group.kind.endswith("interference") or group.kind == "nonworking contact"
 
 
 def _item(group: FindingGroup, kind: StepKind, centric: CentricBasis) -> Item:
@@ -102,6 +109,9 @@ def _item(group: FindingGroup, kind: StepKind, centric: CentricBasis) -> Item:
     ]
     amounts = (Amount("holds the other teeth open by up to", max(held)),) if held else ()
     cautions = []
+    if kind == "settle" and _interferes(group):
+        text = "see to what should guide and does not; do not cut these teeth one by one"
+        cautions.append("so many pairs interfere for one reason")
     if not group.determined:
         cautions.append("the records of this case do not decide it")
     if kind == "adjustment":
@@ -111,7 +121,7 @@ def _item(group: FindingGroup, kind: StepKind, centric: CentricBasis) -> Item:
         where="",
         text=sentence(text.format(teeth=named, limit="the limit", centric=CENTRIC_STEPS[centric])),
         part=_part(group),
-        because=sentence(group_sentence(group).partition("; worst:")[0]),
+        because=sentence(group_sentence(group).partition(";")[0]),
         amounts=amounts,
         cautions=tuple(cautions),
         cuts=kind == "adjustment",
