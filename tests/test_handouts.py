@@ -141,6 +141,12 @@ def test_whole_cases_are_complete(whole):
         assert f"{stop.tooth_upper}/{stop.tooth_lower}" in mi
 
 
+def test_every_place_that_a_report_points_to_is_there(whole):
+    """Links between its parts, those of the order of work too."""
+    *_, html = whole
+    assert {*re.findall(r'href="#([\w-]+)"', html)} <= {*re.findall(r' id="([\w-]+)"', html)}
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_pages_on_paper(browser, whole, tmp_path, paper):
     """A new page for each; nothing cut at the side; the check list fits on two, the patient's one.

@@ -57,7 +57,7 @@ def _base(base: DentureBase, extent: Extent | None, margin_mm: float) -> Item:
     return Item(
         teeth=base.teeth,
         where=f"base '{base.name}'",
-        text=sentence(f"set up {enumeration(base.teeth)}; scheme: {base.scheme}"),
+        text=sentence(f"set {'it' if len(base.teeth) == 1 else 'them'} up; scheme: {base.scheme}"),
         part="set-up lengths",
         because="" if extent is None else sentence(_how_far(extent)),
         amounts=amounts,
