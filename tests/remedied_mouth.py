@@ -1,6 +1,7 @@
 """Small mouths with one tooth in the way of the others, as a case for which remedies are sought."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import numpy as np
 
@@ -9,17 +10,19 @@ from kinematics.case_excursions import border_tracks
 from kinematics.contact.sweep import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.examining import examined
-from kinematics.guidance.mandible import opened
+from kinematics.guidance.guidance import prepare
+from kinematics.guidance.mandible import opened, pose_at
 from kinematics.mounting import Teeth, remounted
 from kinematics.planning.contact_runs import judged
+from kinematics.planning.remedies.clearance import Judge, casts_without, path_of
 from kinematics.planning.remedies.settings import RemedySettings
-from kinematics.remedies.subject import Subject
+from kinematics.remedies.subject import FlaggedTooth, Subject, wanted_in
 from kinematics.tooth_codes import opponent
 from tests.adjusted_mouth import GENTLE, fine_mouth
 from tests.small_mouth import UPPERS, fall_of, middle, openings
 
-#: Ahead of MI by tenths; every excursion ends where the planes of the front teeth do.
-SWEPT = SweepSettings(step_mm=0.25, travel_mm=3.0, gap_limit_mm=0.5)
+#: Few poses; every excursion ends where the planes of the front teeth do.
+SWEPT = SweepSettings(step_mm=0.5, travel_mm=3.0, gap_limit_mm=0.5)
 FRONT = tuple(code for code in UPPERS if code % 10 <= 3)
 
 
@@ -33,24 +36,28 @@ def plain_case(**settings):
     )
 
 
-def subject_of(casts, threads=1, case=None, said=None, **settings):
-    """Return casts as what remedies are sought for."""
-    case = case or plain_case(**settings)
-    pose = remounted_pose(case)
+def subject_of(casts, threads=1, judge=True, **settings):
+    """Return casts as what remedies are sought for; not judged, they have no findings."""
+    case = plain_case(**settings)
+    pose = pose_at(prepare(case.guidance), case.mi)
     teeth = Teeth(casts.upper, casts.lower, casts.pair, casts.incisal_point, pose)
     mounted, workers = remounted(teeth, case), Workers(threads)
     borders = border_tracks(mounted)
-    found = examined(case, mounted, borders, workers, lambda _: None)
-    told = [] if said is None else said
-    return Subject(case, teeth, mounted, borders, found, workers, told.append)
+    found = SimpleNamespace(findings=(), sweeps=())
+    if judge:
+        found = examined(case, mounted, borders, workers, lambda _: None)
+    return Subject(case, teeth, mounted, borders, found, workers, lambda _: None)
 
 
-def remounted_pose(case):
-    """Return hinge_from_lower in MI at opening 0."""
-    from kinematics.guidance.guidance import prepare
-    from kinematics.guidance.mandible import pose_at
-
-    return pose_at(prepare(case.guidance), case.mi)
+def quickly_flagged(subject, code):
+    """Return a tooth of a subject that was not judged, and its excursions without the tooth."""
+    rest = casts_without(subject.casts, code)
+    sweeps = subject.followed(rest)
+    subject = replace(subject, found=SimpleNamespace(findings=(), sweeps=sweeps))
+    wanted = wanted_in(subject, code)
+    path, _ = path_of(subject.occlusion, sweeps, code, wanted)
+    judge = Judge(subject.casts, code, path, subject.workers)
+    return FlaggedTooth(subject, code, wanted, rest, path, judge, ""), sweeps
 
 
 def planted(seed):
@@ -89,8 +96,3 @@ def needed_mm(subject, sweeps, code, falls, margin_mm):
         wanted = margin_mm * share * np.linalg.norm(normal)
         most = max(most, float((wanted[:, None] - below).max()))
     return most
-
-
-def with_more(subject, change):
-    """Return the case of a subject with one more change."""
-    return replace(subject.case, change=(*subject.case.change, change))
