@@ -22,6 +22,7 @@ TURNED = {
     "map": "none",
     "display": {
         "upper": "ghosted", "lower": "solid", "numbers": False, "around": False, "forces": False,
+        "before": False,
         "look": "left", "linked": {"condyles": False},
     },
 }  # fmt: skip
