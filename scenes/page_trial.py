@@ -95,13 +95,17 @@ _MESIAL: Final = "To the mesial (− distal)"
 _ALONG: Final = ("mesially", "distally")
 _ACROSS: Final = ("facially", "lingually")
 _AMOUNTS: Final = {
-    "by_mm": _Amount("By", "mm", 0.05, 0.2),
+    "by_mm": _Amount("By how much", "mm", 0.01, 0.2),
     "mesial_mm": _Amount(_MESIAL, "mm", 0.05, 0.0, _ALONG),
     "facial_mm": _Amount(_FACIAL, "mm", 0.05, 0.0, _ACROSS),
     "mesial_deg": _Amount(_MESIAL, "°", 0.5, 0.0, _ALONG),
     "facial_deg": _Amount(_FACIAL, "°", 0.5, 0.0, _ACROSS),
     "by_deg": _Amount(
-        "Mesial end to the facial (− lingual)", "°", 1.0, 0.0, ("to the facial", "to the lingual")
+        "Mesial end to the facial (− lingual)",
+        "°",
+        1.0,
+        0.0,
+        ("with its mesial end to the facial", "with its mesial end to the lingual"),
     ),
 }
 

@@ -3,8 +3,10 @@
 import pytest
 from playwright.sync_api import expect
 
+from scenes.builtin_cases import builtin_case
+from scenes.page_trial import trial_of
 from tests.open_page import START, opened, state_of
-from tests.recorded_desk import engine_page
+from tests.recorded_desk import engine_page, recorded_page
 
 LOWERED = {"kind": "lower", "tooth": 46, "by_mm": 1.2}
 DRAWN_LITTLE = {"width": 1100, "height": 760}
@@ -63,7 +65,7 @@ def refuse_what_is_out_of_range(page):
     expect(page.find("#trial-tooth")).to_be_focused()
     choose(page, 46, "lower", by_mm="9")
     page.find("#trial-apply").press("Enter")
-    expect(page.find("#set-trial-by_mm-note")).to_contain_text("accepted: 0.05 to 4")
+    expect(page.find("#set-trial-by_mm-note")).to_contain_text("accepted: 0.01 to 4")
     expect(page.find("#set-trial-by_mm")).to_be_focused()
     choose(page, 46, "move")
     page.find("#trial-apply").press("Enter")
@@ -105,3 +107,45 @@ def state_of_link(page):
     """Return the state in the address, once it has been written there."""
     page.until(lambda: "trial" in state_of(page.tab.url), "the link")
     return state_of(page.tab.url)
+
+
+@pytest.fixture(scope="module")
+def recorded():
+    """Return a server whose settings are real and whose pictures are recorded."""
+    with recorded_page() as running:
+        yield running
+
+
+def test_changes_of_the_case_are_listed_taken_back_and_put_back(browser, recorded):
+    """Those of a case file are among the changes; without them the state says so."""
+    state = {**START, "case": "lowered_46"}
+    with opened(browser, recorded, state, viewport=DRAWN_LITTLE) as page:
+        page.rested()
+        page.find("#group-trial summary").press("Enter")
+        own = trial_of(builtin_case("lowered_46"))
+        rows = page.texts("#trial-list .trial-words")
+        assert len(rows) == len(own) > 1 and all(row.endswith("(in the case)") for row in rows)
+        assert "trial" not in page.shows[-1]
+        expect(page.find("#trial-as-case")).to_be_hidden()
+        page.find("#trial-list .trial-back").first.press("Enter")
+        page.has_asked("one change less", lambda show: show.get("trial") == own[1:])
+        page.find("#trial-none-left").press("Enter")
+        page.has_asked("no changes", lambda show: show.get("trial") == [])
+        page.find("#trial-as-case").press("Enter")
+        page.has_asked("those of the case", lambda show: "trial" not in show)
+        assert page.texts("#trial-list .trial-words") == rows
+        compare(page, own)
+
+
+def compare(page, own):
+    """Put two states with other changes side by side: they are told, and only one is changed."""
+    page.find("#compare").press("Enter")
+    page.find("#trial-list .trial-back").last.press("Enter")
+    page.has_asked("one change less in B", lambda show: show.get("trial") == own[:-1])
+    row = page.find("#differences tr", has_text="Trial set-up")
+    expect(row).to_contain_text("46 lowered by")
+    one, other = row.locator("td").all_inner_texts()
+    assert one.startswith(other) and one != other
+    page.find("#reset").press("Enter")
+    page.has_asked("B as in the case", lambda show: "trial" not in show)
+    expect(row).to_have_count(0)

@@ -273,9 +273,9 @@ export class Desk {
     this.put({ movement, start: start ?? this.state.start, ...travel });
   }
 
-  #tryStep(name, changes, rest, look) {
+  #tryStep(name, differs, rest, look) {
     const display = { ...this.state.display, look };
-    this.put({ ...rest, display, a: { case: name, changes }, b: null, chosen: "a" });
+    this.put({ ...rest, display, a: { case: name, ...differs }, b: null, chosen: "a" });
     this.panes.look(look);
   }
 

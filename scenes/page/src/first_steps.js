@@ -1,4 +1,4 @@
-/** "Try this": three steps for who is here for the first time. */
+/** "Try this": four steps for who is here for the first time. */
 
 import { byId, el, show } from "./dom.js";
 import { icon } from "./icons.js";
@@ -29,12 +29,18 @@ const STEPS = [
     button: "Side shift 0.5 mm",
     settings: { "guidance.right.immediate_shift_mm": 0.5 }, state: LEFT,
   },
+  {
+    id: "try-4",
+    words: "Change the tooth instead: 46 lowered by 1.2 mm, back to the plane of its neighbours, and 15 is free. More under “Change a tooth”.",
+    button: "46 lowered 1.2 mm",
+    settings: {}, trial: [{ kind: "lower", tooth: 46, by_mm: 1.2 }], state: LEFT,
+  },
 ];
 
 /**
  * Show the steps, one unfolded at a time, to who has not put them away.
  *
- * @param {function(string, Object<string, *>, object, string)} go a case, its changes, the rest of a
+ * @param {function(string, object, object, string)} go a case, what differs from it, the rest of a
  *   state, from where one looks.
  */
 export function offerFirstSteps(go) {
@@ -45,9 +51,9 @@ export function offerFirstSteps(go) {
       el("button", { type: "button", id: "first-steps-close", class: "icon-only", "aria-label": "Put “Try this” away",
         title: "Put away", onclick: () => { keep(); box.remove(); byId("settings").querySelector("summary")?.focus(); } }, icon("close"))),
   );
-  const rows = STEPS.map(({ id, words, button, settings, state }, i) =>
+  const rows = STEPS.map(({ id, words, button, settings, trial, state }, i) =>
     el("li", {}, el("button", { type: "button", class: "small", id, text: button,
-      onclick: () => { unfold(i); go(CASE, settings, state, LOOK); } }), el("p", { text: words })));
+      onclick: () => { unfold(i); go(CASE, { changes: settings, ...(trial && { trial }) }, state, LOOK); } }), el("p", { text: words })));
   const unfold = (at) => rows.forEach((row, i) => show(row.lastChild, i === at));
   unfold(0);
   box.append(el("ol", {}, rows));

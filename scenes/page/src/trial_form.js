@@ -73,15 +73,16 @@ export class TrialForm {
     const codes = Object.keys(teeth.names).map(Number);
     const key = codes.join();
     if (key === this.codes) return;
-    this.codes = key;
-    this.there = codes;
+    Object.assign(this, { codes: key, there: codes });
     const standing = codes.map((tooth) => ({ tooth, name: teeth.names[tooth], place: isUpper(tooth) ? "upper" : "lower" }));
     const missing = this.offered.teeth.filter(({ tooth }) => !codes.includes(tooth)).map((one) => ({ ...one, place: "missing" }));
     const rows = [...standing, ...missing];
+    if (!rows.some(({ tooth }) => tooth === this.tooth)) this.tooth = NO_TOOTH;
     this.teeth.replaceChildren(el("option", { value: NO_TOOTH, text: "Choose a tooth" }),
       ...Object.entries(PLACES).map(([place, label]) => el("optgroup", { label },
         rows.filter((one) => one.place === place).map(({ tooth, name }) => el("option", { value: tooth, text: numberFirst(tooth, name) })))));
     this.#draw();
+    this.calls.tooth(this.tooth);
   }
 
   /** What can be done to the chosen tooth. */

@@ -16,7 +16,7 @@ export class TrialPanel {
     this.offered = offered;
     this.form = new TrialForm(offered, {
       apply: (change) => this.#apply(change),
-      tooth: (tooth) => this.desk.panes.point(tooth),
+      tooth: () => this.#point(),
       leave: () => { this.form.alter(null); this.form.teeth.focus(); },
     });
     this.count = el("span", { class: "changed-count" });
@@ -31,7 +31,7 @@ export class TrialPanel {
     this.before = el("input", { type: "checkbox", id: "before-shown",
       onchange: () => this.desk.put({ display: { ...this.desk.state.display, before: this.before.checked } }) });
     this.shown = el("label", { class: "toggle", for: "before-shown" }, this.before, el("span", { text: "Show changed teeth as they were" }));
-    this.element = el("details", { id: "group-trial", class: "group" },
+    this.element = el("details", { id: "group-trial", class: "group", ontoggle: () => this.#point() },
       el("summary", {}, el("h3", { text: "Change a tooth" }), this.count),
       el("p", { class: "quiet", text: "A trial set-up: see what follows if one tooth were changed. What that does to the tooth itself, its pulp and its support is not told; the clinician decides." }),
       this.form.element, this.said,
@@ -51,7 +51,19 @@ export class TrialPanel {
     if (panel.scrollHeight > panel.clientHeight) panel.scrollTop += this.element.getBoundingClientRect().top - panel.getBoundingClientRect().top;
   }
 
+  /** Point out the chosen tooth in the picture, as long as there is something to do to it. */
+  #point() {
+    this.desk.panes.point(this.element.open ? this.form.tooth : 0);
+  }
+
+  /** Whether the changes shown are those of the case that is wanted, which may still be on its way. */
+  get #isOfCase() {
+    const { state, study } = this.desk;
+    return study.case?.name === state[state.chosen].case;
+  }
+
   #apply(change) {
+    if (!this.#isOfCase) return;
     const { altering } = this.form;
     const place = altering ?? this.rows.length;
     if (place >= this.offered.most) {
@@ -70,6 +82,7 @@ export class TrialPanel {
   }
 
   #put(rows, words) {
+    if (!this.#isOfCase) return;
     const { desk } = this;
     const { chosen } = desk.state;
     desk.put({ [chosen]: withTrial(desk.state[chosen], rows, this.own) });
