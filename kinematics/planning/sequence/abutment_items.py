@@ -201,10 +201,11 @@ def _seat_amounts(room: RestRoom, scatter_mm: float) -> Iterator[Amount]:
 def _gain_amounts(
     gain: Gain, tooth: int, opponent: int, plus_minus: float | None
 ) -> Iterator[Amount]:
-    wanted = f"for {length(gain.wanted_mm)}"
+    wanted = f"for {length(gain.wanted_mm)} of room,"
     if math.isfinite(gain.deeper_mm):
-        yield Amount(f"{wanted}: seat deeper by", gain.deeper_mm, "mm", plus_minus, tooth)
-    off = f"{wanted}: or off {opponent or 'what stands opposite'}"
+        seat = f"seat below the surface as it is, {wanted}"
+        yield Amount(seat, gain.deeper_mm, "mm", plus_minus, tooth)
+    off = f"or off {opponent or 'what stands opposite'} instead, {wanted}"
     yield Amount(off, gain.off_opponent_mm, "mm", plus_minus, opponent)
 
 
