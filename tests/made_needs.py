@@ -113,7 +113,9 @@ def _tooth(code, off):
     reduce, build_up = max(off, 0.0), max(-off, 0.0)
     tip = TipHeight("MB", _ORIGIN, True, off, off, reduce, build_up)
     stands = off + (0.5 if off > 0.0 else -0.5)
-    return ToothHeight(code, True, True, stands, stands, 0.2, "slight", True, 0.0, (tip,), 1.0)
+    return ToothHeight(
+        code, True, False, True, stands, stands, 0.2, "slight", True, 0.0, (tip,), 1.0
+    )
 
 
 def _adjusted(code, deep):
