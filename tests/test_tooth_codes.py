@@ -13,6 +13,7 @@ from kinematics.tooth_codes import (
     mirror,
     opponent,
     place,
+    unknown_code,
 )
 
 ALL = PERMANENT + DECIDUOUS
@@ -74,3 +75,12 @@ def test_no_question_is_answered_about_what_is_no_tooth(ask):
     """Every function refuses an area code."""
     with pytest.raises(InputError, match="not a tooth number"):
         ask(10)
+
+
+@pytest.mark.parametrize("code", [0, 19, 49, 56, 90, -11])
+def test_what_is_no_tooth_is_told_with_its_keys(code):
+    """As a contradiction of settings: keys, the name in the message, what is accepted."""
+    ((keys, message),) = unknown_code(code, "marked", "unmarked", name="clasps[2]")
+    assert keys == ("marked", "unmarked")
+    assert message.startswith(f"clasps[2] = {code}: not a tooth number of ISO 3950; accepted are")
+    assert list(unknown_code(16, "tooth")) == []

@@ -6,8 +6,8 @@ from typing import Annotated, Final
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
-from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.tooth_codes import check_code
+from kinematics.checks import Contradiction, refuse
+from kinematics.tooth_codes import unknown_code
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -48,10 +48,7 @@ class RemedySettings:
 
     def _contradictions(self) -> Iterator[Contradiction]:
         for number, code in enumerate(self.teeth):
-            try:
-                check_code(code, f"teeth[{number}]")
-            except InputError as error:
-                yield ("teeth",), str(error)
+            yield from unknown_code(code, "teeth", name=f"teeth[{number}]")
             if code in self.teeth[:number]:
                 yield ("teeth",), f"teeth: {code} stands twice; name it once"
 
