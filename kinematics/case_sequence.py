@@ -20,6 +20,7 @@ from kinematics.planning.sequence.finding_items import finding_items
 from kinematics.planning.sequence.making_items import Made, check_items, making_items
 from kinematics.planning.sequence.ordering import Wanted, in_order
 from kinematics.planning.sequence.plane_items import plane_items
+from kinematics.planning.sequence.remedy_items import cleared_teeth, remedy_items
 from kinematics.planning.sequence.set_up_items import set_up_items
 from kinematics.planning.sequence.steps import Item, OrderOfWork
 from kinematics.planning.sequence.trial_items import trial_items
@@ -77,7 +78,8 @@ def _prepared(case: Case, found: Checkup) -> Iterator[Wanted]:
         case.denture_bases, case.bridges, found.extents, found.replacement, margin_mm
     ):
         yield "set-up", item
-    yield from finding_items(groups, replaced, cut, _basis(found))
+    yield from remedy_items(found.remedies, replaced, cut)
+    yield from finding_items(groups, replaced, cut | cleared_teeth(found.remedies), _basis(found))
 
 
 def _basis(found: Checkup) -> CentricBasis:

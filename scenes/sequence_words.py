@@ -18,6 +18,7 @@ PLACES: Final[dict[Part, tuple[str, str]]] = {
     "vertical dimension": ("Raised bite", "vertical-dimension"),
     "occlusal plane": ("Occlusal plane", "occlusal-plane"),
     "adjustments": ("What would have to come off", "adjustments"),
+    "remedies": ("Which single change", "remedies"),
     "survey": ("Survey", "survey"),
     "rooms": ("Room for rests and crowns", "rooms"),
     "frameworks": ("Denture frameworks", "frameworks"),

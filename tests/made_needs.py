@@ -114,7 +114,18 @@ def _tooth(code, off):
     tip = TipHeight("MB", _ORIGIN, True, off, off, reduce, build_up)
     stands = off + (0.5 if off > 0.0 else -0.5)
     return ToothHeight(
-        code, True, False, True, stands, stands, 0.2, "slight", True, 0.0, (tip,), 1.0
+        tooth=code,
+        natural=True,
+        takes_part=True,
+        height_mm=stands,
+        along_axis_mm=stands,
+        uncertainty_mm=0.2,
+        over_eruption="slight",
+        class_is_sure=True,
+        beside_line_mm=0.0,
+        crossed=False,
+        tips=(tip,),
+        above_limit_mm3=1.0,
     )
 
 

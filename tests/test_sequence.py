@@ -1,6 +1,7 @@
 """In which order what was found would be done: needs, order, amounts, contradictions."""
 
 import tomllib
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -8,9 +9,10 @@ import numpy as np
 import pytest
 
 from kinematics.case_sequence import order_of_work
+from kinematics.planning.remedies.found import Effect, Remedy, ToothRemedies
 from kinematics.planning.sequence.step_rules import STEP_RULES, rule_of_step
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
-from kinematics.trial.settings import Change
+from kinematics.trial.settings import AMOUNTS, Change
 from tests.made_needs import Needs, finding, room_of
 
 BEFORE = tomllib.loads(
@@ -269,3 +271,44 @@ def test_many_pairs_that_interfere_are_not_cut_one_by_one(example):
     assert [step.kind for step in order.steps] == ["settle"]
     assert "what should guide" in order.steps[0].items[0].text
     assert not any(item.cuts for item in order.steps[0].items)
+
+
+def found_ways(tooth, **amounts):
+    """Return what a search would have found for a tooth: some kinds with their amounts."""
+    effect = Effect((), (), (), 0.0, "", (), (), (), 0, (), None)
+    ways = tuple(
+        Remedy(kind, (), None, amount, "mm", 0.01, 2.0, amount, natural_cut=(tooth,), effect=effect)
+        for kind, amount in amounts.items()
+    )
+    none = Remedy("tilt", (), None, 0.0, "deg", 0.1, 5.0, reason="none helps")
+    return ToothRemedies(tooth, 0.05, (), "", (*ways, none))
+
+
+def test_ways_that_a_search_found_stand_in_place_of_the_finding(example):
+    """With their amounts, to be chosen from; one of them or the adjustment of the case."""
+    needs = Needs(findings=(finding("nonworking interference", 17, 47),), cuts={26: 0.2})
+    found = needs.found(example)
+    told = replace(found, remedies=(found_ways(17, flatten=0.7, adjust=0.2),))
+    cut, way = order_of_work(needs.case, told).items("adjustment")
+    assert (cut.teeth, way.teeth) == ((26,), (17,))
+    assert [amount.value for amount in way.amounts] == [0.7, 0.2]
+    assert len(way.choices) == 2 and "cut what stands in the way" in way.text
+    twice = replace(found, remedies=(found_ways(26, adjust=0.2),))
+    *_, way, _ = order_of_work(needs.case, twice).items("adjustment")
+    assert any("one of both" in line for line in way.cautions)
+    none = replace(found, remedies=(found_ways(17),))
+    texts = [item.text for item in order_of_work(needs.case, none).items("adjustment")]
+    assert any(text.startswith("No single change was found") for text in texts)
+
+
+@pytest.mark.parametrize("kind", AMOUNTS)
+def test_every_change_on_trial_has_its_step(example, kind):
+    """Of natural teeth before the impression or in the set-up; told once, as on trial."""
+    values = {"by_mm": 0.4, "by_deg": 5.0, "mesial_deg": 3.0, "mesial_mm": 0.5, "from_mm": 1.0}
+    given = {name: values[name] for name in AMOUNTS[kind] if name in values}
+    changes = (Change(kind=kind, tooth=46 if kind != "steepen" else 13, **given),)
+    needs = Needs(changes=changes)
+    case = needs.case if kind != "add" else replace(Needs().case)
+    order = order_of_work(case, needs.found(example))
+    told = [item for step in order.steps for item in step.items if item.where == "trial set-up"]
+    assert len(told) == (kind != "add")

@@ -65,7 +65,8 @@ def finding_items(
     replaced : collection of int
         Replacement teeth and pontics.
     adjusted : collection of int
-        Teeth that adjustments of the case cut: what they interfere with is told there.
+        Teeth that adjustments of the case cut, or for which a change was found that clears them:
+        what they interfere with is told there.
     centric : CentricBasis
         What is known of centric relation.
     """

@@ -29,6 +29,7 @@ Part = Literal[
     "vertical dimension",
     "occlusal plane",
     "adjustments",
+    "remedies",
     "survey",
     "rooms",
     "frameworks",

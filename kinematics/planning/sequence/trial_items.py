@@ -16,6 +16,7 @@ _STEPS: Final[dict[Kind, StepKind]] = {
     "lower": "occlusal plane",
     "flatten": "occlusal plane",
     "wear": "occlusal plane",
+    "steepen": "adjustment",
     "move": "settle",
     "tilt": "settle",
     "turn": "settle",
