@@ -196,3 +196,18 @@ def finding(kind, *teeth, severity="attention"):
     """Return a finding about an upper and a lower tooth, or about none."""
     upper, lower = teeth or (None, None)
     return Finding(kind, severity, "Found.", tooth_upper=upper, tooth_lower=lower)
+
+
+#: Needs that ask for every step.
+ALL = Needs(
+    heights={46: 1.4, 36: -0.7},
+    cuts={46: 0.3, 26: 0.2, 16: 0.1},
+    guides={13: 0.3, 24: 0.8},
+    clasps={24: 0.1},
+    seats={24: 0.8, 14: 0.9},
+    crowns={14: 1.2},
+    clear={17: 0.15},
+    findings=(finding("no bilateral tripod"), finding("balance missing")),
+    base=True,
+    raised=True,
+)

@@ -5,11 +5,14 @@ from dataclasses import replace
 
 import pytest
 
+from kinematics.case_sequence import order_of_work
 from kinematics.planning.judging import DentureBase
 from kinematics.result_files import CAUTION
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests.checked_cases import NAMES, checked
+from tests.made_needs import ALL
+from tests.printed_page import boxes_mm, printed
 from tests.reading_level import TRADE_WORDS, grade
 from tests.test_report import WORDS, Page
 
@@ -37,8 +40,9 @@ def parts(html):
 
 @pytest.fixture(scope="module")
 def html(example):
-    """Return the report of the example with its base."""
-    return html_report(example, replace(WORDS, bases=(BASE,)))
+    """Return the report of the example with its base and an order of work with every step."""
+    ordered = replace(example, sequence=order_of_work(ALL.case, ALL.found(example)))
+    return html_report(ordered, replace(WORDS, bases=(BASE,)))
 
 
 @pytest.fixture(scope="module", params=NAMES)
@@ -139,6 +143,17 @@ def test_whole_cases_are_complete(whole):
     mi = said["chairside"][said["chairside"].index("Maximal intercuspation (MI)") :]
     for stop in checkup.stops:
         assert f"{stop.tooth_upper}/{stop.tooth_lower}" in mi
+
+
+def test_the_longest_plan_for_the_patient_fits_one_page(browser, html, tmp_path):
+    """With space for what the dentist changes, and for signatures."""
+    path = tmp_path / "report.html"
+    path.write_text(html, "utf-8")
+    tab = printed(browser, path)
+    ((_, top, _, bottom),) = boxes_mm(tab, ".plan")
+    assert bottom - top <= 270.0
+    assert len(boxes_mm(tab, ".plan .blanks div")) == 6
+    tab.close()
 
 
 def test_every_place_that_a_report_points_to_is_there(whole):

@@ -12,23 +12,10 @@ from scenes.laboratory_amounts import amounts_table, changed_first
 from scenes.patient_plan import patient_plan
 from scenes.report import template
 from scenes.sequence_words import PLACES, amounts_words, sequence_section, steps_words
-from tests.made_needs import Needs, finding
+from tests.made_needs import ALL
 from tests.reading_level import TRADE_WORDS, grade
 from tests.test_report import Page
 from tests.test_sequence import drawn
-
-ALL = Needs(
-    heights={46: 1.4, 36: -0.7},
-    cuts={46: 0.3, 26: 0.2, 16: 0.1},
-    guides={13: 0.3, 24: 0.8},
-    clasps={24: 0.1},
-    seats={24: 0.8, 14: 0.9},
-    crowns={14: 1.2},
-    clear={17: 0.15},
-    findings=(finding("no bilateral tripod"), finding("balance missing")),
-    base=True,
-    raised=True,
-)
 
 
 @pytest.fixture(scope="module")

@@ -74,7 +74,7 @@ STEP_RULES: Final[tuple[StepRule, ...]] = (
         "Adjust natural teeth that interfere",
         ("settle", "occlusal plane"),
         ("occlusal plane",),
-        "a tooth that was brought into the plane may interfere no longer",
+        "teeth are adjusted once their height is settled, and before anything is made to fit them",
         _PRACTICE,
     ),
     StepRule(
@@ -98,8 +98,8 @@ STEP_RULES: Final[tuple[StepRule, ...]] = (
         "Prepare rest seats",
         ("settle", "occlusal plane", "adjustment", "guide planes", "clasp undercuts"),
         ("occlusal plane", "adjustment", "guide planes"),
-        "a seat cut before its guide plane would lose part of its ridge to it, and its room is"
-        " known only once both arches have their height",
+        "guide planes come first, for they may take part of a seat; and room is known only once both"
+        " arches have their height",
         _ABUTMENTS,
     ),
     StepRule(
