@@ -47,6 +47,12 @@ _KINDS: Final[dict[Kind, tuple[str, str, str]]] = {
         "A flat facet along the plane of the neighbouring tips, so far below the point that "
         "stands highest over it, as attrition leaves it.",
     ),
+    "steepen": (
+        "Build up to guide",
+        "built up to guide",
+        "The guiding surface of an incisor or canine is built up, from nothing so far below its "
+        "edge to so much at the edge.",
+    ),
     "crown": (
         "Give it a new crown",
         "given a crown",
@@ -96,6 +102,7 @@ _ALONG: Final = ("mesially", "distally")
 _ACROSS: Final = ("facially", "lingually")
 _AMOUNTS: Final = {
     "by_mm": _Amount("By how much", "mm", 0.01, 0.2),
+    "from_mm": _Amount("From below the edge on", "mm", 0.1, 2.5),
     "mesial_mm": _Amount(_MESIAL, "mm", 0.05, 0.0, _ALONG),
     "facial_mm": _Amount(_FACIAL, "mm", 0.05, 0.0, _ACROSS),
     "mesial_deg": _Amount(_MESIAL, "°", 0.5, 0.0, _ALONG),

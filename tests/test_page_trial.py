@@ -40,11 +40,13 @@ def test_every_kind_is_offered_with_limits_that_the_case_file_has():
     assert set(kinds) == set(AMOUNTS)
     for kind, one in kinds.items():
         assert tuple(amount["name"] for amount in one["amounts"]) == AMOUNTS[kind]
+        tooth = 43 if kind == "steepen" else 46
+        begun = {amount["name"]: amount["start"] for amount in one["amounts"]}
         for amount in one["amounts"]:
             for value in (amount["least"], amount["most"]):
-                Change(kind, 46, **{amount["name"]: value})
+                Change(kind, tooth, **begun | {amount["name"]: value})
             with pytest.raises(ValueError, match="less than or equal"):
-                Change(kind, 46, **{amount["name"]: amount["most"] + amount["step"]})
+                Change(kind, tooth, **begun | {amount["name"]: amount["most"] + amount["step"]})
     names = {name for names in AMOUNTS.values() for name in names}
     assert names | {"kind", "tooth"} == {field.name for field in fields(Change)}
 

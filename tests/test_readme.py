@@ -10,6 +10,7 @@ from kinematics.case import Case
 from kinematics.denture_files import SUPPORTS_FILE
 from kinematics.extent_files import SET_UPS_FILE
 from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FILE
+from kinematics.remedy_files import REMEDIES_FILE
 from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
 from kinematics.sequence_files import SEQUENCE_FILE
@@ -83,8 +84,8 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     written = {path.name for path in tmp_path.iterdir()} | {REPORT_FILE}
     rows = re.findall(r"^\| `([a-z_]+\.(?:json|csv|html))` \| (.*) \|$", README, re.MULTILINE)
     some = (
-        "adjustments", "denture bases", "replaced teeth", "replaced or splinted teeth", "rests",
-        "planned crowns", r"`\[survey\]`", "wax-ups", "steps to do",
+        "adjustments", "remedies", "denture bases", "replaced teeth", "replaced or splinted teeth",
+        "rests", "planned crowns", r"`\[survey\]`", "wax-ups", "steps to do",
     )  # fmt: skip
     with_some = re.compile(f"with ({'|'.join(some)}): ")
     of_some = {name for name, text in rows if with_some.match(text)}
@@ -92,7 +93,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     assert of_some == {
         SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE,
         RESTS_FILE, CROWNS_FILE, SURVEY_FILE, WAX_UP_FILE, ADJUSTMENTS_FILE,
-        SEQUENCE_FILE,
+        SEQUENCE_FILE, REMEDIES_FILE,
     }  # fmt: skip
 
 
