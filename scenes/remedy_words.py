@@ -49,6 +49,8 @@ class RemedyPart:
         One row a kind.
     smallest : str
         Which is smallest.
+    excursion : str
+        In which excursion the tooth is drawn; empty where it is not.
     entries : str
         What a case file would say, each with what it is.
     """
@@ -57,6 +59,7 @@ class RemedyPart:
     lead: str
     table: Table
     smallest: str
+    excursion: str
     entries: str
 
 
@@ -127,8 +130,15 @@ def _part(item: ToothRemedies) -> RemedyPart:
         lead=_lead(item),
         table=_table(item),
         smallest=smallest_words(item) if item.remedies else "",
+        excursion=_drawn(item),
         entries=_entries(item),
     )
+
+
+def _drawn(item: ToothRemedies) -> str:
+    """Return the excursion in which the tooth is drawn."""
+    drawn = (remedy.effect for remedy in item.remedies if remedy.is_found)
+    return next((effect.curve.excursion for effect in drawn if effect is not None), "")
 
 
 def _title(item: ToothRemedies) -> str:
@@ -153,8 +163,8 @@ def _table(item: ToothRemedies) -> Table:
         "cut",
         "added",
         "takes tooth structure",
-        "findings that go",
-        "findings that come",
+        "graver findings that go",
+        "that come",
     )
     return Table(head, tuple(_row(remedy) for remedy in item.remedies))
 
@@ -164,7 +174,7 @@ def _row(remedy: Remedy) -> tuple[str, ...]:
     if not remedy.is_found or effect is None:
         reason = f"none found up to {_limit(remedy)}\n{remedy.reason}"
         return (remedy_title(remedy), reason, *["–"] * 5)
-    loads = "".join(f"\n{_load_words(load)}" for load in effect.loads)
+    loads = "".join(f"; {_load_words(load)}" for load in effect.loads)
     return (
         remedy_title(remedy),
         f"clears it\n{_stop_words(effect)}{loads}",
@@ -220,7 +230,10 @@ def _structure(remedy: Remedy) -> str:
 def _load_words(load: GuideLoad) -> str:
     """Return what a guide takes across its axis, before and after."""
     now, was = (_newtons(value) for value in (load.after, load.before))
-    return f"{load.tooth} takes {now} across its axis for every N along it while it guides ({was})"
+    return (
+        f"while {load.tooth} guides it takes at most {now} across its axis for every N along it"
+        f" (before: {was})"
+    )
 
 
 def _newtons(value: float | None) -> str:
