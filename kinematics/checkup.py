@@ -20,6 +20,7 @@ from kinematics.examining import examined, not_asked
 from kinematics.guidance.excursions import RETRUSION
 from kinematics.load.load_kernels import LOAD_KERNELS
 from kinematics.mounting import Teeth, remounted, teeth_for
+from kinematics.planning.adjusting.cut_kernels import CUT_KERNELS
 from kinematics.planning.base_loads import ExcursionLoads, excursion_loads
 from kinematics.planning.bridge_frames import bridge_frames
 from kinematics.planning.extent_loads import with_loads
@@ -115,7 +116,8 @@ def _changed_arches(teeth: Teeth) -> tuple[tuple[Arch, Arch], ...]:
 
 def kernels_for(case: Case) -> tuple[Kernels, ...]:
     """Return what is to be compiled for a case besides what every case needs."""
-    return (LOAD_KERNELS,) if case.has_loads else ()
+    loads = (LOAD_KERNELS,) if case.has_loads else ()
+    return (*loads, CUT_KERNELS) if case.adjustments or case.remedies.teeth else loads
 
 
 def on_scans(found: Checkup, teeth: Teeth, casts: MountedCasts) -> Checkup:

@@ -64,7 +64,7 @@ def warm_up(
     """
     if is_first_run():
         progress(_compiling("trees"))
-    one, pair = identity_poses(1), prepare(_triangle(11, 1e-3), _triangle(41, 0.0))
+    one, pair = identity_poses(1), prepare(smallest_arch(11, 1e-3), smallest_arch(41, 0.0))
     steps: dict[str, tuple[tuple[str, Callable[[], object]], ...]] = {
         _ALWAYS: (
             ("closure", lambda: close(pair, one)),
@@ -97,7 +97,8 @@ def _parts(maps: bool, scans: bool, more: tuple[Kernels, ...]) -> tuple[str, ...
     return (_ALWAYS, *some, *(kernels.name for kernels in more))
 
 
-def _triangle(code: int, height_mm: float) -> Arch:
+def smallest_arch(code: int, height_mm: float) -> Arch:
+    """Return an arch of one tooth of one triangle, so high."""
     corners = np.array([[80.0, 0.0, -30.0], [81.0, 0.0, -30.0], [80.0, 1.0, -30.0]])
     return Arch(
         mesh_of(corners + np.array([0.0, 0.0, height_mm]), [[0, 1, 2]]), np.array([code]), ()

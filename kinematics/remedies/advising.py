@@ -8,6 +8,7 @@ from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.examining import examined
 from kinematics.mounting import remounted, teeth_for
+from kinematics.planning.adjusting.cut_kernels import CUT_KERNELS
 from kinematics.planning.remedies.flagged import flagged_teeth
 from kinematics.planning.remedies.found import ToothRemedies
 from kinematics.remedies.search import remedies_for
@@ -38,7 +39,7 @@ def advised(
         A dentition that does not settle.
     """
     placed = case.tracked.placed
-    warm_up(progress, scans=case.scans is not None)
+    warm_up(progress, scans=case.scans is not None, more=(CUT_KERNELS,))
     built = teeth_for(case, progress, threads)
     casts = remounted(built, case, threads=threads)
     borders, workers = border_tracks(casts), Workers(threads)
