@@ -1,6 +1,7 @@
 """Small mouths with one tooth in the way of the others, as a case for which remedies are sought."""
 
 from dataclasses import replace
+from functools import cache
 from types import SimpleNamespace
 
 import numpy as np
@@ -16,6 +17,7 @@ from kinematics.mounting import Teeth, remounted
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.remedies.clearance import Judge, casts_without, path_of
 from kinematics.planning.remedies.settings import RemedySettings
+from kinematics.remedies.search import remedies_for
 from kinematics.remedies.subject import FlaggedTooth, Subject, wanted_in
 from kinematics.tooth_codes import opponent
 from tests.adjusted_mouth import GENTLE, fine_mouth
@@ -96,3 +98,12 @@ def needed_mm(subject, sweeps, code, falls, margin_mm):
         wanted = margin_mm * share * np.linalg.norm(normal)
         most = max(most, float((wanted[:, None] - below).max()))
     return most
+
+
+@cache
+def sought(threads=1, **settings):
+    """Return what was found for one tooth of a mouth."""
+    casts, code, _ = planted(3)
+    subject = subject_of(casts, threads, **settings)
+    (found,) = remedies_for(subject, [code])
+    return subject, found

@@ -1,7 +1,6 @@
 """Remedies: the amount by hand, a smaller one fails, none is told, the same for any threads."""
 
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import pytest
@@ -18,7 +17,7 @@ from kinematics.remedies.subject import flagged_tooth, wanted_in
 from kinematics.remedy_files import REMEDY_COLUMNS, remedy_entries, remedy_rows
 from kinematics.result_files import json_text, plain
 from kinematics.trial.settings import Change
-from tests.remedied_mouth import needed_mm, planted, quickly_flagged, subject_of
+from tests.remedied_mouth import needed_mm, planted, quickly_flagged, sought, subject_of
 
 MARGIN_MM = 0.05
 #: MI closes by no more without the tooth, mm.
@@ -33,15 +32,6 @@ def lowering(flagged, steps):
 def clears(flagged, steps):
     """Tell whether a lowered tooth is clear by the quick judgement."""
     return flagged.judge.clears(flagged.subject.changed_mesh(lowering(flagged, steps)))
-
-
-@cache
-def sought(threads=1, **settings):
-    """Return what was found for one tooth of a mouth."""
-    casts, code, _ = planted(3)
-    subject = subject_of(casts, threads, **settings)
-    (found,) = remedies_for(subject, [code])
-    return subject, found
 
 
 def of_kind(found, kind):

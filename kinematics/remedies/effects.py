@@ -15,6 +15,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.examining import checkup_of
 from kinematics.guidance.excursions import Excursion
+from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.lateral_load import across_per_along
@@ -66,8 +67,8 @@ def effect_of(
         lacks_mm=lacks_mm,
         lacks_where=where,
         still=flags_of(after.findings, flagged.tooth),
-        gone=tuple(item.told for item in matched if item.state == "gone"),
-        new=tuple(item.told for item in matched if item.state == "new"),
+        gone=tuple(filter(None, (_graver_alone(item.before, item.after) for item in matched))),
+        new=tuple(filter(None, (_graver_alone(item.after, item.before) for item in matched))),
         changed=sum(item.state == "changed" for item in matched),
         loads=tuple(_guide_load(flagged, occlusion, after.sweeps, guide) for guide in guides),
         curve=_curve(flagged, after.sweeps),
@@ -108,6 +109,13 @@ def not_clear_words(effect: Effect) -> str:
         )
     kinds = enumeration(dict.fromkeys(item.kind for item in effect.still))
     return f"a full run still tells of it: {kinds}"
+
+
+def _graver_alone(one: Finding | None, other: Finding | None) -> Finding | None:
+    """Return a finding that one run has and another has not, or only as a note."""
+    if one is None or (other is not None and (other.severity != "note" or one.severity == "note")):
+        return None
+    return one
 
 
 def _pairs(stops: Sequence[Stop]) -> tuple[Pair, ...]:

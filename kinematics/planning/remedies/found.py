@@ -67,7 +67,8 @@ class Effect:
     still : tuple of Finding
         What still calls contacts of the tooth unwanted.
     gone, new : tuple of Finding
-        Findings of contacts and guidance that only one of both runs has.
+        Findings of contacts and guidance that only one of both runs has; of graver ones also those
+        that the other has as a note.
     changed : int
         How many differ in severity or figures.
     loads : tuple of GuideLoad
