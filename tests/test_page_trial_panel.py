@@ -90,6 +90,7 @@ def refuse_an_abutment(page):
     choose(page, 16, "remove")
     page.find("#trial-apply").press("Enter")
     expect(page.find("#trial-wrong-1")).to_contain_text("16 cannot be removed")
+    expect(page.find("#trial-said")).to_have_text("")
     page.find("#trial-list .trial-back").nth(1).press("Enter")
     page.has_asked("one change", lambda show: show.get("trial") == [LOWERED])
     page.rested()

@@ -12,6 +12,7 @@ const KEYS = [
   ]],
   ["On the casts", [
     ["Arrows", "turn"], ["Shift+arrows", "move"], ["+ and −", "enlarge, make smaller"],
+    ["Click on a tooth", "choose it under “Change a tooth”"],
     ["Drag; right drag; wheel", "turn; move; enlarge. Two fingers move and enlarge"],
   ]],
   ["In a field or on a chart", [

@@ -114,7 +114,10 @@ export class TrialPanel {
     Object.assign(this, { key, rows });
     const own = new Set(this.own.map((row) => trialKey([row])));
     this.list.replaceChildren(...rows.map((row, i) => this.#row(row, i, own.has(trialKey([row])), faults[i])));
-    if (faults.some(Boolean)) this.element.open = true;
+    if (faults.some(Boolean)) {
+      this.element.open = true;
+      set(this.said, { textContent: "" });
+    }
     const asCase = trialKey(rows) === trialKey(this.own);
     set(this.count, { textContent: rows.length ? counted(rows.length, "change") : "" });
     show(this.none, rows.length === 0);
