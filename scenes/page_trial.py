@@ -48,10 +48,10 @@ _KINDS: Final[dict[Kind, tuple[str, str, str]]] = {
         "stands highest over it, as attrition leaves it.",
     ),
     "steepen": (
-        "Build up to guide",
-        "built up to guide",
-        "The guiding surface of an incisor or canine is built up, from nothing so far below its "
-        "edge to so much at the edge.",
+        "Build up to guide more steeply",
+        "built up",
+        "The guiding surface of a front tooth, lingual of an upper and facial of a lower one: so "
+        "much at its edge, and nothing where it begins below the edge.",
     ),
     "crown": (
         "Give it a new crown",
@@ -73,6 +73,10 @@ _KINDS: Final[dict[Kind, tuple[str, str, str]]] = {
 }
 
 
+#: Which teeth kinds are for that are not for all that stand.
+_OF: Final[dict[Kind, str]] = {"add": "missing", "steepen": "front"}
+
+
 @dataclass(frozen=True)
 class _Amount:
     """How the page asks for an amount of a change.
@@ -85,24 +89,24 @@ class _Amount:
         Of the field, and the least amount where 0 is not accepted.
     start : float
         What the field begins with.
-    ways : tuple of str
-        How a positive and a negative amount are said to go; empty where all are positive.
+    said : tuple of str
+        How it is said; a second way is that of negative amounts.
     """
 
     label: str
     unit: str
     step: float
     start: float
-    ways: tuple[str, ...] = ()
+    said: tuple[str, ...]
 
 
 _FACIAL: Final = "To the facial (− lingual)"
 _MESIAL: Final = "To the mesial (− distal)"
-_ALONG: Final = ("mesially", "distally")
-_ACROSS: Final = ("facially", "lingually")
+_ALONG: Final = ("{} mesially", "{} distally")
+_ACROSS: Final = ("{} facially", "{} lingually")
 _AMOUNTS: Final = {
-    "by_mm": _Amount("By how much", "mm", 0.01, 0.2),
-    "from_mm": _Amount("From below the edge on", "mm", 0.1, 2.5),
+    "by_mm": _Amount("By how much", "mm", 0.01, 0.2, ("by {}",)),
+    "from_mm": _Amount("Beginning below the edge", "mm", 0.1, 3.0, ("from {} below its edge on",)),
     "mesial_mm": _Amount(_MESIAL, "mm", 0.05, 0.0, _ALONG),
     "facial_mm": _Amount(_FACIAL, "mm", 0.05, 0.0, _ACROSS),
     "mesial_deg": _Amount(_MESIAL, "°", 0.5, 0.0, _ALONG),
@@ -112,7 +116,7 @@ _AMOUNTS: Final = {
         "°",
         1.0,
         0.0,
-        ("with its mesial end to the facial", "with its mesial end to the lingual"),
+        ("{} with its mesial end to the facial", "{} with its mesial end to the lingual"),
     ),
 }
 
@@ -129,6 +133,7 @@ def trial_offered() -> Mapping[str, Any]:
                 "title": title,
                 "done": done,
                 "help": words,
+                "of": _OF.get(kind, "standing"),
                 "amounts": [_amount_told(name, limits[name]) for name in AMOUNTS[kind]],
             }
             for kind, (title, done, words) in _KINDS.items()
@@ -151,7 +156,7 @@ def _amount_told(name: str, schema: Mapping[str, Any]) -> Mapping[str, Any]:
         "step": amount.step,
         "start": amount.start,
         "decimals": len(f"{amount.step:g}".partition(".")[2]),
-        "ways": list(amount.ways),
+        "said": list(amount.said),
         "whole": False,
         "optional": False,
     }

@@ -40,13 +40,12 @@ def test_every_kind_is_offered_with_limits_that_the_case_file_has():
     assert set(kinds) == set(AMOUNTS)
     for kind, one in kinds.items():
         assert tuple(amount["name"] for amount in one["amounts"]) == AMOUNTS[kind]
-        tooth = 43 if kind == "steepen" else 46
-        begun = {amount["name"]: amount["start"] for amount in one["amounts"]}
+        first = {amount["name"]: amount["start"] for amount in one["amounts"]}
         for amount in one["amounts"]:
             for value in (amount["least"], amount["most"]):
-                Change(kind, tooth, **begun | {amount["name"]: value})
+                Change(kind, 13, **{**first, amount["name"]: value})
             with pytest.raises(ValueError, match="less than or equal"):
-                Change(kind, tooth, **begun | {amount["name"]: amount["most"] + amount["step"]})
+                Change(kind, 13, **{**first, amount["name"]: amount["most"] + amount["step"]})
     names = {name for names in AMOUNTS.values() for name in names}
     assert names | {"kind", "tooth"} == {field.name for field in fields(Change)}
 
@@ -142,13 +141,14 @@ def test_the_case_file_holds_the_changes_and_tells_them(told, tmp_path):
     assert isinstance(request, CaseFileRequest)
     assert list(desk.report(request, tmp_path, threading.Event())) == []
     text = next(tmp_path.iterdir()).read_text("utf-8")
-    assert "# trial set-up 46 lowered by 1.2 mm (before: not given)" in text
+    assert "# trial set-up: 46 lowered by 1.2 mm (before:" in text
     assert parse_case(text, "case.toml").change == (Change("lower", 46, by_mm=1.2),)
 
 
 def test_taking_back_changes_of_a_case_file_is_told():
-    """A trial set-up is told as a whole, also where nothing is left of it."""
+    """Every tooth of a trial set-up is told, also where nothing is left of it."""
     case = builtin_case("lowered_46")
-    [told] = setting_changes(changed_case(case, {}, []), case)
-    assert told.text.startswith("trial set-up not given (before: 46 lowered by 1.2 mm")
+    told = setting_changes(changed_case(case, {}, []), case)
+    assert [item.name for item in told] == ["46", "15", "16"]
+    assert "before: lowered by 1.2 mm" in told[0].text
     assert setting_changes(case, case) == ()

@@ -54,9 +54,9 @@ export function reasonAgainstTrial(rows, { kinds }) {
 /** One change in words, as "46 lowered by 1.2 mm". */
 export function changeWords(row, { kinds }) {
   const kind = kinds.find((one) => one.kind === row.kind);
-  const amounts = (kind?.amounts ?? []).filter(({ name }) => row[name]).map(({ name, unit, ways }) => {
+  const amounts = (kind?.amounts ?? []).filter(({ name }) => row[name]).map(({ name, unit, said }) => {
     const size = withUnit(plain(Math.abs(row[name])), unit);
-    return ways.length ? `${size} ${ways[row[name] > 0 ? 0 : 1]}` : `by ${size}`;
+    return said[row[name] > 0 ? 0 : 1].replace("{}", size);
   });
   return [`${row.tooth} ${kind?.done ?? row.kind}`, amounts.join(" and ")].filter(Boolean).join(" ");
 }

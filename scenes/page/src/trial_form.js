@@ -87,9 +87,12 @@ export class TrialForm {
 
   /** What can be done to the chosen tooth. */
   #fitting() {
-    const missing = this.tooth !== NO_TOOTH && !this.there.includes(this.tooth);
-    const altered = this.altering !== null && this.altering !== undefined;
-    return this.offered.kinds.filter(({ kind }) => altered ? true : (kind === "add") === missing);
+    const { tooth, there } = this;
+    const missing = tooth !== NO_TOOTH && !there.includes(tooth);
+    // What is altered may itself have taken out or added the tooth.
+    const isAltered = this.altering !== null && this.altering !== undefined;
+    return this.offered.kinds.filter(({ of: which }) =>
+      (which !== "front" || tooth % 10 <= 3) && (isAltered || (which === "missing") === missing));
   }
 
   #amountsOf(kind) {

@@ -5,11 +5,11 @@ import {
 } from "../src/trial.js";
 import { asked, firstState, fromPlain, settingsKey, toPlain } from "../src/state.js";
 
-const MM = { name: "by_mm", unit: "mm", ways: [] };
+const MM = { name: "by_mm", unit: "mm", said: ["by {}"] };
 const OFFERED = { kinds: [
   { kind: "lower", title: "Lower", done: "lowered", amounts: [MM] },
   { kind: "move", title: "Move", done: "moved", amounts: [
-    { name: "mesial_mm", unit: "mm", ways: ["mesially", "distally"] }, { name: "facial_mm", unit: "mm", ways: ["facially", "lingually"] }] },
+    { name: "mesial_mm", unit: "mm", said: ["{} mesially", "{} distally"] }, { name: "facial_mm", unit: "mm", said: ["{} facially", "{} lingually"] }] },
   { kind: "remove", title: "Remove", done: "removed", amounts: [] },
 ] };
 const LOWER = { kind: "lower", tooth: 46, by_mm: 1.2 };
