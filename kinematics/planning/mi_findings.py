@@ -173,9 +173,9 @@ def _count(occlusion: Occlusion, stops: tuple[Stop, ...]) -> Finding:
     left, front = len(back) - right, len(stops) - len(back)
     widest = max((stop.arc_gap_mm for stop in stops), default=0.0)
     even = f", even within {at_most(widest)} along the closing arc" if len(stops) > 1 else ""
+    stops_are = "is 1 centric stop" if right == 1 else f"are {right} centric stops"
     counted = (
-        f"there are {right} centric stops on the right back teeth, {left} on the left and {front}"
-        " on front teeth"
+        f"there {stops_are} on the right back teeth, {left} on the left and {front} on front teeth"
         if back
         else f"no back tooth of either side has a centric stop; front teeth have {front}"
     )
