@@ -8,9 +8,9 @@ from kinematics.planning.centric_basis import CENTRIC_STEPS, CentricBasis, centr
 from kinematics.planning.extent_rules import LEFT_TO_ERUPT
 from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.sequence.abutment_items import (
+    changed_opponents,
     clasp_items,
     guide_items,
-    lowered_opponents,
     seat_items,
 )
 from kinematics.planning.sequence.adjusting_items import adjusting_items
@@ -43,7 +43,9 @@ def order_of_work(case: Case, found: Checkup) -> OrderOfWork:
     wanted = reconciled(
         _prepared(case, found),
         _crowned(case),
-        lowered_opponents(found.rooms, _lowered(case, found)),
+        changed_opponents(
+            found.rooms, _out_of_line(case, found, 1.0), _out_of_line(case, found, -1.0)
+        ),
         case.tooth_conditions,
     )
     made = _made(case, found, wanted)
@@ -93,13 +95,14 @@ def _crowned(case: Case) -> set[int]:
     return {crown.tooth for crown in case.crowns} | (on_trial - replaced)
 
 
-def _lowered(case: Case, found: Checkup) -> set[int]:
+def _out_of_line(case: Case, found: Checkup, way: float) -> set[int]:
+    """Return the teeth that stand above the curve of their arch (1) or short of it (-1)."""
     limit = case.occlusal_plane.limit_mm
     return {
         tooth.tooth
         for plane in found.planes
         for tooth in plane.teeth
-        if tooth.is_out_of_line(limit) and tooth.along_axis_mm > 0.0
+        if tooth.is_out_of_line(limit) and way * tooth.along_axis_mm > 0.0
     }
 
 

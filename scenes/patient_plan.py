@@ -91,6 +91,10 @@ def _lines(order: OrderOfWork, kind: StepKind) -> Iterator[str]:
         yield "Your dentist records how your jaws meet. The new models are set up by this."
     elif kind == "check":
         yield from _checked(order, items)
+    elif kind == "impression":
+        yield "A mould of your mouth is taken."
+        if any(item.cuts for step in order.steps for item in step.items):
+            yield "The models of before are too old then."
     else:
         yield _LINES[kind].format(
             teeth=_named(teeth).lower() if len(teeth) <= _MOST_NAMED else f"teeth {_short(teeth)}"
@@ -103,7 +107,6 @@ _LINES: Final[dict[StepKind, str]] = {
     "guide planes": "Small flat sides are shaped on {teeth}. They lead your denture into place.",
     "clasp undercuts": "A better hold for the clasp is looked for at {teeth}.",
     "rest seats": "Small hollows are shaped in {teeth}. Your denture will rest there.",
-    "impression": "A mould of your teeth and gums is taken. The models of before are now too old.",
     "framework": "The metal part of your denture is made and tried in your mouth.",
     "set-up": "The new teeth stand in wax. You can see and feel them. Say what you would change.",
     "processing": "The laboratory makes your denture. You need not come for that.",
@@ -129,8 +132,9 @@ def _height(item: Item) -> str:
 
 def _checked(order: OrderOfWork, items: tuple[Item, ...]) -> Iterator[str]:
     if order.step("impression") is not None:
-        yield "You get the new teeth. Your dentist checks how they meet."
-        yield "You come back after some days, and then from time to time. Sore spots are eased."
+        yield "You get what was made. Your dentist checks how your teeth meet."
+        sore = " Sore spots are eased." if order.step("processing") is not None else ""
+        yield f"You come back after some days, and then from time to time.{sore}"
     else:
         yield "Your dentist checks how your teeth meet now, and makes what was cut smooth."
     if any(item.part == "set-up lengths" for item in items):

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from kinematics.case_sequence import order_of_work
+from kinematics.planning.denture_parts import ToothCondition
 from kinematics.planning.remedies.found import Effect, Remedy, ToothRemedies
 from kinematics.planning.sequence.step_rules import STEP_RULES, rule_of_step
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
@@ -243,6 +244,26 @@ def test_room_that_comes_by_itself_is_measured_first(example):
     needs = Needs(heights={46: 0.9}, seats={24: 0.8})
     (item,) = order_of_work(needs.case, needs.found(example)).items("rest seats")
     assert any(line.startswith("46 opposite is brought down first") for line in item.cautions)
+    needs = Needs(heights={46: -0.9}, seats={24: 0.8})
+    (item,) = order_of_work(needs.case, needs.found(example)).items("rest seats")
+    assert any(line.startswith("46 opposite is to be built up") for line in item.cautions)
+
+
+@pytest.mark.parametrize("condition", [{"crown": True}, {"implant": True}, {"root_filled": True}])
+def test_cutting_a_crown_is_said(example, condition):
+    """Of a tooth that bears one, or stands on an implant; a root filling alone changes nothing."""
+    needs = Needs(heights={46: 0.9})
+    case = replace(needs.case, tooth_conditions=(ToothCondition(tooth=46, **condition),))
+    (item,) = order_of_work(case, needs.found(example)).items("occlusal plane")
+    assert any("no enamel" in line for line in item.cautions) == ("root_filled" not in condition)
+
+
+def test_scans_without_a_record_of_centric_relation_ask_for_one(example):
+    """Where something is to be done at all."""
+    for needs, asked in ((Needs(cuts={26: 0.2}), 1), (Needs(), 0)):
+        found = replace(needs.found(example), scans=object())
+        items = order_of_work(needs.case, found).items("settle")
+        assert sum(item.part == "what the records cannot tell" for item in items) == asked
 
 
 def test_replacement_teeth_are_cut_in_the_set_up(example):

@@ -221,10 +221,29 @@ def _seat_cautions(room: RestRoom) -> Iterator[str]:
         yield "whether a seat is there already cannot be told from the cast"
 
 
-def lowered_opponents(rooms: Rooms, lowered: Collection[int]) -> dict[int, int]:
-    """Return teeth with a rest that lacks room, each with its opponent that is brought down."""
-    return {
-        room.rest.tooth: room.least.opponent
-        for room in rooms.rests
-        if room.gains and room.least.opponent in lowered
-    }
+def changed_opponents(
+    rooms: Rooms, lowered: Collection[int], raised: Collection[int]
+) -> dict[int, str]:
+    """Return teeth whose rest lacks room to a tooth that changes its height before, in words.
+
+    Parameters
+    ----------
+    rooms : Rooms
+        Room of all rests.
+    lowered, raised : collection of int
+        Teeth that are brought down and built up for the occlusal plane.
+    """
+    told = {}
+    for room in rooms.rests:
+        opponent = room.least.opponent
+        if room.gains and opponent in lowered:
+            told[room.rest.tooth] = (
+                f"{opponent} opposite is brought down first: measure the room again before cutting"
+                " deeper"
+            )
+        if room.gains and opponent in raised:
+            told[room.rest.tooth] = (
+                f"{opponent} opposite is to be built up, which leaves less room: decide on both"
+                " together"
+            )
+    return told

@@ -25,7 +25,7 @@ _ON_CROWNS: Final[dict[StepKind, str]] = {
 def reconciled(
     wanted: Iterable[Wanted],
     crowned: Collection[int],
-    opposite: Mapping[int, int],
+    opposite: Mapping[int, str],
     conditions: Iterable[ToothCondition],
 ) -> tuple[Wanted, ...]:
     """Return items without contradictions between them, and with what is to be known of others.
@@ -39,8 +39,8 @@ def reconciled(
         Items with their steps.
     crowned : collection of int
         Teeth that get a crown.
-    opposite : mapping of int to int
-        Teeth whose rest lacks room to a tooth that is brought down, and that tooth.
+    opposite : mapping of int to str
+        Teeth whose rest lacks room to a tooth that changes its height before, and what that means.
     conditions : iterable of ToothCondition
         How natural teeth stand.
     """
@@ -115,19 +115,16 @@ def _most_mm(items: list[Item], code: int) -> float:
 
 
 def _with_cautions(
-    kind: StepKind, item: Item, opposite: Mapping[int, int], covered: Mapping[int, str]
+    kind: StepKind, item: Item, opposite: Mapping[int, str], covered: Mapping[int, str]
 ) -> Item:
     more = []
     if kind in ("rest seats", "crowns"):
         more += [
-            f"{opposite[code]} opposite is brought down first: measure the room again before"
-            " cutting deeper"
-            for code in item.teeth
-            if code in opposite and "rest seat" in item.where
+            opposite[code] for code in item.teeth if code in opposite and "rest seat" in item.where
         ]
     if item.cuts and kind != "settle":
         more += [
-            f"{code} {covered[code]}: it is not enamel that is cut; replacing it may be better"
+            f"{code} {covered[code]}: no enamel is cut there; a new crown may be better"
             for code in item.teeth
             if code in covered
         ]
@@ -136,7 +133,7 @@ def _with_cautions(
 
 def _cover(condition: ToothCondition) -> str:
     if condition.implant:
-        return "is an implant"
+        return "stands on an implant"
     return "bears a crown" if condition.crown else ""
 
 
