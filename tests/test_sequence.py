@@ -333,3 +333,17 @@ def test_every_change_on_trial_has_its_step(example, kind):
     order = order_of_work(case, needs.found(example))
     told = [item for step in order.steps for item in step.items if item.where == "trial set-up"]
     assert len(told) == (kind != "add")
+
+
+def test_amounts_are_as_uncertain_as_what_they_rest_on(example):
+    """Heights by the interval of the plane; cuts, seats and crowns by the scatter of the records."""
+    needs = Needs(heights={46: 0.9}, cuts={26: 0.2}, seats={24: 0.8}, crowns={36: 0.4})
+    for scatter_mm, known in ((0.0, None), (0.3, 0.3)):
+        judging = replace(needs.case.judging, record_scatter_mm=scatter_mm)
+        order = order_of_work(replace(needs.case, judging=judging), needs.found(example))
+
+        def spread(kind, order=order):
+            return order.items(kind)[0].amounts[0].plus_minus
+
+        assert spread("occlusal plane") == 0.2
+        assert {spread(kind) for kind in ("adjustment", "rest seats", "crowns")} == {known}

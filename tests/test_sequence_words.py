@@ -125,6 +125,7 @@ def test_the_plan_for_the_patient_is_plain(orders, order):
         assert not TRADE_WORDS.search(text), text
         assert grade(text) < 7.0, text
         assert "  " not in text and "None" not in text
+        assert plan.cuts == any("safely come off" in line for line in plan.unknown)
         assert plan.cuts == any(item.cuts for step in one.steps for item in step.items)
     titles = [visit.title for visit in patient_plan(order).visits]
     assert len(titles) == 6
