@@ -256,9 +256,11 @@ def smallest_words(item: ToothRemedies) -> str:
         if least.natural_cut
         else "it takes no tooth structure"
     )
+    came = _findings(least.effect.new) if least.effect is not None else "none"
+    brings = "" if came == "none" else f"; but it brings: {came}"
     return sentence(
         f"smallest by volume of those that clear it and keep every stop: {remedy_title(least)}"
-        f" ({also}); {structure}"
+        f" ({also}); {structure}{brings}"
     )
 
 

@@ -25,6 +25,8 @@ from tests.small_mouth import UPPERS, fall_of, middle, openings
 
 #: Few poses; every excursion ends where the planes of the front teeth do.
 SWEPT = SweepSettings(step_mm=0.5, travel_mm=3.0, gap_limit_mm=0.5)
+#: As a stop may hold the jaw open in MI, mm.
+HELD_MM = 0.002
 FRONT = tuple(code for code in UPPERS if code % 10 <= 3)
 
 
@@ -57,9 +59,9 @@ def quickly_flagged(subject, code):
     sweeps = subject.followed(rest)
     subject = replace(subject, found=SimpleNamespace(findings=(), sweeps=sweeps))
     wanted = wanted_in(subject, code)
-    path, _ = path_of(subject.occlusion, sweeps, code, wanted)
+    path, _ = path_of(subject.occlusion, sweeps, code, wanted, HELD_MM)
     judge = Judge(subject.casts, code, path, subject.workers)
-    return FlaggedTooth(subject, code, wanted, rest, path, judge, ""), sweeps
+    return FlaggedTooth(subject, code, wanted, rest, path, judge, HELD_MM, ""), sweeps
 
 
 def planted(seed):

@@ -16,7 +16,9 @@ from kinematics.remedies.search import STEP_MM, remedies_for
 from kinematics.remedies.subject import flagged_tooth, wanted_in
 from kinematics.remedy_files import REMEDY_COLUMNS, remedy_entries, remedy_rows
 from kinematics.result_files import json_text, plain
+from kinematics.tooth_codes import opponent
 from kinematics.trial.settings import Change
+from tests.adjusted_mouth import fine_mouth
 from tests.remedied_mouth import needed_mm, planted, quickly_flagged, sought, subject_of
 
 MARGIN_MM = 0.05
@@ -203,3 +205,26 @@ def test_a_search_over_steps():
 
     found = smallest(refused, 100)
     assert (found.steps, found.tried, found.refused) == (None, 7, "too deep")
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_tooth_that_is_high_in_mi_as_well_goes_by_as_much(seed):
+    """A level tooth planted too high holds everything open: it goes by its height, no less."""
+    random = np.random.default_rng(500 + seed)
+    code = (17, 16, 15, 25, 26, 27)[seed % 6]
+    high = float(random.uniform(0.05, 0.3))
+    subject = subject_of(fine_mouth({code: (0.0, 0.0)}, {opponent(code): -high}), judge=False)
+    flagged, _ = quickly_flagged(subject, code)
+    steps = smallest(lambda n: clears(flagged, n), 200, 4).steps
+    assert high - EXACT_MM <= steps * STEP_MM < high + STEP_MM + EXACT_MM
+
+
+def test_cutting_what_is_in_the_way_of_excursions_leaves_mi_as_it_is():
+    """A tooth that is high in MI too is not cleared by that, and this is said."""
+    casts = fine_mouth({16: (0.42, 0.42)}, {46: -0.1})
+    subject = subject_of(casts)
+    (found,) = remedies_for(subject, [16])
+    assert of_kind(found, "lower").is_found
+    assert not of_kind(found, "adjust").is_found
+    assert of_kind(found, "adjust").reason
+    assert of_kind(found, "steepen").reason == "it is too high in MI, where guides are of no help"

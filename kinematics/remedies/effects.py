@@ -22,14 +22,15 @@ from kinematics.planning.lateral_load import across_per_along
 from kinematics.planning.occlusion import Occlusion, root_direction
 from kinematics.planning.remedies.flagged import flags_of
 from kinematics.planning.remedies.found import Effect, GapCurve, GuideLoad
-from kinematics.planning.remedies.wanted import FREE, Wanted, shares
+from kinematics.planning.remedies.wanted import FREE, shares
 from kinematics.planning.stops import Stop
 from kinematics.planning.wording import enumeration, excursion_label, excursion_words
-from kinematics.remedies.subject import FlaggedTooth
+from kinematics.remedies.subject import FlaggedTooth, from_mi
 from kinematics.tooth_codes import is_upper
 
 #: What MI itself may differ by, with the tooth and without: as much is left out of account, mm.
 SLACK_MM: Final = 2e-3
+_IN_MI: Final = "in MI"
 
 
 def run_again(flagged: FlaggedTooth, case: Case, casts: MountedCasts) -> Checkup:
@@ -59,7 +60,7 @@ def effect_of(
     occlusion = occlusion_of(case, casts, subject.workers)
     matched = matched_findings(subject.found.findings, after.findings)
     was, now = (_pairs(run.stops) for run in (subject.found, after))
-    lacks_mm, where = lacking(occlusion, after.sweeps, flagged.tooth, flagged.wanted)
+    lacks_mm, where = lacking(occlusion, after.sweeps, flagged)
     return Effect(
         stops_kept=tuple(pair for pair in was if pair in now),
         stops_lost=tuple(pair for pair in was if pair not in now),
@@ -102,6 +103,8 @@ def is_quiet_in(
 
 def not_clear_words(effect: Effect) -> str:
     """Return why a tooth is not clear by a full run."""
+    if effect.lacks_mm > 0.0 and effect.lacks_where == _IN_MI:
+        return f"a full run finds it {effect.lacks_mm:.2f} mm too high in MI"
     if effect.lacks_mm > 0.0:
         return (
             f"it lacks {effect.lacks_mm:.2f} mm of the distance wanted by a full run"
@@ -123,14 +126,17 @@ def _pairs(stops: Sequence[Stop]) -> tuple[Pair, ...]:
 
 
 def lacking(
-    occlusion: Occlusion, sweeps: Sequence[Sweep], tooth: int, wanted: Sequence[Wanted]
+    occlusion: Occlusion, sweeps: Sequence[Sweep], flagged: FlaggedTooth
 ) -> tuple[float, str]:
     """Return how much a tooth lacks of what is wanted along some sweeps, mm, and where.
 
     Nothing where that is no more than MI itself differs by.
     """
-    most, where = SLACK_MM, ""
-    for one in wanted:
+    most, where, tooth = SLACK_MM, "", flagged.tooth
+    in_mi = float(heights_mm(occlusion, from_mi(sweeps), frozenset({tooth}))[0])
+    if in_mi - flagged.held_in_mi_mm > most:
+        most, where = in_mi - flagged.held_in_mi_mm, _IN_MI
+    for one in flagged.wanted:
         sweep = sweeps[one.excursion]
         asked, share = shares(occlusion, sweep)
         lacks = np.full(len(asked), -np.inf)

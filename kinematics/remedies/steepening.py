@@ -71,6 +71,8 @@ class Guides:
 def guides_for(flagged: FlaggedTooth) -> Guides:
     """Return the guides: the canine of the working side, straight ahead both central incisors."""
     subject = flagged.subject
+    if flagged.judge.of(np.arange(1)).too_near(flagged.mesh) is not None:
+        return Guides({}, reason="it is too high in MI, where guides are of no help")
     begins: dict[int, float] = {}
     for number in _too_near_in(flagged):
         codes = _guides_in(subject.found.sweeps[number])
@@ -86,8 +88,7 @@ def guides_for(flagged: FlaggedTooth) -> Guides:
                     {}, reason=f"the stop of {code} in MI lies at its edge: no surface is left"
                 )
             begins[code] = room
-    reason = "" if begins else "in MI, where it is too high, guides are of no help"
-    return Guides(begins, reason=reason)
+    return Guides(begins)
 
 
 def _too_near_in(flagged: FlaggedTooth) -> list[int]:
@@ -198,6 +199,8 @@ def _followed_clears(flagged: FlaggedTooth, guides: Guides, steps: int) -> bool:
     subject = flagged.subject
     _, _, casts = subject.with_changes(guides.changes(steps))
     sweeps = subject.followed(casts_without(casts, flagged.tooth))
-    path, lost = path_of(subject.occlusion, sweeps, flagged.tooth, flagged.wanted)
+    path, lost = path_of(
+        subject.occlusion, sweeps, flagged.tooth, flagged.wanted, flagged.held_in_mi_mm
+    )
     judge = Judge(casts, flagged.tooth, path, subject.workers)
     return not lost and judge.clears(flagged.mesh)

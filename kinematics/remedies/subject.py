@@ -10,6 +10,7 @@ from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import occlusion_of
 from kinematics.casts.casts import Arch
+from kinematics.checks import InputError
 from kinematics.checkup_result import Checkup
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
@@ -20,7 +21,13 @@ from kinematics.geometry.meshes import Mesh, mesh_of, part_of
 from kinematics.geometry.poses import move_points
 from kinematics.mounting import Teeth, changed, lower_moved, remounted
 from kinematics.planning.occlusion import Occlusion
-from kinematics.planning.remedies.clearance import Judge, Path, casts_without, path_of
+from kinematics.planning.remedies.clearance import (
+    Judge,
+    Path,
+    casts_without,
+    may_hold_mi_mm,
+    path_of,
+)
 from kinematics.planning.remedies.flagged import DEFLECTIVE, flags_of
 from kinematics.planning.remedies.wanted import Wanted, wanted_of
 from kinematics.teeth.natural_side import edges_mm
@@ -92,14 +99,12 @@ class Subject:
         if any(one.kind in BUILT_IN for one in own):  # set up against others as these stand
             own = list(self.case.change)
         edges = edges_mm(self.case.dentition.triangles_per_arch)
-        after = changed_teeth(
-            before.upper,
-            before.lower,
-            before.pair,
-            before.pose,
-            (*own, change),
-            {True: edges["U"], False: edges["L"]},
-        )
+        arches = before.upper, before.lower, before.pair, before.pose
+        edge_mm = {True: edges["U"], False: edges["L"]}
+        try:
+            after = changed_teeth(*arches, (*own, change), edge_mm)
+        except InputError as error:  # the number of the change is none of the case file
+            raise InputError(str(error.__cause__ or error)) from error
         upper = is_upper(change.tooth)
         arch = after.upper if upper else after.lower
         assert arch is not None
@@ -133,6 +138,8 @@ class FlaggedTooth:
         Where it is judged.
     judge : Judge
         What judges it there.
+    held_in_mi_mm : float
+        By how much it may hold the jaw open in MI.
     lost : str
         Where nothing else meets; empty where something does.
     """
@@ -143,6 +150,7 @@ class FlaggedTooth:
     rest: MountedCasts
     path: Path
     judge: Judge
+    held_in_mi_mm: float
     lost: str
 
     @cached_property
@@ -179,6 +187,12 @@ def flagged_tooth(subject: Subject, tooth: int, wanted: tuple[Wanted, ...]) -> F
         Without it nothing meets in MI.
     """
     rest = casts_without(subject.casts, tooth)
-    path, lost = path_of(subject.occlusion, subject.followed(rest), tooth, wanted)
+    held_mm = may_hold_mi_mm(subject.occlusion, from_mi(subject.found.sweeps), tooth)
+    path, lost = path_of(subject.occlusion, subject.followed(rest), tooth, wanted, held_mm)
     judge = Judge(subject.casts, tooth, path, subject.workers)
-    return FlaggedTooth(subject, tooth, wanted, rest, path, judge, lost)
+    return FlaggedTooth(subject, tooth, wanted, rest, path, judge, held_mm, lost)
+
+
+def from_mi(sweeps: Sequence[Sweep]) -> Sweep:
+    """Return the first excursion from MI."""
+    return next(sweep for sweep in sweeps if sweep.excursion.start == "MI")

@@ -20,6 +20,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.meshes import Mesh, part_of
+from kinematics.planning.heights import heights_mm
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.remedies.wanted import FREE, Wanted, shares
 from kinematics.planning.wording import excursion_words
@@ -41,7 +42,7 @@ class Path:
     wanted_mm : ndarray, shape (n, opponents)
         How far the tooth is to stand from each opponent; `FREE` where it may stand as it will.
     held_mm : ndarray, shape (n,)
-        By how much it may hold the jaw open, along the closing arc: in MI as much as a stop does.
+        By how much it may hold the jaw open, along the closing arc.
     sweep : ndarray, shape (n,)
         Number of the excursion.
     travel_mm : ndarray, shape (n,)
@@ -122,8 +123,32 @@ def _without(arch: Arch, tooth: int) -> Arch:
     return Arch(mesh, arch.tooth_of_face[kept], teeth)
 
 
+def may_hold_mi_mm(occlusion: Occlusion, in_mi: Sweep, tooth: int) -> float:
+    """Return by how much a tooth may hold the jaw open in MI, along the closing arc, mm.
+
+    As much as a stop, or as it does; where that is more than the contact tolerance it is too high.
+
+    Parameters
+    ----------
+    occlusion : Occlusion
+        The arches, with the tooth.
+    in_mi : Sweep
+        Any of their excursions from MI.
+    tooth : int
+        ISO 3950 number.
+    """
+    settings = occlusion.settings
+    held = float(heights_mm(occlusion, in_mi, frozenset({tooth}))[0])
+    least = settings.stop_tolerance_mm
+    return max(held, least) if held <= settings.tolerance_mm else least
+
+
 def path_of(
-    occlusion: Occlusion, sweeps: Sequence[Sweep], tooth: int, wanted: Sequence[Wanted]
+    occlusion: Occlusion,
+    sweeps: Sequence[Sweep],
+    tooth: int,
+    wanted: Sequence[Wanted],
+    held_in_mi_mm: float,
 ) -> tuple[Path, str]:
     """Return where a tooth is judged.
 
@@ -137,6 +162,8 @@ def path_of(
         ISO 3950 number.
     wanted : sequence of Wanted
         What is wanted of it.
+    held_in_mi_mm : float
+        By how much it may hold the jaw open in MI.
 
     Returns
     -------
@@ -147,9 +174,8 @@ def path_of(
     """
     others = tuple(sorted({code for one in wanted for code in one.distance_mm}))
     mi = next(number for number, sweep in enumerate(sweeps) if sweep.excursion.start == "MI")
-    settings = occlusion.settings
     poses, distances = [sweeps[mi].poses[:1]], [np.zeros((1, len(others)))]
-    held, number, travel = [np.full(1, settings.stop_tolerance_mm)], [np.full(1, -1)], [np.zeros(1)]
+    held, number, travel = [np.full(1, held_in_mi_mm)], [np.full(1, -1)], [np.zeros(1)]
     lost = ""
     for one in wanted:
         sweep = sweeps[one.excursion]
