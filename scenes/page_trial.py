@@ -106,7 +106,9 @@ _ALONG: Final = ("{} mesially", "{} distally")
 _ACROSS: Final = ("{} facially", "{} lingually")
 _AMOUNTS: Final = {
     "by_mm": _Amount("By how much", "mm", 0.01, 0.2, ("by {}",)),
-    "from_mm": _Amount("Beginning below the edge", "mm", 0.1, 3.0, ("from {} below its edge on",)),
+    "from_mm": _Amount(
+        "Beginning below the edge", "mm", 0.1, 3.0, ("beginning {} below its edge",)
+    ),
     "mesial_mm": _Amount(_MESIAL, "mm", 0.05, 0.0, _ALONG),
     "facial_mm": _Amount(_FACIAL, "mm", 0.05, 0.0, _ACROSS),
     "mesial_deg": _Amount(_MESIAL, "°", 0.5, 0.0, _ALONG),

@@ -5,6 +5,7 @@ from playwright.sync_api import expect
 
 from scenes.builtin_cases import builtin_case
 from scenes.page_trial import trial_of
+from tests.access_rules import keeps_the_rules
 from tests.open_page import START, opened, state_of
 from tests.recorded_desk import engine_page, recorded_page
 
@@ -90,6 +91,7 @@ def refuse_an_abutment(page):
     choose(page, 16, "remove")
     page.find("#trial-apply").press("Enter")
     expect(page.find("#trial-wrong-1")).to_contain_text("16 cannot be removed")
+    keeps_the_rules(page)
     expect(page.find("#trial-said")).to_have_text("")
     page.find("#trial-list .trial-back").nth(1).press("Enter")
     page.has_asked("one change", lambda show: show.get("trial") == [LOWERED])
