@@ -78,7 +78,7 @@ def _guide(survey: Survey, guide: SurveyedGuide) -> Item:
 
 
 def _assumed(assumed: bool) -> str:
-    return " (assumed)" if assumed else ""
+    return ", assumed" if assumed else ""
 
 
 def _unsurveyed(framework: Framework, tooth: int, base: str) -> Item:
