@@ -7,7 +7,7 @@ from typing import Final
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.remedies.advising import advised
 from scenes.check_command import find_case
-from scenes.remedy_words import remedy_lines
+from scenes.remedy_words import ENTRY_INDENT, remedy_lines
 
 _WIDTH: Final = 96
 NOTHING_FLAGGED: Final = (
@@ -43,5 +43,7 @@ def advise(given: str, teeth: Sequence[int], progress: Callable[[str], None], th
 
 
 def _wrapped(line: str) -> list[str]:
+    if line.startswith(ENTRY_INDENT):  # to be copied as it stands
+        return [line]
     indent = " " * (len(line) - len(line.lstrip()))
     return textwrap.wrap(line, _WIDTH, subsequent_indent=indent + "  ") or [""]

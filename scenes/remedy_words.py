@@ -22,6 +22,8 @@ _KINDS: Final = {
     "steepen": "build up the guiding teeth",
     "adjust": "cut what stands in the way",
 }
+#: Before every line of an entry of a case file.
+ENTRY_INDENT: Final = "      "
 LEAD: Final = (
     "For each tooth named the smallest single change of each kind was sought that makes it stand as"
     " far from its opponents as is wanted in every excursion. Each was then made on the casts in"
@@ -109,7 +111,7 @@ def remedy_lines(found: Sequence[ToothRemedies]) -> Iterator[str]:
             yield f"  {smallest_words(item)}"
         if entries := _entries(item):
             yield "  As entries of a case file, one of these:"
-            yield from (f"      {line}".rstrip() for line in entries.split("\n"))
+            yield from (f"{ENTRY_INDENT}{line}".rstrip() for line in entries.split("\n"))
         yield ""
     cuts = any(remedy.natural_cut for item in found for remedy in item.remedies)
     yield f"{NO_ADVICE} {CUT_CAUTION if cuts else ''}".rstrip()

@@ -27,8 +27,8 @@ _MOST_FROM_MM: Final = 12.0
 STEP_MM: Final = 0.01
 #: Where MI does not allow it, it begins by so much nearer to the edge, and so on, mm.
 NEARER_MM: Final = 0.5
-#: A stop tolerance as an angle: so far from the hinge axis are front teeth at least, mm.
-_FROM_AXIS_MM: Final = 60.0
+#: What opens the jaw in MI by no more does not reach the opponents there, radians: rounding.
+_NOT_LIFTED_RAD: Final = 1e-7
 _TOUCHES_IN_MI: Final = "more would touch in MI, wherever it begins"
 #: Around the amount found with the poses as they are, so many steps are tried with poses anew.
 _NEAR_STEPS: Final = 6
@@ -149,10 +149,9 @@ def steepest_needed(
 def _free_in_mi(flagged: FlaggedTooth, guides: Guides, most: int) -> int:
     """Return how many steps do not reach the opponents in MI."""
     in_mi = flagged.path.poses[:1]
-    enough = flagged.subject.case.judging.stop_tolerance_mm / _FROM_AXIS_MM
 
     def lifts(steps: int) -> bool:
-        return bool(_turns(flagged, guides, steps, in_mi)[0] > enough)
+        return bool(_turns(flagged, guides, steps, in_mi)[0] > _NOT_LIFTED_RAD)
 
     first = smallest(lifts, most, most)
     return most if first.steps is None else first.steps - 1
