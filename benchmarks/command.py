@@ -10,6 +10,7 @@ from pydantic import ValidationError
 
 from benchmarks import (
     adjust,
+    advise,
     figures,
     frames,
     live,
@@ -45,6 +46,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "growth": figures.growth,
     "load": load.rows,
     "adjust": adjust.rows,
+    "advise": advise.rows,
 }
 
 
