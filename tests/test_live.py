@@ -8,8 +8,9 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from kinematics import checkup, live
+from kinematics import live
 from kinematics.case_excursions import followed_excursions
+from kinematics.case_judged import judged
 from kinematics.contact.closure import runner_up
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.workers import Workers
@@ -90,7 +91,7 @@ def test_findings_are_those_of_the_same_sweeps_fully_measured(built, change):
     quick = live.excursions_judged(case, casts, workers)
     sweeps = tuple(measured_wholly(casts, item, workers) for item in quick.sweeps)
     assert (np.isfinite(sweeps[1].pair_gap_mm) > np.isfinite(quick.sweeps[1].pair_gap_mm)).any()
-    full = checkup.judged(case, casts, sweeps, workers)
+    full = judged(case, casts, sweeps, workers)
     assert all(isinstance(item, Finding) for item in quick.findings)
     for name in ("findings", "verdicts", "stops", "replacement"):
         same(getattr(quick, name), getattr(full, name), name)
@@ -133,9 +134,7 @@ def test_the_first_answer_finds_what_a_whole_run_finds(built):
     case, teeth = built
     casts, workers = live.remounted(teeth, case), Workers(2)
     quick = live.excursions_judged(case, casts, workers)
-    whole = checkup.judged(
-        case, casts, followed_excursions(case, casts, live.MAIN, workers), workers
-    )
+    whole = judged(case, casts, followed_excursions(case, casts, live.MAIN, workers), workers)
     told = [
         {(one.kind, one.tooth_upper, one.tooth_lower, one.severity) for one in found.findings}
         for found in (quick, whole)
