@@ -18,8 +18,8 @@ ADJUSTMENT_COLUMNS: Final = [
     "adjustment", "so_that", "teeth", "tooth_cut", "clears", "rule", "cut_by_rule",
     "deepest_along_arc_mm", "deepest_square_mm", *xyz("deepest"), "region",
     "volume_mm3", "area_mm2", "too_high_by_mm", "in", "at_travel_mm", "still_too_near_mm",
-    "flat_width_mm", "aim_reached", "stops_kept", "stops_lost", "stops_new", "closes_further_mm",
-    "new_contacts",
+    "flat_width_mm", "aim_reached", "stops_kept", "stops_lost", "stops_new", "stops_fewer",
+    "closes_further_mm", "new_contacts",
 ]  # fmt: skip
 
 
@@ -114,6 +114,7 @@ def _outcome_cells(found: Outcome) -> Row:
     return [
         yes_no(found.is_reached),
         *(_pairs(pairs) for pairs in (found.stops_kept, found.stops_lost, found.stops_new)),
+        "; ".join(fewer.words for fewer in found.stops_fewer),
         *numbers(found.closes_mm),
         "; ".join(
             f"{item.tooth_upper}/{item.tooth_lower} {item.excursion} from {item.start}"

@@ -12,9 +12,9 @@ from kinematics.table_cells import Row, numbers
 REMEDIES_FILE: Final = "remedies.csv"
 REMEDY_COLUMNS: Final = [
     "tooth", "distance_wanted_mm", "kind", "found", "amount", "unit", "resolution", "sought_up_to",
-    "clears", "keeps_stops", "stops_lost", "stops_new", "cut_mm3", "added_mm3", "thickest_mm",
-    "natural_teeth_cut", "findings_gone", "findings_new", "guides", "across_per_along_before",
-    "across_per_along_after", "smallest", "reason", "entry",
+    "clears", "keeps_stops", "stops_lost", "stops_fewer", "stops_new", "cut_mm3", "added_mm3",
+    "thickest_mm", "natural_teeth_cut", "findings_gone", "findings_new", "guides",
+    "across_per_along_before", "across_per_along_after", "smallest", "reason", "entry",
 ]  # fmt: skip
 
 
@@ -58,6 +58,7 @@ def _effect(effect: Effect) -> Mapping[str, Any]:
         "stops_kept": effect.stops_kept,
         "stops_lost": effect.stops_lost,
         "stops_new": effect.stops_new,
+        "stops_fewer": effect.stops_fewer,
         "findings_gone": [finding.text for finding in effect.gone],
         "findings_new": [finding.text for finding in effect.new],
         "findings_changed": effect.changed,
@@ -70,7 +71,7 @@ def remedy_rows(remedies: Iterable[ToothRemedies]) -> Iterator[Row]:
     for item in remedies:
         own = [str(item.tooth), *numbers(item.margin_mm)]
         if item.note:
-            yield [*own, *[""] * 20, item.note, ""]
+            yield [*own, *[""] * 21, item.note, ""]
         for remedy in item.remedies:
             yield [*own, *_cells(remedy, remedy is item.smallest)]
 
@@ -88,6 +89,7 @@ def _cells(remedy: Remedy, smallest: bool) -> Row:
         _yes(found),
         _yes(remedy.keeps_stops) if found else "",
         "" if effect is None else _pairs(effect.stops_lost),
+        "" if effect is None else "; ".join(fewer.words for fewer in effect.stops_fewer),
         "" if effect is None else _pairs(effect.stops_new),
         *weighed,
         " ".join(map(str, remedy.natural_cut)),

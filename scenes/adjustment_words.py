@@ -126,7 +126,10 @@ def reached_words(item: Adjusted) -> str:
     """Return whether an adjustment gets where it is to."""
     planned, found = item.planned, item.outcome
     if found.is_reached and planned.cuts:
-        told = "The aim is reached and every stop in MI stays."
+        whole = (
+            "every tooth pair keeps a stop in MI" if found.stops_fewer else "every stop in MI stays"
+        )
+        told = f"The aim is reached and {whole}."
     elif found.is_reached and not planned.hinders:
         told = "Nothing need come off: the aim is reached as it is."
     elif not planned.cuts:
@@ -200,6 +203,8 @@ def _after(found: Outcome) -> list[str]:
     told = [f"Stops in MI that stay: {_pairs(found.stops_kept)}."]
     if found.stops_lost:
         told.append(f"Stops in MI that are lost: {_pairs(found.stops_lost)}.")
+    if found.stops_fewer:
+        told.append(f"Of their stops in MI, {enumeration(one.words for one in found.stops_fewer)}.")
     if found.stops_new:
         told.append(f"Stops in MI that come: {_pairs(found.stops_new)}.")
     if abs(found.closes_mm) < 5e-4:

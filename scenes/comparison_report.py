@@ -12,8 +12,9 @@ from markupsafe import Markup
 from kinematics import __version__
 from kinematics.case import Case
 from kinematics.checkup_result import Checkup
-from kinematics.comparing.comparison import SAME_STOP_MM, Comparison
+from kinematics.comparing.comparison import Comparison
 from kinematics.planning.judging import DentureBase
+from kinematics.planning.matched_stops import SAME_STOP_MM
 from kinematics.result_files import CAUTION
 from kinematics.trial.wording import set_up_words
 from scenes import comparison_words

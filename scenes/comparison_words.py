@@ -5,12 +5,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.comparing.comparison import BiteChange, ComparedStops, Comparison
+from kinematics.comparing.comparison import BiteChange, Comparison
 from kinematics.comparing.matched_findings import FigureChange, MatchedFinding
 from kinematics.planning.finding_groups import FindingGroup, finding_groups
 from kinematics.planning.findings import SEVERITIES, Figure, Finding
 from kinematics.planning.group_wording import group_sentence, kind_words
 from kinematics.planning.judging import DentureBase
+from kinematics.planning.matched_stops import MatchedStops
 from kinematics.planning.wording import enumeration
 from scenes import colours, phrases
 from scenes.phrases import counted, length, number, pair
@@ -220,14 +221,14 @@ def bite_sentence(bite: BiteChange) -> str:
     return f"{height}{'; the point lies ' + enumeration(aside) if aside else ''}."
 
 
-def stops_sentence(stops: ComparedStops) -> str:
+def stops_sentence(stops: MatchedStops) -> str:
     """Say how many centric stops are gone, new and kept."""
     if not stops.gone and not stops.new:
         return f"All {counted(len(stops.kept), 'centric stop')} are kept, and none is new."
     return f"Centric stops: {len(stops.gone)} gone, {len(stops.new)} new, {len(stops.kept)} kept."
 
 
-def stops_table(stops: ComparedStops) -> Table:
+def stops_table(stops: MatchedStops) -> Table:
     """Return by pairs of teeth which stops are gone, new and kept."""
     pairs: dict[tuple[int, int], list[int]] = {}
     groups = (stops.gone, stops.new, tuple(one for one, _ in stops.kept))

@@ -117,7 +117,8 @@ def guides_table(
     for sweep in checkup.sweeps:
         label = excursion_label(sweep.excursion)
         told = [
-            f"{pair(*teeth)} ({travel(mark.travel_from_mm, mark.travel_to_mm)})"
+            f"{pair(*teeth)} ({travel(mark.travel_from_mm, mark.travel_to_mm)}"
+            f"{', with breaks' * mark.broken})"
             for mark in marks_along(crowns, sweep, judging)
             if (teeth := (mark.tooth_upper, mark.tooth_lower)) in guiding.get(label, ())
             and not {*teeth} & {*replaced}

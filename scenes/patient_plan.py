@@ -126,7 +126,8 @@ def _settled(items: tuple[Item, ...]) -> Iterator[str]:
 def _height(item: Item) -> str:
     named = _named(item.teeth)
     if item.cuts:
-        return f"{named} stands too high. It may be made lower, get a crown, or stay as it is."
+        ways = "be made lower, get a crown, be moved, or stay as it is"
+        return f"{named} stands too high. It may {ways}."
     return f"{named} stands too low. It may be built up, get a crown, or stay as it is."
 
 

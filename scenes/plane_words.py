@@ -225,12 +225,16 @@ def _teeth(plane: ArchPlane, settings: PlaneSettings) -> Table:
         f"to come within {length(settings.limit_mm)}",
         "crown beyond that",
     )
-    back = (tooth for tooth in plane.teeth if is_posterior(tooth.tooth))
-    told = [tooth for tooth in back if math.isfinite(tooth.along_axis_mm)]
-    return Table(head, tuple(_row(tooth, settings) for tooth in told))
+    back = [tooth for tooth in plane.teeth if is_posterior(tooth.tooth)]
+    if not any(math.isfinite(tooth.along_axis_mm) for tooth in back):
+        return Table(head, ())
+    return Table(head, tuple(_row(tooth, settings) for tooth in back))
 
 
 def _row(tooth: ToothHeight, settings: PlaneSettings) -> tuple[str, ...]:
+    if math.isnan(tooth.along_axis_mm):
+        unknown = "not known: the other teeth do not tell the curve here"
+        return (str(tooth.tooth), unknown, *[_NONE] * 4)
     beside = tooth.beside_line_mm
     towards = "the cheek" if beside > 0.0 else "the tongue"
     aside = _NONE if math.isnan(beside) else f"{length(abs(beside))} towards {towards}"

@@ -6,6 +6,7 @@ from kinematics.case import Case
 from kinematics.case_adjusted import Adjusted
 from kinematics.checkup_result import Checkup
 from kinematics.planning.sequence.steps import OrderOfWork
+from kinematics.planning.wording import sentence
 from kinematics.trial.wording import set_up_words
 from scenes.adjustment_words import aim_words, reached_words
 from scenes.phrases import length
@@ -30,7 +31,9 @@ def planned_in_short(case: Case, checkup: Checkup) -> Iterator[str]:
 def _adjustment(item: Adjusted) -> str:
     cuts = ", ".join(f"up to {length(cut.deepest_mm)} off {cut.tooth}" for cut in item.planned.cuts)
     reached = reached_words(item)
-    told = f"{cuts}. {reached}" if cuts else reached
+    told = " ".join(
+        [f"{cuts}. {reached}" if cuts else reached, *map(sentence, item.planned.hinders)]
+    )
     return f"{aim_words(item.planned.adjustment)}: {told[0].lower()}{told[1:]}"
 
 

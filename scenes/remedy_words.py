@@ -206,10 +206,11 @@ def _limit(remedy: Remedy) -> str:
 
 
 def _stop_words(effect: Effect) -> str:
-    if not effect.stops_lost:
-        return "every stop in MI stays"
-    lost = enumeration(f"{upper}/{lower}" for upper, lower in effect.stops_lost)
-    return f"stops in MI that are lost: {lost}"
+    lost = [f"{upper}/{lower}" for upper, lower in effect.stops_lost]
+    told = [f"stops in MI that are lost: {enumeration(lost)}"] if lost else []
+    fewer = [one.words for one in effect.stops_fewer]
+    told += [f"of their stops in MI, {enumeration(fewer)}"] if fewer else []
+    return "; ".join(told) or "every stop in MI stays"
 
 
 def _volume(value_mm3: float) -> str:

@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 
@@ -12,11 +11,7 @@ from kinematics.comparing.matched_findings import MatchedFinding, matched_findin
 from kinematics.geometry.poses import move_points
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.load_readings import LargestLoad, largest_load
-from kinematics.planning.stops import Stop
-
-#: Stops of one tooth pair that lie farther apart are two different stops, mm. Chosen for this
-#: program: less than two cusps of a tooth are apart.
-SAME_STOP_MM: Final = 1.0
+from kinematics.planning.matched_stops import MatchedStops, matched_stops
 
 
 @dataclass(frozen=True)
@@ -31,23 +26,6 @@ class ComparedVerdict:
     def changed(self) -> bool:
         """Whether something else guides."""
         return self.before != self.after
-
-
-@dataclass(frozen=True)
-class ComparedStops:
-    """Centric stops: those that are gone, new, and kept.
-
-    Attributes
-    ----------
-    gone, new : tuple of Stop
-        Of the run before, and of the run after.
-    kept : tuple of (Stop, Stop)
-        Of the same tooth pair, not farther apart than `SAME_STOP_MM`.
-    """
-
-    gone: tuple[Stop, ...]
-    new: tuple[Stop, ...]
-    kept: tuple[tuple[Stop, Stop], ...]
 
 
 @dataclass(frozen=True)
@@ -99,7 +77,7 @@ class Comparison:
         Of both runs.
     verdicts : tuple of ComparedVerdict
         All excursions.
-    stops : ComparedStops
+    stops : MatchedStops
         Centric stops.
     bite : BiteChange
         Height of the bite.
@@ -111,7 +89,7 @@ class Comparison:
 
     findings: tuple[MatchedFinding, ...]
     verdicts: tuple[ComparedVerdict, ...]
-    stops: ComparedStops
+    stops: MatchedStops
     bite: BiteChange
     loads: tuple[ComparedLoad, ...]
     teeth_gone: tuple[int, ...]
@@ -134,7 +112,7 @@ def compared(before: Checkup, after: Checkup) -> Comparison:
     return Comparison(
         matched_findings(before.findings, after.findings),
         tuple(_verdicts(before.verdicts, after.verdicts)),
-        _stops(before.stops, after.stops),
+        matched_stops(before.stops, after.stops),
         _bite(before, after),
         tuple(_loads(before, after)),
         tuple(sorted(teeth[0] - teeth[1])),
@@ -146,25 +124,6 @@ def _verdicts(before: Sequence[Verdict], after: Sequence[Verdict]) -> Iterator[C
     one, other = ({v.excursion: v.kind for v in verdicts} for verdicts in (before, after))
     for name in dict.fromkeys([*one, *other]):
         yield ComparedVerdict(name, one.get(name), other.get(name))
-
-
-def _stops(before: Sequence[Stop], after: Sequence[Stop]) -> ComparedStops:
-    """Match the stops of each tooth pair, the nearest first."""
-    near = sorted(
-        (math.dist(one.point, other.point), i, j)
-        for i, one in enumerate(before)
-        for j, other in enumerate(after)
-        if (one.tooth_upper, one.tooth_lower) == (other.tooth_upper, other.tooth_lower)
-    )
-    kept: dict[int, int] = {}
-    for apart_mm, i, j in near:
-        if apart_mm <= SAME_STOP_MM and i not in kept and j not in kept.values():
-            kept[i] = j
-    return ComparedStops(
-        tuple(stop for i, stop in enumerate(before) if i not in kept),
-        tuple(stop for j, stop in enumerate(after) if j not in kept.values()),
-        tuple((before[i], after[j]) for i, j in sorted(kept.items())),
-    )
 
 
 def _bite(before: Checkup, after: Checkup) -> BiteChange:

@@ -254,7 +254,9 @@ def _what(group: FindingGroup) -> str:
         return named
     if len(group.spoken_of) == len(group.teeth):
         return f"{named}: {enumeration(group.teeth)}"
-    return f"{named}: {enumeration(own)} (opposite: {enumeration(others)})"
+    facing = sorted(group.pairs, key=lambda pair: [code for code in own if code in pair])
+    met = dict.fromkeys(code for pair in facing for code in pair if code in others)
+    return f"{named}: {enumeration(own)} (opposite: {enumeration(met)})"
 
 
 def _where(group: FindingGroup) -> str:

@@ -19,6 +19,7 @@ from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.lateral_load import across_per_along
+from kinematics.planning.matched_stops import fewer_stops
 from kinematics.planning.occlusion import Occlusion, root_direction
 from kinematics.planning.remedies.flagged import flags_of
 from kinematics.planning.remedies.found import Effect, GapCurve, GuideLoad
@@ -73,6 +74,7 @@ def effect_of(
         changed=sum(item.state == "changed" for item in matched),
         loads=tuple(_guide_load(flagged, occlusion, after.sweeps, guide) for guide in guides),
         curve=_curve(flagged, after.sweeps),
+        stops_fewer=tuple(fewer_stops(subject.found.stops, after.stops)),
     )
 
 

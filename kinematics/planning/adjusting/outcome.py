@@ -13,6 +13,7 @@ from kinematics.planning.contact_runs import judged, pair_gaps_of, pairs_within,
 from kinematics.planning.contact_runs import moved as left_start
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
+from kinematics.planning.matched_stops import FewerStops, fewer_stops
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.stops import Stop
 
@@ -59,7 +60,9 @@ class Outcome:
     closes_mm : float
         By how much the jaw closes further in MI, at the lower incisal point along the arc.
     is_reached : bool
-        Whether the aim is reached and no stop is lost.
+        Whether the aim is reached and no tooth pair loses its last stop.
+    stops_fewer : tuple of FewerStops
+        Tooth pairs that keep a stop, but not every one.
     """
 
     stops_kept: tuple[Pair, ...]
@@ -70,6 +73,7 @@ class Outcome:
     new_contacts: tuple[ContactRange, ...]
     closes_mm: float
     is_reached: bool
+    stops_fewer: tuple[FewerStops, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -110,6 +114,7 @@ def outcome(before: Moved, after: Moved, adjustment: Adjustment) -> Outcome:
         new_contacts=tuple(_new_contacts(before, after)),
         closes_mm=closed * radius,
         is_reached=not still and not lost and high <= enough,
+        stops_fewer=tuple(fewer_stops(before.stops, after.stops)),
     )
 
 

@@ -105,7 +105,7 @@ def _means(tooth: ToothHeight, limit_mm: float) -> str:
     near = "" if tooth.class_is_sure else f", but near the limit of {length(MODERATE_FROM_MM)}"
     return (
         f"over-eruption of that size is {known}{near}; to come within {length(limit_mm)} of the"
-        f" curve, up to {length(tooth.reduce_mm)} would have to come off its cusps"
+        f" curve, up to {length(tooth.reduce_mm)} would have to come off its highest cusp"
     )
 
 

@@ -7,6 +7,7 @@ from kinematics.conventions import Floats
 from kinematics.planning.adjusting.settings import Adjustment
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_kinds import Pair
+from kinematics.planning.matched_stops import FewerStops
 from kinematics.trial.settings import Change
 
 RemedyKind = Literal["lower", "flatten", "tilt", "steepen", "adjust"]
@@ -75,6 +76,8 @@ class Effect:
         What guiding teeth take that were built up.
     curve : GapCurve
         The excursion in which the tooth was nearest.
+    stops_fewer : tuple of FewerStops
+        Tooth pairs that keep a stop, but not every one.
     """
 
     stops_kept: tuple[Pair, ...]
@@ -88,6 +91,7 @@ class Effect:
     changed: int
     loads: tuple[GuideLoad, ...]
     curve: GapCurve
+    stops_fewer: tuple[FewerStops, ...] = ()
 
     @property
     def clears(self) -> bool:
@@ -150,7 +154,8 @@ class Remedy:
     @property
     def keeps_stops(self) -> bool:
         """Whether every centric stop stays."""
-        return self.effect is not None and not self.effect.stops_lost
+        effect = self.effect
+        return effect is not None and not effect.stops_lost and not effect.stops_fewer
 
     @property
     def volume_mm3(self) -> float:

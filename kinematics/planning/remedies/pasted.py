@@ -3,11 +3,16 @@
 import json
 from collections.abc import Iterator
 from dataclasses import fields
-from typing import Any
+from typing import Any, Final
 
 from kinematics.planning.adjusting.settings import KEY as CUTS
 from kinematics.planning.remedies.found import Remedy
 from kinematics.trial.rules import KEY as CHANGES
+
+#: Said behind what would otherwise raise a question.
+_MEANINGS: Final = {
+    "margin_mm": "  # along the closing arc; on a slope the shortest distance is less",
+}
 
 
 def pasted(remedy: Remedy) -> str:
@@ -24,4 +29,4 @@ def _lines(key: str, entry: Any) -> Iterator[str]:
     for field in fields(entry):
         value = getattr(entry, field.name)
         if value != field.default:
-            yield f"{field.name} = {json.dumps(value)}"
+            yield f"{field.name} = {json.dumps(value)}{_MEANINGS.get(field.name, '')}"

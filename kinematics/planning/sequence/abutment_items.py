@@ -217,6 +217,11 @@ def _seat_cautions(room: RestRoom) -> Iterator[str]:
             f"a premolar seat deeper than {length(ENAMEL_DEPTH_MM)} reached dentine more often than"
             " not (of people, not of this tooth)"
         )
+    if room.gains and room.in_mi.distance_mm < _TOUCHES_MM and room.in_mi.opponent:
+        yield (
+            f"{room.in_mi.opponent} touches there in MI: a seat, or what comes off"
+            f" {room.in_mi.opponent}, takes that stop"
+        )
     if room.depth is None:
         yield "whether a seat is there already cannot be told from the cast"
 

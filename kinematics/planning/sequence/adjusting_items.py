@@ -63,6 +63,9 @@ def _cautions(planned: Planned, outcome: Outcome, cut: ToothCut, *, natural: boo
     if outcome.stops_lost:
         lost = enumeration(f"{upper}/{lower}" for upper, lower in outcome.stops_lost)
         yield f"stops in MI are lost by this adjustment: {lost}"
+    if outcome.stops_fewer:
+        fewer = enumeration(one.words for one in outcome.stops_fewer)
+        yield f"of their stops in MI, {fewer} after this adjustment"
     if natural and cut.deepest_square_mm > FOSSA_ENAMEL_MM:
         yield (
             f"{length(cut.deepest_square_mm)} square to the surface: in a fossa enamel may be only"

@@ -15,7 +15,7 @@ _ENAMEL: Final = (
     "enamel is 2.0 to 2.5 mm thick at the cusps of molars (textbooks, from memory; of people, not"
     " of this tooth), less where it is worn"
 )
-_LOWER: Final = ("reduce it", "crown it", "intrude it", "take it out", "leave it")
+_LOWER: Final = ("reduce it", "crown it", "intrude it", "leave it")
 _HIGHER: Final = ("build it up", "crown it", "leave it")
 
 

@@ -105,20 +105,27 @@ def _to_clear(
 def _clear(
     base: DentureBase, tooth: int, own: Sequence[ReplacementContact], margin_mm: float
 ) -> Item:
-    touching = [contact for contact in own if contact.touches]
     opponents = enumeration(sorted({contact.opponent for contact in own}))
     done = f"clear {opponents} by more than {length(margin_mm)}, keeping its stops in MI"
-    does = "touches" if touching else "comes near"
-    where = enumeration(dict.fromkeys(_movement(contact.excursion) for contact in own))
     return Item(
         teeth=(tooth,),
         where=f"base '{base.name}'",
         text=sentence(done),
         part="replacement teeth",
-        because=f"It {does} against its scheme in {where}.",
+        because=_against_words(own),
         amounts=tuple(_clear_amounts(tooth, own)),
         base=base.name,
     )
+
+
+def _against_words(own: Sequence[ReplacementContact]) -> str:
+    """Return in which movements a tooth touches, and in which others it comes near."""
+    touched = dict.fromkeys(_movement(item.excursion) for item in own if item.touches)
+    every = dict.fromkeys(_movement(item.excursion) for item in own)
+    near = [movement for movement in every if movement not in touched]
+    told = [f"touches in {enumeration(touched)}"] if touched else []
+    told += [f"comes near in {enumeration(near)}"] if near else []
+    return f"Against its scheme it {' and '.join(told)}."
 
 
 def _movement(label: str) -> str:

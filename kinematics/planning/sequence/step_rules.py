@@ -98,8 +98,8 @@ STEP_RULES: Final[tuple[StepRule, ...]] = (
         "Prepare rest seats",
         ("settle", "occlusal plane", "adjustment", "guide planes", "clasp undercuts"),
         ("occlusal plane", "adjustment", "guide planes"),
-        "guide planes come first, for they may take part of a seat; and room is known only once"
-        " both arches have their height",
+        "room is known only once both arches have their height; where a guide plane is cut beside a"
+        " seat it comes first, for it may take part of the seat",
         _ABUTMENTS,
     ),
     StepRule(
