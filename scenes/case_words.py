@@ -1,7 +1,6 @@
 """A case in the words of its report: every setting with its unit, and the cautions it calls for."""
 
 import dataclasses
-from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
@@ -113,17 +112,11 @@ def _are_tables(value: Any) -> bool:
 def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
     """Yield a row for every setting in force, those of inner groups after the others."""
     inner: list[tuple[str, Any]] = []
-    told = [
-        field.name
-        for field in dataclasses.fields(settings)
-        if not _is_told_elsewhere(group, field.name) and not _has_no_effect(settings, field.name)
-    ]
-    names = Counter(_plain_name(key)[0] for key in told)
-    for key in told:
-        value = _in_force(settings, key)
-        name, unit = _plain_name(key)
-        if names[name] > 1:
-            name = f"{name}, in {unit}"
+    for field in dataclasses.fields(settings):
+        value = _in_force(settings, field.name)
+        name, unit = _plain_name(field.name)
+        if _is_told_elsewhere(group, field.name) or _has_no_effect(settings, field.name):
+            continue
         if dataclasses.is_dataclass(value):
             inner.append((name, value))
         elif _are_tables(value):

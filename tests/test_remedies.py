@@ -107,7 +107,7 @@ def test_results_are_the_same_bits_for_any_threads():
 
 def test_nothing_within_the_limits_is_an_answer():
     """What is still in the way with the most that was tried is said, and where."""
-    _, found = sought(most_mm=0.05, most_deg=0.5, most_added_mm=0.05)
+    _, found = sought(most_mm=0.05, most_tilt_deg=0.5, most_added_mm=0.05)
     lower = of_kind(found, "lower")
     assert not lower.is_found
     assert lower.effect is None
@@ -174,7 +174,7 @@ def test_flagged_teeth_are_those_of_findings():
         ("teeth = [19]", "teeth[0] = 19: not a tooth number"),
         ("teeth = [17, 17]", "17 stands twice; name it once"),
         ("margin_mm = 0.0", "remedies.margin_mm"),
-        ("most_deg = 40.0", "remedies.most_deg"),
+        ("most_tilt_deg = 40.0", "remedies.most_tilt_deg"),
         ("most = 1.0", "remedies.most"),
         ("teeth = [18]", "the dentition has no tooth 18"),
     ],

@@ -66,7 +66,7 @@ def test_without_natural_teeth_nothing_is_said_of_enamel():
 
 def test_none_found_is_told_with_its_reason():
     """Up to which amount was sought, and what is still in the way."""
-    _, found = sought(most_mm=0.05, most_deg=0.5, most_added_mm=0.05)
+    _, found = sought(most_mm=0.05, most_tilt_deg=0.5, most_added_mm=0.05)
     (part,) = remedy_section([found]).parts
     assert part.table.rows[0][:2] == (
         "lower it",

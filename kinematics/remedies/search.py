@@ -97,7 +97,7 @@ def _tilted(flagged: FlaggedTooth) -> Remedy:
     """Search in four directions for the least tilt."""
     subject, tooth = flagged.subject, flagged.tooth
     subject.progress(f"remedies for {tooth}: how far it would have to be tilted")
-    limit = subject.case.remedies.most_deg
+    limit = subject.case.remedies.most_tilt_deg
     most = round(limit / STEP_DEG)
     best: int | None = None
     way = _WAYS[0]

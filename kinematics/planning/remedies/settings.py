@@ -29,7 +29,7 @@ class RemedySettings:
         come near, the greater of this and `judging.approach_margin_mm`.
     most_mm : float, 0.05 to 4
         No tooth is lowered, flattened or cut by more.
-    most_deg : float, 0.5 to 15
+    most_tilt_deg : float, 0.5 to 15
         No tooth is tilted by more.
     most_added_mm : float, 0.05 to 3
         No guiding surface is built up by more.
@@ -38,7 +38,7 @@ class RemedySettings:
     teeth: Annotated[tuple[int, ...], Field(max_length=32)] = ()
     margin_mm: Annotated[float, Field(ge=0.02, le=0.5)] = 0.05
     most_mm: Annotated[float, Field(ge=0.05, le=4.0)] = 2.0
-    most_deg: Annotated[float, Field(ge=0.5, le=15.0)] = 5.0
+    most_tilt_deg: Annotated[float, Field(ge=0.5, le=15.0)] = 5.0
     most_added_mm: Annotated[float, Field(ge=0.05, le=3.0)] = 1.0
 
     @model_validator(mode="after")
