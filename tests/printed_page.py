@@ -1,4 +1,6 @@
-"""The report as Chromium lays it out for paper, measured in millimetres."""
+"""Written pages as Chromium lays them out, for paper in millimetres, and on screens offline."""
+
+from contextlib import contextmanager
 
 _PER_MM = 96.0 / 25.4
 #: Width and height of A4 without the margins of the report.
@@ -24,3 +26,25 @@ def boxes_mm(tab, selector):
         selector,
     )
     return [[value / _PER_MM for value in box] for box in found]
+
+
+@contextmanager
+def read_offline(browser, path, width):
+    """Give a tab with a page opened offline, checked: no complaint, no request, nothing too wide."""
+    view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
+    tab, said, asked = view.new_page(), [], []
+    tab.on("console", lambda message: said.append(message.text))
+    tab.on("request", lambda request: asked.append(request.url))
+    tab.goto(path.as_uri())
+    assert said == []
+    assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
+    assert tab.evaluate("document.documentElement.scrollWidth") <= width
+    yield tab
+    view.close()
+
+
+def arch_heights_px(tab):
+    """Return the heights of all drawings of arches."""
+    return tab.evaluate(
+        "[...document.querySelectorAll('.arch > svg')].map(e => e.getBoundingClientRect().height)"
+    )

@@ -14,7 +14,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import opening_rotation
 from scenes import compare_command
 from scenes.compare_command import PAGE_FILE, compare
-from tests.printed_page import A4_MM, boxes_mm, printed
+from tests.printed_page import A4_MM, arch_heights_px, boxes_mm, printed, read_offline
 from tests.scanned_case import arches_in_mi, case_of
 from tests.scanner_like import moved, scanned
 from tests.shipped_cases import run_case
@@ -93,25 +93,11 @@ def test_the_page_is_read_offline_on_wide_and_narrow_screens(browser, remount):
     """No request, no complaint, nothing wider than the screen, both arches twice."""
     path = remount.folder / PAGE_FILE
     for width in (1200, 390):
-        view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
-        tab = view.new_page()
-        said, asked = [], []
-        tab.on("console", lambda message, said=said: said.append(message.text))
-        tab.on("request", lambda request, asked=asked: asked.append(request.url))
-        tab.goto(path.as_uri())
-        assert said == []
-        assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
-        assert tab.evaluate("document.documentElement.scrollWidth") <= width
-        heights = tab.evaluate(
-            "[...document.querySelectorAll('.arch > svg')].map("
-            "e => e.getBoundingClientRect().height)"
-        )
-        assert len(heights) == 4 and min(heights) > 100.0
-        loaded = (
-            "[...document.querySelectorAll('.arch image')].every(e => e.href.baseVal.length > 99)"
-        )
-        assert tab.evaluate(loaded)
-        view.close()
+        with read_offline(browser, path, width) as tab:
+            heights = arch_heights_px(tab)
+            assert len(heights) == 4 and min(heights) > 100.0
+            images = "[...document.querySelectorAll('.arch image')]"
+            assert tab.evaluate(f"{images}.every(e => e.href.baseVal.length > 99)")
 
 
 def test_the_page_prints(browser, remount):

@@ -5,7 +5,7 @@ import pytest
 from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.report import html_report
-from tests.printed_page import A4_MM, boxes_mm, printed
+from tests.printed_page import A4_MM, arch_heights_px, boxes_mm, printed, read_offline
 from tests.shipped_cases import shipped_in_full
 from tests.test_report import WORDS
 
@@ -21,23 +21,11 @@ def test_a_browser_opens_it_offline_without_complaint(browser, html, tmp_path):
     path = tmp_path / "report.html"
     path.write_text(html, "utf-8")
     for width in (1200, 390):
-        view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
-        tab = view.new_page()
-        said, asked = [], []
-        tab.on("console", lambda message, said=said: said.append(message.text))
-        tab.on("request", lambda request, asked=asked: asked.append(request.url))
-        tab.goto(path.as_uri())
-        assert said == []
-        assert [url for url in asked if not url.startswith("data:")] == [path.as_uri()]
-        assert tab.evaluate("document.documentElement.scrollWidth") <= width
-        drawn = tab.evaluate(
-            "[...document.querySelectorAll('.arch > svg')].map("
-            "e => e.getBoundingClientRect().height)"
-        )
-        # Where it is on both arches; the open mouth; MI and five movements on both arches.
-        assert len(drawn) == 2 + 1 + 6 * 2
-        assert min(drawn) > 100
-        view.close()
+        with read_offline(browser, path, width) as tab:
+            drawn = arch_heights_px(tab)
+            # Where it is on both arches; the open mouth; MI and five movements on both arches.
+            assert len(drawn) == 2 + 1 + 6 * 2
+            assert min(drawn) > 100
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
