@@ -30,7 +30,7 @@ def boxes_mm(tab, selector):
 
 @contextmanager
 def read_offline(browser, path, width):
-    """Give a tab with a page opened offline, checked: no complaint, no request, nothing too wide."""
+    """Give a tab with a page opened offline: no complaint, no request, nothing too wide."""
     view = browser.new_context(viewport={"width": width, "height": 844}, offline=True)
     tab, said, asked = view.new_page(), [], []
     tab.on("console", lambda message: said.append(message.text))

@@ -6,6 +6,7 @@ import pytest
 
 from kinematics.case_sequence import order_of_work
 from kinematics.planning.denture_parts import ToothCondition
+from kinematics.planning.findings import Figure
 from kinematics.planning.remedies.found import Effect, Remedy, ToothRemedies
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
 from kinematics.trial.settings import AMOUNTS, Change
@@ -88,6 +89,19 @@ def test_many_pairs_that_interfere_are_not_cut_one_by_one(example):
     assert [step.kind for step in order.steps] == ["settle"]
     assert "what should guide" in order.steps[0].items[0].text
     assert not any(item.cuts for item in order.steps[0].items)
+
+
+@pytest.mark.parametrize("held_mm", [0.001, 0.019, 0.021, 0.3])
+def test_what_holds_open_by_less_than_the_contact_tolerance_is_not_cut(example, held_mm):
+    """Foil tells whether it is there at all; from the tolerance on it is an adjustment."""
+    height = Figure("height along the closing arc at 16", held_mm, "mm")
+    one = replace(finding("working interference", 16, 46), figures=(height,))
+    needs = Needs(findings=(one,))
+    order = order_of_work(needs.case, needs.found(example))
+    slight = held_mm < 0.02
+    assert (order.step("adjustment") is None) == slight
+    told = [item.text for item in order.items("settle")]
+    assert any("see whether foil marks 16 and 46" in text.lower() for text in told) == slight
 
 
 def found_ways(tooth, **amounts):

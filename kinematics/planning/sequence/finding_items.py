@@ -45,6 +45,9 @@ _IN_SET_UP_IF_REPLACED: Final = (
 )
 _OF_SCANS: Final = (RIM_KIND, OUTLIER_KIND)
 _HEIGHT: Final = "height along the closing arc"
+#: What holds the other teeth open by less than this is not cut, mm (chosen for this program: the
+#: usual contact tolerance).
+LEAST_CUT_MM: Final = 0.02
 _NOT_WORKED_OUT: Final = (
     "how much would come off is not worked out: ask for it under [[adjustments]] of the case file"
 )
@@ -91,8 +94,24 @@ def _step_of(group: FindingGroup, replaced: Collection[int]) -> StepKind:
     if _interferes(group):
         if with_replaced:
             return "set-up"
-        return "settle" if len(group.pairs) > MOST_APART else "adjustment"
+        return "settle" if len(group.pairs) > MOST_APART or _is_slight(group) else "adjustment"
     return "settle"
+
+
+def _is_slight(group: FindingGroup) -> bool:
+    """Tell whether what interferes is too little to be cut."""
+    held = _held_mm(group)
+    return bool(held) and max(held) < LEAST_CUT_MM
+
+
+def _held_mm(group: FindingGroup) -> list[float]:
+    """Return by how much each finding holds the other teeth open, as far as that is known."""
+    return [
+        figure.value
+        for finding in group.findings
+        for figure in finding.figures
+        if figure.name.startswith(_HEIGHT) and 0.0 < figure.value < math.inf
+    ]
 
 
 def _interferes(group: FindingGroup) -> bool:
@@ -102,15 +121,12 @@ def _interferes(group: FindingGroup) -> bool:
 def _item(group: FindingGroup, kind: StepKind, centric: CentricBasis) -> Item:
     text = kind_words(group.kind).step
     named = enumeration(group.teeth) or "the teeth"
-    held = [
-        figure.value
-        for finding in group.findings
-        for figure in finding.figures
-        if figure.name.startswith(_HEIGHT) and 0.0 < figure.value < math.inf
-    ]
+    held = _held_mm(group)
     amounts = (Amount("holds the other teeth open by up to", max(held)),) if held else ()
     cautions = []
-    if kind == "settle" and _interferes(group):
+    if kind == "settle" and _interferes(group) and len(group.pairs) <= MOST_APART:
+        text = "see whether foil marks {teeth} in the excursions named: so little is not cut"
+    elif kind == "settle" and _interferes(group):
         text = "see to what should guide and does not; do not cut these teeth one by one"
         cautions.append("so many pairs interfere for one reason")
     if not group.determined:
