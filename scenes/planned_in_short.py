@@ -18,7 +18,7 @@ def planned_in_short(case: Case, checkup: Checkup) -> Iterator[str]:
     if told := set_up_words(case.change):
         yield f"{told[0].upper()}{told[1:]}."
     for number, item in enumerate(checkup.adjusted, start=1):
-        yield f"Adjustment {number}, so that {_adjustment(item)}"
+        yield f"Adjustment {number}, wanted: {_adjustment(item)}"
     for remedies in checkup.remedies:
         told = (
             f"nothing was sought: {remedies.note}." if remedies.note else smallest_words(remedies)
@@ -29,12 +29,10 @@ def planned_in_short(case: Case, checkup: Checkup) -> Iterator[str]:
 
 
 def _adjustment(item: Adjusted) -> str:
-    cuts = ", ".join(f"up to {length(cut.deepest_mm)} off {cut.tooth}" for cut in item.planned.cuts)
-    reached = reached_words(item)
-    told = " ".join(
-        [f"{cuts}. {reached}" if cuts else reached, *map(sentence, item.planned.hinders)]
-    )
-    return f"{aim_words(item.planned.adjustment)}: {told[0].lower()}{told[1:]}"
+    planned = item.planned
+    cuts = ", ".join(f"up to {length(cut.deepest_mm)} off {cut.tooth}" for cut in planned.cuts)
+    told = [aim_words(planned.adjustment), cuts, *planned.hinders]
+    return " ".join([*map(sentence, filter(None, told)), reached_words(item)])
 
 
 def _order(order: OrderOfWork) -> str:

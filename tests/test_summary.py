@@ -125,8 +125,8 @@ def test_summary_tells_of_the_plan():
     text = " ".join(summary(case, found).split())
     (cut,) = found.adjusted[0].planned.cuts
     assert "Trial set-up: 36 lowered by 0.1 mm." in text
-    assert "so that 13 and 23 alone guide" in text
-    assert f"up to {length(cut.deepest_mm)} off 17. The aim is reached" in text
+    assert "Adjustment 1, wanted: 13 and 23 alone guide" in text
+    assert f"Up to {length(cut.deepest_mm)} off 17. The aim is reached" in text
     for step in found.sequence.steps:
         assert f"{step.number} {step.title[0].lower()}{step.title[1:]}" in text
     bare = dataclasses.replace(found, adjusted=(), remedies=(), sequence=None)
