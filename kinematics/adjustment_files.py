@@ -9,8 +9,7 @@ from kinematics.mesh_files import ply_content
 from kinematics.planning.adjusting.outcome import Outcome
 from kinematics.planning.adjusting.planned import ToothCut, square_depths_mm
 from kinematics.planning.adjusting.tooth_cut import CutSurface
-from kinematics.planning.guidance_kinds import Pair
-from kinematics.table_cells import Row, coordinates, numbers, xyz, yes_no
+from kinematics.table_cells import Row, coordinates, numbers, pairs_cell, xyz, yes_no
 from kinematics.tooth_codes import is_upper
 
 ADJUSTMENTS_FILE: Final = "adjustments.csv"
@@ -113,7 +112,7 @@ def _cut_cells(cut: ToothCut) -> Row:
 def _outcome_cells(found: Outcome) -> Row:
     return [
         yes_no(found.is_reached),
-        *(_pairs(pairs) for pairs in (found.stops_kept, found.stops_lost, found.stops_new)),
+        *(pairs_cell(pairs) for pairs in (found.stops_kept, found.stops_lost, found.stops_new)),
         "; ".join(fewer.words for fewer in found.stops_fewer),
         *numbers(found.closes_mm),
         "; ".join(
@@ -125,7 +124,3 @@ def _outcome_cells(found: Outcome) -> Row:
 
 def _teeth(codes: Iterable[int]) -> str:
     return " ".join(map(str, codes))
-
-
-def _pairs(pairs: Iterable[Pair]) -> str:
-    return " ".join(f"{upper}/{lower}" for upper, lower in pairs)

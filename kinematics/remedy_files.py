@@ -4,10 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, Final
 
 from kinematics.planning.findings import Finding
-from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.remedies.found import Effect, Remedy, ToothRemedies
 from kinematics.planning.remedies.pasted import pasted
-from kinematics.table_cells import Row, numbers
+from kinematics.table_cells import Row, numbers, pairs_cell, yes_no
 
 REMEDIES_FILE: Final = "remedies.csv"
 REMEDY_COLUMNS: Final = [
@@ -82,21 +81,21 @@ def _cells(remedy: Remedy, smallest: bool) -> Row:
     weighed = numbers(remedy.cut_mm3, remedy.added_mm3, remedy.thickest_mm) if found else [""] * 3
     return [
         remedy.kind,
-        _yes(found),
+        yes_no(found),
         *amounts,
         remedy.unit,
         *numbers(remedy.resolution, remedy.limit),
-        _yes(found),
-        _yes(remedy.keeps_stops) if found else "",
-        "" if effect is None else _pairs(effect.stops_lost),
+        yes_no(found),
+        yes_no(remedy.keeps_stops) if found else "",
+        "" if effect is None else pairs_cell(effect.stops_lost),
         "" if effect is None else "; ".join(fewer.words for fewer in effect.stops_fewer),
-        "" if effect is None else _pairs(effect.stops_new),
+        "" if effect is None else pairs_cell(effect.stops_new),
         *weighed,
         " ".join(map(str, remedy.natural_cut)),
         "" if effect is None else _kinds(effect.gone),
         "" if effect is None else _kinds(effect.new),
         *_load_cells(effect),
-        _yes(smallest),
+        yes_no(smallest),
         remedy.reason,
         pasted(remedy).replace("\n", "; "),
     ]
@@ -111,14 +110,6 @@ def _load_cells(effect: Effect | None) -> Row:
             for values in ([load.before for load in loads], [load.after for load in loads])
         ),
     ]
-
-
-def _yes(true: bool) -> str:
-    return "yes" if true else "no"
-
-
-def _pairs(pairs: Iterable[Pair]) -> str:
-    return " ".join(f"{upper}/{lower}" for upper, lower in pairs)
 
 
 def _kinds(findings: Iterable[Finding]) -> str:

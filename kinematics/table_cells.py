@@ -44,6 +44,11 @@ def tooth_cell(code: int) -> str:
     return str(code) if code > 0 else ""
 
 
+def pairs_cell(pairs: Iterable[tuple[int, int]]) -> str:
+    """Return the cell of tooth pairs, as "16/46 17/47"."""
+    return " ".join(f"{upper}/{lower}" for upper, lower in pairs)
+
+
 def table_text(columns: Row, rows: Iterable[Row]) -> str:
     """Return a comma-separated table, lines ended by a line feed on every system."""
     text = io.StringIO()

@@ -6,7 +6,7 @@ from typing import Final
 
 from kinematics.planning.adjusting.cutting_rules import CUT_CAUTION, ENAMEL_RANGES
 from kinematics.planning.findings import Finding
-from kinematics.planning.remedies.found import Effect, GuideLoad, Remedy, ToothRemedies
+from kinematics.planning.remedies.found import WAYS, Effect, GuideLoad, Remedy, ToothRemedies
 from kinematics.planning.remedies.pasted import pasted
 from kinematics.planning.wording import enumeration, sentence
 from kinematics.remedy_files import finding_in_short
@@ -14,14 +14,6 @@ from kinematics.trial.wording import change_words
 from scenes.phrases import length, number
 from scenes.report_tables import Table
 
-#: What each kind is called where nothing was found.
-_KINDS: Final = {
-    "lower": "lower it",
-    "flatten": "flatten its highest cusp",
-    "tilt": "tilt it",
-    "steepen": "build up the guiding teeth",
-    "adjust": "cut what stands in the way",
-}
 #: Before every line of an entry of a case file.
 ENTRY_INDENT: Final = "      "
 LEAD: Final = (
@@ -120,7 +112,7 @@ def remedy_lines(found: Sequence[ToothRemedies]) -> Iterator[str]:
 def remedy_title(remedy: Remedy) -> str:
     """Return what is done, and by how much."""
     if not remedy.is_found:
-        return _KINDS[remedy.kind]
+        return WAYS[remedy.kind]
     if remedy.adjustment is None:
         return enumeration(map(change_words, remedy.changes))
     return f"adjustment, up to {length(remedy.amount)} deep along the closing arc"

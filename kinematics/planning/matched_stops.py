@@ -53,6 +53,11 @@ class FewerStops:
         return f"{self.tooth_upper}/{self.tooth_lower} keeps {self.kept} of {self.before}"
 
 
+def stopped_pairs(stops: Sequence[Stop]) -> tuple[tuple[int, int], ...]:
+    """Return the tooth pairs that have a stop, upper and lower, each once, in order."""
+    return tuple(dict.fromkeys(map(_pair, stops)))
+
+
 def matched_stops(before: Sequence[Stop], after: Sequence[Stop]) -> MatchedStops:
     """Match the stops of each tooth pair, the nearest first.
 

@@ -16,15 +16,13 @@ from kinematics.conventions import Floats
 from kinematics.examining import checkup_of
 from kinematics.guidance.excursions import Excursion
 from kinematics.planning.findings import Finding
-from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
 from kinematics.planning.lateral_load import across_per_along
-from kinematics.planning.matched_stops import fewer_stops
+from kinematics.planning.matched_stops import fewer_stops, stopped_pairs
 from kinematics.planning.occlusion import Occlusion, root_direction
 from kinematics.planning.remedies.flagged import flags_of
 from kinematics.planning.remedies.found import Effect, GapCurve, GuideLoad
 from kinematics.planning.remedies.wanted import FREE, shares
-from kinematics.planning.stops import Stop
 from kinematics.planning.wording import enumeration, excursion_label, excursion_words
 from kinematics.remedies.subject import FlaggedTooth, from_mi
 from kinematics.tooth_codes import is_upper
@@ -60,7 +58,7 @@ def effect_of(
     after = run_again(flagged, case, casts)
     occlusion = occlusion_of(case, casts, subject.workers)
     matched = matched_findings(subject.found.findings, after.findings)
-    was, now = (_pairs(run.stops) for run in (subject.found, after))
+    was, now = (stopped_pairs(run.stops) for run in (subject.found, after))
     lacks_mm, where = lacking(occlusion, after.sweeps, flagged)
     return Effect(
         stops_kept=tuple(pair for pair in was if pair in now),
@@ -121,10 +119,6 @@ def _graver_alone(one: Finding | None, other: Finding | None) -> Finding | None:
     if one is None or (other is not None and (other.severity != "note" or one.severity == "note")):
         return None
     return one
-
-
-def _pairs(stops: Sequence[Stop]) -> tuple[Pair, ...]:
-    return tuple(dict.fromkeys((stop.tooth_upper, stop.tooth_lower) for stop in stops))
 
 
 def lacking(

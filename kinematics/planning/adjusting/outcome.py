@@ -1,6 +1,6 @@
 """What an adjustment brings about: stops kept and lost, aim reached or not, new contacts."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,7 +13,7 @@ from kinematics.planning.contact_runs import judged, pair_gaps_of, pairs_within,
 from kinematics.planning.contact_runs import moved as left_start
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.heights import heights_mm
-from kinematics.planning.matched_stops import FewerStops, fewer_stops
+from kinematics.planning.matched_stops import FewerStops, fewer_stops, stopped_pairs
 from kinematics.planning.occlusion import Occlusion
 from kinematics.planning.stops import Stop
 
@@ -97,7 +97,7 @@ class Moved:
 
 def outcome(before: Moved, after: Moved, adjustment: Adjustment) -> Outcome:
     """Compare casts before and after an adjustment."""
-    was, now = (_stop_pairs(moved.stops) for moved in (before, after))
+    was, now = (stopped_pairs(moved.stops) for moved in (before, after))
     lost = tuple(pair for pair in was if pair not in now)
     still = tuple(_still_there(after, adjustment))
     high = _still_high_mm(after, adjustment) if adjustment.is_in_mi else 0.0
@@ -116,10 +116,6 @@ def outcome(before: Moved, after: Moved, adjustment: Adjustment) -> Outcome:
         is_reached=not still and not lost and high <= enough,
         stops_fewer=tuple(fewer_stops(before.stops, after.stops)),
     )
-
-
-def _stop_pairs(stops: Sequence[Stop]) -> tuple[Pair, ...]:
-    return tuple(dict.fromkeys((stop.tooth_upper, stop.tooth_lower) for stop in stops))
 
 
 def _still_high_mm(after: Moved, adjustment: Adjustment) -> float:

@@ -11,8 +11,14 @@ from kinematics.planning.matched_stops import FewerStops
 from kinematics.trial.settings import Change
 
 RemedyKind = Literal["lower", "flatten", "tilt", "steepen", "adjust"]
-#: In the order in which they are told.
-KINDS: Final[tuple[RemedyKind, ...]] = ("lower", "flatten", "tilt", "steepen", "adjust")
+#: What each kind does, in words, in the order in which they are sought.
+WAYS: Final[dict[RemedyKind, str]] = {
+    "lower": "lower it",
+    "flatten": "flatten its highest cusp",
+    "tilt": "tilt it",
+    "steepen": "build up the guiding teeth",
+    "adjust": "cut what stands in the way",
+}
 
 
 @dataclass(frozen=True)
@@ -178,7 +184,7 @@ class ToothRemedies:
     note : str
         Why nothing was sought; empty where it was.
     remedies : tuple of Remedy
-        One a kind, in the order of `KINDS`.
+        One a kind, in the order of `WAYS`.
     """
 
     tooth: int

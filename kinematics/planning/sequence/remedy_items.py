@@ -1,21 +1,11 @@
 """What the search for the smallest change found, as items: one way a tooth, with the others."""
 
 from collections.abc import Collection, Iterable, Iterator
-from typing import Final
 
-from kinematics.planning.remedies.found import Remedy, RemedyKind, ToothRemedies
+from kinematics.planning.remedies.found import WAYS, Remedy, ToothRemedies
 from kinematics.planning.sequence.ordering import Wanted
 from kinematics.planning.sequence.steps import Amount, Item
 from kinematics.planning.wording import length
-
-#: What each kind does, where it is one of several ways.
-_WAYS: Final[dict[RemedyKind, str]] = {
-    "lower": "lower it",
-    "flatten": "flatten its highest cusp",
-    "tilt": "tilt it",
-    "steepen": "build up the guiding teeth",
-    "adjust": "cut what stands in the way",
-}
 
 
 def remedy_items(
@@ -50,7 +40,7 @@ def _item(tooth: ToothRemedies, is_cut: bool) -> Item:
     if smallest is None:
         text = f"No single change was found that {clear}: look at guidance or set-up as a whole."
     else:
-        text = f"Smallest single change that {clear}: {_WAYS[smallest.kind]}."
+        text = f"Smallest single change that {clear}: {WAYS[smallest.kind]}."
     cautions = [
         "each way is for this tooth alone: of two teeth that meet, one is changed, not both"
     ]
@@ -63,7 +53,7 @@ def _item(tooth: ToothRemedies, is_cut: bool) -> Item:
         part="remedies",
         because="Found by search, each tried by a full run.",
         amounts=tuple(_amount(tooth, one) for one in ways),
-        choices=tuple(_WAYS[one.kind] for one in ways) if len(ways) > 1 else (),
+        choices=tuple(WAYS[one.kind] for one in ways) if len(ways) > 1 else (),
         cautions=tuple(cautions),
         cuts=smallest is not None and bool(smallest.natural_cut),
     )
@@ -72,5 +62,5 @@ def _item(tooth: ToothRemedies, is_cut: bool) -> Item:
 def _amount(tooth: ToothRemedies, remedy: Remedy) -> Amount:
     own = 0 if remedy.kind == "steepen" else tooth.tooth
     return Amount(
-        _WAYS[remedy.kind], remedy.amount, "deg" if remedy.unit == "deg" else "mm", tooth=own
+        WAYS[remedy.kind], remedy.amount, "deg" if remedy.unit == "deg" else "mm", tooth=own
     )
