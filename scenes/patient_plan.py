@@ -96,11 +96,17 @@ def _lines(order: OrderOfWork, kind: StepKind) -> Iterator[str]:
         if any(item.cuts for step in order.steps for item in step.items):
             yield "The models of before are too old then."
     else:
-        yield _LINES[kind].format(
+        several = kind == "adjustment" and any(item.choices for item in items)
+        yield (_SEVERAL_WAYS if several else _LINES[kind]).format(
             teeth=_named(teeth).lower() if len(teeth) <= _MOST_NAMED else f"teeth {_short(teeth)}"
         )
 
 
+#: Where a tooth in the way need not be cut: something may be added elsewhere instead.
+_SEVERAL_WAYS: Final = (
+    "A small change is made for {teeth}, so that nothing is in the way when your jaw slides. There"
+    " is more than one way."
+)
 #: Steps that are told in one sentence.
 _LINES: Final[dict[StepKind, str]] = {
     "adjustment": "A little comes off {teeth}, so that nothing is in the way when your jaw slides.",

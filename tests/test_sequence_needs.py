@@ -10,6 +10,7 @@ from kinematics.planning.findings import Figure
 from kinematics.planning.remedies.found import Effect, Remedy, ToothRemedies
 from kinematics.planning.surveying.survey_rules import MOST_CUT_MM
 from kinematics.trial.settings import AMOUNTS, Change
+from scenes.patient_plan import patient_plan
 from tests.made_needs import Needs, finding
 
 
@@ -124,6 +125,11 @@ def test_ways_that_a_search_found_stand_in_place_of_the_finding(example):
     assert (cut.teeth, way.teeth) == ((26,), (17,))
     assert [amount.value for amount in way.amounts] == [0.7, 0.2]
     assert len(way.choices) == 2 and "cut what stands in the way" in way.text
+    said = {True: "more than one way", False: "A little comes off"}
+    for one, several in ((told, True), (found, False)):
+        plan = patient_plan(order_of_work(needs.case, one))
+        text = " ".join(line for visit in plan.visits for line in visit.lines)
+        assert said[several] in text and said[not several] not in text
     twice = replace(found, remedies=(found_ways(26, adjust=0.2),))
     *_, way, _ = order_of_work(needs.case, twice).items("adjustment")
     assert any("one of both" in line for line in way.cautions)
