@@ -1,0 +1,1 @@
+"""Many runs of one function, shared out, kept as they finish, and taken up again."""
