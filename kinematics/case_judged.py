@@ -1,5 +1,6 @@
 """What excursions of a case say: the casts as judged, findings, marks, frameworks."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from kinematics.case import Case
@@ -66,6 +67,30 @@ class Judged:
     extents: tuple[Extent, ...]
 
 
+@dataclass(frozen=True)
+class RestsOnMi:
+    """What casts in MI say by themselves, however the jaw moves from there.
+
+    Attributes
+    ----------
+    frameworks, extents : tuple of Framework, tuple of Extent
+        As of `Judged`.
+    holders : mapping of int to str
+        Teeth that a rest or an implant keeps in their place, and which.
+    """
+
+    frameworks: tuple[Framework, ...]
+    extents: tuple[Extent, ...]
+    holders: Mapping[int, str]
+
+
+def rests_on_mi(occlusion: Occlusion) -> RestsOnMi:
+    """Return what casts in MI say by themselves."""
+    bodies = frameworks(occlusion)
+    around = surroundings_of(occlusion, bodies)
+    return RestsOnMi(bodies, extents(occlusion, around), around.holders)
+
+
 def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion:
     """Return the casts of a case with what is known about their teeth.
 
@@ -105,6 +130,7 @@ def judged(
     centric: CentricRecords | None = None,
     recorded: FromRecords | None = None,
     tracked: FromTracks | None = None,
+    known: RestsOnMi | None = None,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -128,6 +154,9 @@ def judged(
         What interocclusal records say of guidance; the same.
     tracked : FromTracks, optional
         What measured tracks say; the same.
+    known : RestsOnMi, optional
+        What the casts in MI say by themselves, where that is known already; then there are no
+        findings about it.
     """
     occlusion = occlusion_of(case, casts, workers)
     stops = centric_stops(sweeps[0].patches, case.judging)
@@ -145,11 +174,11 @@ def judged(
         *map(marks_finding, marks),
     )
     records = tuple(finding for finding in said if finding is not None)
-    bodies = frameworks(occlusion)
-    around = surroundings_of(occlusion, bodies)
-    lengths = extents(occlusion, around)
-    set_ups = extent_findings(occlusion, lengths)
+    resting = known or rests_on_mi(occlusion)
+    set_ups = () if known else extent_findings(occlusion, resting.extents)
     findings = all_findings(
-        occlusion, sweeps, stops, slide, contacts, raised, records, set_ups, around.holders
+        occlusion, sweeps, stops, slide, contacts, raised, records, set_ups, resting.holders
     )
-    return Judged(sweeps, verdicts, stops, contacts, findings, marks, bodies, lengths)
+    return Judged(
+        sweeps, verdicts, stops, contacts, findings, marks, resting.frameworks, resting.extents
+    )

@@ -11,7 +11,7 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import followed_excursions
-from kinematics.case_judged import Judged, judged
+from kinematics.case_judged import Judged, RestsOnMi, judged
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (
@@ -175,7 +175,9 @@ def raised_pose(
     )
 
 
-def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judged:
+def excursions_judged(
+    case: Case, casts: MountedCasts, workers: Workers, known: RestsOnMi | None = None
+) -> Judged:
     """Follow protrusion and both lateral excursions from MI, and say what they mean.
 
     Findings are those that a whole run has about these excursions and MI, but for what lies
@@ -191,6 +193,8 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
         Its teeth, mounted.
     workers : Workers
         Threads; what their progress callback raises stops the work.
+    known : RestsOnMi, optional
+        What the casts in MI say by themselves; see `judged`.
 
     Raises
     ------
@@ -200,7 +204,7 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     judged_mm, replaced = _judged_up_to_mm(case), case.replacement_teeth
     brisk = Brisk(judged_mm, case.judging.near_mi_mm, replaced)
     sweeps = followed_excursions(case, casts, MAIN, workers, brisk)
-    return judged(case, casts, sweeps, workers)
+    return judged(case, casts, sweeps, workers, known=known)
 
 
 def _judged_up_to_mm(case: Case) -> float:

@@ -15,10 +15,8 @@ class UncertainSetting:
     Attributes
     ----------
     path : str
-        Where it stands in a case file, as "guidance.right.condylar_inclination_deg"; or
-        "hinge_axis.forward_mm", "hinge_axis.up_mm" or "hinge_axis.tilt_deg", which stand in none: how
-        far the axis of the person lies from the one that the casts were mounted to, and how far the
-        reference plane is tilted.
+        Where it stands in a case file, as "guidance.right.condylar_inclination_deg"; or one of
+        `hinge_axis.AXIS`, which stand in none.
     nominal : float
         As set.
     standard_error : float

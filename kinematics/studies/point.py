@@ -1,0 +1,194 @@
+"""One run of a study: settings changed on the casts of a case, excursions judged, a row told."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from kinematics.case import Case
+from kinematics.case_changes import changed_case
+from kinematics.case_judged import Judged, RestsOnMi, occlusion_of, rests_on_mi
+from kinematics.casts.casts import carried
+from kinematics.checks import InputError, NotConverged
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.pair import prepare as prepared_pair
+from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats
+from kinematics.engine.plan import ColumnKind, Row
+from kinematics.geometry.poses import inverse, move_points
+from kinematics.live import excursions_judged
+from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from kinematics.planning.findings import Finding
+from kinematics.scans.hinge_pose import hinge_from_scan
+from kinematics.studies.quantities import Values, measured, quantities
+from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
+
+#: Tables of settings with which the teeth of a case stay where they are in MI.
+_MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mounting.", "judging.")
+
+#: Columns that every row has beside its quantities.
+REFUSED: Final = "refused"
+FINDINGS: Final = "findings"
+#: What stands in the columns of a run that was refused.
+_BLANK: Final[Mapping[ColumnKind, float | str | tuple[str, ...]]] = {
+    "int": 0,
+    "float": np.nan,
+    "text": "",
+    "texts": (),
+}
+
+
+@dataclass(frozen=True)
+class Varied:
+    """A case, and what is changed in every run.
+
+    Attributes
+    ----------
+    case : Case
+        As set.
+    changes : tuple of mapping
+        Of every run: new values by the paths of their settings, or by the names of
+        `kinematics.uncertainty.hinge_axis`.
+    """
+
+    case: Case
+    changes: tuple[Mapping[str, float | str], ...]
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """What all runs of one case share.
+
+    Attributes
+    ----------
+    subject : Varied
+        The case and its changes.
+    teeth : Teeth
+        Of the case as set.
+    resting : RestsOnMi
+        What these casts in MI say by themselves.
+    """
+
+    subject: Varied
+    teeth: Teeth
+    resting: RestsOnMi
+
+
+def prepare(subject: Varied) -> Prepared:
+    """Build what all runs of a case share.
+
+    Raises
+    ------
+    InputError, NotConverged
+        Settings of the case that cannot be used together.
+    """
+    workers = Workers()
+    case = subject.case
+    teeth = teeth_for(case, lambda _: None)
+    casts = remounted(teeth, case)
+    return Prepared(subject, teeth, rests_on_mi(occlusion_of(case, casts, workers)))
+
+
+def columns(case: Case) -> dict[str, ColumnKind]:
+    """Return what every row of a study of a case has."""
+    kinds: dict[str, ColumnKind] = {REFUSED: "text", FINDINGS: "texts"}
+    return kinds | {quantity.name: quantity.kind for quantity in quantities(case)}
+
+
+def run_sample(prepared: Prepared, number: int) -> Row:
+    """Run one sample; see `columns`.
+
+    Settings that make no case are no error: their row says why, and nothing else.
+    """
+    case, changes = prepared.subject.case, prepared.subject.changes[number]
+    try:
+        told = outcome(prepared, changes)
+    except (InputError, NotConverged) as error:
+        row: Values = {name: _BLANK[kind] for name, kind in columns(case).items()}
+        return row | {REFUSED: str(error)}
+    row = {REFUSED: ""}
+    row[FINDINGS] = tuple(finding_text(finding) for finding in told.judged.findings)
+    return row | measured(told.case, told.casts, told.judged, Workers())
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """One run: the case as changed, its casts, and what they do."""
+
+    case: Case
+    casts: MountedCasts
+    judged: Judged
+
+
+def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
+    """Change settings, mount the casts by them, and judge protrusion and both lateral excursions.
+
+    The teeth stand in MI as they do in the case as set, whatever is changed of guidance, hinge axis
+    and the way from CR to MI; where other settings change, they are built anew.
+
+    Parameters
+    ----------
+    prepared : Prepared
+        The case.
+    changes : mapping
+        See `Varied`.
+
+    Raises
+    ------
+    InputError, NotConverged
+        Changes that make no case.
+    """
+    case, teeth, resting = prepared.subject.case, prepared.teeth, prepared.resting
+    of_settings = {path: value for path, value in changes.items() if path not in AXIS}
+    now = changed_case(case, of_settings) if of_settings else case
+    known: RestsOnMi | None = resting
+    if not all(path.startswith(_MOVES_NO_TOOTH) for path in of_settings) and not same_teeth(
+        case, now
+    ):
+        teeth, known = teeth_for(now, lambda _: None), None
+    off = into_true_frame(changes) @ _remounting(case, now)
+    if not np.array_equal(off, np.eye(4)):
+        teeth = _carried_teeth(teeth, off)
+    casts, workers = remounted(teeth, now), Workers()
+    if known is None:
+        known = rests_on_mi(occlusion_of(now, casts, workers))
+    return Outcome(now, casts, excursions_judged(now, casts, workers, known))
+
+
+def _remounting(case: Case, now: Case) -> Floats:
+    """Return the motion (4, 4) of scanned casts from one mounting to another."""
+    if case.scans is None or now.scans is None or case.scans.mounting == now.scans.mounting:
+        return np.eye(4)
+    plane = case.guidance.reference_plane
+    before = hinge_from_scan(case.scans.mounting, plane)
+    return np.asarray(hinge_from_scan(now.scans.mounting, plane) @ inverse(before))
+
+
+def _carried_teeth(teeth: Teeth, motion: Floats) -> Teeth:
+    """Return teeth in MI that a motion (4, 4) has brought elsewhere in the hinge frame."""
+    upper = carried(replace(teeth.upper, body=None), motion)
+    # The lower keeps its own coordinates in MI: there its hinge frame moves instead.
+    within = inverse(teeth.pose) @ motion @ teeth.pose
+    lower = carried(replace(teeth.lower, body=None), within)
+    return replace(
+        teeth,
+        upper=upper,
+        lower=lower,
+        pair=prepared_pair(upper, lower),
+        incisal_point=move_points(within, teeth.incisal_point[None])[0],
+    )
+
+
+def finding_text(finding: Finding) -> str:
+    """Return what a row keeps of a finding: a JSON list.
+
+    Kind, excursion, severity, tooth pairs, first and last travel, mm.
+    """
+    pairs = [(finding.tooth_upper, finding.tooth_lower), *finding.together]
+    ends = [
+        None if end is None else round(end, 6)
+        for end in (finding.travel_from_mm, finding.travel_to_mm)
+    ]
+    return json.dumps([finding.kind, finding.excursion, finding.severity, pairs, *ends])

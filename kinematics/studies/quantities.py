@@ -1,0 +1,223 @@
+"""Which quantities a study keeps of every run, and what they are in one run."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from kinematics.case import Case
+from kinematics.case_judged import Judged
+from kinematics.contact.contacts import pair_gaps
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.sweep import Sweep
+from kinematics.contact.workers import Workers
+from kinematics.engine.plan import ColumnKind
+from kinematics.guidance.readings import christensen_angles
+from kinematics.planning.articulation import Reading, Verdict
+from kinematics.planning.contact_runs import judged
+from kinematics.planning.guidance_kinds import is_posterior_pair
+from kinematics.planning.replacement import ReplacementContact
+from kinematics.planning.wording import excursion_label
+from kinematics.tooth_codes import is_upper
+
+#: What one run says of its quantities, by their names.
+Values = dict[str, float | str | tuple[str, ...]]
+
+#: Excursions of which every run tells something.
+EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
+#: First molars, upper and lower, and how a quantity calls their side.
+_FIRST_MOLARS: Final = ((16, 46, "right"), (26, 36, "left"))
+#: Kind of guidance at a reading position that an excursion does not reach.
+NOT_REACHED: Final = "not reached"
+#: By how much farther gaps are measured from one try to the next.
+_FARTHER: Final = 2.0
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """One quantity.
+
+    Attributes
+    ----------
+    name : str
+        In words, with excursion and travel; that of a number ends with its unit.
+    unit : str
+        "mm", "deg", "N/N", or empty.
+    kind : ColumnKind
+        What holds it.
+    """
+
+    name: str
+    unit: str
+    kind: ColumnKind
+
+
+def quantities(case: Case) -> tuple[Quantity, ...]:
+    """Return the quantities that a study of a case keeps."""
+    return tuple(_quantities(case))
+
+
+def _quantities(case: Case) -> Iterator[Quantity]:
+    for label in EXCURSIONS:
+        yield Quantity(_guides(label), "", "text")
+        for travel_mm in case.judging.readings_mm[1:]:
+            where = f"{label} at {travel_mm:g} mm"
+            yield Quantity(_guides(where), "", "text")
+            yield Quantity(_touching(where), "", "texts")
+            yield from (Quantity(_molars(where, side), "mm", "float") for *_, side in _FIRST_MOLARS)
+            if label == EXCURSIONS[0]:
+                yield Quantity(_turned(where), "deg", "float")
+        if case.replacement_teeth:
+            yield Quantity(_least(label), "mm", "float")
+            yield Quantity(_held(label), "mm", "float")
+            yield Quantity(_across(label), "N/N", "float")
+
+
+def _guides(where: str) -> str:
+    return f"what guides: {where}"
+
+
+def _touching(where: str) -> str:
+    return f"posterior contacts: {where}"
+
+
+def _molars(where: str, side: str) -> str:
+    return f"gap of first molars: {where}, {side}, mm"
+
+
+def _turned(where: str) -> str:
+    return f"Christensen angle: {where}, deg"
+
+
+def _least(label: str) -> str:
+    return f"least gap of replacement teeth: {label}, mm"
+
+
+def _held(label: str) -> str:
+    return f"replacement teeth hold open: {label}, mm"
+
+
+def _across(label: str) -> str:
+    return f"load across replacement teeth: {label}, N across per N along"
+
+
+def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -> Values:
+    """Return every quantity of one run.
+
+    Parameters
+    ----------
+    case : Case
+        By what it was judged.
+    casts : MountedCasts
+        The casts that were moved.
+    found : Judged
+        Protrusion, right and left lateral excursion from MI, in this order, and perhaps others.
+    workers : Workers
+        Threads.
+
+    Returns
+    -------
+    dict
+        By the names of `quantities`. A number is NaN where there is none: a gap beyond what is
+        measured (`gap_limit_mm` of the case), or a position that is not reached. Loads and what is
+        held open are 0 where nothing touches.
+    """
+    values: Values = {}
+    verdicts = {item.excursion: item for item in found.verdicts}
+    for label, sweep in zip(EXCURSIONS, found.sweeps, strict=False):
+        told = verdicts[excursion_label(sweep.excursion)]
+        values[_guides(label)] = told.kind
+        values |= _at_readings(case, casts, sweep, told, label, workers)
+        if case.replacement_teeth:
+            mine = [item for item in found.replacement if item.excursion == told.excursion]
+            values |= _of_replacements(case, casts, sweep, mine, label, workers)
+    return values
+
+
+def _at_readings(
+    case: Case, casts: MountedCasts, sweep: Sweep, told: Verdict, label: str, workers: Workers
+) -> Values:
+    """Return what is read at the reading positions of one excursion but its start."""
+    tolerance_mm, positions = case.judging.tolerance_mm, case.judging.readings_mm[1:]
+    # The tolerance of the case need not be one of those that readings are told at.
+    nearest = min(
+        (item.tolerance_mm for item in told.readings), key=lambda t: abs(t - tolerance_mm)
+    )
+    read = {item.travel_mm: item for item in told.readings if item.tolerance_mm == nearest}
+    reached = [at for at in positions if at in read]
+    gaps = _molar_gaps(case, casts, sweep, [read[at].pose for at in reached], workers)
+    turns = np.degrees(
+        christensen_angles(sweep.poses[[read[at].pose for at in reached]], sweep.poses[0])
+    )
+    values: Values = {}
+    for at in positions:
+        where = f"{label} at {at:g} mm"
+        found, row = read.get(at), reached.index(at) if at in read else None
+        values[_guides(where)] = NOT_REACHED if found is None else found.label
+        values[_touching(where)] = () if found is None else _posterior(found)
+        for number, (*_, side) in enumerate(_FIRST_MOLARS):
+            values[_molars(where, side)] = np.nan if row is None else gaps[row][number]
+        if label == EXCURSIONS[0]:
+            values[_turned(where)] = np.nan if row is None else float(turns[row])
+    return values
+
+
+def _posterior(found: Reading) -> tuple[str, ...]:
+    pairs = (pair for pair in found.touching if is_posterior_pair(pair))
+    return tuple(f"{upper}-{lower}" for upper, lower in sorted(pairs))
+
+
+def _molar_gaps(
+    case: Case, casts: MountedCasts, sweep: Sweep, poses: list[int], workers: Workers
+) -> list[list[float]]:
+    """Return the shortest distances of the first molars of both sides in some poses, mm."""
+    columns = []
+    for upper, lower, _ in _FIRST_MOLARS:
+        if poses and upper in casts.upper.codes and lower in casts.lower.codes:
+            limit_mm = case.sweep.gap_limit_mm
+            found = pair_gaps(casts.pair, sweep.poses[poses], limit_mm, (upper,), (lower,), workers)
+            columns.append(found[:, 0, 0])
+        else:
+            columns.append(np.full(len(poses), np.inf))
+    gaps = np.stack(columns, axis=1)
+    return [[float(gap) for gap in row] for row in np.where(np.isinf(gaps), np.nan, gaps)]
+
+
+def _of_replacements(
+    case: Case,
+    casts: MountedCasts,
+    sweep: Sweep,
+    contacts: list[ReplacementContact],
+    label: str,
+    workers: Workers,
+) -> Values:
+    """Return what replacement teeth do in the judged travel of one excursion."""
+    touching = [item for item in contacts if item.touches and item.standing != "near MI only"]
+    loads = [item.across_per_along for item in touching if np.isfinite(item.across_per_along)]
+    heights = [item.height_mm for item in touching if np.isfinite(item.height_mm)]
+    return {
+        _least(label): _least_gap(case, casts, sweep, workers),
+        _held(label): max(heights, default=0.0),
+        _across(label): max(loads, default=0.0),
+    }
+
+
+def _least_gap(case: Case, casts: MountedCasts, sweep: Sweep, workers: Workers) -> float:
+    """Return the least shortest distance of replacement teeth in the judged travel, mm."""
+    where, most_mm = judged(sweep, case.judging), case.sweep.gap_limit_mm
+    replaced = case.replacement_teeth
+    rows, columns = (np.isin(codes, replaced) for codes in (sweep.upper_codes, sweep.lower_codes))
+    known = sweep.pair_gap_mm[where]
+    of_them = np.concatenate([known[:, rows].ravel(), known[:, :, columns].ravel()])
+    least, limit_mm = float(of_them.min(initial=np.inf)), sweep.measured_mm
+    # The nearest counts alone: none is measured much farther than that.
+    while np.isinf(least) and limit_mm < most_mm and where.any():
+        limit_mm = min(_FARTHER * limit_mm, most_mm)
+        for upper in (True, False):
+            mine = tuple(code for code in replaced if is_upper(code) == upper)
+            codes = (mine, casts.lower.codes) if upper else (casts.upper.codes, mine)
+            if mine:
+                gaps = pair_gaps(casts.pair, sweep.poses[where], limit_mm, *codes, workers)
+                least = min(least, float(gaps.min()))
+    return least if np.isfinite(least) else np.nan
