@@ -1,26 +1,20 @@
 """Drawing in processes of their own, while this one computes.
 
-A process that draws is spawned, not forked: it begins with nothing but the interpreter, and fetches
-the drawing libraries while this one is still busy with the teeth. It gets its orders and gives its
-answers through a pipe of its own, so that its end, however sudden, is noticed at once.
+A process that draws fetches the drawing libraries while this one is still busy with the teeth. It
+gets its orders and gives its answers through a pipe of its own.
 """
 
-import multiprocessing
-import signal
 from collections.abc import Callable, Iterator
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from contextlib import contextmanager, suppress
-from multiprocessing import resource_tracker
 from multiprocessing.connection import Connection
-from multiprocessing.context import SpawnProcess
 from queue import SimpleQueue
-from typing import Final, ParamSpec, TypeVar
+from typing import ParamSpec, TypeVar
+
+from kinematics.engine.processes import signals_as_usual, started
 
 P = ParamSpec("P")
 T = TypeVar("T")
-
-_PATIENCE_S: Final = 2.0
-_ENDING: Final = (signal.SIGINT, signal.SIGTERM)
 
 
 class DrawingProcessEndedError(RuntimeError):
@@ -84,61 +78,17 @@ def drawing_processes(count: int) -> Iterator[Executor]:
     Executor
         Takes top-level functions and what they need; both must be importable and picklable.
     """
-    with _started(count) as connections:
-        executor = _Processes(connections)
+    with started(count, _carry_out_orders, {}) as processes:
+        executor = _Processes([item.connection for item in processes])
         try:
             yield executor
         finally:
             executor.threads.shutdown(wait=False, cancel_futures=True)
 
 
-@contextmanager
-def _started(count: int) -> Iterator[list[Connection]]:
-    """Start processes that carry orders out, and end them with the block."""
-    context = multiprocessing.get_context("spawn")
-    processes: list[SpawnProcess] = []
-    connections: list[Connection] = []
-    try:
-        with _signals_held_back():
-            for _ in range(count):
-                here, there = context.Pipe()
-                process = context.Process(target=_carry_out_orders, args=(there,), daemon=True)
-                process.start()
-                there.close()
-                processes.append(process)
-                connections.append(here)
-        yield connections
-    finally:
-        for process in processes:
-            process.terminate()
-        for process in processes:
-            process.join(_PATIENCE_S)
-            process.kill()
-
-
-@contextmanager
-def _signals_held_back() -> Iterator[None]:
-    """Hold back what would end this process, here and in what it starts meanwhile.
-
-    A terminal sends Ctrl-C to every process; this one ends the others in good order, and not while
-    it is starting them.
-    """
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    resource_tracker.ensure_running()  # when it starts later it lets signals through
-    signal.pthread_sigmask(signal.SIG_BLOCK, _ENDING)
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
-
-
 def _carry_out_orders(connection: Connection) -> None:
     """Call what comes through the connection, until nobody orders any more."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    if hasattr(signal, "pthread_sigmask"):
-        signal.pthread_sigmask(signal.SIG_UNBLOCK, _ENDING)
+    signals_as_usual()
     with suppress(EOFError, ConnectionError):
         while True:
             fn, args, kwargs = connection.recv()

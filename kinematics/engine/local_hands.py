@@ -1,0 +1,188 @@
+"""Samples run by processes of this machine, one sample at a time in each.
+
+A process gets the subject of a job once, when it takes the job up, and from then on numbers of
+samples, a few ahead, so that it never waits for the next.
+"""
+
+import signal
+import traceback
+from collections.abc import Generator, Iterator, Mapping
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from multiprocessing.connection import Connection, wait
+from multiprocessing.reduction import ForkingPickler
+from typing import Any, Final
+
+from kinematics.engine.hands import LOOK_S, HandLost
+from kinematics.engine.plan import Plan
+from kinematics.engine.processes import Started, signals_as_usual, started
+from kinematics.engine.sharing import Sharing, Task
+from kinematics.engine.work import Bench, Outcome, Parcel, Refused, parcel
+
+#: So many samples a process has, with the one that it runs.
+AHEAD: Final = 3
+#: So long, seconds, a process that broke its pipe is waited for, to learn how it ended.
+_PATIENCE_S: Final = 2.0
+#: One process a core, so one thread a process, also in the libraries that it uses.
+_ONE_THREAD: Final = {
+    name: "1" for name in ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS")
+}
+
+
+@dataclass(frozen=True)
+class LocalHands:
+    """Runs samples in a number of processes of its own; of one alone, in this process.
+
+    Attributes
+    ----------
+    processes : int
+        At least 1; no more are started than there are samples.
+    """
+
+    processes: int
+
+    def work(
+        self, plan: Plan, missing: Mapping[int, tuple[range, ...]]
+    ) -> Generator[Outcome, None, None]:
+        """Yield what is done as it comes in; see `Hands`."""
+        samples = sum(len(run) for runs in missing.values() for run in runs)
+        sharing = Sharing(missing, 1)
+        count = min(self.processes, samples)
+        return _here(plan, sharing) if count <= 1 else _elsewhere(plan, sharing, count)
+
+
+def _here(plan: Plan, sharing: Sharing) -> Generator[Outcome, None, None]:
+    """Run all samples in this process."""
+    bench = Bench()
+    while task := sharing.next_for(None):
+        outcome = bench.run(task.job, task.job, parcel(plan, task.job), task.numbers)
+        if isinstance(outcome, Refused):
+            sharing.drop(task.job)
+        yield outcome
+
+
+@dataclass(eq=False)
+class _Hand:
+    """A process as it is seen from here: the job that it has, and its tasks, the first running."""
+
+    process: Started
+    job: int | None = None
+    tasks: list[Task] = field(default_factory=list)
+    next: Task | None = None
+
+
+def _elsewhere(plan: Plan, sharing: Sharing, count: int) -> Generator[Outcome, None, None]:
+    """Run all samples in processes started for that."""
+    with started(count, serve, _ONE_THREAD) as processes:
+        parcels = _Parcels(plan)
+        hands = [_Hand(item) for item in processes]
+        for hand in hands:
+            _feed(hand, sharing, parcels)
+        while busy := [hand for hand in hands if hand.tasks]:
+            ready = wait([hand.process.connection for hand in busy], LOOK_S)
+            if not ready:
+                yield None
+            for hand in (hand for hand in busy if hand.process.connection in ready):
+                outcome = _answer(hand)
+                if isinstance(outcome, Refused):
+                    sharing.drop(outcome.job)
+                _feed(hand, sharing, parcels)
+                yield outcome
+
+
+class _Parcels:
+    """Jobs as bytes. The last is kept: when several processes share one, they begin together."""
+
+    def __init__(self, plan: Plan) -> None:
+        self._plan = plan
+        self._last: tuple[int, Any] | None = None
+
+    def bytes_of(self, job: int) -> Any:
+        """Return a job as a process reads it."""
+        if self._last is None or self._last[0] != job:
+            self._last = job, ForkingPickler.dumps((job, parcel(self._plan, job)))
+        return self._last[1]
+
+
+def _feed(hand: _Hand, sharing: Sharing, parcels: _Parcels) -> None:
+    """Give a process as many samples as it may have.
+
+    A process that still has something to tell may wait for us to listen, and we for it to read, if
+    it got more than a pipe holds; so it gets another job only when it has no task left.
+    """
+    while len(hand.tasks) < AHEAD:
+        hand.next = hand.next or sharing.next_for(hand)
+        task = hand.next
+        if task is None or (hand.tasks and task.job != hand.job):
+            return
+        with _loss_told(hand):
+            if task.job != hand.job:
+                hand.process.connection.send_bytes(parcels.bytes_of(task.job))
+                hand.job = task.job
+            hand.process.connection.send(task.numbers)
+        hand.tasks.append(task)
+        hand.next = None
+
+
+def _answer(hand: _Hand) -> Outcome:
+    """Return what a process has to tell; raise what its sample raised."""
+    with _loss_told(hand):
+        answer: Outcome | Exception = hand.process.connection.recv()
+    if isinstance(answer, Exception):
+        raise answer
+    del hand.tasks[0]
+    return answer
+
+
+@contextmanager
+def _loss_told(hand: _Hand) -> Iterator[None]:
+    """Say what a pipe that breaks means."""
+    try:
+        yield
+    except (EOFError, ConnectionError) as error:
+        raise HandLost(_loss(hand.process, hand.tasks)) from error
+
+
+def _loss(item: Started, tasks: list[Task]) -> str:
+    item.process.join(_PATIENCE_S)
+    code = item.process.exitcode or 0
+    names = {number.value: number.name for number in signal.Signals}
+    how = names.get(-code, f"signal {-code}") if code < 0 else f"code {code}"
+    where = f" while it ran sample {tasks[0].numbers[0]} of job {tasks[0].job + 1}" if tasks else ""
+    killed = (
+        "; a process that is killed like this most often found no memory left" if code == -9 else ""
+    )
+    return (
+        f"a process of this study ended by itself ({how}){where}{killed}. What was finished "
+        "is kept: run the same study again with fewer processes, and it goes on from there"
+    )
+
+
+def serve(connection: Connection) -> None:
+    """Run samples whose numbers come through the connection, until nobody wants any more."""
+    signals_as_usual()
+    bench = Bench()
+    with suppress(EOFError, ConnectionError):
+        while True:
+            try:
+                message: tuple[int, Parcel] | range = connection.recv()
+                if isinstance(message, tuple):
+                    job, wanted = message  # comes before its samples
+                    continue
+                answer: Outcome | Exception = bench.run(job, job, wanted, message)
+            except (EOFError, ConnectionError):
+                raise
+            except Exception as error:
+                answer = _portable(error)
+            connection.send(answer)
+
+
+def _portable(error: Exception) -> Exception:
+    """Return an error that another process can read, with its traceback as a note."""
+    told = "".join(traceback.format_exception(error))
+    try:
+        error.add_note(told)
+        copied: Exception = ForkingPickler.loads(ForkingPickler.dumps(error))
+        return copied
+    except Exception:  # some errors cannot be made again from what they hold
+        return RuntimeError(told)
