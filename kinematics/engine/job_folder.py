@@ -55,7 +55,8 @@ class JobFolder:
 
     def add(self, numbers: range, rows: Sequence[PackedRow]) -> None:
         """Write samples that are in no file yet."""
-        self._folder.mkdir(parents=True, exist_ok=True)
+        if not self._starts:
+            self._folder.mkdir(parents=True, exist_ok=True)
         content = arrow_table(numbers, rows, self._job.columns)
         write_samples(self._folder, numbers, content, merged=False)
         self._enter(numbers)
