@@ -10,6 +10,10 @@ from kinematics.engine.work import Outcome
 LOOK_S: Final = 0.5
 
 
+#: Samples still to be run of every job, by its place in the plan.
+Missing = Mapping[int, tuple[range, ...]]
+
+
 class Hands(Protocol):
     """Runs samples, in whatever order, each with the same bits wherever it runs."""
 
@@ -25,7 +29,7 @@ class Hands(Protocol):
         plan : Plan
             All that is to be run.
         missing : mapping of int to tuple of range
-            Samples still to be run of every job, by its place in the plan.
+            See `Missing`.
 
         Raises
         ------

@@ -6,14 +6,14 @@ samples, a few ahead, so that it never waits for the next.
 
 import signal
 import traceback
-from collections.abc import Generator, Iterator, Mapping
+from collections.abc import Generator, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from multiprocessing.reduction import ForkingPickler
 from typing import Any, Final
 
-from kinematics.engine.hands import LOOK_S, HandLost
+from kinematics.engine.hands import LOOK_S, HandLost, Missing
 from kinematics.engine.plan import Plan
 from kinematics.engine.processes import Started, signals_as_usual, started
 from kinematics.engine.sharing import Sharing, Task
@@ -41,9 +41,7 @@ class LocalHands:
 
     processes: int
 
-    def work(
-        self, plan: Plan, missing: Mapping[int, tuple[range, ...]]
-    ) -> Generator[Outcome, None, None]:
+    def work(self, plan: Plan, missing: Missing) -> Generator[Outcome, None, None]:
         """Yield what is done as it comes in; see `Hands`."""
         samples = sum(len(run) for runs in missing.values() for run in runs)
         sharing = Sharing(missing, 1)

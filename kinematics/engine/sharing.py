@@ -44,6 +44,11 @@ class Sharing:
         self._job_of[worker] = job
         return Task(job, self._cut(job))
 
+    @property
+    def is_done(self) -> bool:
+        """Whether everything has been given out."""
+        return not self._not_begun and not self._begun
+
     def drop(self, job: int) -> None:
         """Give out no more of a job."""
         self._begun.pop(job, None)

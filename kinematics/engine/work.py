@@ -69,7 +69,14 @@ class Bench:
         self._refusal: str | None = None
         self._lock = Lock()
 
-    def run(self, key: Hashable, job: int, wanted: Parcel, numbers: range) -> Finished | Refused:
+    def run(
+        self,
+        key: Hashable,
+        job: int,
+        wanted: Parcel,
+        numbers: range,
+        is_stopped: Callable[[], bool] = lambda: False,
+    ) -> Finished | Refused:
         """Run samples of a job.
 
         Parameters
@@ -82,12 +89,18 @@ class Bench:
             What it consists of.
         numbers : range
             Which samples.
+        is_stopped : callable
+            Asked before each of them; once it says so, the rest is left off.
         """
         prepared, refusal = self._held(key, wanted)
         if refusal is not None:
             return Refused(job, refusal)
-        rows = [packed(wanted.sample(prepared, number), wanted.columns) for number in numbers]
-        return Finished(job, numbers, rows)
+        rows: list[PackedRow] = []
+        for number in numbers:
+            if is_stopped():
+                break
+            rows.append(packed(wanted.sample(prepared, number), wanted.columns))
+        return Finished(job, numbers[: len(rows)], rows)
 
     def _held(self, key: Hashable, wanted: Parcel) -> tuple[Any, str | None]:
         with self._lock:
