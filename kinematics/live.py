@@ -11,7 +11,7 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_excursions import followed_excursions
-from kinematics.case_judged import Judged, RestsOnMi, judged
+from kinematics.case_judged import Judged, judged
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (
@@ -20,6 +20,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
     incisal_points,
 )
+from kinematics.contact.sweep import Sweep
 from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
@@ -41,6 +42,7 @@ __all__ = [
     "PoseAt",
     "Teeth",
     "excursions_judged",
+    "main_sweeps",
     "pose_at_travel",
     "raised_pose",
     "remounted",
@@ -175,9 +177,7 @@ def raised_pose(
     )
 
 
-def excursions_judged(
-    case: Case, casts: MountedCasts, workers: Workers, known: RestsOnMi | None = None
-) -> Judged:
+def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judged:
     """Follow protrusion and both lateral excursions from MI, and say what they mean.
 
     Findings are those that a whole run has about these excursions and MI, but for what lies
@@ -193,18 +193,30 @@ def excursions_judged(
         Its teeth, mounted.
     workers : Workers
         Threads; what their progress callback raises stops the work.
-    known : RestsOnMi, optional
-        What the casts in MI say by themselves; see `judged`.
 
     Raises
     ------
     InputError
         Neither teeth nor table meet in MI.
     """
+    return judged(case, casts, main_sweeps(case, casts, workers), workers)
+
+
+def main_sweeps(
+    case: Case, casts: MountedCasts, workers: Workers, *, crossover: bool = True
+) -> tuple[Sweep, ...]:
+    """Follow the excursions that `excursions_judged` judges.
+
+    Parameters
+    ----------
+    case, casts, workers
+        See there.
+    crossover : bool
+        Whether contact patches in crossover are told, which is not judged.
+    """
     judged_mm, replaced = _judged_up_to_mm(case), case.replacement_teeth
-    brisk = Brisk(judged_mm, case.judging.near_mi_mm, replaced)
-    sweeps = followed_excursions(case, casts, MAIN, workers, brisk)
-    return judged(case, casts, sweeps, workers, known=known)
+    brisk = Brisk(judged_mm, case.judging.near_mi_mm, replaced, crossover=crossover)
+    return followed_excursions(case, casts, MAIN, workers, brisk)
 
 
 def _judged_up_to_mm(case: Case) -> float:

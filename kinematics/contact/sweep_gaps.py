@@ -27,12 +27,15 @@ class Brisk:
         Those teeth.
     slack_steps : float
         By how much poses between the readings may miss their travel, as a part of a step.
+    crossover : bool
+        Whether contact patches in crossover are told.
     """
 
     measured_mm: float
     from_mm: float = 0.0
     teeth: tuple[int, ...] = ()
     slack_steps: float = 0.05
+    crossover: bool = True
 
 
 @dataclass(frozen=True)

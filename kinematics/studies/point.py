@@ -9,7 +9,8 @@ import numpy as np
 
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
-from kinematics.case_judged import Judged, RestsOnMi, occlusion_of, rests_on_mi
+from kinematics.case_excursions import followed_excursions
+from kinematics.case_judged import Judged, RestsOnMi, judged, occlusion_of, rests_on_mi
 from kinematics.casts.casts import carried
 from kinematics.checks import InputError, NotConverged
 from kinematics.contact.mounted import MountedCasts
@@ -18,11 +19,13 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind, Row
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.live import excursions_judged
+from kinematics.guidance.excursions import retrusion
+from kinematics.live import main_sweeps
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.findings import Finding
+from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.scans.hinge_pose import hinge_from_scan
-from kinematics.studies.quantities import Values, measured, quantities
+from kinematics.studies.quantities import SLIDE, Values, measured, quantities
 from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 
 #: Tables of settings with which the teeth of a case stay where they are in MI.
@@ -110,23 +113,26 @@ def run_sample(prepared: Prepared, number: int) -> Row:
         return row | {REFUSED: str(error)}
     row = {REFUSED: ""}
     row[FINDINGS] = tuple(finding_text(finding) for finding in told.judged.findings)
+    row[SLIDE] = told.slide.length_mm
     return row | measured(told.case, told.casts, told.judged, Workers())
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """One run: the case as changed, its casts, and what they do."""
+    """One run: the case as changed, its casts, what they do, and the way from CR to MI."""
 
     case: Case
     casts: MountedCasts
     judged: Judged
+    slide: CentricSlide
 
 
 def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
-    """Change settings, mount the casts by them, and judge protrusion and both lateral excursions.
+    """Change settings, mount the casts by them, and judge the main excursions and the slide.
 
-    The teeth stand in MI as they do in the case as set, whatever is changed of guidance, hinge axis
-    and the way from CR to MI; where other settings change, they are built anew.
+    These are protrusion, both lateral excursions, and the way from MI back to CR. The teeth stand
+    in MI as they do in the case as set, whatever is changed of guidance, hinge axis and the way
+    from CR to MI; where other settings change, they are built anew.
 
     Parameters
     ----------
@@ -154,7 +160,10 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     casts, workers = remounted(teeth, now), Workers()
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
-    return Outcome(now, casts, excursions_judged(now, casts, workers, known))
+    back = followed_excursions(now, casts, (retrusion(),), workers)
+    sweeps = (*main_sweeps(now, casts, workers, crossover=False), *back)
+    slide = centric_slide(back[0], now.judging.stop_tolerance_mm)
+    return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
 
 
 def _remounting(case: Case, now: Case) -> Floats:

@@ -1,6 +1,6 @@
 """Which quantities a study keeps of every run, and what they are in one run."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -12,11 +12,13 @@ from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
+from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind
 from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.guidance_kinds import is_posterior_pair
+from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.wording import excursion_label
 from kinematics.tooth_codes import is_upper
@@ -30,6 +32,8 @@ EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
 _FIRST_MOLARS: Final = ((16, 46, "right"), (26, 36, "left"))
 #: Kind of guidance at a reading position that an excursion does not reach.
 NOT_REACHED: Final = "not reached"
+#: Straight way of the lower incisal point from first contact in CR to MI.
+SLIDE: Final = "centric slide, mm"
 #: By how much farther gaps are measured from one try to the next.
 _FARTHER: Final = 2.0
 
@@ -59,6 +63,7 @@ def quantities(case: Case) -> tuple[Quantity, ...]:
 
 
 def _quantities(case: Case) -> Iterator[Quantity]:
+    yield Quantity(SLIDE, "mm", "float")
     for label in EXCURSIONS:
         yield Quantity(_guides(label), "", "text")
         for travel_mm in case.judging.readings_mm[1:]:
@@ -112,7 +117,7 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
     casts : MountedCasts
         The casts that were moved.
     found : Judged
-        Protrusion, right and left lateral excursion from MI, in this order, and perhaps others.
+        Protrusion, right and left lateral excursion from MI and retrusion, in this order.
     workers : Workers
         Threads.
 
@@ -125,42 +130,61 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
     """
     values: Values = {}
     verdicts = {item.excursion: item for item in found.verdicts}
-    for label, sweep in zip(EXCURSIONS, found.sweeps, strict=False):
+    sweeps = found.sweeps[: len(EXCURSIONS)]
+    read = [_read(verdicts[excursion_label(one.excursion)], case.judging) for one in sweeps]
+    # All at once: eight poses are measured in little more time than one.
+    poses = [
+        one.poses[item.pose]
+        for one, by_at in zip(sweeps, read, strict=True)
+        for item in by_at.values()
+    ]
+    gaps = iter(
+        _molar_gaps(casts, np.array(poses).reshape(-1, 4, 4), case.sweep.gap_limit_mm, workers)
+    )
+    for label, sweep, by_at in zip(EXCURSIONS, sweeps, read, strict=True):
         told = verdicts[excursion_label(sweep.excursion)]
         values[_guides(label)] = told.kind
-        values |= _at_readings(case, casts, sweep, told, label, workers)
+        values |= _at_readings(case, sweep, by_at, {at: next(gaps) for at in by_at}, label)
         if case.replacement_teeth:
             mine = [item for item in found.replacement if item.excursion == told.excursion]
             values |= _of_replacements(case, casts, sweep, mine, label, workers)
     return values
 
 
-def _at_readings(
-    case: Case, casts: MountedCasts, sweep: Sweep, told: Verdict, label: str, workers: Workers
-) -> Values:
-    """Return what is read at the reading positions of one excursion but its start."""
-    tolerance_mm, positions = case.judging.tolerance_mm, case.judging.readings_mm[1:]
+def _read(told: Verdict, judging: JudgingSettings) -> dict[float, Reading]:
+    """Return the readings of one excursion but that of its start, by their positions, mm."""
     # The tolerance of the case need not be one of those that readings are told at.
-    nearest = min(
-        (item.tolerance_mm for item in told.readings), key=lambda t: abs(t - tolerance_mm)
-    )
-    read = {item.travel_mm: item for item in told.readings if item.tolerance_mm == nearest}
-    reached = [at for at in positions if at in read]
-    gaps = _molar_gaps(case, casts, sweep, [read[at].pose for at in reached], workers)
-    turns = np.degrees(
-        christensen_angles(sweep.poses[[read[at].pose for at in reached]], sweep.poses[0])
-    )
+    tolerances = {item.tolerance_mm for item in told.readings}
+    nearest = min(tolerances, key=lambda t: abs(t - judging.tolerance_mm))
+    return {
+        item.travel_mm: item
+        for item in told.readings
+        if item.tolerance_mm == nearest and item.travel_mm in judging.readings_mm[1:]
+    }
+
+
+def _at_readings(
+    case: Case,
+    sweep: Sweep,
+    read: Mapping[float, Reading],
+    gaps: Mapping[float, Sequence[float]],
+    label: str,
+) -> Values:
+    """Return what is read at the reading positions of one excursion."""
     values: Values = {}
-    for at in positions:
-        where = f"{label} at {at:g} mm"
-        found, row = read.get(at), reached.index(at) if at in read else None
+    for at in case.judging.readings_mm[1:]:
+        where, found = f"{label} at {at:g} mm", read.get(at)
         values[_guides(where)] = NOT_REACHED if found is None else found.label
         values[_touching(where)] = () if found is None else _posterior(found)
         for number, (*_, side) in enumerate(_FIRST_MOLARS):
-            values[_molars(where, side)] = np.nan if row is None else gaps[row][number]
+            values[_molars(where, side)] = gaps[at][number] if at in gaps else np.nan
         if label == EXCURSIONS[0]:
-            values[_turned(where)] = np.nan if row is None else float(turns[row])
+            values[_turned(where)] = np.nan if found is None else _turn_deg(sweep, found.pose)
     return values
+
+
+def _turn_deg(sweep: Sweep, pose: int) -> float:
+    return float(np.degrees(christensen_angles(sweep.poses[[pose]], sweep.poses[0])[0]))
 
 
 def _posterior(found: Reading) -> tuple[str, ...]:
@@ -169,18 +193,14 @@ def _posterior(found: Reading) -> tuple[str, ...]:
 
 
 def _molar_gaps(
-    case: Case, casts: MountedCasts, sweep: Sweep, poses: list[int], workers: Workers
+    casts: MountedCasts, poses: Floats, limit_mm: float, workers: Workers
 ) -> list[list[float]]:
     """Return the shortest distances of the first molars of both sides in some poses, mm."""
-    columns = []
-    for upper, lower, _ in _FIRST_MOLARS:
-        if poses and upper in casts.upper.codes and lower in casts.lower.codes:
-            limit_mm = case.sweep.gap_limit_mm
-            found = pair_gaps(casts.pair, sweep.poses[poses], limit_mm, (upper,), (lower,), workers)
-            columns.append(found[:, 0, 0])
-        else:
-            columns.append(np.full(len(poses), np.inf))
-    gaps = np.stack(columns, axis=1)
+    gaps = np.full((len(poses), len(_FIRST_MOLARS)), np.inf)
+    for number, (upper, lower, _) in enumerate(_FIRST_MOLARS):
+        if len(poses) and upper in casts.upper.codes and lower in casts.lower.codes:
+            found = pair_gaps(casts.pair, poses, limit_mm, (upper,), (lower,), workers)
+            gaps[:, number] = found[:, 0, 0]
     return [[float(gap) for gap in row] for row in np.where(np.isinf(gaps), np.nan, gaps)]
 
 
