@@ -72,28 +72,39 @@ class _Hand:
 def _elsewhere(plan: Plan, sharing: Sharing, count: int) -> Generator[Outcome, None, None]:
     """Run all samples in processes started for that."""
     with started(count, serve, _ONE_THREAD) as processes:
-        parcels = _Parcels(plan)
+        jobs = _Jobs(plan)
         hands = [_Hand(item) for item in processes]
         for hand in hands:
-            _feed(hand, sharing, parcels)
+            _feed(hand, sharing, jobs)
         while busy := [hand for hand in hands if hand.tasks]:
             ready = wait([hand.process.connection for hand in busy], LOOK_S)
             if not ready:
                 yield None
+            failure: Exception | None = None
             for hand in (hand for hand in busy if hand.process.connection in ready):
-                outcome = _answer(hand)
+                try:
+                    outcome = _answer(hand, jobs)
+                except Exception as error:  # after what others have finished is kept
+                    failure = failure or error
+                    continue
                 if isinstance(outcome, Refused):
                     sharing.drop(outcome.job)
-                _feed(hand, sharing, parcels)
+                _feed(hand, sharing, jobs)
                 yield outcome
+            if failure is not None:
+                raise failure
 
 
-class _Parcels:
+class _Jobs:
     """Jobs as bytes. The last is kept: when several processes share one, they begin together."""
 
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
         self._last: tuple[int, Any] | None = None
+
+    def name(self, job: int) -> str:
+        """Return the name of a job."""
+        return self._plan.jobs[job].name
 
     def bytes_of(self, job: int) -> Any:
         """Return a job as a process reads it."""
@@ -102,7 +113,7 @@ class _Parcels:
         return self._last[1]
 
 
-def _feed(hand: _Hand, sharing: Sharing, parcels: _Parcels) -> None:
+def _feed(hand: _Hand, sharing: Sharing, jobs: _Jobs) -> None:
     """Give a process as many samples as it may have.
 
     A process that still has something to tell may wait for us to listen, and we for it to read, if
@@ -113,18 +124,18 @@ def _feed(hand: _Hand, sharing: Sharing, parcels: _Parcels) -> None:
         task = hand.next
         if task is None or (hand.tasks and task.job != hand.job):
             return
-        with _loss_told(hand):
+        with _loss_told(hand, jobs):
             if task.job != hand.job:
-                hand.process.connection.send_bytes(parcels.bytes_of(task.job))
+                hand.process.connection.send_bytes(jobs.bytes_of(task.job))
                 hand.job = task.job
             hand.process.connection.send(task.numbers)
         hand.tasks.append(task)
         hand.next = None
 
 
-def _answer(hand: _Hand) -> Outcome:
+def _answer(hand: _Hand, jobs: _Jobs) -> Outcome:
     """Return what a process has to tell; raise what its sample raised."""
-    with _loss_told(hand):
+    with _loss_told(hand, jobs):
         answer: Outcome | Exception = hand.process.connection.recv()
     if isinstance(answer, Exception):
         raise answer
@@ -133,20 +144,23 @@ def _answer(hand: _Hand) -> Outcome:
 
 
 @contextmanager
-def _loss_told(hand: _Hand) -> Iterator[None]:
+def _loss_told(hand: _Hand, jobs: _Jobs) -> Iterator[None]:
     """Say what a pipe that breaks means."""
     try:
         yield
     except (EOFError, ConnectionError) as error:
-        raise HandLost(_loss(hand.process, hand.tasks)) from error
+        where = ""
+        if hand.tasks:
+            task = hand.tasks[0]
+            where = f" while it ran sample {task.numbers[0]} of job '{jobs.name(task.job)}'"
+        raise HandLost(_loss(hand.process, where)) from error
 
 
-def _loss(item: Started, tasks: list[Task]) -> str:
+def _loss(item: Started, where: str) -> str:
     item.process.join(_PATIENCE_S)
     code = item.process.exitcode or 0
     names = {number.value: number.name for number in signal.Signals}
     how = names.get(-code, f"signal {-code}") if code < 0 else f"code {code}"
-    where = f" while it ran sample {tasks[0].numbers[0]} of job {tasks[0].job + 1}" if tasks else ""
     killed = (
         "; a process that is killed like this most often found no memory left" if code == -9 else ""
     )

@@ -78,8 +78,8 @@ class Pace:
             return None
         (first_s, first), (last_s, last) = later[0], later[-1]
         a_sample_s = (last_s - first_s) / (last - first)
-        # What is under way since the last came is part of the next.
-        under_way_s = min(self._clock() - last_s, a_sample_s)
+        # Since the last came, the next are under way.
+        under_way_s = min(self._clock() - last_s, (last_s - first_s) / (len(later) - 1))
         return max(0.0, a_sample_s * samples - under_way_s)
 
 
