@@ -46,6 +46,9 @@ from kinematics.tracks.from_tracks import Tracked
 from kinematics.tracks.settings import MOST_TRACKS, JawTrack
 from kinematics.trial.rules import change_contradictions
 from kinematics.trial.settings import MOST_CHANGES, Change
+from kinematics.uncertainty.factors import uncertainty_contradictions
+from kinematics.uncertainty.settings import UncertaintySettings
+from kinematics.uncertainty.variable_settings import StudiedSettings
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
 
@@ -146,6 +149,9 @@ class Case:
         How settings are found from these records; of tracks how far the recorder may be off.
     guidance_spread : GuidanceSpread, optional
         How certain settings are that were found from records; written by `cuspway records`.
+    uncertainty : UncertaintySettings, optional
+        How far settings may be off, and how a study finds what depends on that; without it what is
+        published of people and mountings is taken.
     change : tuple of up to 100 Change
         Trial set-up: changes of single teeth, made in their order after everything else.
     """
@@ -177,6 +183,7 @@ class Case:
     remedies: RemedySettings = RemedySettings()
     settings_from_records: RecordFitting | None = None
     guidance_spread: GuidanceSpread | None = None
+    uncertainty: UncertaintySettings | None = None
     change: Annotated[tuple[Change, ...], Field(max_length=MOST_CHANGES)] = ()
 
     @property
@@ -214,6 +221,12 @@ class Case:
         """What tracks are read with, if there are any."""
         fitting = self.settings_from_records or RecordFitting()
         return Tracked(self.jaw_tracks, fitting, self.guidance, self.scans, self.mi)
+
+    @property
+    def studied(self) -> StudiedSettings:
+        """What tells which settings are uncertain, and how much."""
+        said = self.uncertainty or UncertaintySettings()
+        return StudiedSettings(self.guidance, self.guidance_spread, self.scans, self.mi, said)
 
     def with_files(self, rename: Callable[[str], str]) -> "Case":
         """Return the case with all its files, of scans, records and tracks, under other names."""
@@ -314,7 +327,10 @@ class Case:
             faults = [*self._record_contradictions()]
         else:
             faults = [*self._mi_contradictions(guidance)]
-        yield from faults or self._interocclusal_contradictions()
+        yield from faults or [
+            *self._interocclusal_contradictions(),
+            *uncertainty_contradictions(self.studied),
+        ]
 
     def _mi_contradictions(self, guidance: Guidance) -> Iterator[Contradiction]:
         try:

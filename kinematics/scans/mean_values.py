@@ -9,10 +9,10 @@ from kinematics.scans.settings import ScanMounting
 #: Least and greatest of n = 120, angle; distance of the axis from the incisal point worked out of
 #: the sides of the same triangles, 90.2 to 117.9 mm, over half the mean distance of the condyles
 #: from each other, 49.8 mm (Int J Comput Dent 2015, PMID 26734666).
-_BALKWILL_DEG: Final = (9.0, 27.6)
+BALKWILL_DEG: Final = (9.0, 27.6)
 _ARMS_MM: Final = (90.2, 117.9)
 _HALF_BASE_MM: Final = 49.8
-_AXIS_INCISAL_MM: Final = (
+AXIS_INCISAL_MM: Final = (
     math.sqrt(_ARMS_MM[0] ** 2 - _HALF_BASE_MM**2),
     math.sqrt(_ARMS_MM[1] ** 2 - _HALF_BASE_MM**2),
 )
@@ -60,14 +60,14 @@ def mean_values(mounting: ScanMounting) -> tuple[MeanValue, ...]:
         MeanValue(
             "axis_incisal_mm",
             length_mm,
-            *_AXIS_INCISAL_MM,
-            *(closing_error_mm(mounting, true, angle_deg) for true in _AXIS_INCISAL_MM),
+            *AXIS_INCISAL_MM,
+            *(closing_error_mm(mounting, true, angle_deg) for true in AXIS_INCISAL_MM),
         ),
         MeanValue(
             "balkwill_deg",
             angle_deg,
-            *_BALKWILL_DEG,
-            *(closing_error_mm(mounting, length_mm, true) for true in _BALKWILL_DEG),
+            *BALKWILL_DEG,
+            *(closing_error_mm(mounting, length_mm, true) for true in BALKWILL_DEG),
         ),
     )
 

@@ -16,7 +16,8 @@ class UncertainSetting:
     ----------
     path : str
         Where it stands in a case file, as "guidance.right.condylar_inclination_deg"; or one of
-        `hinge_axis.AXIS`, which stand in none.
+        `hinge_axis.AXIS`, which stand in none. Of a curved path the curvature, 1 / radius, is
+        uncertain: "guidance.right.eminence_curvature_per_mm", which stands in none either.
     nominal : float
         As set.
     standard_error : float
@@ -40,7 +41,7 @@ class UncertainSetting:
 
 @dataclass(frozen=True)
 class Factor:
-    """Settings whose errors hang together, or one alone: what is varied, and ranked, as one.
+    """Settings whose errors hang together, or that one record gives: varied, and ranked, as one.
 
     Attributes
     ----------
