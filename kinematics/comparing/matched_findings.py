@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from kinematics.planning.findings import Figure, Finding
+from kinematics.planning.same_findings import about, partners
 
 State = Literal["gone", "new", "changed", "unchanged"]
 STATES: Final[tuple[State, ...]] = ("gone", "new", "changed", "unchanged")
@@ -75,18 +76,7 @@ def matched_findings(
     tuple of MatchedFinding
         Gone, new, changed, unchanged; each in the order of its run.
     """
-    partner: dict[int, int] = {}
-    for same in (_same_teeth, _share_teeth):
-        candidates = [
-            (-same(one, other), i, j)
-            for i, one in enumerate(before)
-            if i not in partner
-            for j, other in enumerate(after)
-            if j not in partner.values() and _one_rule(one, other) and same(one, other) > 0
-        ]
-        for _, i, j in sorted(candidates):
-            if i not in partner and j not in partner.values():
-                partner[i] = j
+    partner = partners([about(one) for one in before], [about(one) for one in after])
     found = [MatchedFinding("gone", one, None) for i, one in enumerate(before) if i not in partner]
     taken = set(partner.values())
     found += [MatchedFinding("new", None, one) for j, one in enumerate(after) if j not in taken]
@@ -94,28 +84,12 @@ def matched_findings(
     return tuple(sorted([*found, *both], key=lambda item: STATES.index(item.state)))
 
 
-def _one_rule(one: Finding, other: Finding) -> bool:
-    return (one.kind, one.excursion) == (other.kind, other.excursion)
-
-
-def _pairs(finding: Finding) -> frozenset[tuple[int | None, int | None]]:
-    return frozenset({(finding.tooth_upper, finding.tooth_lower), *finding.together})
-
-
-def _same_teeth(one: Finding, other: Finding) -> int:
-    return int(_pairs(one) == _pairs(other))
-
-
-def _share_teeth(one: Finding, other: Finding) -> int:
-    return len(_pairs(one) & _pairs(other))
-
-
 def _of_both(before: Finding, after: Finding) -> MatchedFinding:
     figures = tuple(_differing(_figures_of(before), _figures_of(after)))
     alike = (
         before.severity == after.severity
         and before.determined == after.determined
-        and _pairs(before) == _pairs(after)
+        and about(before) == about(after)
         and not figures
     )
     return MatchedFinding("unchanged" if alike else "changed", before, after, figures)
