@@ -17,7 +17,7 @@ from kinematics.engine.folder_store import FolderStore
 from kinematics.engine.local_hands import LocalHands
 from kinematics.engine.rows import arrow_table, packed
 from kinematics.engine.run import run
-from kinematics.engine.sample_files import path_of, write_samples
+from kinematics.engine.sample_files import path_of, write_merged, write_samples
 from kinematics.engine.store import MemoryStore
 from tests.fresh_python import run_python
 from tests.made_studies import COLUMNS, bits, log_lines, plan, prepare, renamed, sample, silent
@@ -33,7 +33,10 @@ def write_file(folder, study, numbers, merged):
     rows = [packed(sample(prepared, number), COLUMNS) for number in numbers]
     where = folder / "samples" / job.name
     where.mkdir(parents=True, exist_ok=True)
-    write_samples(where, numbers, arrow_table(numbers, rows, COLUMNS), merged)
+    if merged:
+        write_merged(where, numbers, arrow_table(numbers, rows, COLUMNS), last=False)
+    else:
+        write_samples(where, numbers, rows, COLUMNS)
     return path_of(where, numbers)
 
 
@@ -62,7 +65,7 @@ def leftovers(draw):
 def test_whatever_is_left_every_sample_is_there_once(left):
     """What is sound is read and not run again; what is not is told, set aside and run again."""
     files, damaged, unfinished = left
-    with tempfile.TemporaryDirectory() as name, patch.object(job_folder, "BLOCK", BLOCK):
+    with tempfile.TemporaryDirectory() as name, patch.multiple(job_folder, BLOCK=BLOCK, SMALL=3):
         folder, log = Path(name) / "study", Path(name) / "log"
         quiet, study = plan(1, COUNT), plan(1, COUNT, log)
         with FolderStore(folder).writing(study):

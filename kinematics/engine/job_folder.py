@@ -10,21 +10,23 @@ from pathlib import Path
 from typing import Any, Final
 
 from kinematics.engine.plan import Job
-from kinematics.engine.rows import PackedRow, arrow_table
+from kinematics.engine.rows import PackedRow
 from kinematics.engine.sample_files import (
     DAMAGES,
+    SMALL,
     is_sound,
     joined,
     numbers_in,
     path_of,
     read_samples,
     without_repeated,
+    write_merged,
     write_samples,
 )
 from kinematics.engine.store import gaps
 from kinematics.engine.whole_files import UNFINISHED
 
-#: Neighbouring files are merged as soon as they hold this many samples together.
+#: Small files next to one another are merged as soon as they hold this many samples together.
 BLOCK: Final = 64
 #: Ends the name of a damaged file that was set aside.
 DAMAGED: Final = ".damaged"
@@ -57,8 +59,7 @@ class JobFolder:
         """Write samples that are in no file yet."""
         if not self._starts:
             self._folder.mkdir(parents=True, exist_ok=True)
-        content = arrow_table(numbers, rows, self._job.columns)
-        write_samples(self._folder, numbers, content, merged=False)
+        write_samples(self._folder, numbers, rows, self._job.columns)
         self._enter(numbers)
         self._merge_around(numbers)
 
@@ -100,7 +101,7 @@ class JobFolder:
             self._merge(parts)
 
     def _small_neighbours(self, numbers: range) -> list[range]:
-        """Return the files around one, itself among them, that meet and are less than a block."""
+        """Return the small files around one that meet, itself among them."""
         low = high = bisect_left(self._starts, numbers.start)
         while low > 0 and self._meet(low - 1):
             low -= 1
@@ -109,9 +110,9 @@ class JobFolder:
         return [self._files[start] for start in self._starts[low : high + 1]]
 
     def _meet(self, at: int) -> bool:
-        """Tell whether a file ends where the next begins, both less than a block."""
+        """Tell whether a file ends where the next begins, and both are small."""
         one, other = (self._files[start] for start in self._starts[at : at + 2])
-        return one.stop == other.start and max(len(one), len(other)) < BLOCK
+        return one.stop == other.start and max(len(one), len(other)) < SMALL
 
     def _merge(self, parts: list[range]) -> None:
         """Write one file in place of several; damaged ones are set aside, and nothing is merged."""
@@ -125,7 +126,8 @@ class JobFolder:
         if len(contents) < len(parts):
             return
         whole = range(parts[0].start, parts[-1].stop)
-        write_samples(self._folder, whole, joined(parts, contents), merged=True)
+        content = joined(parts, contents, self._job)
+        write_merged(self._folder, whole, content, last=len(whole) == self._job.count)
         for part in parts:
             if part != whole:
                 path_of(self._folder, part).unlink()

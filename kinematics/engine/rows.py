@@ -17,7 +17,8 @@ Column = Ints | Floats | tuple[str, ...] | tuple[tuple[str, ...], ...]
 
 #: Stands before the columns of the job.
 NUMBER: Final = "number"
-_TYPES: Final[Mapping[ColumnKind, Any]] = {
+#: What files hold for each kind of column.
+TYPES: Final[Mapping[ColumnKind, Any]] = {
     "int": pa.int64(),
     "float": pa.float64(),
     "text": pa.string(),
@@ -105,7 +106,7 @@ def packed(row: Row, columns: Mapping[str, ColumnKind]) -> PackedRow:
 
 def arrow_schema(columns: Mapping[str, ColumnKind]) -> Any:
     """Return the schema of files that hold rows with these columns."""
-    fields = [(NUMBER, pa.int64()), *((name, _TYPES[kind]) for name, kind in columns.items())]
+    fields = [(NUMBER, pa.int64()), *((name, TYPES[kind]) for name, kind in columns.items())]
     return pa.schema(fields)
 
 

@@ -5,7 +5,8 @@ within another file only repeats it: it was about to be removed when the program
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
 from pathlib import Path
 from typing import Any, Final
 
@@ -14,11 +15,21 @@ import pyarrow as pa
 import pyarrow.parquet as pq
 
 from kinematics.checks import InputError
-from kinematics.engine.plan import Job
-from kinematics.engine.rows import NUMBER, Table, arrow_schema, arrow_table, table_of
+from kinematics.engine.plan import ColumnKind, Job
+from kinematics.engine.rows import (
+    NUMBER,
+    PackedRow,
+    Table,
+    arrow_schema,
+    arrow_table,
+    table_of,
+)
+from kinematics.engine.short_rows import SHORT_SCHEMA, rows_of, short_table
 from kinematics.engine.whole_files import write_whole
 
 _NAME: Final = re.compile(r"(\d{8,})-(\d{8,})\.parquet")
+#: Fewer samples than this are written in short.
+SMALL: Final = 16
 #: What reading a file raises that was cut off, or holds something else.
 DAMAGES: Final = (pa.ArrowException, OSError, ValueError, KeyError)
 #: So often a folder is listed anew if files are merged, by another process, while they are read.
@@ -47,8 +58,19 @@ def without_repeated(files: Iterable[range]) -> list[range]:
     return kept
 
 
-def write_samples(folder: Path, numbers: range, content: Any, merged: bool) -> None:
-    """Write a file, whole.
+def write_samples(
+    folder: Path, numbers: range, rows: Sequence[PackedRow], columns: Mapping[str, ColumnKind]
+) -> None:
+    """Write a file of samples that have just been run, whole and quickly."""
+    if len(numbers) < SMALL:
+        content = short_table(numbers, rows, columns)
+    else:
+        content = arrow_table(numbers, rows, columns)
+    _write(folder, numbers, content, at_rest=False, compression="none")
+
+
+def write_merged(folder: Path, numbers: range, content: Any, last: bool) -> None:
+    """Write a file, whole and small, in favour of which others are removed.
 
     Parameters
     ----------
@@ -58,22 +80,25 @@ def write_samples(folder: Path, numbers: range, content: Any, merged: bool) -> N
         Which samples.
     content : pyarrow.Table
         As `rows.arrow_table` makes it.
-    merged : bool
-        Whether other files are removed in favour of this one. It is then small, and lies on the
-        disk before this returns; a file of few samples is rather written quickly.
+    last : bool
+        Whether nothing will be merged with it any more. It then lies on the disk before this
+        returns, so that it survives a power cut as well.
     """
-    text = [field.name for field in content.schema if field.type not in (pa.int64(), pa.float64())]
+    _write(folder, numbers, content, at_rest=last, compression="zstd")
+
+
+def _write(folder: Path, numbers: range, content: Any, at_rest: bool, compression: str) -> None:
     write_whole(
         path_of(folder, numbers),
         lambda path: pq.write_table(
             content,
             path,
-            compression="zstd" if merged else "none",
-            use_dictionary=text if merged else False,  # of floats it would unite what is NaN
+            compression=compression,
+            use_dictionary=False,  # of floats it would unite all that are NaN
             write_statistics=False,
             write_page_checksum=True,
         ),
-        at_rest=merged,
+        at_rest,
     )
 
 
@@ -84,11 +109,8 @@ def is_sound(folder: Path, numbers: range, job: Job) -> bool:
             rows, schema = file.metadata.num_rows, file.schema_arrow
     except DAMAGES:
         return False
-    return (
-        rows == len(numbers)
-        and numbers.stop <= job.count
-        and bool(schema.equals(arrow_schema(job.columns)))
-    )
+    known = (SHORT_SCHEMA, arrow_schema(job.columns))
+    return rows == len(numbers) and numbers.stop <= job.count and schema in known
 
 
 def read_samples(folder: Path, numbers: range, job: Job) -> Any:
@@ -96,20 +118,28 @@ def read_samples(folder: Path, numbers: range, job: Job) -> Any:
     path = path_of(folder, numbers)
     with pq.ParquetFile(path, page_checksum_verification=True) as file:
         content = file.read(use_threads=False)
-    if not content.schema.equals(arrow_schema(job.columns)):
+    if content.schema not in (SHORT_SCHEMA, arrow_schema(job.columns)):
         raise ValueError("other columns")
     if not np.array_equal(content.column(NUMBER), numbers):
         raise ValueError("other samples")
     return content
 
 
-def joined(files: Sequence[range], contents: Sequence[Any]) -> Any:
-    """Return the content of sorted files as one, every sample once."""
+def joined(files: Sequence[range], contents: Sequence[Any], job: Job) -> Any:
+    """Return the content of sorted files as one, every sample once, with the columns of the job."""
     parts, reached = [], 0
     for numbers, content in zip(files, contents, strict=True):
         parts.append(content.slice(max(0, reached - numbers.start)))
         reached = numbers.stop
-    return pa.concat_tables(parts).combine_chunks()
+    alike = (pa.concat_tables(group) for _, group in groupby(parts, lambda part: part.schema))
+    return pa.concat_tables([_widened(part, job) for part in alike]).combine_chunks()
+
+
+def _widened(content: Any, job: Job) -> Any:
+    if content.schema != SHORT_SCHEMA:
+        return content
+    numbers = content.column(NUMBER).to_pylist()
+    return arrow_table(numbers, rows_of(content, job.columns), job.columns)
 
 
 def read_table(folder: Path, job: Job) -> Table:
@@ -136,5 +166,5 @@ def read_table(folder: Path, job: Job) -> Table:
                     f"same study again: its {len(numbers)} samples are then run anew"
                 ) from error
         else:
-            return table_of(joined(files, contents), job.columns)
+            return table_of(joined(files, contents, job), job.columns)
     raise InputError(f"{folder}: files vanish while they are read; run the command again")
