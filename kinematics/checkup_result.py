@@ -32,6 +32,7 @@ from kinematics.scans.centric_records import CentricRecords
 from kinematics.scans.scanned_casts import ScansRecord
 from kinematics.tracks.driven_casts import DrivenTrack
 from kinematics.tracks.found_tracks import FromTracks
+from kinematics.uncertainty.found import Uncertainty
 
 
 @dataclass(frozen=True)
@@ -101,6 +102,8 @@ class Checkup:
         For every tooth that the case names the smallest change of each kind that clears it.
     sequence : OrderOfWork or None
         In which order what was found would be done; None without a whole run.
+    uncertainty : Uncertainty or None
+        How often findings hold where settings are uncertain; None where that was not asked for.
     """
 
     upper: Arch
@@ -137,3 +140,4 @@ class Checkup:
     adjusted: tuple[Adjusted, ...] = ()
     remedies: tuple[ToothRemedies, ...] = ()
     sequence: OrderOfWork | None = None
+    uncertainty: Uncertainty | None = None

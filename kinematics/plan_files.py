@@ -26,6 +26,7 @@ from kinematics.sequence_files import (
 )
 from kinematics.survey_files import SURVEY_COLUMNS, SURVEY_FILE, survey_entries, survey_rows
 from kinematics.table_cells import Row
+from kinematics.uncertainty_files import uncertainty_entry, uncertainty_tables
 from kinematics.wax_up_files import WAX_UP_COLUMNS, WAX_UP_FILE, wax_up_entries, wax_up_rows
 
 Table = tuple[list[str], Iterator[Row]]
@@ -45,6 +46,7 @@ def plan_entries(case: Case, checkup: Checkup) -> dict[str, Any]:
         "adjustments": adjustment_entries(checkup.adjusted),
         "remedies": remedy_entries(checkup.remedies),
         "order_of_work": sequence_entries(checkup.sequence),
+        "uncertainty": uncertainty_entry(checkup.uncertainty),
     }
     return {name: entries for name, entries in told.items() if entries}
 
@@ -72,4 +74,6 @@ def plan_tables(checkup: Checkup) -> dict[str, Table]:
         tables[REMEDIES_FILE] = (REMEDY_COLUMNS, remedy_rows(checkup.remedies))
     if checkup.sequence is not None and checkup.sequence.steps:
         tables[SEQUENCE_FILE] = (SEQUENCE_COLUMNS, sequence_rows(checkup.sequence))
+    if checkup.uncertainty is not None:
+        tables |= uncertainty_tables(checkup.uncertainty)
     return tables

@@ -23,6 +23,7 @@ from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.plan_files import plan_entries, plan_tables
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz, yes_no
 from kinematics.tracks.found_tracks import FromTracks
+from kinematics.uncertainty_files import holds_in
 
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
@@ -165,6 +166,10 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
         document["observed_marks"] = checkup.marks
     document |= plan_entries(case, checkup)
     told = dict(plain(document))
+    if checkup.uncertainty is not None:
+        shares = holds_in(checkup.findings, checkup.uncertainty)
+        for entry, share in zip(told["findings"], shares, strict=True):
+            entry["holds_in"] = plain(share)
     if case.mi_is_recorded:
         del told["case"]["maximal_intercuspation"]  # its default, which nothing was made from
     return told

@@ -10,6 +10,7 @@ from kinematics.planning.findings import Figure, Finding
 from scenes import colours
 from scenes.phrases import figure, number, pair, travel
 from scenes.report_tables import Table
+from scenes.share_words import ShownAt, ShownShare
 
 #: So many alike are told in full; of more, the greatest alone.
 _TOLD_IN_FULL: Final = 2
@@ -103,7 +104,7 @@ def _pairs(finding: Finding) -> tuple[tuple[int | None, int | None], ...]:
     return (finding.tooth_upper, finding.tooth_lower), *finding.together
 
 
-def alike_table(findings: Sequence[Finding], titles: Mapping[str, str]) -> Table:
+def alike_table(findings: Sequence[Finding], titles: Mapping[str, str], sure: ShownAt) -> Table:
     """Return a row for each of some alike findings: everything in which they can differ.
 
     Parameters
@@ -112,6 +113,8 @@ def alike_table(findings: Sequence[Finding], titles: Mapping[str, str]) -> Table
         All alike.
     titles : mapping of str to str
         Headings of the excursions by their labels.
+    sure : callable
+        Tells how often a finding holds where settings are uncertain.
     """
     read_at = [_read_at(item) for item in findings]
     columns = [("teeth", [_teeth(item) for item in findings])]
@@ -121,6 +124,7 @@ def alike_table(findings: Sequence[Finding], titles: Mapping[str, str]) -> Table
         columns.append(("read at", read_at))
     for own in zip(*(item.figures for item in findings), strict=True):
         columns.append(_column(own, said=all(read_at)))
+    columns.append(("holds in, of samples", [_holds(sure(item)) for item in findings]))
     columns.append(("how near to the limit", [_margin(item.margin) for item in findings]))
     columns.append(
         (
@@ -186,6 +190,10 @@ def _shared_words(texts: Sequence[str]) -> str:
 
 def _value(item: Figure) -> str:
     return f"{number(item.value, 2)} N" if item.unit == "N/N" else figure(item)
+
+
+def _holds(shown: ShownShare | None) -> str:
+    return shown.short if shown else ""
 
 
 def _margin(margin: Figure | None) -> str:

@@ -8,6 +8,7 @@ from typing import Final
 from kinematics.planning.findings import SEVERITIES, Figure, Finding
 from scenes import colours
 from scenes.phrases import figure, pair, place_words, severity_count, travel
+from scenes.share_words import ShownShare
 
 #: Where a first clause ends, but for what stands in brackets.
 _CLAUSE_ENDS: Final = re.compile(r"[;.] (?![^()]*\))")
@@ -19,7 +20,10 @@ _SHORT_SOURCE: Final = 60
 
 @dataclass(frozen=True)
 class FindingCard:
-    """One finding as text; `lead` is its first clause, `details` are (name, text) pairs."""
+    """One finding as text; `lead` is its first clause, `details` are (name, text) pairs.
+
+    `sure` tells how often it holds where settings are uncertain; None where that was not studied.
+    """
 
     severity: str
     sign: str
@@ -29,6 +33,7 @@ class FindingCard:
     where: str
     details: tuple[tuple[str, str], ...]
     determined: bool
+    sure: ShownShare | None = None
 
 
 def long_sources(findings: Iterable[Finding]) -> dict[str, int]:
@@ -39,7 +44,10 @@ def long_sources(findings: Iterable[Finding]) -> dict[str, int]:
 
 
 def finding_card(
-    finding: Finding, titles: Mapping[str, str], sources: Mapping[str, int]
+    finding: Finding,
+    titles: Mapping[str, str],
+    sources: Mapping[str, int],
+    sure: ShownShare | None = None,
 ) -> FindingCard:
     """Return everything a finding says about itself, in words.
 
@@ -51,6 +59,8 @@ def finding_card(
         As in the other tables.
     sources : mapping of str to int
         Sources that are told elsewhere, under a number.
+    sure : ShownShare, optional
+        How often it holds where settings are uncertain.
     """
     details = [("surface", finding.surface)] if finding.surface else []
     details += [(item.name, figure(item)) for item in map(_without_sign, finding.figures)]
@@ -79,6 +89,7 @@ def finding_card(
         ", ".join(word for word in where if word),
         tuple(details),
         finding.determined,
+        sure,
     )
 
 

@@ -17,6 +17,7 @@ from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
 from scenes.centric_words import basis_of
 from scenes.ringed_teeth import Ring, ringed_arch
+from scenes.share_words import ShownAt, ShownShare, shown_at
 
 #: How many groups the first page tells, and in how many lines of about so many letters; the others
 #: are named there by their titles, as many as this, and told below.
@@ -27,13 +28,20 @@ _MOST_TITLES: Final = 4
 #: above the findings.
 _MOST_STEP_LINES: Final = 7
 _LETTERS_A_LINE: Final = 115
+#: Room of a bar, and of the lines that tell what shares are of.
+_BAR_LETTERS: Final = 12
+_SHARES_LINES: Final = 1
 #: Room that a line about scans takes of a line of points: its letters are smaller.
 _OF_A_LINE: Final = 0.7
 
 
 @dataclass(frozen=True)
 class Point:
-    """One group of findings: its number in the picture, plain words, and its sentence."""
+    """One group of findings: its number in the picture, plain words, and its sentence.
+
+    `sure` tells how often the gravest of them holds where settings are uncertain; None where that
+    was not studied. `several` tells whether there are others beside it.
+    """
 
     number: int
     severity: str
@@ -41,6 +49,15 @@ class Point:
     plain: str
     text: str
     determined: bool
+    sure: ShownShare | None = None
+    several: bool = False
+
+    @property
+    def sure_words(self) -> str:
+        """In how many samples it holds; empty where it was not studied."""
+        if self.sure is None:
+            return ""
+        return f"{'the gravest holds in' if self.several else 'holds in'} {self.sure.short}"
 
     def heading_after(self, before: "Point | None") -> str:
         """Return the plain words; empty where the sentence or the point before has the same."""
@@ -113,6 +130,8 @@ class FirstPage:
         What to do, in this order.
     later_steps : tuple of str
         What to do then, for which there is no room here.
+    sure : str
+        What shares are of, and which points have none; empty where settings were not studied.
     scheme : str
         That the articulation aimed at is reached; empty where it is not.
     rests_on : tuple of QualityLine
@@ -128,10 +147,11 @@ class FirstPage:
     scheme: str
     rests_on: tuple[QualityLine, ...] = ()
     later_steps: tuple[str, ...] = ()
+    sure: str = ""
 
 
-def point(number: int, group: FindingGroup) -> Point:
-    """Return a group of findings in words."""
+def point(number: int, group: FindingGroup, sure: ShownAt) -> Point:
+    """Return a group of findings in words; `sure` tells how often a finding holds."""
     plain = kind_words(group.kind).plain
     return Point(
         number,
@@ -140,6 +160,8 @@ def point(number: int, group: FindingGroup) -> Point:
         plain[0].upper() + plain[1:],
         group_sentence(group),
         group.determined,
+        sure(group.findings[0]),
+        len(group.findings) > 1,
     )
 
 
@@ -156,10 +178,12 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
         Articulation aimed at for the natural teeth, or those of complete dentures.
     """
     urgent = [group for group in groups if group.severity != "note"]
-    points = [point(number, group) for number, group in enumerate(urgent, start=1)]
+    sure = shown_at(checkup.findings, checkup.uncertainty)
+    points = [point(number, group, sure) for number, group in enumerate(urgent, start=1)]
     rest = checkup.doubts.quality.lines if checkup.doubts else ()
     taken = round(_OF_A_LINE * sum(map(_lines_of, rest)))
-    told = _what_fits(points, _MOST_LINES - taken)
+    samples = 0 if checkup.uncertainty is None else checkup.uncertainty.samples
+    told = _what_fits(points, _MOST_LINES - taken - (_SHARES_LINES if samples else 0))
     below = points[len(told) :]
     titles = _titles(below)
     numbers: dict[int, list[str]] = {}
@@ -189,6 +213,7 @@ def first_page(checkup: Checkup, groups: Sequence[FindingGroup], scheme: Scheme)
         _scheme_words(groups, scheme),
         rest,
         steps[fit:],
+        _shares_words(told, samples),
     )
 
 
@@ -196,6 +221,16 @@ def _bite_first(checkup: Checkup) -> tuple[str, ...]:
     """Return what a bite at which scanned casts hardly meet asks for before anything else."""
     step = checkup.doubts.quality.first_step if checkup.doubts else ""
     return (step,) if step else ()
+
+
+def _shares_words(told: Sequence[Point], samples: int) -> str:
+    """Return what shares are of, and which points have none; empty without a study."""
+    if not samples:
+        return ""
+    without = [item.number for item in told if item.sure is None]
+    points = "point" if len(without) == 1 else "points"
+    missing = f" Not studied: {points} {enumeration(without)}." if without else ""
+    return f"Shares are of {samples} samples of uncertain settings, not of patients.{missing}"
 
 
 def _scheme_words(groups: Sequence[FindingGroup], scheme: Scheme) -> str:
@@ -226,13 +261,19 @@ def _titles(points: Sequence[Point]) -> tuple[Title, ...]:
     return tuple(found[:_MOST_TITLES])
 
 
+def _letters(item: Point, before: Point | None) -> int:
+    """Return how many letters a point takes, its bar among them."""
+    bar = _BAR_LETTERS if item.sure else 0
+    return len(item.heading_after(before)) + len(item.text) + len(item.sure_words) + bar
+
+
 def _what_fits(points: Sequence[Point], most_lines: int) -> tuple[Point, ...]:
     """Return the first points, as many as leave the page room for all else; at least one.
 
     What does not fit takes room by its titles.
     """
     lines = [
-        math.ceil((len(item.heading_after(before)) + len(item.text)) / _LETTERS_A_LINE)
+        math.ceil(_letters(item, before) / _LETTERS_A_LINE)
         for before, item in zip((None, *points), points, strict=False)
     ]
     fit = 0

@@ -185,6 +185,8 @@ class OtherDrawings:
         Of every tooth for which remedies were sought how far it stands; None where none was found.
     wax_ups : tuple of WaxUpDrawings or None
         One a wax-up; None where no tooth of it is drawn.
+    influences : tuple of OrderedSvg
+        What decides findings that are not settled, one a finding.
     """
 
     stops: dict[str, OrderedSvg]
@@ -208,6 +210,7 @@ class OtherDrawings:
     cut_legend: OrderedSvg | None = None
     remedies: tuple[OrderedSvg | None, ...] = ()
     wax_ups: tuple[WaxUpDrawings | None, ...] = ()
+    influences: tuple[OrderedSvg, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -54,6 +54,7 @@ from scenes.setting_tables import SettingRow, setting_tables
 from scenes.survey_words import survey_section
 from scenes.told_findings import notes_of, told_groups
 from scenes.track_words import track_words
+from scenes.uncertainty_words import uncertainty_section
 from scenes.wax_up_words import wax_up_words
 
 #: What pages are made from.
@@ -239,6 +240,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         advice=advice_words(checkup, words.judging),
         adjustments=adjustment_section(checkup.adjusted),
         remedies=remedy_section(checkup.remedies),
+        sure=uncertainty_section(checkup.uncertainty, checkup.findings),
+        sure_charts=others.influences,
         observed=observed_table(checkup.marks),
         lengths=set_up_lengths(checkup.extents),
         planes=plane_words(checkup.planes, words.plane, checkup.scans is None),

@@ -50,6 +50,7 @@ from scenes.sheet import Sheet
 from scenes.survey_chart import abutment_sheet, path_sheet, survey_key
 from scenes.survey_views import abutment_scene, path_scene
 from scenes.track_charts import condyle_chart, incisal_chart, measured_chart
+from scenes.uncertainty_chart import influence_charts
 from scenes.wax_up_maps import wax_up_picture
 
 SIDES: Final = (UPPER, LOWER)
@@ -166,6 +167,10 @@ class Orders:
             self._svg(cut_legend(), "cut-legend") if checkup.adjusted else None,
             self._remedies(checkup),
             tuple(self._wax_up(checkup, number) for number in range(len(checkup.wax_ups))),
+            tuple(
+                self._svg(sheet, f"influences{number}")
+                for number, sheet in enumerate(influence_charts(checkup.uncertainty))
+            ),
         )
         return Drawings(self._arches, tuple(self._sweeps), others)
 

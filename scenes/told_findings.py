@@ -18,6 +18,7 @@ from scenes.close_ups import CloseUp, close_up
 from scenes.finding_cards import FindingCard, finding_card, long_sources
 from scenes.first_page import Point, point
 from scenes.report_tables import Table, excursion_titles
+from scenes.share_words import shown_at
 
 
 @dataclass(frozen=True)
@@ -98,14 +99,15 @@ def told_groups(
     """
     titles, sources = excursion_titles(checkup), long_sources(checkup.findings)
     excursions = [excursion_words(sweep.excursion) for sweep in checkup.sweeps]
+    sure = shown_at(checkup.findings, checkup.uncertainty)
     for number, group in enumerate(groups, start=1):
         if group.severity == "note":
             continue
         told = tuple(
             ToldFinding(
-                finding_card(item.told, titles, sources),
+                finding_card(item.told, titles, sources, sure(item.told)),
                 close_up(item.told, checkup, replacement_teeth),
-                alike_table(item.others, titles) if item.others else None,
+                alike_table(item.others, titles, sure) if item.others else None,
             )
             for item in alike(group.findings, excursions)
         )
@@ -114,7 +116,7 @@ def told_groups(
         of_planes, of_rooms = group.kind in PLANE_KINDS, group.kind in ROOM_KINDS
         of_the_bite = not (group.excursions or of_set_ups or of_planes or of_rooms)
         yield ToldGroup(
-            point(number, group),
+            point(number, group, sure),
             told,
             of_the_bite,
             of_replacement,
@@ -127,10 +129,11 @@ def told_groups(
 def notes_of(checkup: Checkup, groups: Sequence[FindingGroup]) -> Iterator[Notes]:
     """Yield the notes by their kinds; arguments as above."""
     titles, sources = excursion_titles(checkup), long_sources(checkup.findings)
+    sure = shown_at(checkup.findings, checkup.uncertainty)
     for group in groups:
         if group.severity == "note":
             of_set_ups = group.kind in EXTENT_KINDS
-            cards = [finding_card(item, titles, sources) for item in group.findings]
+            cards = [finding_card(item, titles, sources, sure(item)) for item in group.findings]
             shared = tuple(
                 detail
                 for detail in cards[0].details

@@ -91,7 +91,7 @@ def test_a_number_that_all_share_may_stand_in_the_one_told_in_full():
 def test_a_row_holds_teeth_figures_units_and_where_they_were_read():
     """One reading position has a column of its own; two stand beside their figures."""
     findings = near(17, 47, 0.076), near(16, 46, 0.11, "protrusion", 1.2)
-    table = alike_table(findings, TITLES)
+    table = alike_table(findings, TITLES, NOT_STUDIED)
     assert table.head[:6] == (
         "teeth",
         "excursion, travel",
@@ -112,7 +112,7 @@ def test_a_row_holds_teeth_figures_units_and_where_they_were_read():
         "49.2, −23.2, −34.3",
     )
     figures = (*findings[0].figures, Figure("height at 2.9 mm", 0.05, "mm"))
-    both = alike_table((replace(findings[0], figures=figures),), TITLES)
+    both = alike_table((replace(findings[0], figures=figures),), TITLES, NOT_STUDIED)
     assert "read at" not in both.head
     assert "76 µm, at 2.3 mm" in both.rows[0] and "50 µm, at 2.9 mm" in both.rows[0]
     assert "at 2.3 mm 13 on 43 carries the jaw" in both.rows[0]
