@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -13,11 +13,14 @@ from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError, nearest_word
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
+from kinematics.engine.local_hands import LocalHands
 from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.result_files import write_results
+from kinematics.studies.uncertain import studied_at_once
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names
 from scenes.case_words import case_words
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
+from scenes.progress_lines import telling
 from scenes.report import orders_for, write_html
 from scenes.summary import summary
 
@@ -112,6 +115,10 @@ def check(
 
     with folder_in_one_piece(out) as folder:
         result = checkup.run(case, progress, threads, built, orders.movement)
+        if case.uncertainty is not None:
+            progress("running the case with uncertain settings varied")
+            hands, told = LocalHands(threads), telling(progress)
+            result = replace(result, uncertainty=studied_at_once(case, hands, told))
         progress("writing the report")
         drawings = orders.rest(result)
         with write_errors_said_plainly(out):

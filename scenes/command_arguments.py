@@ -42,6 +42,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_check(commands)
     _add_compare(commands)
     _add_advise(commands)
+    _add_study(commands)
     _add_page(commands)
     _add_new(commands)
     _add_teeth(commands)
@@ -135,6 +136,69 @@ def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         help="tooth numbers of ISO 3950; left out: those that the case names, else all flagged",
     )
     _add_threads_and_traceback(advise)
+
+
+def _add_study(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    study = commands.add_parser(
+        "study",
+        help="tell how sure findings are where settings are uncertain; many cases in one table",
+        description="Runs cases many times with their settings varied as far as they are uncertain:"
+        " in which share of samples each finding holds, which settings decide it, and how good a"
+        " record would have to be to settle it. Every finished run is kept; a study that was"
+        " stopped goes on when the same command is given again.",
+        epilog="examples:\n  cuspway study my_case.toml --out my-study\n"
+        "  cuspway study folder-of-cases --samples 0 --out all-cases\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    study.add_argument(
+        "cases",
+        nargs="+",
+        metavar="CASE",
+        help="case files (TOML), folders of cases, or names of built-in cases",
+    )
+    study.add_argument(
+        "--out",
+        required=True,
+        type=Path,
+        metavar="DIR",
+        help="folder of the study: new, or that of a study to go on with",
+    )
+    study.add_argument(
+        "--samples",
+        type=_samples,
+        metavar="N",
+        help="independent samples of every case, a power of two from 16 to 65536 (default: as each"
+        " case says, 256 where it says nothing); 0 runs the settings as they are and no others",
+    )
+    _add_hands(study)
+    _add_traceback(study)
+
+
+def _samples(text: str) -> int:
+    """Read a number of samples."""
+    count = int(text) if text.isdecimal() else -1
+    if count == 0 or (16 <= count <= 65536 and count & (count - 1) == 0):
+        return count
+    wanted = "must be 0 or a power of two from 16 to 65536"
+    raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
+
+
+def _add_hands(command: argparse.ArgumentParser) -> None:
+    hands = command.add_mutually_exclusive_group()
+    hands.add_argument(
+        "--processes",
+        type=_whole(1, 256),
+        default=min(os.cpu_count() or 1, 256),
+        metavar="N",
+        help="how many processes of this machine compute (default: one a processor); results do not"
+        " depend on it",
+    )
+    hands.add_argument(
+        "--cluster",
+        metavar="ADDRESS",
+        help="address of a Dask cluster that computes instead, as tcp://192.0.2.7:8786",
+    )
 
 
 def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -52,7 +52,7 @@ def _drawing(
     from scenes.drawing_processes import drawing_processes
 
     # on two cores a second one would cost more time, for its libraries, than it saves
-    count = 2 if arguments.threads >= 4 else 1
+    count = 2 if getattr(arguments, "threads", 1) >= 4 else 1
     with drawing_processes(count) as drawing:  # first of all: they fetch their libraries meanwhile
         from scenes.drawing_orders import get_ready
 
@@ -210,6 +210,32 @@ def _told(tell: Callable[[], str]) -> int:
     return FINISHED
 
 
+def _study(arguments: argparse.Namespace) -> int:
+    return _drawing(arguments, _studied)
+
+
+def _studied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
+    from scenes.study_command import CASES_PAGE, RESULTS, StudyOptions, is_begun, study
+
+    options = StudyOptions(arguments.samples, arguments.processes, arguments.cluster)
+    out = arguments.out
+
+    def told() -> str:
+        summary = study(arguments.cases, out, options, progress, drawing)
+        return f"{summary}\n\nWritten to {out}: open {out / RESULTS / CASES_PAGE} in a browser."
+
+    try:
+        return _told(told)
+    except (_Interrupted, KeyboardInterrupt):
+        if not is_begun(out):
+            raise
+        print(
+            f"cuspway: interrupted; finished runs are kept in {out}: the same command goes on",
+            file=sys.stderr,
+        )
+        return INTERRUPTED
+
+
 def _teeth(arguments: argparse.Namespace) -> int:
     from scenes.teeth_command import teeth
 
@@ -314,6 +340,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
             "check": _check,
             "compare": _compare,
             "advise": _advise,
+            "study": _study,
             "page": _page,
             "new": _new,
             "teeth": _teeth,

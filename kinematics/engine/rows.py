@@ -85,6 +85,13 @@ class Table:
         texts: tuple[tuple[str, ...], ...] = column
         return texts
 
+    def row(self, place: int) -> Row:
+        """Return one sample, by its place in the table."""
+        return {
+            name: column[place].item() if isinstance(column, np.ndarray) else column[place]
+            for name, column in self.columns.items()
+        }
+
 
 def packed(row: Row, columns: Mapping[str, ColumnKind]) -> PackedRow:
     """Return the values of a row in the order of the columns.

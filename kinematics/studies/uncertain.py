@@ -1,18 +1,32 @@
 """A case with its uncertain settings varied: what is run, and what the runs say together."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
 from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.engine.bits import ground
+from kinematics.engine.hands import Hands
 from kinematics.engine.plan import Job, Plan
+from kinematics.engine.progress import Progress
 from kinematics.engine.rows import Table
-from kinematics.studies.point import Prepared, Varied, columns, prepare, run_sample
+from kinematics.engine.run import run
+from kinematics.engine.store import MemoryStore
+from kinematics.studies.point import (
+    FINDINGS,
+    REFUSED,
+    Prepared,
+    Varied,
+    columns,
+    prepare,
+    run_sample,
+)
+from kinematics.studies.quantities import quantities
 from kinematics.uncertainty.design import Design, changes, design
 from kinematics.uncertainty.factors import factors
 from kinematics.uncertainty.found import Uncertainty
+from kinematics.uncertainty.gather import QuantityInRuns, StudyRows, gather
 from kinematics.uncertainty.settings import UncertaintySettings
 
 #: Number of the run with all settings as they are; samples follow it.
@@ -70,3 +84,48 @@ def study_plan(cases: Mapping[str, Studied]) -> Plan:
     return Plan(ground() | about, tuple(jobs), prepare_studied, run_sample)
 
 
+def uncertainty_of(subject: Studied, table: Table) -> Uncertainty:
+    """Return what all runs of a case say together.
+
+    Parameters
+    ----------
+    subject : Studied
+        The case.
+    table : Table
+        All its runs, the first with its settings as they are, in which it was not refused.
+    """
+    case, findings = subject.case, table.text_lists(FINDINGS)
+    numbers = ((item, table.floats(item.name)) for item in quantities(case) if item.kind == "float")
+    rows = StudyRows(
+        refused=table.texts(REFUSED)[1:],
+        findings_as_set=findings[AS_SET],
+        findings=findings[1:],
+        quantities=tuple(
+            QuantityInRuns(item.name, item.unit, float(values[AS_SET]), values[1:])
+            for item, values in numbers
+        ),
+    )
+    return gather(subject.design, case.uncertainty or UncertaintySettings(), rows)
+
+
+def studied_at_once(
+    case: Case, hands: Hands, progress: Callable[[Progress], None]
+) -> Uncertainty | None:
+    """Study one case, keeping nothing; None where nothing of it is uncertain.
+
+    Parameters
+    ----------
+    case : Case
+        One that can be run.
+    hands : Hands
+        Who runs the samples.
+    progress : callable
+        Gets how far it is; what it raises stops the work.
+    """
+    subject = Studied(case)
+    plan, store = study_plan({"case": subject}), MemoryStore()
+    (job,) = plan.jobs
+    if not subject.design.runs:
+        return None
+    run(plan, store, hands, progress)
+    return uncertainty_of(subject, store.table(job))

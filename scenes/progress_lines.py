@@ -1,0 +1,26 @@
+"""How far a long study is, line by line for the screen."""
+
+from collections.abc import Callable
+from typing import Final
+
+from kinematics.engine.progress import Progress, progress_words
+
+#: So often, seconds, it is told how far a study is.
+TELL_EVERY_S: Final = 5.0
+
+
+def telling(progress: Callable[[str], None]) -> Callable[[Progress], None]:
+    """Return what tells how far a study is, not more often than one would look."""
+    last, told = -TELL_EVERY_S, set[str]()
+
+    def tell(now: Progress) -> None:
+        nonlocal last
+        for note in now.notes:
+            if note not in told:
+                told.add(note)
+                progress(note)
+        if now.spent_s - last >= TELL_EVERY_S or now.done == now.total:
+            last = now.spent_s
+            progress(progress_words(now))
+
+    return tell

@@ -1,0 +1,168 @@
+"""What `cuspway study` does: cases in, how sure their findings are out."""
+
+from collections.abc import Callable, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Final
+
+from kinematics.studies.many import CaseRow, case_row
+from kinematics.studies.many_files import CASE_FILES, write_cases
+
+from kinematics.case import Case
+from kinematics.checks import InputError
+from kinematics.engine.cluster_hands import ClusterHands
+from kinematics.engine.folder_store import STUDY_FILE, FolderStore
+from kinematics.engine.hands import HandLost, Hands
+from kinematics.engine.local_hands import LocalHands
+from kinematics.engine.plan import Job
+from kinematics.engine.run import run
+from kinematics.engine.store import Store
+from kinematics.studies.point import REFUSED
+from kinematics.studies.quantities import SLIDE
+from kinematics.studies.uncertain import AS_SET, Studied, study_plan, uncertainty_of
+from kinematics.table_cells import table_text
+from kinematics.uncertainty.found import Uncertainty
+from kinematics.uncertainty.settings import UncertaintySettings
+from kinematics.uncertainty_files import uncertainty_tables
+from scenes.cases_page import CASES_PAGE, cases_page, write_cases_page
+from scenes.found_cases import FoundCase, found_cases
+from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
+from scenes.progress_lines import telling
+from scenes.study_page import study_page, write_study_page
+from scenes.study_words import study_summary
+
+#: Where in the folder of a study its samples are kept, and what they say together.
+SAMPLES: Final = "samples"
+RESULTS: Final = "results"
+#: Runs that a worker of a cluster does before it tells of them: a dozen seconds.
+SAMPLES_A_TASK: Final = 64
+_TITLE: Final = "Cases, and how sure their findings are"
+
+
+@dataclass(frozen=True)
+class StudyOptions:
+    """How cases are studied.
+
+    Attributes
+    ----------
+    samples : int or None
+        Independent samples of every case, a power of two; 0: settings as they are and nothing else;
+        None: as each case says.
+    processes : int
+        How many processes of this machine compute; results do not depend on it.
+    cluster : str or None
+        Address of a Dask cluster that computes instead.
+    """
+
+    samples: int | None
+    processes: int
+    cluster: str | None = None
+
+    @property
+    def hands(self) -> Hands:
+        """Who runs the samples."""
+        if self.cluster is None:
+            return LocalHands(self.processes)
+        return ClusterHands(self.cluster, SAMPLES_A_TASK)
+
+
+@dataclass(frozen=True)
+class _Done:
+    """One case of a finished study."""
+
+    found: FoundCase
+    row: CaseRow
+    uncertainty: Uncertainty | None
+
+
+def study(
+    given: Sequence[str],
+    out: Path,
+    options: StudyOptions,
+    progress: Callable[[str], None],
+    drawing: Executor,
+) -> str:
+    """Study cases; return what is told on the screen.
+
+    A study that was stopped goes on where it was when the same is asked for again.
+
+    Parameters
+    ----------
+    given : sequence of str
+        See `found_cases`.
+    out : Path
+        Folder: its `samples` keep every finished run, its `results` appear when all is done.
+    options : StudyOptions
+        How.
+    progress : callable
+        Gets the name of every step, and how far the study is.
+    drawing : Executor
+        Draws what pages show.
+
+    Raises
+    ------
+    InputError
+        A case, an option or the folder cannot be used.
+    """
+    cases = found_cases(given, progress)
+    subjects = {item.name: _studied(item.case, options) for item in cases if item.case is not None}
+    plan, store = study_plan(subjects), FolderStore(out / SAMPLES)
+    progress(f"studying {len(plan.jobs)} of {len(cases)} cases")
+    with write_errors_said_plainly(out):
+        out.mkdir(parents=True, exist_ok=True)
+    try:
+        run(plan, store, options.hands, telling(progress))
+    except HandLost as error:
+        raise InputError(str(error)) from error
+    progress("gathering what was found")
+    jobs = {job.name: job for job in plan.jobs}
+    done = [_gathered(item, subjects.get(item.name), jobs.get(item.name), store) for item in cases]
+    with folder_in_one_piece(out / RESULTS) as folder, write_errors_said_plainly(out):
+        _write(folder, done, drawing)
+    return study_summary([(item.row, item.uncertainty) for item in done])
+
+
+def is_begun(out: Path) -> bool:
+    """Tell whether a folder holds runs of a study."""
+    return (out / SAMPLES / STUDY_FILE).exists()
+
+
+def _studied(case: Case, options: StudyOptions) -> Studied:
+    """Return how a case is studied."""
+    said = case.uncertainty or UncertaintySettings()
+    if options.samples == 0:
+        return Studied(replace(case, uncertainty=None), as_set_only=True)
+    samples = said.samples if options.samples is None else options.samples
+    return Studied(replace(case, uncertainty=replace(said, samples=samples)))
+
+
+def _gathered(found: FoundCase, subject: Studied | None, job: Job | None, store: Store) -> _Done:
+    """Return what the runs of one case say."""
+    refused = found.refused if job is None else store.refused(job)
+    if subject is None or job is None or refused:
+        return _Done(found, CaseRow(found.title, found.given, refused), None)
+    table = store.table(job)
+    as_set = table.row(AS_SET)
+    whole = None if subject.as_set_only or as_set[REFUSED] else uncertainty_of(subject, table)
+    row = case_row(found.title, found.given, as_set, whole, float(table.floats(SLIDE)[AS_SET]))
+    return _Done(found, row, whole)
+
+
+def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
+    """Write all results into a folder."""
+    files = [CASES_PAGE, *CASE_FILES]
+    for item in done:
+        if item.uncertainty is None or item.found.case is None:
+            continue
+        case = item.found.case
+        page = study_page(case.title, case.note, item.uncertainty, drawing)
+        write_study_page(folder / f"{item.found.name}.html", page)
+        files.append(f"{item.found.name}.html")
+        for name, (head, rows) in uncertainty_tables(item.uncertainty).items():
+            file = f"{item.found.name}-{name}"
+            (folder / file).write_bytes(table_text(head, rows).encode("utf-8"))
+            files.append(file)
+    rows = [item.row for item in done]
+    write_cases_page(folder / CASES_PAGE, cases_page(_TITLE, rows))
+    write_cases(folder, rows, files)

@@ -1,0 +1,46 @@
+"""A study of one or many cases in words, for the screen."""
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from kinematics.studies.many import CaseRow, gravest_first
+from kinematics.uncertainty.found import Uncertainty
+from scenes.phrases import counted
+from scenes.uncertainty_words import sure_in_short
+
+_WIDTH = 96
+#: Cases that are told one by one; of more there is a table among the results.
+_MOST_TOLD = 20
+
+
+def study_summary(cases: Sequence[tuple[CaseRow, Uncertainty | None]]) -> str:
+    """Return what a study found, gravest case first.
+
+    Parameters
+    ----------
+    cases : sequence of (CaseRow, Uncertainty or None)
+        Every case, with what its samples say, if any were taken.
+    """
+    studied = {id(row): found for row, found in cases}
+    rows = gravest_first([row for row, _ in cases])
+    lines = [line for row in rows[:_MOST_TOLD] for line in _lines(row, studied[id(row)])]
+    if len(rows) > _MOST_TOLD:
+        lines.append(f"and {counted(len(rows) - _MOST_TOLD, 'more case')}: see the table")
+    return "\n".join(lines)
+
+
+def _lines(row: CaseRow, found: Uncertainty | None) -> Iterator[str]:
+    yield f"{row.title} ({row.file})"
+    if row.refused:
+        yield from _wrapped(f"cannot be run: {row.refused}")
+        return
+    yield (
+        f"  as set: {row.serious} serious, {row.attention} for attention,"
+        f" {counted(row.notes, 'note')}"
+    )
+    for line in sure_in_short(found):
+        yield from _wrapped(line)
+
+
+def _wrapped(text: str) -> list[str]:
+    return textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="      ")
