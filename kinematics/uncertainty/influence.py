@@ -14,6 +14,7 @@ import numpy as np
 
 from kinematics.conventions import Floats, Ints
 from kinematics.uncertainty.found import Influence
+from kinematics.uncertainty.shares import WIDE, share_of
 
 #: How often pairs are drawn again, and how many of these draws are held in memory at once.
 _DRAWS: Final = 1000
@@ -90,7 +91,7 @@ def indices(table: Ints, outcomes: Floats, seed: int) -> list[Indices | None]:
         pairs = runs[whole[:, columns[0]]][:, :, columns]
         if len(pairs) < FEWEST_PAIRS:
             continue
-        varied = [number for number in range(len(columns)) if np.ptp(pairs[:, :, number]) > 0.0]
+        varied = [number for number in range(len(columns)) if np.ptp(pairs[:, :2, number]) > 0.0]
         if varied:
             for number, of in zip(varied, _together(pairs[:, :, varied], seed), strict=True):
                 found[columns[number]] = of
@@ -120,17 +121,47 @@ def _together(runs: Floats, seed: int) -> list[Indices | None]:
         drawn.append(_ratios(np.einsum("dp,pk->dk", times, parts).reshape(shape)))
     ends = np.quantile(np.concatenate(drawn), _INTERVAL, axis=0)
     factors = width - 2
-    return [
-        Indices(
+    found: list[Indices | None] = []
+    for number in range(count):
+        if not np.isfinite(once[0, :, number]).all():
+            found.append(None)
+            continue
+        mine = Indices(
             once[0, :factors, number],
             ends[:, :factors, number],
             once[0, factors:, number],
             ends[:, factors:, number],
         )
-        if np.isfinite(once[0, :, number]).all()
-        else None
-        for number in range(count)
-    ]
+        either = np.unique(runs[:, :, number])
+        found.append(_yes_or_no(mine, runs[:, :, number]) if len(either) == 2 else mine)
+    return found
+
+
+def _yes_or_no(of: Indices, runs: Floats) -> Indices:
+    """Return indices of an outcome of two values, intervals wide enough for few changes.
+
+    Where exchanging a factor changes the outcome in few pairs or none, draws among them do not show
+    how few they are: the share of pairs that change has an interval of its own.
+    """
+    pairs = len(runs)
+    step = float(np.ptp(runs))
+    variance = float(np.var(runs[:, :2]))
+    changes = runs[:, 2:] != runs[:, :1]
+    shares = [share_of(changed) for changed in changes.T]
+    ends = np.array([[one.low for one in shares], [one.high for one in shares]])
+    total = 0.5 * ends * step**2 / variance
+    half = WIDE * step * np.sqrt(ends[1] / (pairs * variance))
+    return Indices(
+        of.first,
+        np.stack(
+            (
+                np.minimum(of.first_ends[0], of.first - half),
+                np.maximum(of.first_ends[1], of.first + half),
+            )
+        ),
+        of.total,
+        np.stack((np.minimum(of.total_ends[0], total[0]), np.maximum(of.total_ends[1], total[1]))),
+    )
 
 
 def _ratios(means: Floats) -> Floats:

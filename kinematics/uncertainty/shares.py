@@ -13,7 +13,7 @@ Bools = NDArray[np.bool_]
 #: At least so many of all samples agree on what is settled. Chosen for this program.
 AGREE: Final = 0.95
 #: Half width of a 95 % interval, in standard errors.
-_WIDE: Final = 1.959963984540054
+WIDE: Final = 1.959963984540054
 
 
 def share_of(holds: Bools) -> Share:
@@ -30,9 +30,9 @@ def share_of(holds: Bools) -> Share:
     count, of = int(np.count_nonzero(holds)), len(holds)
     if not of:
         return Share(0, 0, 0.0, 1.0)
-    share, wide = count / of, _WIDE**2 / of
+    share, wide = count / of, WIDE**2 / of
     middle = (share + 0.5 * wide) / (1.0 + wide)
-    half = _WIDE * math.sqrt(share * (1.0 - share) / of + 0.25 * wide / of) / (1.0 + wide)
+    half = WIDE * math.sqrt(share * (1.0 - share) / of + 0.25 * wide / of) / (1.0 + wide)
     return Share(count, of, max(0.0, middle - half), min(1.0, middle + half))
 
 
