@@ -113,8 +113,9 @@ def setting_words(path: str) -> str:
         return _AXIS[path]
     *tables, key = path.split(".")
     ending = next((ending for ending in _UNITS if key.endswith(ending)), "")
-    words = [_SPELLED.get(word, word) for word in key.removesuffix(ending).split("_")]
-    side = next((table for table in tables if table in ("right", "left")), "")
+    parts = key.removesuffix(ending).split("_")
+    side = next((part for part in (*tables, *parts) if part in ("right", "left")), "")
+    words = [_SPELLED.get(part, part) for part in parts if part != side]
     place = " of MI from CR" if tables[:1] == ["maximal_intercuspation"] else ""
     return " ".join(words) + place + (f", {side}" if side else "")
 

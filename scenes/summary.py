@@ -18,6 +18,7 @@ from scenes.phrases import UNDETERMINED, length, severity_count
 from scenes.planned_in_short import planned_in_short
 from scenes.replaced_in_short import replaced_in_short
 from scenes.report_tables import excursion_titles
+from scenes.uncertainty_words import sure_in_short
 
 
 def _paragraph(text: str, first: str = "", indent: str = "") -> str:
@@ -106,6 +107,8 @@ def summary(case: Case, checkup: Checkup) -> str:
         )
         for group in groups
     ]
+    sure = [_paragraph(line, "  ", " " * 6) for line in sure_in_short(checkup.uncertainty)]
+    lines += ["", "How sure", *sure] if sure else []
     lines += _load_lines(checkup)
     replaced = [_paragraph(f"{line}.", "  ", " " * 6) for line in replaced_in_short(checkup)]
     lines += ["", "Replaced teeth", *replaced] if replaced else []

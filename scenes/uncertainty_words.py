@@ -19,7 +19,7 @@ from kinematics.uncertainty.hinge_axis import AXIS
 from kinematics.uncertainty.matched import TOLD_FROM, not_as_set
 from scenes import colours
 from scenes.needed_words import needed_lines
-from scenes.phrases import excursion_title, figure, number, pair
+from scenes.phrases import counted, excursion_title, figure, number, pair
 from scenes.report_tables import Table
 from scenes.share_words import (
     ShownShare,
@@ -32,21 +32,26 @@ from scenes.share_words import (
 
 #: Findings whose influences are drawn; of others the greatest is named.
 MOST_DRAWN: Final = 6
+#: Findings that the screen tells.
+MOST_IN_SHORT: Final = 6
 #: Pairs of teeth that a row names; more are counted.
 _MOST_PAIRS: Final = 4
 _TITLES: Final = {
     excursion_label(item): excursion_title(item)
     for item in (protrusion(), right_lateral(), left_lateral())
 }
-MEANING: Final = (
+NOT_OF_PATIENTS: Final = (
     "A share is one of samples of settings: not of patients, and not how probable a disease or a"
-    " complaint is. Casts, teeth, and how contacts are judged are taken as exact, and so is every"
-    " setting that does not stand in the table; what is wrong with those shows in no share."
+    " complaint is."
+)
+EXACT: Final = (
+    "Casts, teeth, and how contacts are judged are taken as exact, and so is every setting that is"
+    " not named as uncertain; what is wrong with those shows in no share."
 )
 NOT_STUDIED: Final = (
     "The jaw was moved in protrusion and in both lateral excursions from MI alone. Findings of"
     " other excursions and of the way from CR, of set-ups, of room, of the occlusal plane and of"
-    " records were not studied: they stand without a share."
+    " records were not studied: they have no share."
 )
 SETTLED: Final = (
     "A finding is settled where at least 95 % of the samples agree: that it holds, or that it does"
@@ -69,8 +74,7 @@ class ShareRow:
     @property
     def title(self) -> str:
         """Kind, teeth and excursion."""
-        kind = self.kind[0].upper() + self.kind[1:]
-        return " · ".join(filter(None, (kind, self.teeth, self.where)))
+        return " · ".join(filter(None, (self.kind, self.teeth, self.where)))
 
 
 @dataclass(frozen=True)
@@ -142,6 +146,27 @@ def uncertainty_section(
     )
 
 
+def sure_in_short(studied: Uncertainty | None) -> Iterator[str]:
+    """Yield lines for the screen: what shares are of, and those of the gravest findings."""
+    if studied is None:
+        return
+    grave = [item for item in studied.findings if item.as_set in ("serious", "attention")]
+    unsure = sum(item.settled == "not settled" for item in studied.findings)
+    yield (
+        f"Of {studied.samples} samples of uncertain settings, not of patients, with 95 % intervals;"
+        f" {counted(unsure, 'finding')} not settled."
+    )
+    for item in grave[:MOST_IN_SHORT]:
+        yield f"{item.as_set:9}  {share_title(item)}: {shown_share(item).short}"
+    if len(grave) > MOST_IN_SHORT:
+        yield f"and {len(grave) - MOST_IN_SHORT} more in the report"
+
+
+def share_title(item: FindingShare) -> str:
+    """Return what a share is of: kind, teeth and excursion."""
+    return _row(item).title
+
+
 def drawn_shares(studied: Uncertainty) -> tuple[FindingShare, ...]:
     """Return the findings whose influences are drawn, in the order of the section."""
     return tuple(item.share for item in _open(studied)[0])
@@ -169,7 +194,7 @@ def _lead(studied: Uncertainty) -> Iterator[str]:
         f"In brackets stands the 95 % interval of a share, in percent; more samples make it"
         f" narrower. {SETTLED}"
     )
-    yield MEANING
+    yield f"{NOT_OF_PATIENTS} {EXACT}"
     yield NOT_STUDIED
     refused = (
         f" Settings of {studied.refused} of them make no case and count in no share."

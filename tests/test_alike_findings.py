@@ -12,10 +12,12 @@ from scenes.builtin_cases import builtin_case
 from scenes.case_words import case_words
 from scenes.phrases import figure, number
 from scenes.report import html_report
+from scenes.share_words import shown_at
 from tests.shipped_cases import shipped_in_full
 from tests.test_report import Page
 
 EXCURSIONS = ("left lateral excursion", "left lateral excursion from CR", "protrusion")
+NOT_STUDIED = shown_at((), None)
 TITLES = {"left lateral": "Left lateral excursion", "protrusion": "Protrusion"}
 
 

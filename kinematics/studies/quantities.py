@@ -28,6 +28,9 @@ Values = dict[str, float | str | tuple[str, ...]]
 
 #: Excursions of which every run tells something.
 EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
+#: With what the names of some quantities begin: the kind of guidance, and the load on teeth.
+GUIDES: Final = "what guides"
+LOAD: Final = "load across replacement teeth"
 #: First molars, upper and lower, and how a quantity calls their side.
 _FIRST_MOLARS: Final = ((16, 46, "right"), (26, 36, "left"))
 #: Kind of guidance at a reading position that an excursion does not reach.
@@ -80,7 +83,7 @@ def _quantities(case: Case) -> Iterator[Quantity]:
 
 
 def _guides(where: str) -> str:
-    return f"what guides: {where}"
+    return f"{GUIDES}: {where}"
 
 
 def _touching(where: str) -> str:
@@ -104,7 +107,7 @@ def _held(label: str) -> str:
 
 
 def _across(label: str) -> str:
-    return f"load across replacement teeth: {label}, N across per N along"
+    return f"{LOAD}: {label}, N across per N along"
 
 
 def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -> Values:
