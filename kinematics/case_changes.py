@@ -96,6 +96,27 @@ def changed_case(case: Case, changes: Mapping[str, Changed], set_up: SetUp | Non
     )
 
 
+def setting_of(case: Case, path: str) -> Any:
+    """Return what a case has for a setting, defaults too, as it stands in a case file.
+
+    Parameters
+    ----------
+    case : Case
+        The case.
+    path : str
+        As for `changed_case`.
+
+    Returns
+    -------
+    object
+        None where it is not set, or where there is no such setting.
+    """
+    inside: Any = values_of(case, all_of_them=True)
+    for step in _location(path):
+        inside = _inner(inside, step)
+    return inside
+
+
 def _location(path: str) -> Location:
     """Return the steps of a path; one that is none becomes a single, unknown key."""
     steps = [_STEP.fullmatch(part) for part in path.split(".")]

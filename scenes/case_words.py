@@ -50,7 +50,7 @@ _TOLD_ELSEWHERE: Final = ("title", "note")
 _SMALL_MM: Final = 0.1
 
 
-def _plain_name(key: str) -> tuple[str, str]:
+def plain_name(key: str) -> tuple[str, str]:
     """Return the name of a setting in words, and its unit."""
     ending = next((ending for ending in _UNITS if key.endswith(ending)), "")
     words = [_SPELLED.get(word, word) for word in key.removesuffix(ending).split("_")]
@@ -114,7 +114,7 @@ def _rows(group: str, settings: Any) -> Iterator[SettingRow]:
     inner: list[tuple[str, Any]] = []
     for field in dataclasses.fields(settings):
         value = _in_force(settings, field.name)
-        name, unit = _plain_name(field.name)
+        name, unit = plain_name(field.name)
         if _is_told_elsewhere(group, field.name) or _has_no_effect(settings, field.name):
             continue
         if dataclasses.is_dataclass(value):

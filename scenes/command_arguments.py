@@ -41,6 +41,7 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
     _add_compare(commands)
+    _add_vary(commands)
     _add_advise(commands)
     _add_study(commands)
     _add_page(commands)
@@ -115,6 +116,50 @@ def _add_compare(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         )
     _add_out(compare)
     _add_threads_and_traceback(compare)
+
+
+def _add_vary(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    vary = commands.add_parser(
+        "vary",
+        help="run a case over a grid of one or two settings and map what changes",
+        description="Runs a case over a grid of one or two of its settings and maps what guides,"
+        " which posterior teeth touch, gaps and loads of replacement teeth, and at which settings"
+        " findings flip.",
+        epilog="examples:\n"
+        "  cuspway vary my_case.toml --over guidance.condylar_inclination_deg=20..50 --out my-map\n"
+        "  cuspway vary my_case.toml --over guidance.right.condylar_inclination_deg=20..50:7 \\\n"
+        "    --over guidance.left.condylar_inclination_deg=20..50:7 --out my-map\n",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    vary.add_argument(
+        "case", metavar="CASE", help="a case file (TOML), or the name of a built-in case"
+    )
+    vary.add_argument(
+        "--over",
+        action="append",
+        required=True,
+        metavar="SETTING=FROM..TO[:POINTS]",
+        help="a setting by its path in a case file, its range, and how many grid points (default:"
+        " 11); of guidance without a side the right and the left together; given twice: both are"
+        " varied",
+    )
+    _add_out(vary)
+    vary.add_argument(
+        "--runs",
+        type=Path,
+        metavar="DIR",
+        help="folder in which finished runs are kept, so that the same command goes on where it was"
+        " stopped",
+    )
+    vary.add_argument(
+        "--processes",
+        type=_whole(1, 256),
+        default=min(os.cpu_count() or 1, 256),
+        metavar="N",
+        help="how many processes compute (default: one a processor); results do not depend on it",
+    )
+    _add_traceback(vary)
 
 
 def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

@@ -45,6 +45,7 @@ class _Progress:
 def _drawing(
     arguments: argparse.Namespace,
     run: "Callable[[argparse.Namespace, _Progress, Executor], int]",
+    cores: int,
 ) -> int:
     """Do what a command asks while processes of their own draw for it."""
     progress = _Progress()
@@ -52,7 +53,7 @@ def _drawing(
     from scenes.drawing_processes import drawing_processes
 
     # on two cores a second one would cost more time, for its libraries, than it saves
-    count = 2 if getattr(arguments, "threads", 1) >= 4 else 1
+    count = 2 if cores >= 4 else 1
     with drawing_processes(count) as drawing:  # first of all: they fetch their libraries meanwhile
         from scenes.drawing_orders import get_ready
 
@@ -62,11 +63,33 @@ def _drawing(
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _checked)
+    return _drawing(arguments, _checked, arguments.threads)
 
 
 def _compare(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _compared)
+    return _drawing(arguments, _compared, arguments.threads)
+
+
+def _vary(arguments: argparse.Namespace) -> int:
+    return _drawing(arguments, _varied, arguments.processes)
+
+
+def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
+    from kinematics.checks import InputError, NotConverged
+    from kinematics.engine.local_hands import LocalHands
+    from scenes.vary_command import PAGE_FILE, VaryOptions, vary
+
+    out = arguments.out
+    options = VaryOptions(tuple(arguments.over), out, arguments.runs)
+    hands = LocalHands(arguments.processes)
+    try:
+        summary = vary(arguments.case, options, progress, hands, drawing)
+    except (InputError, NotConverged) as error:
+        return _refused(error)
+    _results_stand("")
+    written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
+    _show(f"{summary}\n\n{written}", written)
+    return FINISHED
 
 
 def _compared(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
@@ -339,6 +362,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         commands = {
             "check": _check,
             "compare": _compare,
+            "vary": _vary,
             "advise": _advise,
             "study": _study,
             "page": _page,

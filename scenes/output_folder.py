@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
-from kinematics import comparison_files, result_files
+from kinematics import comparison_files, result_files, variation_files
 from kinematics.checks import InputError
 
 #: The argument that names a folder of results.
@@ -19,6 +19,7 @@ OUT: Final = "--out"
 _LISTS: Final = {
     result_files.FINDINGS_FILE: result_files.SCHEMA,
     comparison_files.COMPARISON_FILE: comparison_files.SCHEMA,
+    variation_files.VARIATION_FILE: variation_files.SCHEMA,
 }
 
 

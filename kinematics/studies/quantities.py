@@ -14,6 +14,7 @@ from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind
+from kinematics.guidance.cusp_paths import cusp_paths
 from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.contact_runs import judged
@@ -31,12 +32,17 @@ EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
 #: With what the names of some quantities begin: the kind of guidance, and the load on teeth.
 GUIDES: Final = "what guides"
 LOAD: Final = "load across replacement teeth"
+#: How the names of some quantities begin.
+MOLAR_GAPS: Final = "gap of first molars"
+BETWEEN_PATHS: Final = "angle between working and nonworking path of first molar"
 #: First molars, upper and lower, and how a quantity calls their side.
 _FIRST_MOLARS: Final = ((16, 46, "right"), (26, 36, "left"))
 #: Kind of guidance at a reading position that an excursion does not reach.
 NOT_REACHED: Final = "not reached"
 #: Straight way of the lower incisal point from first contact in CR to MI.
 SLIDE: Final = "centric slide, mm"
+#: Advance of the nonworking condyle at which the paths of cusps are read, mm: that of every path.
+_PATHS_AT_MM: Final = 3.0
 #: By how much farther gaps are measured from one try to the next.
 _FARTHER: Final = 2.0
 
@@ -80,6 +86,7 @@ def _quantities(case: Case) -> Iterator[Quantity]:
             yield Quantity(_least(label), "mm", "float")
             yield Quantity(_held(label), "mm", "float")
             yield Quantity(_across(label), "N/N", "float")
+    yield from (Quantity(_between(side), "deg", "float") for *_, side in _FIRST_MOLARS)
 
 
 def _guides(where: str) -> str:
@@ -91,11 +98,15 @@ def _touching(where: str) -> str:
 
 
 def _molars(where: str, side: str) -> str:
-    return f"gap of first molars: {where}, {side}, mm"
+    return f"{MOLAR_GAPS}: {where}, {side}, mm"
 
 
 def _turned(where: str) -> str:
     return f"Christensen angle: {where}, deg"
+
+
+def _between(side: str) -> str:
+    return f"{BETWEEN_PATHS}: {side}, deg"
 
 
 def _least(label: str) -> str:
@@ -151,7 +162,7 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
         if case.replacement_teeth:
             mine = [item for item in found.replacement if item.excursion == told.excursion]
             values |= _of_replacements(case, casts, sweep, mine, label, workers)
-    return values
+    return values | {_between(side): _path_angle_deg(casts, low) for _, low, side in _FIRST_MOLARS}
 
 
 def _read(told: Verdict, judging: JudgingSettings) -> dict[float, Reading]:
@@ -205,6 +216,16 @@ def _molar_gaps(
             found = pair_gaps(casts.pair, poses, limit_mm, (upper,), (lower,), workers)
             gaps[:, number] = found[:, 0, 0]
     return [[float(gap) for gap in row] for row in np.where(np.isinf(gaps), np.nan, gaps)]
+
+
+def _path_angle_deg(casts: MountedCasts, code: int) -> float:
+    """Return the angle between both lateral paths of a lower tooth from CR, seen from above."""
+    if code not in casts.lower.codes:
+        return np.nan
+    tooth = casts.lower.tooth(code)
+    tips = [tooth.cusp_tips[name] for name in tooth.supporting]
+    point = tips[0] if tips else tooth.centre
+    return cusp_paths(casts.guidance, point, _PATHS_AT_MM, casts.mi.opening_rad).between_deg
 
 
 def _of_replacements(

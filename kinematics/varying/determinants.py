@@ -1,0 +1,170 @@
+"""Determinants of occlusion: which way published rules go, and which way a grid goes.
+
+A factor that lets the back teeth part farther in excursions lets posterior cusps be higher. What is
+published is a direction alone, without figures: Okeson, Management of Temporomandibular Disorders
+and Occlusion, chapter on the determinants of occlusal morphology.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.studies.quantities import BETWEEN_PATHS, MOLAR_GAPS
+from kinematics.varying.variation import Variation
+
+Cusps = Literal["may be higher", "must be lower"]
+Angle = Literal["wider", "narrower"]
+Trend = Literal["rises", "falls", "stays", "rises and falls"]
+
+SOURCE: Final = (
+    "Okeson, Management of Temporomandibular Disorders and Occlusion, chapter on the determinants "
+    "of occlusal morphology"
+)
+#: Changes from one grid point to the next that are none: rounding and the resolution of the teeth.
+_STAYS: Final = {"mm": 0.002, "deg": 0.02}
+
+
+@dataclass(frozen=True)
+class Rule:
+    """What is published about one factor.
+
+    Attributes
+    ----------
+    setting : str
+        The end of the path of a setting that is this factor.
+    factor : str
+        What grows with the setting.
+    cusps : {"may be higher", "must be lower"} or None
+        What posterior cusps then may or must be.
+    angle : {"wider", "narrower"} or None
+        How the angle between the working and the nonworking path of a cusp then changes.
+    """
+
+    setting: str
+    factor: str
+    cusps: Cusps | None
+    angle: Angle | None
+
+
+RULES: Final = (
+    Rule("condylar_inclination_deg", "condylar inclination", "may be higher", None),
+    Rule("overbite_mm", "vertical overlap of the front teeth", "may be higher", None),
+    Rule("overjet_mm", "horizontal overlap of the front teeth", "must be lower", None),
+    Rule(
+        "hinge_axis.tilt_deg",
+        "divergence of the occlusal plane from the condylar path",
+        "may be higher",
+        None,
+    ),
+    Rule("immediate_shift_mm", "lateral translation", "must be lower", "wider"),
+    Rule("progressive_shift_deg", "lateral translation", "must be lower", "wider"),
+    Rule("bennett_angle_deg", "lateral translation", "must be lower", "wider"),
+    Rule("early_over_mm", "delay of the lateral translation", "may be higher", "narrower"),
+    Rule("working_elevation_deg", "upward movement of the working condyle", "must be lower", None),
+    Rule("intercondylar_distance_mm", "intercondylar distance", None, "narrower"),
+    Rule("incisal_point_ahead_mm", "distance of the teeth from the condyles", None, "wider"),
+    Rule("arch_width_scale", "distance of the teeth from the midline", None, "wider"),
+)
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One quantity of a grid beside a published rule.
+
+    Attributes
+    ----------
+    quantity : str
+        Its name.
+    wanted : {"rises", "falls"}
+        Which way the rule says, as the setting grows.
+    found : {"rises", "falls", "stays", "rises and falls"}
+        Which way it goes on the grid.
+    first, last : float
+        At the first and last value of the setting, the mean over the other one.
+    """
+
+    quantity: str
+    wanted: Trend
+    found: Trend
+    first: float
+    last: float
+
+    @property
+    def agrees(self) -> bool:
+        """Whether the grid goes the way of the rule."""
+        return self.found == self.wanted
+
+
+@dataclass(frozen=True)
+class Determinant:
+    """A varied setting that is a determinant of occlusion.
+
+    Attributes
+    ----------
+    axis : int
+        Which axis of the grid.
+    rule : Rule
+        What is published.
+    compared : tuple of Compared
+        Quantities that tell it.
+    """
+
+    axis: int
+    rule: Rule
+    compared: tuple[Compared, ...]
+
+
+def determinants_on(found: Variation) -> tuple[Determinant, ...]:
+    """Return the axes of a grid that are determinants of occlusion, beside what is published."""
+    return tuple(
+        Determinant(number, rule, tuple(_compared(found, number, rule)))
+        for number, axis in enumerate(found.grid.axes)
+        for rule in RULES
+        if axis.setting == rule.setting or axis.setting.endswith(f".{rule.setting}")
+    )
+
+
+def _compared(found: Variation, axis: int, rule: Rule) -> Iterator[Compared]:
+    wanted: list[tuple[str, str, Trend]] = []
+    if rule.cusps is not None:
+        wanted.append((MOLAR_GAPS, "mm", "rises" if rule.cusps == "may be higher" else "falls"))
+    if rule.angle is not None:
+        wanted.append((BETWEEN_PATHS, "deg", "rises" if rule.angle == "wider" else "falls"))
+    for beginning, unit, way in wanted:
+        for name in _last_readings(found, beginning):
+            values = np.moveaxis(found.numbers(name), axis, 0).reshape(found.grid.shape[axis], -1)
+            if np.isfinite(values[[0, -1]]).any(axis=1).all():
+                ends = (float(np.nanmean(values[end])) for end in (0, -1))
+                yield Compared(name, way, trend(values, _STAYS[unit]), *ends)
+
+
+def _last_readings(found: Variation, beginning: str) -> list[str]:
+    """Return quantities that begin so; of those read at several travels the last ones alone."""
+    names = [name for name in found.columns if name.startswith(beginning)]
+    # In the order of travel: the last of every excursion and side stays.
+    return list({_without_travel(name): name for name in names}.values())
+
+
+def _without_travel(name: str) -> str:
+    before, at, after = name.partition(" at ")
+    return before + after.partition(",")[2] if at else name
+
+
+def trend(values: Floats, stays: float) -> Trend:
+    """Return which way values (n, lines) go along every line.
+
+    Parameters
+    ----------
+    values : ndarray, shape (n, m)
+        NaN where there is none.
+    stays : float
+        Smaller changes from one value to the next are none.
+    """
+    steps = np.diff(values, axis=0)
+    up, down = bool((steps > stays).any()), bool((steps < -stays).any())
+    if up and down:
+        return "rises and falls"
+    return "rises" if up else "falls" if down else "stays"

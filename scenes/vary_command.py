@@ -1,0 +1,149 @@
+"""What `cuspway vary` does: a case and one or two settings in, a folder of results out."""
+
+import time
+from collections.abc import Callable, Sequence
+from concurrent.futures import Executor
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from kinematics import __version__
+from kinematics.case_file import case_toml
+from kinematics.case_record_scans import with_scans_registered
+from kinematics.checks import InputError
+from kinematics.contact.warm_up import warm_up
+from kinematics.engine.folder_store import FolderStore
+from kinematics.engine.hands import Hands
+from kinematics.engine.local_hands import LocalHands
+from kinematics.engine.plan import Plan, Row
+from kinematics.engine.progress import Progress, progress_words
+from kinematics.engine.rows import Table
+from kinematics.engine.run import run
+from kinematics.engine.store import MemoryStore
+from kinematics.variation_files import write_variation
+from kinematics.varying.grid import grid_over
+from kinematics.varying.varied import varied
+from scenes.check_command import find_case
+from scenes.output_folder import (
+    folder_in_one_piece,
+    refuse_unless_replaceable,
+    write_errors_said_plainly,
+)
+from scenes.vary_page import vary_page
+from scenes.vary_words import variation_summary
+
+PAGE_FILE: Final = "vary.html"
+#: So few runs are done in this process, where the teeth stand, before others have begun.
+_FEW: Final = 24
+#: How often progress is told, seconds.
+_TELL_EVERY_S: Final = 5.0
+
+
+@dataclass(frozen=True)
+class VaryOptions:
+    """How a case is varied.
+
+    Attributes
+    ----------
+    over : tuple of str
+        One or two axes; see `grid_over`.
+    out : Path
+        Folder for the results; appears only when everything is written.
+    runs : Path or None
+        Folder in which finished runs are kept and taken up again; None: nowhere.
+    """
+
+    over: tuple[str, ...]
+    out: Path
+    runs: Path | None = None
+
+
+def vary(
+    given: str | None,
+    options: VaryOptions,
+    progress: Callable[[str], None],
+    hands: Hands,
+    drawing: Executor,
+) -> str:
+    """Run a case over a grid of settings and write what was found.
+
+    Parameters
+    ----------
+    given : str or None
+        See `find_case`.
+    options : VaryOptions
+        What is wanted.
+    progress : callable
+        Gets the name of every step when it begins, and now and then how far it is.
+    hands : Hands
+        Who runs the samples; results do not depend on it.
+    drawing : Executor
+        Draws maps and charts.
+
+    Returns
+    -------
+    str
+        Summary for the screen.
+
+    Raises
+    ------
+    InputError
+        The case, the settings or a folder cannot be used.
+    """
+    found_case = find_case(given)
+    grid = grid_over(found_case, options.over)
+    refuse_unless_replaceable(options.out)
+    case = with_scans_registered(found_case, progress)
+    warm_up(progress, scans=case.scans is not None)
+    about = {
+        "case": case_toml(case),
+        "grid": "\n".join(options.over),
+        "cuspway": __version__,
+    }
+    with folder_in_one_piece(options.out) as folder:
+        found = varied(case, grid, about, _CarriedOut(options.runs, hands, progress))
+        progress("drawing and writing the page")
+        page = vary_page(case, found, drawing)
+        with write_errors_said_plainly(options.out):
+            write_variation(folder, case.title, found, [PAGE_FILE])
+            (folder / PAGE_FILE).write_bytes(page.encode("utf-8"))
+    return variation_summary(case.title, found)
+
+
+class _CarriedOut:
+    """Carries plans out, each with a store of its own, and tells how far it is."""
+
+    def __init__(self, runs: Path | None, hands: Hands, progress: Callable[[str], None]) -> None:
+        self._runs, self._hands, self._progress = runs, hands, progress
+        self._told_s = 0.0
+
+    def __call__(self, plan: Plan) -> Sequence[Row]:
+        (job,) = plan.jobs
+        store = MemoryStore() if self._runs is None else FolderStore(self._runs / job.name)
+        what = "the grid" if job.name == "grid" else "places where something flips"
+        self._told_s = 0.0
+
+        def tell(done: Progress) -> None:
+            now = time.monotonic()
+            if now - self._told_s > _TELL_EVERY_S and done.done < done.total:
+                self._told_s = now
+                self._progress(f"{what}: {progress_words(done)}")
+
+        few = job.count <= _FEW
+        run(plan, store, LocalHands(1) if few else self._hands, tell)
+        if refused := store.refused(job):
+            raise InputError(refused)
+        return rows_of(store.table(job), plan)
+
+
+def rows_of(table: Table, plan: Plan) -> list[Row]:
+    """Return the rows of a table of the only job of a plan."""
+    (job,) = plan.jobs
+    read = {
+        "int": lambda name: table.ints(name).tolist(),
+        "float": lambda name: table.floats(name).tolist(),
+        "text": table.texts,
+        "texts": table.text_lists,
+    }
+    columns = [read[kind](name) for name, kind in job.columns.items()]
+    return [dict(zip(job.columns, cells, strict=True)) for cells in zip(*columns, strict=True)]
