@@ -159,6 +159,11 @@ def _add_vary(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         metavar="N",
         help="how many processes compute (default: one a processor); results do not depend on it",
     )
+    vary.add_argument(
+        "--cluster",
+        metavar="ADDRESS",
+        help="compute on the Dask cluster whose scheduler has this address, as tcp://192.0.2.7:8786",
+    )
     _add_traceback(vary)
 
 

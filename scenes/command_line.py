@@ -76,12 +76,14 @@ def _vary(arguments: argparse.Namespace) -> int:
 
 def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
     from kinematics.checks import InputError, NotConverged
+    from kinematics.engine.cluster_hands import ClusterHands
     from kinematics.engine.local_hands import LocalHands
-    from scenes.vary_command import PAGE_FILE, VaryOptions, vary
+    from scenes.vary_command import PAGE_FILE, SAMPLES_A_TASK, VaryOptions, vary
 
     out = arguments.out
     options = VaryOptions(tuple(arguments.over), out, arguments.runs)
-    hands = LocalHands(arguments.processes)
+    address, processes = arguments.cluster, arguments.processes
+    hands = ClusterHands(address, SAMPLES_A_TASK) if address else LocalHands(processes)
     try:
         summary = vary(arguments.case, options, progress, hands, drawing)
     except (InputError, NotConverged) as error:
@@ -234,7 +236,7 @@ def _told(tell: Callable[[], str]) -> int:
 
 
 def _study(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _studied)
+    return _drawing(arguments, _studied, arguments.processes)
 
 
 def _studied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:

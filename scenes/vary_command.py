@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from kinematics import __version__
 from kinematics.case_file import case_toml
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from kinematics.contact.warm_up import warm_up
+from kinematics.engine.bits import ground
 from kinematics.engine.folder_store import FolderStore
 from kinematics.engine.hands import Hands
 from kinematics.engine.local_hands import LocalHands
@@ -35,6 +35,8 @@ from scenes.vary_words import variation_summary
 PAGE_FILE: Final = "vary.html"
 #: So few runs are done in this process, where the teeth stand, before others have begun.
 _FEW: Final = 24
+#: Samples that a worker of a cluster runs before it tells of them.
+SAMPLES_A_TASK: Final = 4
 #: How often progress is told, seconds.
 _TELL_EVERY_S: Final = 5.0
 
@@ -95,11 +97,7 @@ def vary(
     refuse_unless_replaceable(options.out)
     case = with_scans_registered(found_case, progress)
     warm_up(progress, scans=case.scans is not None)
-    about = {
-        "case": case_toml(case),
-        "grid": "\n".join(options.over),
-        "cuspway": __version__,
-    }
+    about = ground() | {"case": case_toml(case), "grid": "\n".join(options.over)}
     with folder_in_one_piece(options.out) as folder:
         found = varied(case, grid, about, _CarriedOut(options.runs, hands, progress))
         progress("drawing and writing the page")
