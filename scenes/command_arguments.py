@@ -152,18 +152,7 @@ def _add_vary(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         help="folder in which finished runs are kept, so that the same command goes on where it was"
         " stopped",
     )
-    vary.add_argument(
-        "--processes",
-        type=_whole(1, 256),
-        default=min(os.cpu_count() or 1, 256),
-        metavar="N",
-        help="how many processes compute (default: one a processor); results do not depend on it",
-    )
-    vary.add_argument(
-        "--cluster",
-        metavar="ADDRESS",
-        help="compute on the Dask cluster whose scheduler has this address, as tcp://192.0.2.7:8786",
-    )
+    _add_hands(vary)
     _add_traceback(vary)
 
 

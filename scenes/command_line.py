@@ -26,6 +26,8 @@ from scenes.command_arguments import (
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from kinematics.engine.hands import Hands
+
 _SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
 _PATIENCE_S: Final = 2.0
 
@@ -76,14 +78,11 @@ def _vary(arguments: argparse.Namespace) -> int:
 
 def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
     from kinematics.checks import InputError, NotConverged
-    from kinematics.engine.cluster_hands import ClusterHands
-    from kinematics.engine.local_hands import LocalHands
     from scenes.vary_command import PAGE_FILE, SAMPLES_A_TASK, VaryOptions, vary
 
     out = arguments.out
     options = VaryOptions(tuple(arguments.over), out, arguments.runs)
-    address, processes = arguments.cluster, arguments.processes
-    hands = ClusterHands(address, SAMPLES_A_TASK) if address else LocalHands(processes)
+    hands = _hands(arguments, SAMPLES_A_TASK)
     try:
         summary = vary(arguments.case, options, progress, hands, drawing)
     except (InputError, NotConverged) as error:
@@ -92,6 +91,15 @@ def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Execut
     written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
     _show(f"{summary}\n\n{written}", written)
     return FINISHED
+
+
+def _hands(arguments: argparse.Namespace, samples_a_task: int) -> "Hands":
+    """Return who runs the samples of a study."""
+    from kinematics.engine.cluster_hands import ClusterHands
+    from kinematics.engine.local_hands import LocalHands
+
+    address, processes = arguments.cluster, arguments.processes
+    return ClusterHands(address, samples_a_task) if address else LocalHands(processes)
 
 
 def _compared(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
@@ -240,14 +248,13 @@ def _study(arguments: argparse.Namespace) -> int:
 
 
 def _studied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
-    from scenes.study_command import CASES_PAGE, RESULTS, StudyOptions, is_begun, study
+    from scenes.study_command import FIRST_PAGE, SAMPLES_A_TASK, is_begun, study
 
-    options = StudyOptions(arguments.samples, arguments.processes, arguments.cluster)
-    out = arguments.out
+    out, hands = arguments.out, _hands(arguments, SAMPLES_A_TASK)
 
     def told() -> str:
-        summary = study(arguments.cases, out, options, progress, drawing)
-        return f"{summary}\n\nWritten to {out}: open {out / RESULTS / CASES_PAGE} in a browser."
+        summary = study(arguments.cases, out, arguments.samples, progress, hands, drawing)
+        return f"{summary}\n\nWritten to {out}: open {out / FIRST_PAGE} in a browser."
 
     try:
         return _told(told)

@@ -12,6 +12,7 @@ from typing import Final
 
 from kinematics import comparison_files, result_files, variation_files
 from kinematics.checks import InputError
+from kinematics.studies import many_files
 
 #: The argument that names a folder of results.
 OUT: Final = "--out"
@@ -20,6 +21,7 @@ _LISTS: Final = {
     result_files.FINDINGS_FILE: result_files.SCHEMA,
     comparison_files.COMPARISON_FILE: comparison_files.SCHEMA,
     variation_files.VARIATION_FILE: variation_files.SCHEMA,
+    many_files.CASES_FILE: many_files.SCHEMA,
 }
 
 

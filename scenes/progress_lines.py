@@ -11,16 +11,16 @@ TELL_EVERY_S: Final = 5.0
 
 def telling(progress: Callable[[str], None]) -> Callable[[Progress], None]:
     """Return what tells how far a study is, not more often than one would look."""
-    last, told = -TELL_EVERY_S, set[str]()
+    last, done, told = -TELL_EVERY_S, -1, set[str]()
 
     def tell(now: Progress) -> None:
-        nonlocal last
+        nonlocal last, done
         for note in now.notes:
             if note not in told:
                 told.add(note)
                 progress(note)
-        if now.spent_s - last >= TELL_EVERY_S or now.done == now.total:
-            last = now.spent_s
+        if now.done != done and (now.spent_s - last >= TELL_EVERY_S or now.done == now.total):
+            last, done = now.spent_s, now.done
             progress(progress_words(now))
 
     return tell

@@ -6,18 +6,16 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
-from kinematics.studies.many import CaseRow, case_row
-from kinematics.studies.many_files import CASE_FILES, write_cases
-
 from kinematics.case import Case
 from kinematics.checks import InputError
-from kinematics.engine.cluster_hands import ClusterHands
+from kinematics.contact.warm_up import warm_up
 from kinematics.engine.folder_store import STUDY_FILE, FolderStore
 from kinematics.engine.hands import HandLost, Hands
-from kinematics.engine.local_hands import LocalHands
 from kinematics.engine.plan import Job
 from kinematics.engine.run import run
 from kinematics.engine.store import Store
+from kinematics.studies.many import CaseRow, case_row
+from kinematics.studies.many_files import write_cases
 from kinematics.studies.point import REFUSED
 from kinematics.studies.quantities import SLIDE
 from kinematics.studies.uncertain import AS_SET, Studied, study_plan, uncertainty_of
@@ -35,36 +33,11 @@ from scenes.study_words import study_summary
 #: Where in the folder of a study its samples are kept, and what they say together.
 SAMPLES: Final = "samples"
 RESULTS: Final = "results"
+#: The page to open first.
+FIRST_PAGE: Final = f"{RESULTS}/{CASES_PAGE}"
 #: Runs that a worker of a cluster does before it tells of them: a dozen seconds.
 SAMPLES_A_TASK: Final = 64
 _TITLE: Final = "Cases, and how sure their findings are"
-
-
-@dataclass(frozen=True)
-class StudyOptions:
-    """How cases are studied.
-
-    Attributes
-    ----------
-    samples : int or None
-        Independent samples of every case, a power of two; 0: settings as they are and nothing else;
-        None: as each case says.
-    processes : int
-        How many processes of this machine compute; results do not depend on it.
-    cluster : str or None
-        Address of a Dask cluster that computes instead.
-    """
-
-    samples: int | None
-    processes: int
-    cluster: str | None = None
-
-    @property
-    def hands(self) -> Hands:
-        """Who runs the samples."""
-        if self.cluster is None:
-            return LocalHands(self.processes)
-        return ClusterHands(self.cluster, SAMPLES_A_TASK)
 
 
 @dataclass(frozen=True)
@@ -79,8 +52,9 @@ class _Done:
 def study(
     given: Sequence[str],
     out: Path,
-    options: StudyOptions,
+    samples: int | None,
     progress: Callable[[str], None],
+    hands: Hands,
     drawing: Executor,
 ) -> str:
     """Study cases; return what is told on the screen.
@@ -93,10 +67,13 @@ def study(
         See `found_cases`.
     out : Path
         Folder: its `samples` keep every finished run, its `results` appear when all is done.
-    options : StudyOptions
-        How.
+    samples : int or None
+        Independent samples of every case, a power of two; 0: settings as they are and nothing else;
+        None: as each case says.
     progress : callable
         Gets the name of every step, and how far the study is.
+    hands : Hands
+        Who runs the samples; results do not depend on it.
     drawing : Executor
         Draws what pages show.
 
@@ -106,13 +83,14 @@ def study(
         A case, an option or the folder cannot be used.
     """
     cases = found_cases(given, progress)
-    subjects = {item.name: _studied(item.case, options) for item in cases if item.case is not None}
+    subjects = {item.name: _studied(item.case, samples) for item in cases if item.case is not None}
     plan, store = study_plan(subjects), FolderStore(out / SAMPLES)
+    warm_up(progress, scans=any(one.case.scans is not None for one in subjects.values()))
     progress(f"studying {len(plan.jobs)} of {len(cases)} cases")
     with write_errors_said_plainly(out):
         out.mkdir(parents=True, exist_ok=True)
     try:
-        run(plan, store, options.hands, telling(progress))
+        run(plan, store, hands, telling(progress))
     except HandLost as error:
         raise InputError(str(error)) from error
     progress("gathering what was found")
@@ -128,12 +106,12 @@ def is_begun(out: Path) -> bool:
     return (out / SAMPLES / STUDY_FILE).exists()
 
 
-def _studied(case: Case, options: StudyOptions) -> Studied:
+def _studied(case: Case, wanted: int | None) -> Studied:
     """Return how a case is studied."""
     said = case.uncertainty or UncertaintySettings()
-    if options.samples == 0:
+    if wanted == 0:
         return Studied(replace(case, uncertainty=None), as_set_only=True)
-    samples = said.samples if options.samples is None else options.samples
+    samples = said.samples if wanted is None else wanted
     return Studied(replace(case, uncertainty=replace(said, samples=samples)))
 
 
@@ -151,7 +129,7 @@ def _gathered(found: FoundCase, subject: Studied | None, job: Job | None, store:
 
 def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
     """Write all results into a folder."""
-    files = [CASES_PAGE, *CASE_FILES]
+    files = [CASES_PAGE]
     for item in done:
         if item.uncertainty is None or item.found.case is None:
             continue
@@ -163,6 +141,6 @@ def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
             file = f"{item.found.name}-{name}"
             (folder / file).write_bytes(table_text(head, rows).encode("utf-8"))
             files.append(file)
-    rows = [item.row for item in done]
-    write_cases_page(folder / CASES_PAGE, cases_page(_TITLE, rows))
-    write_cases(folder, rows, files)
+    told = [item.row for item in done]
+    write_cases_page(folder / CASES_PAGE, cases_page(_TITLE, told))
+    write_cases(folder, told, files)

@@ -1,6 +1,5 @@
 """What `cuspway vary` does: a case and one or two settings in, a folder of results out."""
 
-import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
@@ -16,8 +15,6 @@ from kinematics.engine.folder_store import FolderStore
 from kinematics.engine.hands import Hands
 from kinematics.engine.local_hands import LocalHands
 from kinematics.engine.plan import Plan, Row
-from kinematics.engine.progress import Progress, progress_words
-from kinematics.engine.rows import Table
 from kinematics.engine.run import run
 from kinematics.engine.store import MemoryStore
 from kinematics.variation_files import write_variation
@@ -29,6 +26,7 @@ from scenes.output_folder import (
     refuse_unless_replaceable,
     write_errors_said_plainly,
 )
+from scenes.progress_lines import telling
 from scenes.vary_page import vary_page
 from scenes.vary_words import variation_summary
 
@@ -37,8 +35,6 @@ PAGE_FILE: Final = "vary.html"
 _FEW: Final = 24
 #: Samples that a worker of a cluster runs before it tells of them.
 SAMPLES_A_TASK: Final = 4
-#: How often progress is told, seconds.
-_TELL_EVERY_S: Final = 5.0
 
 
 @dataclass(frozen=True)
@@ -113,35 +109,15 @@ class _CarriedOut:
 
     def __init__(self, runs: Path | None, hands: Hands, progress: Callable[[str], None]) -> None:
         self._runs, self._hands, self._progress = runs, hands, progress
-        self._told_s = 0.0
 
     def __call__(self, plan: Plan) -> Sequence[Row]:
         (job,) = plan.jobs
         store = MemoryStore() if self._runs is None else FolderStore(self._runs / job.name)
         what = "the grid" if job.name == "grid" else "places where something flips"
-        self._told_s = 0.0
-
-        def tell(done: Progress) -> None:
-            now = time.monotonic()
-            if now - self._told_s > _TELL_EVERY_S and done.done < done.total:
-                self._told_s = now
-                self._progress(f"{what}: {progress_words(done)}")
-
+        tell = telling(lambda words: self._progress(f"{what}: {words}"))
         few = job.count <= _FEW
         run(plan, store, LocalHands(1) if few else self._hands, tell)
         if refused := store.refused(job):
             raise InputError(refused)
-        return rows_of(store.table(job), plan)
-
-
-def rows_of(table: Table, plan: Plan) -> list[Row]:
-    """Return the rows of a table of the only job of a plan."""
-    (job,) = plan.jobs
-    read = {
-        "int": lambda name: table.ints(name).tolist(),
-        "float": lambda name: table.floats(name).tolist(),
-        "text": table.texts,
-        "texts": table.text_lists,
-    }
-    columns = [read[kind](name) for name, kind in job.columns.items()]
-    return [dict(zip(job.columns, cells, strict=True)) for cells in zip(*columns, strict=True)]
+        table = store.table(job)
+        return [table.row(place) for place in range(len(table.numbers))]

@@ -93,7 +93,7 @@ def test_the_files_hold_every_case(tmp_path):
     """In one order; a refused case has its reason and empty cells; NaN is null or empty."""
     write_cases(tmp_path, cases())
     document = json.loads((tmp_path / CASES_FILE).read_text("utf-8"))
-    assert document == json.loads(json.dumps(cases_document(cases())))
+    assert document == json.loads(json.dumps(cases_document(cases(), [CASES_FILE, CASES_TABLE])))
     assert [entry["file"] for entry in document["cases"]][::4] == ["most.toml", "broken.toml"]
     assert document["cases"][0]["load_across_per_along"] is None
     assert document["cases"][2]["gravest"]["holds"]["count"] == 364

@@ -1,6 +1,6 @@
 """Many cases as files: JSON with every digit, and a table for a spreadsheet."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, Final
 
@@ -23,13 +23,14 @@ CASES_COLUMNS: Final = [
 ]  # fmt: skip
 
 
-def cases_document(rows: Sequence[CaseRow]) -> dict[str, Any]:
-    """Return the content of cases.json, gravest case first."""
+def cases_document(rows: Sequence[CaseRow], files: Iterable[str]) -> dict[str, Any]:
+    """Return the content of cases.json, gravest case first, with all files of the folder."""
     document = {
         "schema": SCHEMA,
         "schema_version": SCHEMA_VERSION,
         "program": {"name": "cuspway", "version": __version__},
         "caution": CAUTION,
+        "files": sorted(files),
         "cases": [_entry(row) for row in gravest_first(rows)],
     }
     return dict(plain(document))
@@ -84,8 +85,17 @@ def _gravest(row: CaseRow) -> Row:
     ]
 
 
-def write_cases(folder: Path, rows: Sequence[CaseRow]) -> None:
+def write_cases(folder: Path, rows: Sequence[CaseRow], others: Iterable[str] = ()) -> None:
     """Write both files into an existing folder.
+
+    Parameters
+    ----------
+    folder : Path
+        Where to; files of the same names are overwritten.
+    rows : sequence of CaseRow
+        One a case.
+    others : iterable of str
+        Names of files that somebody else puts into the same folder.
 
     Raises
     ------
@@ -93,7 +103,7 @@ def write_cases(folder: Path, rows: Sequence[CaseRow]) -> None:
         The folder cannot be written.
     """
     texts = {
-        CASES_FILE: json_text(cases_document(rows)),
+        CASES_FILE: json_text(cases_document(rows, [CASES_FILE, CASES_TABLE, *others])),
         CASES_TABLE: table_text(CASES_COLUMNS, case_rows(rows)),
     }
     for name, text in texts.items():
