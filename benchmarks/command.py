@@ -20,6 +20,7 @@ from benchmarks import (
     ratios,
     scans,
     start,
+    study,
     whole_run,
 )
 from benchmarks.scenes import TRIANGLES, casts_of
@@ -47,6 +48,7 @@ FIGURES: dict[str, Callable[[Run], Iterable[Figure]]] = {
     "load": load.rows,
     "adjust": adjust.rows,
     "advise": advise.rows,
+    "study": study.rows,
 }
 
 

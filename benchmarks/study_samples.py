@@ -1,0 +1,66 @@
+"""Samples that studies are timed with: real ones, and stand-ins that take no time of their own."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+import numpy as np
+
+from kinematics.engine.plan import ColumnKind, Job, Plan, Row
+from kinematics.studies import point
+from kinematics.studies.point import Varied
+from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+
+#: Standard deviation of the inclinations that are drawn, degrees.
+_SPREAD_DEG: Final = 4.0
+_VARIED: Final = (
+    "guidance.right.condylar_inclination_deg",
+    "guidance.left.condylar_inclination_deg",
+)
+
+
+@dataclass(frozen=True)
+class StandIn:
+    """Stands for a case whose samples are all the same row."""
+
+    row: Row
+
+
+def real_plan(triangles: int, samples: int) -> Plan:
+    """Return a study of the built-in case with both condylar inclinations uncertain."""
+    case = builtin_case(DEFAULT_CASE)
+    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=triangles))
+    drawn = 35.0 + _SPREAD_DEG * np.random.default_rng(0).standard_normal((samples, len(_VARIED)))
+    changes = tuple(dict(zip(_VARIED, map(float, row), strict=True)) for row in drawn)
+    job = Job("case", Varied(case, changes), samples, point.columns(case))
+    return Plan({"case": "built-in"}, (job,), point.prepare, point.run_sample)
+
+
+def stand_in_plan(row: Row, columns: Mapping[str, ColumnKind], jobs: int, samples: int) -> Plan:
+    """Return a study of as many samples that take no time."""
+    made = tuple(Job(f"case-{n}", StandIn(row), samples, columns) for n in range(jobs))
+    return Plan({"case": "stand-in"}, made, _as_it_is, _row_of)
+
+
+def _as_it_is(subject: StandIn) -> StandIn:
+    return subject
+
+
+def _row_of(prepared: StandIn, _number: int) -> Row:
+    return prepared.row
+
+
+#: The plan that this process has, and what it prepared.
+_HELD: list[Any] = []
+
+
+def hold(plan: Plan) -> None:
+    """Prepare the only job of a plan in this process."""
+    _HELD[:] = [plan, plan.prepare(plan.jobs[0].subject)]
+
+
+def held_sample(number: int) -> Row:
+    """Run a sample of what this process holds."""
+    plan, prepared = _HELD
+    row: Row = plan.sample(prepared, number)
+    return row
