@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import AbstractContextManager
 from dataclasses import replace
+from functools import partial
 from multiprocessing import get_context
 from multiprocessing.reduction import ForkingPickler
 from pathlib import Path
@@ -45,7 +46,7 @@ def rows(run: Run) -> Iterator[Figure]:
     job = plan.jobs[0]
     prepare_s, prepared = _cpu_s(lambda: plan.prepare(job.subject))
     row = plan.sample(prepared, 0)
-    times = [_cpu_s(lambda n=n: plan.sample(prepared, n))[0] for n in range(4 * run.repeats)]
+    times = [_cpu_s(partial(plan.sample, prepared, n))[0] for n in range(4 * run.repeats)]
     sample_s = median(times)
     yield Figure("study: a case prepared", "", duration(prepare_s), "processor time, once")
     yield Figure("study: one sample, three excursions with findings", "", duration(sample_s),
@@ -100,35 +101,39 @@ def _cluster(library: ModuleType, workers: int) -> AbstractContextManager[Any]:
 def _shared_out(run: Run, plan: Plan, what: str, library: ModuleType | None) -> Iterator[Figure]:
     """Yield samples a second by our hands, storing them, and by other libraries, which do not."""
     counts = f"{plan.jobs[0].count} {what}, the later half"
-    rates: dict[int, float] = {}
-    for processes in (1, 2):
-        named = "1 process" if processes == 1 else f"{processes} processes"
-        run.say(f"{what}, {named}")
-        rates[processes] = _ours(plan, LocalHands(processes))
-        times = f", {significant(rates[processes] / rates[1])} times" if processes > 1 else ""
-        yield Figure(f"study: {counted(processes, 'process')}", "",
-                     f"{significant(rates[processes])} a second{times}", counts)  # fmt: skip
+    run.say(f"{what}, 1 process")
+    alone = _ours(plan, LocalHands(1))
+    yield Figure("study: 1 process", "", f"{significant(alone)} a second", counts)
+    run.say(f"{what}, 2 processes")
+    spent_s, two = _cpu_s(lambda: _ours(plan, LocalHands(2)))
+    yield Figure("study: 2 processes", "",
+                 f"{significant(two)} a second, {significant(two / alone)} times", counts)  # fmt: skip
+    yield Figure("study: giving out and storing a sample, 2 processes", "",
+                 duration(spent_s / plan.jobs[0].count),
+                 "processor time of the process that stores")  # fmt: skip
     run.say(f"{what}, concurrent.futures")
     with ProcessPoolExecutor(2, get_context("spawn"), hold, (plan,)) as pool:
         theirs = _rate(pool.map(held_sample, range(plan.jobs[0].count)))
-    yield _beside("concurrent.futures, 2 processes", theirs, rates[2], counts)
+    yield _beside("concurrent.futures, 2 processes", theirs, two, counts)
     if library is None:
         yield Figure("study: on a Dask cluster", "", "not measured", "distributed is not installed")
         return
     for workers in (1, 2):
         run.say(f"{what}, Dask cluster of {workers}")
-        with _cluster(library, workers) as cluster:
-            ours = _ours(plan, ClusterHands(cluster.scheduler_address, _REAL_A_TASK))
-            yield Figure(f"study: Dask cluster of {workers}, {_REAL_A_TASK} samples a task", "",
-                         f"{significant(ours)} a second", counts)  # fmt: skip
-            with library.Client(cluster, set_as_default=False) as client:
-                workers_there = list(client.nthreads())
-                held = [client.submit(hold, plan, workers=[it], pure=False) for it in workers_there]
-                client.gather(held)
-                futures = client.map(held_sample, range(plan.jobs[0].count), pure=False)
-                done = library.as_completed(futures, loop=client.loop, with_results=True)
-                theirs = _rate(done)
-        yield _beside(f"Dask client.map, {counted(workers, 'worker')}", theirs, ours, counts)
+        yield from _on_cluster(plan, library, workers, counts)
+
+
+def _on_cluster(plan: Plan, library: ModuleType, workers: int, counts: str) -> Iterator[Figure]:
+    with _cluster(library, workers) as cluster:
+        ours = _ours(plan, ClusterHands(cluster.scheduler_address, _REAL_A_TASK))
+        yield Figure(f"study: Dask cluster of {workers}, {_REAL_A_TASK} samples a task", "",
+                     f"{significant(ours)} a second", counts)  # fmt: skip
+        with library.Client(cluster, set_as_default=False) as client:
+            each = [client.submit(hold, plan, workers=[it], pure=False) for it in client.nthreads()]
+            client.gather(each)
+            futures = client.map(held_sample, range(plan.jobs[0].count), pure=False)
+            theirs = _rate(library.as_completed(futures, loop=client.loop, with_results=True))
+    yield _beside(f"Dask client.map, {counted(workers, 'worker')}", theirs, ours, counts)
 
 
 def _beside(library: str, theirs: float, ours: float, counts: str) -> Figure:
