@@ -1,5 +1,6 @@
 """Maps over the plane of two settings: what guides, which teeth touch, gaps, loads, what flips."""
 
+import math
 import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -31,6 +32,8 @@ _DASHES: Final[tuple[colours.Line, ...]] = (
 )  # fmt: skip
 _HALO: Final = Ground(colours.PAPER, 1.0, rounded=True, opacity=0.85)
 _LEVELS: Final = 6
+#: Values of lines keep so far from other words, mm.
+_CLEAR_MM: Final = 5.0
 #: Squares in a step of a map of a quantity.
 _PARTED: Final = 8
 #: Letters of a line of a key.
@@ -119,10 +122,12 @@ def number_map(
     labels = np.where(np.isfinite(squares), np.searchsorted([at for at, _ in levels], squares), -1)
     scale = _scale_colours(len(levels) + 1)
     items = [*ground.under, *_filled(ground.frame, labels, scale), *ground.over]
+    marks: list[Words] = []
+    items += _flip_lines(found, ground.frame, over)
+    marks += [item for item in items if isinstance(item, Words) and item.ground is not None]
     for at, text in levels:
         for line in level_lines(values, at):
-            items += _level_line(found, ground.frame, line, text)
-    items += _flip_lines(found, ground.frame, over)
+            items += _level_line(found, ground.frame, line, text, marks)
     items += _scale_key(scale, (low, high), levels, unit, bool((labels < 0).any()))
     return Sheet(WIDTH_MM, _height(title, 2), tuple(items))
 
@@ -248,12 +253,18 @@ def _halo_words(text: str, place: Place, size_pt: float, bold: bool = False) -> 
     return Words(text, place, size_pt=size_pt, bold=bold, ground=_HALO, level=4.0)
 
 
-def _level_line(found: Variation, frame: Panel, line: Floats, text: str) -> Iterator[Item]:
+def _level_line(
+    found: Variation, frame: Panel, line: Floats, text: str, marks: list[Words]
+) -> Iterator[Item]:
+    """Yield a line with its value, where that keeps clear of what is written already."""
     places = _places(found, frame, line)
     yield Line(places, colours.PAPER, 0.9, level=1.4)
     yield Line(places, colours.SOFT_INK, 0.5, level=1.5)
     if len(line) > 2:
-        yield _halo_words(text, _free(frame, places, ()), 5.8)
+        at = _free(frame, places, [word.place for word in marks])
+        if all(math.hypot(at[0] - x, at[1] - y) > _CLEAR_MM for x, y in (w.place for w in marks)):
+            marks.append(_halo_words(text, at, 5.8))
+            yield marks[-1]
 
 
 def _letters(

@@ -94,7 +94,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         small=[item for item in drawn if item not in wide],
         constant=_constant_table(case, found),
         source=SOURCE,
-        determinants=[vary_words.determinant_words(item) for item in determinants_on(found)],
+        determinants=[vary_words.determinant_words(found, item) for item in determinants_on(found)],
         files=(RUNS_TABLE, FLIPS_TABLE, VARIATION_FILE),
     )
 

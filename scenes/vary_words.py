@@ -2,7 +2,7 @@
 
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from kinematics.planning.wording import enumeration, pair_list
@@ -16,6 +16,7 @@ from scenes.case_words import plain_name
 from scenes.phrases import counted, number
 from scenes.report_tables import Table
 
+_SIDES: Final = ("right", "left")
 _NOTES: Final = "Notes"
 NOTHING_FLIPS: Final = "Nothing flips: findings and what guides are the same at every grid point."
 _HINGE_AXIS: Final = {
@@ -55,7 +56,9 @@ def axis_words(axis: Axis) -> AxisWords:
     if axis.setting in _HINGE_AXIS:
         return AxisWords(_HINGE_AXIS[axis.setting], unit)
     if len(axis.paths) > 1:
-        return AxisWords(f"{name}, right and left", unit)
+        return AxisWords(f"{name} of both sides", unit)
+    if len(tables) == 2 and tables[1] in _SIDES:
+        return AxisWords(f"{tables[1]} {name}", unit)
     inner = [table.replace("_", " ") for table in tables[1:]]
     about = {"guidance": ""}.get(tables[0], tables[0].replace("_", " ")) if tables else ""
     if not unit and tables and key.isdigit():  # a number of teeth by their numbers
@@ -159,18 +162,52 @@ def span(found: Variation, flip: Flip) -> str:
 
 def flip_words(found: Variation, flip: Flip) -> str:
     """Return what flips, and where, as one sentence without its full stop."""
-    grid = found.grid
-    if len(grid.axes) > 1:
+    along = _only_along(found, flip)
+    if along is None:
         return f"{feature_words(flip)}: {_share(found, flip)}; flips at {span(found, flip)}"
-    axis = grid.axes[0]
-    said = [(found.told[place] or {}).get(flip.first, "") for place in grid.points]
-    known = [text for text, place in zip(said, grid.points, strict=True) if found.told[place]]
-    ends = (known[0], known[-1])
-    if flip.first.kind != "text":
-        where = ranges(flip, axis, HOLDS, *ends)
+    axes = found.grid.axes
+    where = _along_one(found, flip, along)
+    if len(axes) == 1:
         return f"{feature_words(flip)}: {where}"
-    parts = [f"{text or 'nothing'} {ranges(flip, axis, text, *ends)}" for text in values(flip)]
-    return f"{feature_words(flip)}: {'; '.join(parts)}"
+    mine, other = (axis_words(axes[k]).name for k in (along, 1 - along))
+    return f"{feature_words(flip)}: {where} of {mine}, whatever {other}"
+
+
+def _only_along(found: Variation, flip: Flip) -> int | None:
+    """Return the axis on which alone something depends; None where it depends on two.
+
+    On every line along it, it then flips between the same values.
+    """
+    shape = found.grid.shape
+    if len(shape) == 1:
+        return 0
+    along = {crossing.axis for crossing in flip.crossings}
+    if len(along) != 1 or found.refused:
+        return None
+    axis = along.pop()
+    lines: dict[int, set[tuple[int, str, str]]] = {}
+    for c in flip.crossings:
+        lines.setdefault(c.low[1 - axis], set()).add((c.low[axis], c.before, c.after))
+    same = len(lines) == shape[1 - axis] and len({frozenset(line) for line in lines.values()}) == 1
+    return axis if same else None
+
+
+def _along_one(found: Variation, flip: Flip, along: int) -> str:
+    """Return where something holds, or what is said where, along the first line of an axis."""
+    axis = found.grid.axes[along]
+    others = [k for k in range(len(found.grid.axes)) if k != along]
+    line = [place for place in found.grid.points if all(place[k] == 0 for k in others)]
+    told = [found.told[place] for place in line]
+    known = [one.get(flip.first, "") for one in told if one is not None]
+    own = replace(
+        flip, crossings=tuple(c for c in flip.crossings if all(c.low[k] == 0 for k in others))
+    )
+    if flip.first.kind != "text":
+        return ranges(own, axis, HOLDS, known[0], known[-1])
+    return "; ".join(
+        f"{text or 'nothing'} {ranges(own, axis, text, known[0], known[-1])}"
+        for text in values(own)
+    )
 
 
 def values(flip: Flip) -> list[str]:
@@ -226,11 +263,11 @@ _FOUND: Final = {
 }
 
 
-def determinant_words(item: Determinant) -> DeterminantWords:
+def determinant_words(found: Variation, item: Determinant) -> DeterminantWords:
     """Return a published rule and how the grid goes beside it."""
-    rule = item.rule
+    rule, name = item.rule, axis_words(found.grid.axes[item.axis]).name
     says = [
-        *([f"posterior cusps {rule.cusps}"] if rule.cusps else []),
+        *([f"the posterior cusps {rule.cusps}"] if rule.cusps else []),
         *(
             [f"the angle between working and nonworking path of a cusp gets {rule.angle}"]
             if rule.angle
@@ -249,7 +286,8 @@ def determinant_words(item: Determinant) -> DeterminantWords:
     )
     head = ("as it grows", "published", "on this grid, first to last value", "")
     return DeterminantWords(
-        f"The greater the {rule.factor}: {enumeration(says)}.", Table(head, rows)
+        f"{name[0].upper()}{name[1:]}. Published: the greater the {rule.factor}, {enumeration(says)}.",
+        Table(head, rows),
     )
 
 

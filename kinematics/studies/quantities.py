@@ -33,6 +33,7 @@ EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
 GUIDES: Final = "what guides"
 LOAD: Final = "load across replacement teeth"
 #: How the names of some quantities begin.
+GUIDES: Final = "what guides"
 MOLAR_GAPS: Final = "gap of first molars"
 BETWEEN_PATHS: Final = "angle between working and nonworking path of first molar"
 #: First molars, upper and lower, and how a quantity calls their side.

@@ -11,8 +11,17 @@ from typing import Final, Literal
 
 import numpy as np
 
-from kinematics.conventions import Floats
-from kinematics.studies.quantities import BETWEEN_PATHS, MOLAR_GAPS
+from kinematics.conventions import Bools, Floats
+from kinematics.planning.guidance_kinds import (
+    ANTERIOR,
+    CANINE,
+    CANINE_WITH_INCISORS,
+    INCISORS_ONLY,
+    ONE_SIDED_ANTERIOR,
+    TABLE_ONLY,
+)
+from kinematics.studies.quantities import BETWEEN_PATHS, GUIDES, MOLAR_GAPS
+from kinematics.varying.told import Feature
 from kinematics.varying.variation import Variation
 
 Cusps = Literal["may be higher", "must be lower"]
@@ -23,6 +32,10 @@ SOURCE: Final = (
     "Okeson, Management of Temporomandibular Disorders and Occlusion, chapter on the determinants "
     "of occlusal morphology"
 )
+#: Guidance under which gaps of the molars tell what a factor does: else back teeth hold them open.
+_BY_FRONT_TEETH: Final = (
+    CANINE, CANINE_WITH_INCISORS, INCISORS_ONLY, ANTERIOR, ONE_SIDED_ANTERIOR, TABLE_ONLY,
+)  # fmt: skip
 #: Changes from one grid point to the next that are none: rounding and the resolution of the teeth.
 _STAYS: Final = {"mm": 0.002, "deg": 0.02}
 
@@ -83,7 +96,7 @@ class Compared:
     found : {"rises", "falls", "stays", "rises and falls"}
         Which way it goes on the grid.
     first, last : float
-        At the first and last value of the setting, the mean over the other one.
+        At the first and last value of the setting for which it is told, the mean over the other.
     """
 
     quantity: str
@@ -135,10 +148,22 @@ def _compared(found: Variation, axis: int, rule: Rule) -> Iterator[Compared]:
         wanted.append((BETWEEN_PATHS, "deg", "rises" if rule.angle == "wider" else "falls"))
     for beginning, unit, way in wanted:
         for name in _last_readings(found, beginning):
-            values = np.moveaxis(found.numbers(name), axis, 0).reshape(found.grid.shape[axis], -1)
-            if np.isfinite(values[[0, -1]]).any(axis=1).all():
-                ends = (float(np.nanmean(values[end])) for end in (0, -1))
+            values = np.where(_counts(found, name), found.numbers(name), np.nan)
+            values = np.moveaxis(values, axis, 0).reshape(found.grid.shape[axis], -1)
+            told = np.flatnonzero(np.isfinite(values).any(axis=1))
+            if len(told) > 1:
+                ends = (float(np.nanmean(values[end])) for end in told[[0, -1]])
                 yield Compared(name, way, trend(values, _STAYS[unit]), *ends)
+
+
+def _counts(found: Variation, name: str) -> Bools:
+    """Tell at which grid points front teeth alone guide where a quantity is read."""
+    where = name.partition(": ")[2].partition(",")[0]
+    guides = Feature("text", f"{GUIDES}: {where}")
+    if guides.name not in found.columns:
+        return np.ones(found.grid.shape, dtype=np.bool_)
+    kinds = [found.says(guides, kind) for kind in _BY_FRONT_TEETH]
+    return np.asarray(np.any(kinds, axis=0))
 
 
 def _last_readings(found: Variation, beginning: str) -> list[str]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from kinematics.varying.grid import PARTS, Grid, Place
+from kinematics.varying.grid import PARTS, Grid, Place, middle_of
 from kinematics.varying.told import Feature, Told, differing
 
 #: Runs of some places, in their order: what each says of all features, None where it was refused.
@@ -55,7 +55,8 @@ def followed(grid: Grid, runs: Mapping[Place, Told | None], ask: Ask) -> dict[Pl
     """Run places between points until every flip lies between runs that are one part apart.
 
     Every round halves the stretches at whose ends anything differs; a place serves all that flips
-    in its stretch.
+    in its stretch. With the first round middles of cells are run whose opposite corners say the
+    same and the others do not: there lines may go either way.
 
     Parameters
     ----------
@@ -72,15 +73,36 @@ def followed(grid: Grid, runs: Mapping[Place, Told | None], ask: Ask) -> dict[Pl
         All runs.
     """
     known = dict(runs)
+    middles = [*_unclear(grid, known)] if len(grid.axes) > 1 else []
     stretches = [stretch for stretch in lines_of(grid) if _flips(known, stretch)]
     length = PARTS
     while stretches and length > 1:
         length //= 2
         halves = [half for stretch in stretches for half in _halved(stretch)]
-        wanted = sorted({half[1] for half in halves} - known.keys())
+        wanted = sorted({*middles, *(half[2] for half in halves)} - known.keys())
         known.update(zip(wanted, ask(wanted), strict=True))
         stretches = [half for half in halves if _flips(known, half)]
     return known
+
+
+def _unclear(grid: Grid, known: Mapping[Place, Told | None]) -> Iterator[Place]:
+    """Yield the middles of cells of which two opposite corners alone say something."""
+    for i in range(grid.shape[0] - 1):
+        for j in range(grid.shape[1] - 1):
+            corners = [known[PARTS * (i + a), PARTS * (j + b)] for a in (0, 1) for b in (0, 1)]
+            if _crossed([told for told in corners if told is not None]):
+                yield middle_of(i, j)
+
+
+def _crossed(corners: Sequence[Told]) -> bool:
+    """Tell whether two opposite corners of a cell, of four, alone say something of a feature."""
+    if len(corners) < 4:
+        return False
+    for feature in {feature for told in corners for feature in told}:
+        a, b, d, c = (told.get(feature, _ABSENT) for told in corners)
+        if (a == c and a not in (b, d)) or (b == d and b not in (a, c)):
+            return True
+    return False
 
 
 def _halved(stretch: _Stretch) -> tuple[_Stretch, _Stretch]:

@@ -117,6 +117,11 @@ class Grid:
         return None if None in own else tuple(value for value in own if value is not None)
 
 
+def middle_of(i: int, j: int) -> Place:
+    """Return the middle of a cell, two axes, by the indices of its first corner."""
+    return PARTS * i + PARTS // 2, PARTS * j + PARTS // 2
+
+
 def grid_over(case: Case, asked: Sequence[str]) -> Grid:
     """Return the grid that was asked for.
 

@@ -12,7 +12,7 @@ from scipy import ndimage
 
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.varying.contour_lines import boundary_lines
-from kinematics.varying.grid import PARTS, Grid, Place
+from kinematics.varying.grid import PARTS, Grid, Place, middle_of
 
 #: About so many squares stand side by side, and into no more than so many a step is parted.
 _SQUARES: Final = 160
@@ -51,7 +51,8 @@ class Partition:
     grid : Grid
         Of two axes.
     labels : mapping of Place to int
-        Of every point and of places between them on its lines; `UNKNOWN` where nothing is known.
+        Of every point, of places between them on its lines and of middles of cells; `UNKNOWN` where
+        nothing is known.
     """
 
     grid: Grid
@@ -100,7 +101,15 @@ class Partition:
         def crosses(axis: int, i: int, j: int) -> float:
             return self._crosses(label, axis, i, j)
 
-        return boundary_lines(self.at_points == label, self.at_points != UNKNOWN, crosses)
+        def joined(i: int, j: int) -> bool:
+            return self._in_middle(label, i, j)
+
+        known = self.at_points != UNKNOWN
+        return boundary_lines(self.at_points == label, known, crosses, joined)
+
+    def _in_middle(self, label: int, i: int, j: int) -> bool:
+        """Tell whether a label holds in the middle of a cell; not where nothing was run there."""
+        return self.labels.get(middle_of(i, j), UNKNOWN) == label
 
     def squares(self) -> Ints:
         """Return the label of every square, across and upward, by the lines between the parts.
@@ -131,7 +140,8 @@ class Partition:
             flips = holds[number] != holds[(number + 1) % 4]
             share = self._crosses(label, axis, a, b) if flips else 0.0
             ends.append((share, float(b - j)) if axis == 0 else (float(a - i), share))
-        if sum(holds) == 2 and holds[0] == holds[2]:
+        apart = sum(holds) == 2 and holds[0] == holds[2]
+        if apart and not self._in_middle(label, i, j):
             for number in (0, 2) if holds[0] else (1, 3):
                 yield np.array([ends[number - 1], _CORNERS[number], ends[number]])
             return
