@@ -16,6 +16,7 @@ from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE, VARIATION_FILE
 from kinematics.varying.determinants import SOURCE, determinants_on
 from kinematics.varying.variation import Flip, Variation
 from scenes import colours, vary_words
+from scenes.determinant_words import determinant_words
 from scenes.drawing_orders import svg_of
 from scenes.ordered_drawings import OrderedSvg
 from scenes.phrases import number
@@ -94,7 +95,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         small=[item for item in drawn if item not in wide],
         constant=_constant_table(case, found),
         source=SOURCE,
-        determinants=[vary_words.determinant_words(found, item) for item in determinants_on(found)],
+        determinants=[determinant_words(found, item) for item in determinants_on(found)],
         files=(RUNS_TABLE, FLIPS_TABLE, VARIATION_FILE),
     )
 

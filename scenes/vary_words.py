@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from kinematics.planning.wording import enumeration, pair_list
-from kinematics.varying.determinants import Compared, Determinant
 from kinematics.varying.flips import Crossing
 from kinematics.varying.grid import PARTS, Axis
 from kinematics.varying.told import HOLDS, Feature
@@ -14,7 +13,6 @@ from kinematics.varying.variation import Flip, Variation
 from scenes import colours
 from scenes.case_words import plain_name
 from scenes.phrases import counted, number
-from scenes.report_tables import Table
 
 _SIDES: Final = ("right", "left")
 _NOTES: Final = "Notes"
@@ -199,15 +197,12 @@ def _along_one(found: Variation, flip: Flip, along: int) -> str:
     line = [place for place in found.grid.points if all(place[k] == 0 for k in others)]
     told = [found.told[place] for place in line]
     known = [one.get(flip.first, "") for one in told if one is not None]
-    own = replace(
-        flip, crossings=tuple(c for c in flip.crossings if all(c.low[k] == 0 for k in others))
-    )
+    on_line = (c for c in flip.crossings if all(c.low[k] == 0 for k in others))
+    own, ends = replace(flip, crossings=tuple(on_line)), (known[0], known[-1])
     if flip.first.kind != "text":
-        return ranges(own, axis, HOLDS, known[0], known[-1])
-    return "; ".join(
-        f"{text or 'nothing'} {ranges(own, axis, text, known[0], known[-1])}"
-        for text in values(own)
-    )
+        return ranges(own, axis, HOLDS, *ends)
+    said = values(own)
+    return "; ".join(f"{text or 'nothing'} {ranges(own, axis, text, *ends)}" for text in said)
 
 
 def values(flip: Flip) -> list[str]:
@@ -245,66 +240,6 @@ def as_set_sentence(found: Variation) -> str:
         for words in [axis_words(axis)]
     ]
     return f"As set: {enumeration(told)}."
-
-
-@dataclass(frozen=True)
-class DeterminantWords:
-    """A determinant of occlusion: the rule, and how the grid goes, as a table."""
-
-    rule: str
-    table: Table
-
-
-_FOUND: Final = {
-    "rises": "rises",
-    "falls": "falls",
-    "stays": "stays the same",
-    "rises and falls": "rises and falls",
-}
-
-
-def determinant_words(found: Variation, item: Determinant) -> DeterminantWords:
-    """Return a published rule and how the grid goes beside it."""
-    rule, name = item.rule, axis_words(found.grid.axes[item.axis]).name
-    says = [
-        *([f"the posterior cusps {rule.cusps}"] if rule.cusps else []),
-        *(
-            [f"the angle between working and nonworking path of a cusp gets {rule.angle}"]
-            if rule.angle
-            else []
-        ),
-    ]
-    rows = tuple(
-        (
-            _quantity(one.quantity),
-            one.wanted,
-            f"{_FOUND[one.found]}: {_value(one.quantity, one.first)} to"
-            f" {_value(one.quantity, one.last)}",
-            _verdict(one),
-        )
-        for one in item.compared
-    )
-    head = ("as it grows", "published", "on this grid, first to last value", "")
-    return DeterminantWords(
-        f"{name[0].upper()}{name[1:]}. Published: the greater the {rule.factor}, {enumeration(says)}.",
-        Table(head, rows),
-    )
-
-
-def _quantity(name: str) -> str:
-    """Return the name of a quantity without its unit."""
-    return name.rpartition(", ")[0]
-
-
-def _value(name: str, value: float) -> str:
-    unit = name.rpartition(", ")[2]
-    return f"{number(value, 1)}°" if unit == "deg" else f"{number(value, 2)} {unit}"
-
-
-def _verdict(one: Compared) -> str:
-    if one.agrees:
-        return "agrees"
-    return "no change here" if one.found == "stays" else "does not agree"
 
 
 @dataclass(frozen=True)

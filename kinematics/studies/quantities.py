@@ -29,11 +29,10 @@ Values = dict[str, float | str | tuple[str, ...]]
 
 #: Excursions of which every run tells something.
 EXCURSIONS: Final = ("protrusion", "right lateral", "left lateral")
-#: With what the names of some quantities begin: the kind of guidance, and the load on teeth.
+#: With what the names of some quantities begin: the kind of guidance, the load on teeth, gaps of
+#: the first molars, and the angle between the lateral paths of one.
 GUIDES: Final = "what guides"
 LOAD: Final = "load across replacement teeth"
-#: How the names of some quantities begin.
-GUIDES: Final = "what guides"
 MOLAR_GAPS: Final = "gap of first molars"
 BETWEEN_PATHS: Final = "angle between working and nonworking path of first molar"
 #: First molars, upper and lower, and how a quantity calls their side.

@@ -26,6 +26,8 @@ from kinematics.varying.variation import Variation
 
 Cusps = Literal["may be higher", "must be lower"]
 Angle = Literal["wider", "narrower"]
+#: What a side of the jaw does in an excursion.
+Acts = Literal["protrusive", "working", "nonworking"]
 Trend = Literal["rises", "falls", "stays", "rises and falls"]
 
 SOURCE: Final = (
@@ -37,7 +39,7 @@ _BY_FRONT_TEETH: Final = (
     CANINE, CANINE_WITH_INCISORS, INCISORS_ONLY, ANTERIOR, ONE_SIDED_ANTERIOR, TABLE_ONLY,
 )  # fmt: skip
 #: Changes from one grid point to the next that are none: rounding and the resolution of the teeth.
-_STAYS: Final = {"mm": 0.002, "deg": 0.02}
+_STAYS: Final = {"mm": 0.005, "deg": 0.02}
 
 
 @dataclass(frozen=True)
@@ -54,29 +56,42 @@ class Rule:
         What posterior cusps then may or must be.
     angle : {"wider", "narrower"} or None
         How the angle between the working and the nonworking path of a cusp then changes.
+    acts : tuple of {"protrusive", "working", "nonworking"}
+        Molars whose paths it changes: a condylar path those of its own side when that advances.
     """
 
     setting: str
     factor: str
     cusps: Cusps | None
     angle: Angle | None
+    acts: tuple[Acts, ...] = ()
 
 
+_CONDYLE: Final[tuple[Acts, ...]] = ("protrusive", "nonworking")
+_FRONT: Final[tuple[Acts, ...]] = ("protrusive", "working", "nonworking")
+_SIDEWAYS: Final[tuple[Acts, ...]] = ("working", "nonworking")
 RULES: Final = (
-    Rule("condylar_inclination_deg", "condylar inclination", "may be higher", None),
-    Rule("overbite_mm", "vertical overlap of the front teeth", "may be higher", None),
-    Rule("overjet_mm", "horizontal overlap of the front teeth", "must be lower", None),
+    Rule("condylar_inclination_deg", "condylar inclination", "may be higher", None, _CONDYLE),
+    Rule("overbite_mm", "vertical overlap of the front teeth", "may be higher", None, _FRONT),
+    Rule("overjet_mm", "horizontal overlap of the front teeth", "must be lower", None, _FRONT),
     Rule(
         "hinge_axis.tilt_deg",
         "divergence of the occlusal plane from the condylar path",
         "may be higher",
         None,
+        _CONDYLE,
     ),
-    Rule("immediate_shift_mm", "lateral translation", "must be lower", "wider"),
-    Rule("progressive_shift_deg", "lateral translation", "must be lower", "wider"),
-    Rule("bennett_angle_deg", "lateral translation", "must be lower", "wider"),
-    Rule("early_over_mm", "delay of the lateral translation", "may be higher", "narrower"),
-    Rule("working_elevation_deg", "upward movement of the working condyle", "must be lower", None),
+    Rule("immediate_shift_mm", "lateral translation", "must be lower", "wider", _SIDEWAYS),
+    Rule("progressive_shift_deg", "lateral translation", "must be lower", "wider", _SIDEWAYS),
+    Rule("bennett_angle_deg", "lateral translation", "must be lower", "wider", _SIDEWAYS),
+    Rule("early_over_mm", "delay of lateral translation", "may be higher", "narrower", _SIDEWAYS),
+    Rule(
+        "working_elevation_deg",
+        "surtrusion of the working condyle",
+        "must be lower",
+        None,
+        _SIDEWAYS,
+    ),
     Rule("intercondylar_distance_mm", "intercondylar distance", None, "narrower"),
     Rule("incisal_point_ahead_mm", "distance of the teeth from the condyles", None, "wider"),
     Rule("arch_width_scale", "distance of the teeth from the midline", None, "wider"),
@@ -148,12 +163,22 @@ def _compared(found: Variation, axis: int, rule: Rule) -> Iterator[Compared]:
         wanted.append((BETWEEN_PATHS, "deg", "rises" if rule.angle == "wider" else "falls"))
     for beginning, unit, way in wanted:
         for name in _last_readings(found, beginning):
+            if beginning == MOLAR_GAPS and _does(name) not in rule.acts:
+                continue
             values = np.where(_counts(found, name), found.numbers(name), np.nan)
             values = np.moveaxis(values, axis, 0).reshape(found.grid.shape[axis], -1)
             told = np.flatnonzero(np.isfinite(values).any(axis=1))
             if len(told) > 1:
                 ends = (float(np.nanmean(values[end])) for end in told[[0, -1]])
                 yield Compared(name, way, trend(values, _STAYS[unit]), *ends)
+
+
+def _does(name: str) -> Acts:
+    """Return what the side of the first molars does, of which a gap is told."""
+    where, side = name.partition(": ")[2].split(", ")[:2]
+    if not where.startswith(("right", "left")):
+        return "protrusive"
+    return "working" if where.startswith(side) else "nonworking"
 
 
 def _counts(found: Variation, name: str) -> Bools:
