@@ -49,9 +49,9 @@ EXACT: Final = (
     " not named as uncertain; what is wrong with those shows in no share."
 )
 NOT_STUDIED: Final = (
-    "The jaw was moved in protrusion and in both lateral excursions from MI alone. Findings of"
-    " other excursions and of the way from CR, of set-ups, of room, of the occlusal plane and of"
-    " records were not studied: they have no share."
+    "The jaw was moved in protrusion, in both lateral excursions from MI, and back to CR. Findings"
+    " of other excursions, of set-ups, of room, of the occlusal plane and of records were not"
+    " studied: they have no share."
 )
 SETTLED: Final = (
     "A finding is settled where at least 95 % of the samples agree: that it holds, or that it does"

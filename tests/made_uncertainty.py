@@ -90,7 +90,7 @@ def finding_shares():
             "nonworking interference", "left lateral", ((17, 47), (18, 48)), None, share(82),
             share(9), "not settled", influences(0.12, 0.81, 0.02), needed()[1:],
         ),
-        FindingShare("no canine guidance", "protrusion", (), None, share(3), share(0),
+        FindingShare("no canine guidance", "protrusion", ((None, None),), None, share(3), share(0),
                      "does not hold"),
     )  # fmt: skip
 

@@ -51,11 +51,12 @@ def test_a_share_of_other_pairs_belongs_to_what_has_most_teeth_in_common():
 
 
 def test_what_names_no_teeth_is_matched_by_kind_and_excursion():
-    """None and no pair at all are the same."""
-    none = replace(finding_shares()[3], pairs=((None, None),))
-    finding = Finding(none.kind, "attention", "Nothing guides.", "protrusion")
-    for told in (none, finding_shares()[3]):
-        assert matched_shares([finding], made_uncertainty(findings=(told,))) == {finding: told}
+    """Of two findings of one kind each gets a share of its own."""
+    told = finding_shares()[3]
+    finding = Finding(told.kind, "attention", "Nothing guides.", "protrusion")
+    other = replace(finding, text="Nothing guides at all.")
+    studied = made_uncertainty(findings=(told,))
+    assert matched_shares([finding, other], studied) == {finding: told}
 
 
 def test_what_does_not_hold_as_set_comes_by_its_share(example):

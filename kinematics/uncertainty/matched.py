@@ -4,13 +4,12 @@ from collections.abc import Sequence
 from typing import Final
 
 from kinematics.planning.findings import Finding
+from kinematics.planning.same_findings import About, about, partners
 from kinematics.uncertainty.found import FindingShare, Uncertainty
 
 #: Findings that do not hold as set are told if they hold in this share of samples. Chosen for this
 #: program: the rest of the 95 % that settle a finding.
 TOLD_FROM: Final = 0.05
-
-_Pair = tuple[int | None, int | None]
 
 
 def matched_shares(
@@ -18,8 +17,7 @@ def matched_shares(
 ) -> dict[Finding, FindingShare]:
     """Return the shares of those findings that were studied.
 
-    A share of the very same kind, excursion and teeth belongs to a finding; if there is none, that
-    which has most teeth in common with it: between two poses a whole run can find a pair more.
+    They are matched as two runs are: between two poses a whole run can find a pair of teeth more.
 
     Parameters
     ----------
@@ -29,8 +27,9 @@ def matched_shares(
         The study; None: there was none.
     """
     shares = () if studied is None else studied.findings
-    found = ((finding, _share_of(finding, shares)) for finding in findings)
-    return {finding: share for finding, share in found if share is not None}
+    told = [About(share.kind, share.excursion, frozenset(share.pairs)) for share in shares]
+    matched = partners([about(finding) for finding in findings], told)
+    return {findings[place]: shares[mine] for place, mine in matched.items()}
 
 
 def not_as_set(findings: Sequence[Finding], studied: Uncertainty) -> tuple[FindingShare, ...]:
@@ -41,27 +40,3 @@ def not_as_set(findings: Sequence[Finding], studied: Uncertainty) -> tuple[Findi
     own = tuple(matched_shares(findings, studied).values())
     others = (item for item in studied.findings if item.as_set is None and item not in own)
     return tuple(sorted(others, key=lambda item: -item.holds.share))
-
-
-def pairs_of(finding: Finding) -> tuple[_Pair, ...]:
-    """Return all tooth pairs of which a finding is true; none where it names no tooth."""
-    pairs = ((finding.tooth_upper, finding.tooth_lower), *finding.together)
-    return tuple(pair for pair in pairs if any(pair))
-
-
-def _share_of(finding: Finding, shares: Sequence[FindingShare]) -> FindingShare | None:
-    alike = [
-        share
-        for share in shares
-        if (share.kind, share.excursion) == (finding.kind, finding.excursion)
-    ]
-    own = set(pairs_of(finding))
-    for share in alike:
-        if _pairs(share) == own:
-            return share
-    nearest = max(alike, key=lambda share: len(_pairs(share) & own), default=None)
-    return nearest if nearest is not None and _pairs(nearest) & own else None
-
-
-def _pairs(share: FindingShare) -> set[_Pair]:
-    return {pair for pair in share.pairs if any(pair)}
