@@ -34,6 +34,7 @@ from kinematics.mounting import (
     same_unchanged_teeth,
     teeth_for,
 )
+from kinematics.planning.findings import Finding
 from kinematics.records.spread import stale_errors
 from scenes.builtin_cases import builtin_case
 from scenes.case_marks import marked
@@ -43,9 +44,17 @@ from scenes.page_casts import OWN
 from scenes.page_following import Following
 from scenes.page_lane import unless_stale
 from scenes.page_loads import loads_answer
-from scenes.page_messages import GIVEN_CASE, CaseFileRequest, FileRequest, Show, progress
+from scenes.page_messages import (
+    GIVEN_CASE,
+    CaseFileRequest,
+    FileRequest,
+    Show,
+    SureRequest,
+    progress,
+)
 from scenes.page_report import Origin, write_case_file, write_report
 from scenes.page_results import excursions_answer, movements_of, rest_answer
+from scenes.page_sure import studied, sure_answer
 from scenes.page_trial import parts_before
 from scenes.page_welcome import case_answer, welcome
 from scenes.scene import Scene
@@ -53,6 +62,8 @@ from scenes.scene import Scene
 #: Returns a case that the page made of its own casts, by its name.
 OwnCases = Callable[[str], Case | None]
 
+#: How often a study looks whether the page knows the findings.
+_LOOK_S: Final = 0.05
 _COMPILING: Final = "compiling the numerical kernels: only on the first run, one to three minutes"
 _MAKING: Final = "making the teeth and settling them into maximal intercuspation (MI)"
 _SEATING: Final = "reading the scans, and seating the casts at the bite (MI)"
@@ -116,6 +127,9 @@ class Desk:
         self._told: set[str] = set()
         #: Which case the page knows, and its movements.
         self._told_case: tuple[str, tuple[Excursion, ...]] = ("", ())
+        #: All findings that the page was told last, and of which case; set by one thread, read by
+        #: that of a study.
+        self._found: tuple[Case, tuple[Finding, ...]] | None = None
 
     def welcome(self, first: Show) -> bytes:
         """Return what a page is told before it asks anything."""
@@ -169,6 +183,20 @@ class Desk:
             return
         for words in write_report(case, folder, self._threads, stop, origin):
             yield progress(request.number, words)
+
+    def how_sure(self, request: SureRequest, stop: threading.Event) -> Iterator[bytes]:
+        """Yield how far a study is, and how sure findings are; called beside `answers`."""
+        case = changed_case(self.case_named(request.case), request.changes, request.trial)
+        found = yield from studied(request.number, case, self._threads, stop)
+        yield sure_answer(request.number, self._findings_of(case, stop), found)
+
+    def _findings_of(self, case: Case, stop: threading.Event) -> tuple[Finding, ...]:
+        """Wait until the page was told all findings of a case, and return them."""
+        look = unless_stale(stop)
+        while (found := self._found) is None or found[0] != case:
+            look()
+            stop.wait(_LOOK_S)
+        return found[1]
 
     def close(self) -> None:
         """Leave off: the page has gone."""
@@ -263,6 +291,7 @@ class Desk:
             left_out = stale_errors(spread, case.guidance)
             yield rest_answer(show.number, case, casts, result, left_out)
             self._told.add("rest")
+            self._found = case, result.findings
         if show.map == "excursion" and excursion != RAISED_BITE:
             near = following.reach(excursion, MAP_LIMIT_MM, stop)
             yield reach_answer(show.number, standing.scene, excursion, near)

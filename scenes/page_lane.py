@@ -4,10 +4,9 @@ import threading
 from collections.abc import Callable, Iterable
 
 from kinematics.checks import InputError, NotConverged
-from scenes.page_casts_messages import CastsRequest
-from scenes.page_messages import FileRequest, Show, fault
+from scenes.page_messages import Said, fault
 
-Request = Show | FileRequest | CastsRequest
+Request = Said
 
 
 class Stale(Exception):

@@ -97,8 +97,29 @@ class CaseFileRequest(State):
     kind: Literal["case_file"]
 
 
+class SureRequest(State):
+    """Study how sure the findings of this state are."""
+
+    kind: Literal["how_sure"]
+
+
+class LeaveSureRequest(BaseModel):
+    """Leave off the study of how sure findings are.
+
+    Attributes
+    ----------
+    number : int
+        Of the message.
+    """
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+    kind: Literal["leave_sure"]
+    number: Annotated[int, Field(ge=0, le=_EXACT_IN_A_BROWSER)]
+
+
 FileRequest = ReportRequest | CaseFileRequest
-Said = Show | FileRequest | CastsRequest
+Said = Show | FileRequest | SureRequest | LeaveSureRequest | CastsRequest
 Message = Annotated[Said, Field(discriminator="kind")]
 
 _ADAPTER: Final[TypeAdapter[Said]] = TypeAdapter(Message)

@@ -250,6 +250,12 @@ def _said(
     }
 
 
+def finding_id(place: int, finding: Finding) -> str:
+    """Return what the page calls a finding, by its place among all of them."""
+    teeth = f"{finding.tooth_upper} {finding.tooth_lower}"
+    return f"{finding.kind} {finding.excursion} {teeth} {place}"
+
+
 def _finding(
     i: int,
     finding: Finding,
@@ -260,7 +266,7 @@ def _finding(
     card = finding_card(finding, titles, _SOURCES)
     teeth = {finding.tooth_upper, finding.tooth_lower}
     return {
-        "id": f"{finding.kind} {finding.excursion} {finding.tooth_upper} {finding.tooth_lower} {i}",
+        "id": finding_id(i, finding),
         "kind": finding.kind,
         "severity": finding.severity,
         "sign": card.sign,

@@ -33,8 +33,10 @@ from scenes.page_lane import Job, Lane, Request, Stale
 from scenes.page_messages import (
     LARGEST_MESSAGE_BYTES,
     FileRequest,
+    LeaveSureRequest,
     NotUnderstood,
     Show,
+    SureRequest,
     fault,
     file_ready,
     read_message,
@@ -66,6 +68,9 @@ class Desk(Protocol):
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterable[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
+
+    def how_sure(self, request: SureRequest, stop: threading.Event) -> Iterable[bytes]:
+        """Yield how far a study of a state is, and what it says; called beside `answers`."""
 
     def close(self) -> None:
         """End whatever still runs: the page has left."""
@@ -126,6 +131,7 @@ class Session:
             kind: Lane(self._made, self._post, ended, complain) for kind in ("report", "case_file")
         }
         self._casts = Lane(self._of_casts, self._post, ended, complain)
+        self._sure = Lane(self._how_sure, self._post, ended, complain)
         self._lanes_left = 0
         self._lanes_ended = asyncio.Event()
 
@@ -139,7 +145,7 @@ class Session:
         except WebSocketDisconnect:
             pass
         finally:
-            lanes = (self._shows, *self._files.values(), self._casts)
+            lanes = (self._shows, *self._files.values(), self._casts, self._sure)
             self._lanes_left = sum([lane.end() for lane in lanes])
             self._desk_stands.set()
             sender.cancel()
@@ -175,6 +181,8 @@ class Session:
             self._shows.offer(request)
         elif isinstance(request, FileRequest):
             self._files[request.kind].offer(request)
+        elif isinstance(request, SureRequest | LeaveSureRequest):
+            self._sure.offer(request)
         elif isinstance(request, PlaceRequest):
             await self._send(self._place_told(request))
         elif isinstance(request, ForgetRequest):
@@ -287,6 +295,14 @@ class Session:
             request, ReadRequest | SnapRequest | ProposeRequest | TellRequest | UseRequest
         ):
             yield from casts.answers(request, stop)
+
+    def _how_sure(self, request: Request | None, stop: threading.Event) -> Iterator[bytes]:
+        """Yield how far a study is, and what it says; that one is to be left off yields nothing."""
+        self._desk_stands.wait()
+        if self._desk is None or stop.is_set():
+            raise Stale
+        if isinstance(request, SureRequest):
+            yield from self._desk.how_sure(request, stop)
 
     def _offered(
         self, number: int, write: Callable[[Path], object], stop: threading.Event

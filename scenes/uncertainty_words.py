@@ -183,7 +183,7 @@ def _open(studied: Uncertainty) -> tuple[tuple[OpenFinding, ...], tuple[OpenFind
 
 
 def _open_finding(item: FindingShare, studied: Uncertainty) -> OpenFinding:
-    decides = f"Decided most by {_strongest(item.influences)}." if item.influences else ""
+    decides = f"Decided most by {strongest(item.influences)}." if item.influences else ""
     return OpenFinding(_row(item), decides, tuple(needed_lines(item, studied.factors)), item)
 
 
@@ -266,7 +266,7 @@ def _together(factor: Factor) -> str:
     return " to ".join(dict.fromkeys(number(value, 2) for value in ends))
 
 
-def _strongest(influences: Sequence[Influence]) -> str:
+def strongest(influences: Sequence[Influence]) -> str:
     """Return the factors of most influence, up to two, each with its total index."""
     return enumeration(
         f"{item.factor} (total index {number(item.total, 2)},"

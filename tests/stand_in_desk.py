@@ -64,6 +64,14 @@ class StandInDesk:
         name = "report.html" if request.kind == "report" else "case.toml"
         (folder / name).write_bytes(b"made " + request.case.encode())
 
+    def how_sure(self, request, stop):
+        """Yield progress, and a result; "slow" waits for `stop` in between."""
+        yield frame({"kind": "progress", "number": request.number, "words": "y", "share": 0.5})
+        if request.movement == "slow" and stop.wait(20.0):
+            self.stopped += 1
+            raise Stale
+        yield frame({"kind": "sure", "number": request.number})
+
     def close(self):
         """Remember it."""
         self.is_closed = True

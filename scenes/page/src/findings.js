@@ -2,6 +2,7 @@
 
 import { el } from "./dom.js";
 import { counted, unparted } from "./numbers.js";
+import { shareFacts, shareLine } from "./sure_panel.js";
 import { explained } from "./words.js";
 
 const ORDER = ["serious", "attention", "note"];
@@ -27,10 +28,13 @@ export class FindingList {
     this.picked = null;
   }
 
-  /** @param {string} open what is not there yet, in words; "" all is. */
-  show(header, signs, open) {
-    if (header === this.header && open === this.open) return;
-    Object.assign(this, { header, signs, open });
+  /**
+   * @param {string} open what is not there yet, in words; "" all is.
+   * @param {Object<string, object>|null} sure how sure findings are, by their ids.
+   */
+  show(header, signs, open, sure = null) {
+    if (header === this.header && open === this.open && sure === this.sure) return;
+    Object.assign(this, { header, signs, open, sure });
     const known = header?.findings.some(({ id }) => id === this.picked);
     if (!known) this.picked = null;
     this.counts.replaceChildren(...(header ? countsLine(header.counts, signs) : []),
@@ -55,6 +59,7 @@ export class FindingList {
 
   #item(one) {
     const picked = one.id === this.picked;
+    const shares = this.sure?.[one.id];
     const rest = one.text.startsWith(one.lead) ? one.text.slice(one.lead.length).trim() : one.text;
     const longer = one.text !== one.lead;
     const button = el(
@@ -65,13 +70,14 @@ export class FindingList {
       el("span", { class: "finding-words" },
         el("span", { class: "severity", text: `${one.severity}: ` }), one.lead,
         one.replacement ? el("span", { class: "flag", text: " ◆ replacement tooth" }) : null,
-        one.determined === false ? el("span", { class: "quiet", text: " not determined by these records" }) : null),
+        one.determined === false ? el("span", { class: "quiet", text: " not determined by these records" }) : null,
+        shares ? shareLine(shares) : null),
     );
     const more = picked
       ? el("div", { class: "finding-more" },
         longer ? el("p", {}, explained(rest || one.text)) : null,
         one.movement ? null : el("p", { class: "quiet", text: "It belongs to no single excursion." }),
-        el("dl", { class: "facts" }, one.details.map(([name, text]) =>
+        el("dl", { class: "facts" }, shares ? shareFacts(shares) : null, one.details.map(([name, text]) =>
           el("div", {}, el("dt", {}, explained(name)), el("dd", { text: unparted(text) })))))
       : null;
     return el("li", { class: picked ? "picked" : "" }, button, more);

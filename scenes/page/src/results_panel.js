@@ -7,6 +7,7 @@ import { legend } from "./legend.js";
 import { LoadPanel } from "./load_panel.js";
 import { unparted } from "./numbers.js";
 import { PoseNow } from "./pose_now.js";
+import { SurePanel } from "./sure_panel.js";
 import { TouchChart } from "./touch_chart.js";
 import { TrackCharts } from "./track_charts.js";
 import { explained } from "./words.js";
@@ -25,6 +26,7 @@ export class ResultsPanel {
     this.chartText = el("p", { class: "quiet", id: "guide-text" });
     this.chartKey = chartKey();
     this.findings = new FindingList("findings", calls.pick);
+    this.sure = new SurePanel();
     this.replacement = el("ul", { class: "replacement", id: "replacement" });
     this.loads = new LoadPanel(calls.put);
     this.tracks = new TrackCharts("track-");
@@ -35,7 +37,7 @@ export class ResultsPanel {
       section("now", "In this pose", this.now.element),
       section("guides", "What guides", this.guides),
       section("touch", this.chartTitle, this.chart.element, this.chartKey, this.chartText),
-      section("findings", "Findings", this.findings.element),
+      section("findings", "Findings", this.sure.head, this.findings.element, this.sure.others),
       section("replacement", "Replacement teeth", this.replacement),
       section("loads", "Load on replacement teeth", this.loads.element),
       section("tracks", "Tracks", this.tracks.element),
@@ -77,9 +79,10 @@ export class ResultsPanel {
     this.element.classList.toggle("old", !none && !study.fresh);
     mark(this.element, { "aria-busy": study.computing });
     const standing = `${study.fresh} ${study.computing}`;
+    const sure = this.sure.update(study, state);
+    if (results) this.findings.show(results.header, welcome.severities, openWords(study), sure);
     if (results && (results !== this.results || standing !== this.standing || state.movement !== this.movement || state.start !== this.start)) {
       this.#guides(results.header, state, results.whole ? "" : openWords(study));
-      this.findings.show(results.header, welcome.severities, openWords(study));
       this.#replacement(results);
       this.#facts(results, study);
     }

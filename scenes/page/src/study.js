@@ -22,6 +22,7 @@ export class Study {
     this.castsAsked = new Map();
     this.results = null;
     this.loads = null;
+    this.sure = null;
     this.fault = null;
     this.progress = null;
     this.connection = new Connection(address, {
@@ -40,6 +41,7 @@ export class Study {
   show(state) {
     const wanted = asked(state, this.which);
     this.wanted = settingsKey(wanted);
+    if (this.sure && this.sure.key !== this.wanted) this.leaveSure();
     const text = JSON.stringify(wanted);
     if (text === this.last || !this.welcome) return;
     this.last = text;
@@ -58,6 +60,30 @@ export class Study {
     return number;
   }
 
+  /** Ask how sure the findings of a state are. */
+  askSure(state) {
+    const wanted = asked(state, this.which);
+    const number = this.connection.ask("how_sure", wanted);
+    if (number === null) return;
+    this.sure = { number, key: settingsKey(wanted), stands: "running", words: "", share: null };
+    this.onNews("sure");
+  }
+
+  /** Leave off the study of how sure findings are, or forget what it said. */
+  leaveSure() {
+    const runs = this.sure?.stands === "running";
+    if (runs) this.connection.ask("leave_sure", {});
+    this.sure = runs ? { key: this.wanted, stands: "left" } : null;
+    this.onNews("sure");
+  }
+
+  #takeSure(header) {
+    if (header.kind === "progress") Object.assign(this.sure, { words: header.words, share: header.share });
+    else if (header.kind === "fault") this.sure = { key: this.sure.key, stands: "fault", text: header.text };
+    else this.sure = { key: this.sure.key, stands: "found", header };
+    this.onNews("sure");
+  }
+
   /** Ask something about own casts. @returns {boolean} whether there is a connection. */
   askCasts(kind, content, onAnswer) {
     const number = this.connection.ask(kind, content);
@@ -70,6 +96,10 @@ export class Study {
     if (ofCasts) {
       if (header.kind !== "progress") this.castsAsked.delete(header.number);
       ofCasts(header, buffers);
+      return;
+    }
+    if (this.sure?.stands === "running" && header.number === this.sure.number) {
+      this.#takeSure(header);
       return;
     }
     const file = this.files.get(header.number);
@@ -108,6 +138,9 @@ export class Study {
       this.onNews("answer", { kind: "fault", asked, text: "The connection was lost." });
     }
     this.files.clear();
+    if (this.sure?.stands === "running") {
+      this.sure = { key: this.sure.key, stands: "fault", text: "the connection was lost; try again when it is back." };
+    }
     const asked = [...this.castsAsked.values()];
     this.castsAsked.clear();
     for (const call of asked) call({ kind: "fault", text: "The connection was lost; try again when it is back.", keys: [] });
@@ -155,6 +188,11 @@ export class Study {
   /** Loads of the settings that are wanted now, as far as they have come; or null. */
   get freshLoads() {
     return this.fresh && this.loads?.key === this.wanted ? this.loads : null;
+  }
+
+  /** How sure the findings of the settings wanted now are, or null. */
+  get freshSure() {
+    return this.whole && this.sure?.stands === "found" && this.sure.key === this.wanted ? this.sure.header : null;
   }
 
   /** An excursion of the results, or null. */

@@ -11,6 +11,7 @@ export const WORDS = {
     "farther apart than front teeth",
   "existing guidance":
     "what guides the jaw when no replacement tooth is there: the natural teeth that are left, and the condyles",
+  settled: "at least 95 % of samples of the uncertain settings agree that a finding holds, or that it does not",
   settling:
     "moving the cusps that hold the bite towards the opposing teeth until each rests on them",
   "edge-to-edge":
