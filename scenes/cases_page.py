@@ -41,6 +41,8 @@ class ShownCase:
         The gravest finding that was studied, in words; empty where there is none.
     shown : ShownShare or None
         How often it holds.
+    page : str
+        The page of its study; empty where there is none.
     """
 
     title: str
@@ -50,6 +52,7 @@ class ShownCase:
     settled: str
     gravest: str
     shown: ShownShare | None
+    page: str
 
 
 def cases_page(title: str, rows: Sequence[CaseRow]) -> str:
@@ -121,6 +124,7 @@ def _shown(row: CaseRow) -> ShownCase:
         _NOTHING if row.settled is None else f"{row.settled}, {row.not_settled}",
         share_title(row.gravest) if row.gravest else "",
         shown_share(row.gravest) if row.gravest else None,
+        row.page,
     )
 
 

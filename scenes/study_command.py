@@ -124,7 +124,8 @@ def _gathered(found: FoundCase, subject: Studied | None, job: Job | None, store:
     as_set = table.row(AS_SET)
     whole = None if subject.as_set_only or as_set[REFUSED] else uncertainty_of(subject, table)
     row = case_row(found.title, found.given, as_set, whole, float(table.floats(SLIDE)[AS_SET]))
-    return _Done(found, row, whole)
+    page = "" if whole is None else f"{found.name}-study.html"
+    return _Done(found, replace(row, page=page), whole)
 
 
 def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
@@ -135,8 +136,8 @@ def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
             continue
         case = item.found.case
         page = study_page(case.title, case.note, item.uncertainty, drawing)
-        write_study_page(folder / f"{item.found.name}.html", page)
-        files.append(f"{item.found.name}.html")
+        write_study_page(folder / item.row.page, page)
+        files.append(item.row.page)
         for name, (head, rows) in uncertainty_tables(item.uncertainty).items():
             file = f"{item.found.name}-{name}"
             (folder / file).write_bytes(table_text(head, rows).encode("utf-8"))

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from kinematics.guidance.excursions import left_lateral, protrusion, right_lateral
+from kinematics.guidance.excursions import left_lateral, protrusion, retrusion, right_lateral
 from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.wording import enumeration, excursion_label, sentence
 from kinematics.uncertainty.found import (
@@ -38,7 +38,7 @@ MOST_IN_SHORT: Final = 6
 _MOST_PAIRS: Final = 4
 _TITLES: Final = {
     excursion_label(item): excursion_title(item)
-    for item in (protrusion(), right_lateral(), left_lateral())
+    for item in (protrusion(), right_lateral(), left_lateral(), retrusion())
 }
 NOT_OF_PATIENTS: Final = (
     "A share is one of samples of settings: not of patients, and not how probable a disease or a"

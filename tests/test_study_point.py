@@ -30,7 +30,7 @@ from kinematics.studies.quantities import quantities
 from kinematics.uncertainty.hinge_axis import AXIS_FORWARD, AXIS_TILT, AXIS_UP
 from tests.shipped_cases import coarse
 
-CASES = ("upper_distal_extension", "nonworking_interference", "replaced_canine")
+CASES = ("upper_distal_extension", "nonworking_interference")
 RIGHT = "guidance.right.condylar_inclination_deg"
 LEFT = "guidance.left.condylar_inclination_deg"
 CHANGES = (
@@ -68,7 +68,7 @@ def told_by(findings):
     )
 
 
-@pytest.mark.parametrize("number", [0, 1, 2, 3])
+@pytest.mark.parametrize("number", [0, 2])
 def test_findings_are_those_of_a_whole_run_of_these_excursions(prepared, number):
     """But for those on set-ups and records, and notes on contacts that end between two poses."""
     case = changed_case(prepared.subject.case, CHANGES[number])
@@ -86,7 +86,7 @@ def test_findings_are_those_of_a_whole_run_of_these_excursions(prepared, number)
     assert any(one[0] == "deflective contact" or one[1] != "None" for one in named)
 
 
-@pytest.mark.parametrize("number", [0, 2, 5])
+@pytest.mark.parametrize("number", [1, 5])
 def test_quantities_are_those_of_sweeps_that_leave_nothing_out(prepared, number):
     """Least gaps over every judged pose, gaps of first molars and turns at the readings."""
     told = outcome(prepared, CHANGES[number])

@@ -41,6 +41,8 @@ class CaseRow:
     gravest : FindingShare or None
         Of the gravest finding, the one that holds most often; None where there is none that was
         studied.
+    page : str
+        Name of the page of its study beside that of all cases; empty where there is none.
     """
 
     title: str
@@ -55,6 +57,7 @@ class CaseRow:
     settled: int | None = None
     not_settled: int | None = None
     gravest: FindingShare | None = None
+    page: str = ""
 
 
 def case_row(
