@@ -106,8 +106,8 @@ def _shared_out(run: Run, plan: Plan, what: str, library: ModuleType | None) -> 
     yield Figure("study: 1 process", "", f"{significant(alone)} a second", counts)
     run.say(f"{what}, 2 processes")
     spent_s, two = _cpu_s(lambda: _ours(plan, LocalHands(2)))
-    yield Figure("study: 2 processes", "",
-                 f"{significant(two)} a second, {significant(two / alone)} times", counts)  # fmt: skip
+    found = f"{significant(two)} a second, {significant(two / alone)} times"
+    yield Figure("study: 2 processes", "", found, counts)
     yield Figure("study: giving out and storing a sample, 2 processes", "",
                  duration(spent_s / plan.jobs[0].count),
                  "processor time of the process that stores")  # fmt: skip
