@@ -139,8 +139,9 @@ def _toml_table(values: Mapping[str, Any], at: Location) -> Iterator[str]:
             *_toml_table(values[key], (*at, key)),
         )
     for key in several:
+        path = ".".join(map(str, (*at, key)))
         for number, table in enumerate(values[key]):
-            yield from ("", f"[[{key}]]", *_toml_table(table, (*at, key, number)))
+            yield from ("", f"[[{path}]]", *_toml_table(table, (*at, key, number)))
 
 
 def toml_value(value: Any) -> str:

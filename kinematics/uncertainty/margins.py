@@ -69,8 +69,11 @@ def cut_off(settings: Sequence[UncertainSetting], errors: Floats) -> Floats:
     values = np.empty_like(errors)
     for column, of in enumerate(settings):
         below, above = bounds(of)
-        share = ndtr(below) + ndtr(errors[:, column]) * (ndtr(above) - ndtr(below))
-        inside = of.nominal + of.standard_error * ndtri(share)
+        off = errors[:, column]
+        # from the nearer end, where shares keep their digits
+        from_below = ndtri(ndtr(below) + ndtr(off) * (ndtr(above) - ndtr(below)))
+        from_above = ndtri(ndtr(-above) + ndtr(-off) * (ndtr(-below) - ndtr(-above)))
+        inside = of.nominal + of.standard_error * np.where(off < 0.0, from_below, -from_above)
         values[:, column] = np.clip(inside, of.least, of.greatest)  # rounding alone
     return values
 

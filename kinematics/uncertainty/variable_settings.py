@@ -137,7 +137,14 @@ def _why_not(guidance: GuidanceSettings, side: str, key: str) -> str:
         return f"it is not given; name guidance.{side}.progressive_shift_deg"
     if key == "immediate_shift_mm" and getattr(guidance, other).pure_rotation:
         return f"guidance.{other}.pure_rotation leaves no room for it"
+    if key == "immediate_shift_mm" and _read_without_shift(mine):
+        return f"guidance.{side}.bennett_angle_deg without bennett_read_at_mm leaves no room for it"
     return ""
+
+
+def _read_without_shift(of: SideGuidance) -> bool:
+    """Tell whether a Bennett angle is given that no immediate shift could be part of."""
+    return of.bennett_angle_deg is not None and of.bennett_read_at_mm is None
 
 
 def _limits(kind: type, key: str) -> tuple[float, float]:
