@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.case import Case
+from kinematics.case import MI_KEY, Case, MaximalIntercuspation
 from kinematics.case_changes import changed_case
 from kinematics.case_excursions import followed_excursions
 from kinematics.case_judged import Judged, RestsOnMi, judged, occlusion_of, rests_on_mi
@@ -148,7 +148,8 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     """
     case, teeth, resting = prepared.subject.case, prepared.teeth, prepared.resting
     of_settings = {path: value for path, value in changes.items() if path not in AXIS}
-    now = changed_case(case, of_settings) if of_settings else case
+    start = with_mi_set(case) if any(path.startswith(MI_KEY) for path in of_settings) else case
+    now = changed_case(start, of_settings) if of_settings else case
     known: RestsOnMi | None = resting
     if not all(path.startswith(_MOVES_NO_TOOTH) for path in of_settings) and not same_teeth(
         case, now
@@ -164,6 +165,23 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     sweeps = (*main_sweeps(now, casts, workers, crossover=False), *back)
     slide = centric_slide(back[0], now.judging.stop_tolerance_mm)
     return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
+
+
+def with_mi_set(case: Case) -> Case:
+    """Return a case that says itself where MI lies from CR, so that this can be changed.
+
+    Where records of CR say it, they are left out for what follows from the first of them.
+    """
+    if case.scans is None or not case.mi_is_recorded:
+        return case
+    at = case.mi
+    return replace(
+        case,
+        scans=replace(case.scans, centric_records=()),
+        maximal_intercuspation=MaximalIntercuspation(
+            max(0.0, at.advance_right_mm), max(0.0, at.advance_left_mm), at.shift_mm
+        ),
+    )
 
 
 def _remounting(case: Case, now: Case) -> Floats:
