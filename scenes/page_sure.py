@@ -17,7 +17,7 @@ from kinematics.case import Case
 from kinematics.checks import InputError
 from kinematics.engine.hands import HandLost
 from kinematics.engine.local_hands import LocalHands
-from kinematics.engine.progress import Progress, progress_words
+from kinematics.engine.progress import Progress, duration_words
 from kinematics.planning.findings import Finding
 from kinematics.studies.uncertain import studied_at_once
 from kinematics.uncertainty.found import FindingShare, Uncertainty
@@ -85,7 +85,7 @@ def studied(
             look()
             with suppress(Empty):
                 done = told.get(timeout=_LOOK_S)
-                yield progress(number, progress_words(done), done.done / done.total)
+                yield progress(number, _words(done), done.done / done.total)
         try:
             uncertainty = found.result()
         except HandLost as error:
@@ -93,6 +93,14 @@ def studied(
     if uncertainty is None:
         raise InputError(NOTHING_UNCERTAIN)
     return uncertainty
+
+
+def _words(done: Progress) -> str:
+    """Return how far a study is; runs are more than samples, since influences take some too."""
+    words = f"{done.done} of {done.total} runs"
+    if done.left_s is None or done.done == done.total:
+        return words
+    return f"{words}, about {duration_words(done.left_s)} left"
 
 
 def _giving_way(case: Case, processes: int, tell: Callable[[Progress], None]) -> Uncertainty | None:

@@ -22,6 +22,7 @@ export class SurePanel {
 
   #leave() {
     this.study.leaveSure();
+    show(this.button, true);
     this.button.focus();
   }
 
