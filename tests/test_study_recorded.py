@@ -23,7 +23,11 @@ def recorded(tmp_path_factory):
     """Return a case of scanned casts with a record of CR from which MI follows."""
     case = case_of(tmp_path_factory.mktemp("scans") / "case", *scans_in_mi(10_000))
     record = record_of(prepare_guidance(case.guidance), MI, np.eye(4), np.eye(4), 0.02)
-    return replace(case, scans=replace(case.scans, centric_records=(rows(record),)))
+    return replace(
+        case,
+        scans=replace(case.scans, centric_records=(rows(record),)),
+        sweep=replace(case.sweep, step_mm=0.5, travel_mm=3.0),
+    )
 
 
 def test_mi_can_be_varied_where_a_record_gives_it(recorded):
