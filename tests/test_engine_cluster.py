@@ -85,7 +85,7 @@ def test_an_error_of_a_sample_ends_the_study(cluster):
         run(given, MemoryStore(), ClusterHands(cluster.scheduler_address, 2), silent)
 
 
-def test_a_lost_worker_is_made_up_for(cluster, tmp_path):
+def test_a_lost_worker_is_made_up_for(tmp_path):
     """Its tasks are run by another; every sample is there once, with the same bits."""
     log = tmp_path / "log"
     given = plan(2, 300, log)
@@ -97,16 +97,18 @@ def test_a_lost_worker_is_made_up_for(cluster, tmp_path):
             os.kill(killed[0], signal.SIGKILL)
 
     store = FolderStore(tmp_path / "study")
-    run(given, store, ClusterHands(cluster.scheduler_address, 5), kill_one)
+    with new_cluster(2) as losing:
+        run(given, store, ClusterHands(losing.scheduler_address, 5), kill_one)
     assert killed
     assert bits(store, given) == undisturbed(plan(2, 300))
 
 
-def test_workers_that_end_again_and_again_end_the_study(cluster):
+def test_workers_that_end_again_and_again_end_the_study():
     """What to do is said; it is not tried for ever."""
     given = plan(1, 10, does=["dies"])
-    with pytest.raises(HandLost, match=r"again and again.*run the same study again"):
-        run(given, MemoryStore(), ClusterHands(cluster.scheduler_address, 5), silent)
+    told = r"again and again.*run the same study again"
+    with new_cluster(2) as losing, pytest.raises(HandLost, match=told):
+        run(given, MemoryStore(), ClusterHands(losing.scheduler_address, 5), silent)
 
 
 def test_nothing_is_left_on_the_cluster_that_was_stopped(cluster, tmp_path):

@@ -11,6 +11,7 @@ from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from math import inf
 from queue import Empty, SimpleQueue
+from threading import Thread
 from time import monotonic
 from typing import Any, Final, TypeAlias
 
@@ -30,8 +31,10 @@ Future: TypeAlias = Any
 AHEAD: Final = 2
 #: So long, seconds, an address is tried, a first worker is waited for, and workers that were lost.
 _ANSWER_S: Final = 5.0
-_FIRST_WORKER_S: Final = 10.0
+_FIRST_WORKER_S: Final = 30.0
 _WORKERS_BACK_S: Final = 60.0
+#: So long, seconds, a cluster may take to answer that it has stopped.
+_CLEARED_S: Final = 10.0
 
 
 @dataclass(frozen=True)
@@ -123,7 +126,13 @@ class _Order:
         unfinished, futures = bool(self._running), [*self._running, *self._parcels.values()]
         self._running.clear()
         self._parcels.clear()
-        with suppress(OSError, TimeoutError, RuntimeError):  # the cluster may be gone
+        clearing = Thread(target=self._clear, args=(futures, unfinished), daemon=True)
+        clearing.start()
+        clearing.join(_CLEARED_S)
+
+    def _clear(self, futures: list[Future], unfinished: bool) -> None:
+        """Tell the cluster that nothing is wanted any more; it may be gone, and never answer."""
+        with suppress(Exception):
             self._client.cancel(futures)
             if unfinished:
                 self._client.run(leave_off, self._study, on_error="ignore")
@@ -200,8 +209,9 @@ class _Order:
             if future.status == "error":
                 error = future.exception()
                 raise self._gone() if type(error).__name__ == "KilledWorker" else error
-            if future.status != "finished":
+            if future.status == "cancelled":
                 raise self._gone()
+        # What was lost with its worker meanwhile is run again: that is waited for.
         outcomes: Sequence[Outcome] = self._client.gather(came)
         for future in came:
             del self._running[future]
