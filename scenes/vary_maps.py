@@ -34,8 +34,9 @@ _HALO: Final = Ground(colours.PAPER, 1.0, rounded=True, opacity=0.85)
 _LEVELS: Final = 6
 #: Values of lines keep so far from other words, mm.
 _CLEAR_MM: Final = 5.0
-#: Squares in a step of a map of a quantity.
-_PARTED: Final = 8
+#: About so many squares stand side by side on a map of a quantity, and so many at least in a step.
+_SQUARES: Final = 120
+_LEAST_PARTED: Final = 2
 #: Letters of a line of a key.
 _KEY_LETTERS: Final = 56
 #: The least and the greatest value stand at the ends of a scale whose steps are wider than this.
@@ -118,7 +119,8 @@ def number_map(
     low, high = float(finite.min()), float(finite.max())
     step = panel.step_for(max(high - low, 1e-6), _LEVELS)
     levels = [(at, text) for at, text in panel.ticks(low, high, step) if low < at < high]
-    squares = between(values, _PARTED)
+    parted = max(_LEAST_PARTED, _SQUARES // (max(found.grid.shape) - 1))
+    squares = between(values, parted)
     labels = np.where(np.isfinite(squares), np.searchsorted([at for at, _ in levels], squares), -1)
     scale = _scale_colours(len(levels) + 1)
     items = [*ground.under, *_filled(ground.frame, labels, scale), *ground.over]
