@@ -23,7 +23,7 @@ from tests.shipped_cases import coarse
 
 NAME = "upper_distal_extension"
 LINE = ("guidance.condylar_inclination_deg=25..45:3",)
-PLANE = (*LINE, "guidance.progressive_shift_deg=4..16:3")
+PLANE = (LINE[0][:-1] + "2", "guidance.progressive_shift_deg=4..16:2")
 #: A setting that no excursion of this length notices.
 NOTHING = ("guidance.path_length_mm=14..15:2",)
 NAMES = {PAGE_FILE, RUNS_TABLE, FLIPS_TABLE, VARIATION_FILE}
