@@ -29,7 +29,13 @@ from scenes.page_messages import progress
 from scenes.page_results import finding_id
 from scenes.phrases import counted
 from scenes.share_words import shown_share
-from scenes.uncertainty_words import NOT_OF_PATIENTS, NOT_STUDIED, SETTLED, share_title, strongest
+from scenes.uncertainty_words import (
+    NOT_OF_PATIENTS,
+    NOT_STUDIED,
+    SETTLED,
+    share_title,
+    what_decides,
+)
 
 #: Independent samples of a study on the page: shares are then known to within about 12 %.
 SAMPLES: Final = 64
@@ -151,5 +157,5 @@ def _told(item: FindingShare) -> dict[str, Any]:
         "low": round(shown.low, 1),
         "share": round(shown.share, 1),
         "high": round(shown.high, 1),
-        "decides": strongest(item.influences) if item.influences else "",
+        "decides": what_decides(item.influences),
     }

@@ -32,6 +32,8 @@ from scenes.share_words import (
 
 #: Findings whose influences are drawn; of others the greatest is named.
 MOST_DRAWN: Final = 6
+#: Total Sobol indices whose intervals begin below this may be none at all.
+_LEAST_INDEX: Final = 0.005
 #: Findings that the screen tells.
 MOST_IN_SHORT: Final = 6
 #: Pairs of teeth that a row names; more are counted.
@@ -183,7 +185,8 @@ def _open(studied: Uncertainty) -> tuple[tuple[OpenFinding, ...], tuple[OpenFind
 
 
 def _open_finding(item: FindingShare, studied: Uncertainty) -> OpenFinding:
-    decides = f"Decided most by {strongest(item.influences)}." if item.influences else ""
+    told = what_decides(item.influences)
+    decides = f"What decides it: {told}." if told else ""
     return OpenFinding(_row(item), decides, tuple(needed_lines(item, studied.factors)), item)
 
 
@@ -266,18 +269,24 @@ def _together(factor: Factor) -> str:
     return " to ".join(dict.fromkeys(number(value, 2) for value in ends))
 
 
-def strongest(influences: Sequence[Influence]) -> str:
-    """Return the factors of most influence, up to two, each with its total index."""
+def what_decides(influences: Sequence[Influence]) -> str:
+    """Return the factors of most influence, up to two, each with its total index; or that none is.
+
+    A factor whose interval begins at 0 may have none.
+    """
+    sure = [item for item in influences if item.total_low >= _LEAST_INDEX]
+    if not sure:
+        return "so few samples do not tell" if influences else ""
     return enumeration(
         f"{item.factor} (total index {number(item.total, 2)},"
         f" {number(item.total_low, 2)} to {number(item.total_high, 2)})"
-        for item in influences[:2]
+        for item in sure[:2]
     )
 
 
 def _quantities_table(quantities: Iterable[QuantitySpread]) -> Table:
     head = ("quantity", "as set", "median", "middle 95 % of samples", "samples with a value",
-            "decided most by")  # fmt: skip
+            "what decides most")  # fmt: skip
     return Table(head, tuple(_quantity_row(item) for item in quantities))
 
 
@@ -285,14 +294,13 @@ def _quantity_row(item: QuantitySpread) -> tuple[str, ...]:
     def told(value: float) -> str:
         return figure(Figure(item.name, value, item.unit))
 
-    most = item.influences[0] if item.influences else None
     return (
         _bare_name(item.name),
         "none" if item.as_set is None else told(item.as_set),
         told(item.median),
         f"{told(item.low)} to {told(item.high)}",
         str(item.told),
-        "" if most is None else f"{most.factor} (total index {number(most.total, 2)})",
+        what_decides(item.influences[:1]),
     )
 
 

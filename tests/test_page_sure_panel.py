@@ -93,7 +93,7 @@ def test_shares_come_beside_findings(page):
     expect(page.find("#stop-sure")).to_be_visible()
     SureDesk.may_go_on.set()
     expect(page.find("#findings .share-line")).to_have_count(2)
-    assert page.texts("#findings .share-line")[0].startswith("72 % (")
+    assert page.texts("#findings .share-line")[0].startswith("holds in 72 % (")
     assert page.texts("#findings .share-line")[0].endswith("not settled")
     assert "Of 64 samples" in page.text("#sure-about")
     assert "17/47 and 18/48" in page.text("#sure-others")

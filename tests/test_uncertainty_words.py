@@ -13,7 +13,7 @@ from scenes.share_words import amount, interval, percent, setting_words, shown_a
 from scenes.sheet import Line
 from scenes.summary import summary
 from scenes.uncertainty_chart import influence_chart, influence_charts
-from scenes.uncertainty_words import MOST_DRAWN, uncertainty_section
+from scenes.uncertainty_words import MOST_DRAWN, uncertainty_section, what_decides
 from tests.made_uncertainty import (
     factors,
     finding_shares,
@@ -137,7 +137,16 @@ def test_quantities_have_their_units_and_what_decides_them():
         "0.42 mm to 1.35 mm", "498",
     )  # fmt: skip
     assert angle[1:4] == ("2.3°", "2.3°", "1.1° to 3.6°")
-    assert load[5] == "place of the hinge axis (total index 0.70)"
+    assert load[5] == "place of the hinge axis (total index 0.70, 0.63 to 0.77)"
+
+
+def test_what_may_have_no_influence_is_not_said_to_decide():
+    """An interval that begins at 0; where all do, the samples are too few."""
+    first, second, third = influences(0.71, 0.22, 0.04)
+    told = what_decides([replace(first, total_low=0.0), second, third])
+    assert told == "place of the hinge axis (total index 0.22, 0.15 to 0.29)"
+    assert what_decides([third]) == "so few samples do not tell"
+    assert what_decides([]) == ""
 
 
 def test_the_chart_ranks_factors_and_tells_indices_apart_by_shape():

@@ -67,7 +67,7 @@ function wordsOf(sure, found) {
 
 /** A share as a bar with its interval, and in a few words. */
 export function shareLine(one) {
-  return el("span", { class: "share-line" }, shareBar(one), el("span", { text: one.short }));
+  return el("span", { class: "share-line" }, shareBar(one), el("span", { text: `holds in ${one.short}` }));
 }
 
 /** The share as a filled part of a bar; on it the interval, as a line with ends. */
@@ -81,6 +81,6 @@ function shareBar({ low, share, high }) {
 
 /** What is told of a finding that is picked. */
 export function shareFacts(one) {
-  const rows = [["how sure", `${one.text}: ${one.settled}`], ...(one.decides ? [["decided most by", one.decides]] : [])];
+  const rows = [["how sure", `${one.text}: ${one.settled}`], ...(one.decides ? [["what decides it", one.decides]] : [])];
   return rows.map(([name, text]) => el("div", {}, el("dt", { text: name }), el("dd", { text: unparted(text) })));
 }
