@@ -111,7 +111,8 @@ def test_a_study_stops_soon_and_leaves_no_process(monkeypatch):
 
 def test_what_cannot_be_studied_is_told(monkeypatch):
     """Nothing uncertain, settings that make no case, a process that ended."""
-    exact = replace(coarse("natural_dentition"), uncertainty=UncertaintySettings(unrecorded="exact"))
+    nothing = UncertaintySettings(unrecorded="exact")
+    exact = replace(coarse("natural_dentition"), uncertainty=nothing)
     with pytest.raises(InputError, match="no setting of this case is uncertain"):
         finished(studied(1, exact, 2, threading.Event()))
     assert NOTHING_UNCERTAIN.endswith("exact")

@@ -15,6 +15,7 @@ from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
 from kinematics.sequence_files import SEQUENCE_FILE
 from kinematics.survey_files import SURVEY_FILE
+from kinematics.uncertainty_files import INFLUENCES_FILE, UNCERTAINTY_FILE
 from kinematics.wax_up_files import WAX_UP_FILE
 from scenes.check_command import REPORT_FILE
 from scenes.command_line import build_parser
@@ -86,6 +87,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     some = (
         "adjustments", "remedies", "denture bases", "replaced teeth", "replaced or splinted teeth",
         "rests", "planned crowns", r"`\[survey\]`", "wax-ups", "steps to do",
+        r"`\[uncertainty\]`",
     )  # fmt: skip
     with_some = re.compile(f"with ({'|'.join(some)}): ")
     of_some = {name for name, text in rows if with_some.match(text)}
@@ -93,7 +95,7 @@ def test_the_table_of_files_is_what_a_run_writes(example, tmp_path):
     assert of_some == {
         SUPPORTS_FILE, SET_UPS_FILE, ADVICE_FILE, LOADS_FILE, TOOTH_LOADS_FILE, CONTACT_LOADS_FILE,
         RESTS_FILE, CROWNS_FILE, SURVEY_FILE, WAX_UP_FILE, ADJUSTMENTS_FILE,
-        SEQUENCE_FILE, REMEDIES_FILE,
+        SEQUENCE_FILE, REMEDIES_FILE, UNCERTAINTY_FILE, INFLUENCES_FILE,
     }  # fmt: skip
 
 
