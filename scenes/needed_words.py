@@ -28,10 +28,8 @@ def needed_lines(item: FindingShare, factors: Sequence[Factor]) -> Iterator[str]
             yield sentence(_wanted(record, known[record.factor]))
     vain = [record.factor for record in item.needed if record.times_better is None]
     if vain:
-        yield (
-            f"No record of {enumeration(vain)} alone can be told to settle it, not even an exact"
-            " one."
-        )
+        which = "any factor" if len(vain) == len(factors) else enumeration(vain)
+        yield f"No record of {which} alone can be told to settle it, not even an exact one."
 
 
 def _wanted(record: NeededRecord, factor: Factor) -> str:

@@ -1,5 +1,6 @@
 """Which uncertain settings decide whether a finding holds: Sobol indices with their intervals."""
 
+import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Final
 
@@ -14,6 +15,8 @@ from scenes.uncertainty_words import drawn_shares
 
 _ROW_MM: Final = 6.4
 _NAMES_MM: Final = 66.0
+#: Letters of a name in one line; two lines fit beside a row.
+_LETTERS: Final = 44
 _RIGHT_MM: Final = 6.0
 _FOOT_MM: Final = 14.5
 _HEAD_MM: Final = 1.5
@@ -53,7 +56,8 @@ def influence_chart(influences: Sequence[Influence]) -> Sheet:
     ]
     for row, item in enumerate(shown):
         level = len(shown) - row - 0.5
-        items.append(Words(item.factor, (_NAMES_MM - 2.5, float(frame.y(level))), "right"))
+        name = textwrap.fill(item.factor, _LETTERS, max_lines=2, placeholder=" …")
+        items.append(Words(name, (_NAMES_MM - 2.5, float(frame.y(level))), "right"))
         first = item.first, item.first_low, item.first_high
         total = item.total, item.total_low, item.total_high
         items += _index(frame, level + _APART, first, is_total=False)

@@ -175,8 +175,12 @@ def drawn_shares(studied: Uncertainty) -> tuple[FindingShare, ...]:
 
 
 def _open(studied: Uncertainty) -> tuple[tuple[OpenFinding, ...], tuple[OpenFinding, ...]]:
-    """Return what is not settled, drawn and told in words alone; notes are never drawn."""
+    """Return what is not settled, drawn and told in words alone; notes are never drawn.
+
+    What holds as set comes first.
+    """
     found = [item for item in studied.findings if item.settled == "not settled"]
+    found.sort(key=lambda item: item.as_set is None)
     grave = [item for item in found if item.influences and item.as_set != "note"]
     drawn = grave[:MOST_DRAWN]
     told = [item for item in found if item not in drawn]

@@ -85,14 +85,14 @@ def test_a_real_study_tells_how_far_it_is_and_ends_with_shares(monkeypatch):
     """Of the case as the page has it, in processes of its own, which end."""
     monkeypatch.setattr(page_sure, "SAMPLES", 16)
     monkeypatch.setattr(page_sure, "_GIVES_WAY", 0)  # or it would wait for all other tests
-    case = replace(coarse("lower_distal_extension"), uncertainty=ONE_FACTOR)
+    case = replace(coarse("natural_dentition"), uncertainty=ONE_FACTOR)
     told, found = finished(studied(7, case, 1, threading.Event()))
     assert {(item["kind"], item["number"]) for item in told} == {("progress", 7)}
     shares = [item["share"] for item in told]
     assert shares == sorted(shares)
     assert told[0]["words"] == "0 of 25 runs"
     assert (found.samples, found.runs, len(found.factors)) == (16, 24, 1)
-    assert found.findings
+    assert found.quantities
     assert multiprocessing.active_children() == []
 
 

@@ -91,6 +91,10 @@ def test_a_record_that_would_settle_it_is_told_with_both_errors():
         "No record of curvature of the eminence, right alone can be told to settle it, not even an"
         " exact one.",
     ]
+    none = tuple(NeededRecord(factor.name, None) for factor in factors())
+    assert list(needed_lines(replace(finding_shares()[0], needed=none), factors())) == [
+        "No record of any factor alone can be told to settle it, not even an exact one."
+    ]
     many = replace(factors()[0], settings=factors()[0].settings * 2, name="all of it")
     errors = NeededRecord("all of it", 3.7, (2.1, 2.0, 1.9, 1.8))
     mixed = replace(many, settings=tuple(
@@ -173,6 +177,15 @@ def test_the_chart_ranks_factors_and_tells_indices_apart_by_shape():
         known = line.points[np.isfinite(line.points).all(axis=1)]
         assert (known >= 0.0).all()
         assert (known <= [sheet.width_mm, sheet.height_mm]).all()
+
+
+def test_long_names_of_factors_stand_in_two_lines():
+    """They fit beside their row, whatever hangs together."""
+    long = replace(influences(0.7, 0.2, 0.1)[0], factor="place of MI ahead of CR; " * 9)
+    names = [item for item in influence_chart([long]).items if hasattr(item, "text")]
+    lines = [name.text.split("\n") for name in names if "place of MI" in name.text]
+    assert [len(both) for both in lines] == [2]
+    assert all(len(line) <= 46 for both in lines for line in both)
 
 
 def test_estimates_beyond_the_scale_stay_on_it():
