@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from kinematics import __version__
 from kinematics.comparing.comparison import Comparison
 from kinematics.comparing.matched_findings import STATES, MatchedFinding
 from kinematics.planning.stops import Stop
-from kinematics.result_files import CAUTION, json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import document_head, json_text, write_texts
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 
 SCHEMA: Final = "cuspway comparison"
@@ -40,11 +40,7 @@ def comparison_document(
     """
     stops, bite = comparison.stops, comparison.bite
     document = {
-        "schema": SCHEMA,
-        "schema_version": SCHEMA_VERSION,
-        "program": {"name": "cuspway", "version": __version__},
-        "files": sorted(files),
-        "caution": CAUTION,
+        **document_head(SCHEMA, SCHEMA_VERSION, files),
         "before": titles[0],
         "after": titles[1],
         "counts": {state: len(comparison.of_state(state)) for state in STATES},
@@ -139,5 +135,4 @@ def write_comparison(
     }
     names = [COMPARISON_FILE, *texts, *others]
     texts[COMPARISON_FILE] = json_text(comparison_document(titles, comparison, names))
-    for name, text in texts.items():
-        (folder / name).write_bytes(text.encode("utf-8"))
+    write_texts(folder, texts)

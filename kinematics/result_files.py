@@ -5,7 +5,6 @@ Tables are rounded to a millionth of their unit.
 """
 
 import dataclasses
-import json
 import math
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -13,7 +12,6 @@ from typing import Any, Final
 
 import numpy as np
 
-from kinematics import __version__
 from kinematics.adjustment_files import adjusted_teeth
 from kinematics.case import Case
 from kinematics.checkup_result import Checkup
@@ -21,6 +19,7 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.plan_files import plan_entries, plan_tables
+from kinematics.result_texts import document_head, json_text, write_texts
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz, yes_no
 from kinematics.tracks.found_tracks import FromTracks
 from kinematics.uncertainty_files import holds_in
@@ -28,11 +27,6 @@ from kinematics.uncertainty_files import holds_in
 SCHEMA: Final = "cuspway findings"
 SCHEMA_VERSION: Final = 1
 FINDINGS_FILE: Final = "findings.json"
-
-CAUTION: Final = (
-    "A planning and teaching aid, not a medical device: examination, mounted casts, local rules "
-    "and the licensed clinician decide."
-)
 
 _GUIDES: Final = {
     GUIDED_BY_TEETH: "teeth",
@@ -107,11 +101,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
     """
     mi = checkup.mi
     document = {
-        "schema": SCHEMA,
-        "schema_version": SCHEMA_VERSION,
-        "program": {"name": "cuspway", "version": __version__},
-        "files": sorted(files),
-        "caution": CAUTION,
+        **document_head(SCHEMA, SCHEMA_VERSION, files),
         "frame": (
             "Hinge frame: origin midway between the condyle centres in centric relation, "
             "x anterior, y to the patient's left, z superior; mm. Angles refer to the reference "
@@ -184,11 +174,6 @@ def _without_lines(tracked: FromTracks) -> dict[str, Any]:
     """Return what tracks say without the lines for pictures, row by row."""
     fields = (field.name for field in dataclasses.fields(tracked))
     return {name: getattr(tracked, name) for name in fields if name != "lines"}
-
-
-def json_text(document: dict[str, Any]) -> str:
-    """Return a JSON document as text, floats with the digits that give the same number back."""
-    return json.dumps(document, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _which_pose(sweep: Sweep, pose: int) -> Row:
@@ -322,6 +307,6 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *meshes, *others])
     texts = {FINDINGS_FILE: json_text(document)}
     texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
-    contents = meshes | {name: text.encode("utf-8") for name, text in texts.items()}
-    for name, content in contents.items():
+    write_texts(folder, texts)
+    for name, content in meshes.items():
         (folder / name).write_bytes(content)

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, Final
 
-from kinematics import __version__
 from kinematics.engine.plan import Row as Run
-from kinematics.result_files import CAUTION, json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import document_head, json_text, write_texts
 from kinematics.studies.point import FINDINGS
 from kinematics.table_cells import Row, number, table_text
 from kinematics.varying.flips import Crossing
@@ -43,11 +43,7 @@ def variation_document(title: str, found: Variation, files: Iterable[str]) -> di
     """
     grid = found.grid
     document = {
-        "schema": SCHEMA,
-        "schema_version": SCHEMA_VERSION,
-        "program": {"name": "cuspway", "version": __version__},
-        "files": sorted(files),
-        "caution": CAUTION,
+        **document_head(SCHEMA, SCHEMA_VERSION, files),
         "case": title,
         "axes": [
             {
@@ -171,5 +167,4 @@ def write_variation(folder: Path, title: str, found: Variation, others: Iterable
     }
     names = [VARIATION_FILE, *texts, *others]
     texts[VARIATION_FILE] = json_text(variation_document(title, found, names))
-    for name, text in texts.items():
-        (folder / name).write_bytes(text.encode("utf-8"))
+    write_texts(folder, texts)

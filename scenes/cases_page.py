@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.planning.findings import Severity
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.studies.many import CaseRow, gravest_first
 from kinematics.studies.quantities import EXCURSIONS
 from scenes import colours

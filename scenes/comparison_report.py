@@ -15,7 +15,7 @@ from kinematics.checkup_result import Checkup
 from kinematics.comparing.comparison import Comparison
 from kinematics.planning.judging import DentureBase
 from kinematics.planning.matched_stops import SAME_STOP_MM
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.trial.wording import set_up_words
 from scenes import comparison_words
 from scenes.annotation import annotation, marks_sheet

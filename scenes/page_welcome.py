@@ -7,7 +7,7 @@ from kinematics import __version__
 from kinematics.case import Case
 from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.live import RAISED_BITE
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.scans.picked_points import points_of
 from scenes import colours, movement_styles
 from scenes.builtin_cases import builtin_case, case_names

@@ -19,7 +19,7 @@ from kinematics.planning.joined_teeth import Joined
 from kinematics.planning.judging import DentureBase, JudgingSettings
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.records.settings import RecordFitting
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from scenes import finding_cards, report_tables
 from scenes.adjustment_words import adjustment_section
 from scenes.advice_words import advice_words

@@ -7,7 +7,7 @@ from typing import Final
 from markupsafe import Markup
 
 from kinematics import __version__
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.uncertainty.found import Uncertainty
 from scenes.drawing_orders import svg_of
 from scenes.ordered_drawings import OrderedSvg

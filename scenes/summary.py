@@ -12,7 +12,7 @@ from kinematics.planning.finding_groups import finding_groups
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.group_wording import group_sentence
 from kinematics.planning.plausibility import implausible_settings
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from scenes.load_words import framework_loads
 from scenes.phrases import UNDETERMINED, length, severity_count
 from scenes.planned_in_short import planned_in_short

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.case import Case
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.studies.quantities import Quantity, quantities
 from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE, VARIATION_FILE
 from kinematics.varying.determinants import SOURCE, determinants_on

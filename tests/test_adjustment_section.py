@@ -22,7 +22,8 @@ from kinematics.planning.adjusting.outcome import outcome
 from kinematics.planning.adjusting.planned import plan
 from kinematics.planning.adjusting.settings import KEEPS_STOP, OPENS_FOSSA, Adjustment
 from kinematics.planning.adjusting.tooth_cut import cut_vertices
-from kinematics.result_files import json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import json_text
 from kinematics.scans.scan_files import read_scan
 from scenes.adjustment_words import adjustment_section
 from scenes.case_words import CaseWords

@@ -13,7 +13,8 @@ import pytest
 from kinematics import checkup
 from kinematics.case_file import read_case
 from kinematics.checks import InputError, NotConverged
-from kinematics.result_files import CAUTION, FINDINGS_FILE, SCHEMA
+from kinematics.result_files import FINDINGS_FILE, SCHEMA
+from kinematics.result_texts import CAUTION
 from scenes import check_command, drawing_orders, drawing_processes
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
 from scenes.case_words import case_words

@@ -27,7 +27,8 @@ from kinematics.planning.rooms.room_rules import (
 )
 from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.settings import COVERS, PlannedCrown, RoomSettings
-from kinematics.result_files import json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import json_text
 from kinematics.room_files import CROWN_COLUMNS, CROWNS_FILE, room_entries, room_tables
 from kinematics.table_cells import table_text
 from scenes.room_words import room_section

@@ -7,7 +7,7 @@ import pytest
 
 from kinematics.case_sequence import order_of_work
 from kinematics.planning.judging import DentureBase
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from scenes.case_words import case_words
 from scenes.report import html_report
 from tests.checked_cases import NAMES, checked

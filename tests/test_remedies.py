@@ -15,7 +15,8 @@ from kinematics.remedies.effects import effect_of
 from kinematics.remedies.search import STEP_MM, remedies_for
 from kinematics.remedies.subject import flagged_tooth, wanted_in
 from kinematics.remedy_files import REMEDY_COLUMNS, remedy_entries, remedy_rows
-from kinematics.result_files import json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import json_text
 from kinematics.tooth_codes import opponent
 from kinematics.trial.settings import Change
 from tests.adjusted_mouth import fine_mouth

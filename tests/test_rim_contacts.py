@@ -8,7 +8,8 @@ import pytest
 from kinematics.checkup import run
 from kinematics.geometry.meshes import mesh_of
 from kinematics.planning.rim_contacts import RIM_KIND, rim_at
-from kinematics.result_files import findings_document, json_text
+from kinematics.result_files import findings_document
+from kinematics.result_texts import json_text
 from kinematics.scans.rims import Rims, rims_of
 from scenes.finding_cards import finding_card
 from scenes.report_tables import stops_table

@@ -27,7 +27,8 @@ from kinematics.planning.rooms.rooms import Rooms
 from kinematics.planning.rooms.seat_depth import outside_mm
 from kinematics.planning.rooms.settings import RoomSettings
 from kinematics.planning.tooth_findings import rule_for
-from kinematics.result_files import json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import json_text
 from kinematics.room_files import REST_COLUMNS, RESTS_FILE, room_entries, room_tables
 from kinematics.table_cells import table_text
 from scenes.gap_colours import rgb

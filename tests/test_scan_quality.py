@@ -19,7 +19,8 @@ from kinematics.planning.scan_quality import (
     scan_quality,
     standing_off_mm,
 )
-from kinematics.result_files import findings_document, json_text
+from kinematics.result_files import findings_document
+from kinematics.result_texts import json_text
 from kinematics.scans.bite_overlaps import BiteOverlaps, CastOverlap
 from kinematics.scans.scanned_surfaces import ScannedSurfaces
 from kinematics.scans.single_points import roughness_mm

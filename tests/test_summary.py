@@ -9,7 +9,7 @@ from kinematics.planning.base_loads import excursion_loads
 from kinematics.planning.findings import Finding
 from kinematics.planning.guidance_rivals import Rival
 from kinematics.planning.judging import JudgingSettings
-from kinematics.result_files import CAUTION
+from kinematics.result_texts import CAUTION
 from kinematics.trial.settings import Change
 from scenes.builtin_cases import builtin_case
 from scenes.phrases import length

@@ -9,7 +9,9 @@ import pytest
 from kinematics.case import Case
 from kinematics.plan_files import plan_tables
 from kinematics.planning.findings import Finding
-from kinematics.result_files import findings_document, json_text, table_text, write_results
+from kinematics.result_files import findings_document, write_results
+from kinematics.result_texts import json_text
+from kinematics.table_cells import table_text
 from kinematics.uncertainty.matched import matched_shares, not_as_set
 from kinematics.uncertainty_files import INFLUENCES_FILE, UNCERTAINTY_FILE
 from tests.made_uncertainty import finding_shares, made_uncertainty, share

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from kinematics import __version__
-from kinematics.result_files import CAUTION, json_text, plain
+from kinematics.result_files import plain
+from kinematics.result_texts import document_head, json_text, write_texts
 from kinematics.studies.many import CaseRow, gravest_first
 from kinematics.studies.quantities import EXCURSIONS
 from kinematics.table_cells import Row, number, numbers, table_text
@@ -26,11 +26,7 @@ CASES_COLUMNS: Final = [
 def cases_document(rows: Sequence[CaseRow], files: Iterable[str]) -> dict[str, Any]:
     """Return the content of cases.json, gravest case first, with all files of the folder."""
     document = {
-        "schema": SCHEMA,
-        "schema_version": SCHEMA_VERSION,
-        "program": {"name": "cuspway", "version": __version__},
-        "caution": CAUTION,
-        "files": sorted(files),
+        **document_head(SCHEMA, SCHEMA_VERSION, files),
         "cases": [_entry(row) for row in gravest_first(rows)],
     }
     return dict(plain(document))
@@ -106,5 +102,4 @@ def write_cases(folder: Path, rows: Sequence[CaseRow], others: Iterable[str] = (
         CASES_FILE: json_text(cases_document(rows, [CASES_FILE, CASES_TABLE, *others])),
         CASES_TABLE: table_text(CASES_COLUMNS, case_rows(rows)),
     }
-    for name, text in texts.items():
-        (folder / name).write_bytes(text.encode("utf-8"))
+    write_texts(folder, texts)
