@@ -37,7 +37,8 @@ RESULTS: Final = "results"
 FIRST_PAGE: Final = f"{RESULTS}/{CASES_PAGE}"
 #: Runs that a worker of a cluster does before it tells of them: a dozen seconds.
 SAMPLES_A_TASK: Final = 64
-_TITLE: Final = "Cases, and how sure their findings are"
+_TITLE: Final = "Cases side by side"
+_TITLE_STUDIED: Final = "Cases, and how sure their findings are"
 
 
 @dataclass(frozen=True)
@@ -143,5 +144,7 @@ def _write(folder: Path, done: Sequence[_Done], drawing: Executor) -> None:
             (folder / file).write_bytes(table_text(head, rows).encode("utf-8"))
             files.append(file)
     told = [item.row for item in done]
-    write_cases_page(folder / CASES_PAGE, cases_page(_TITLE, told))
+    studied = any(item.uncertainty is not None for item in done)
+    title = _TITLE_STUDIED if studied else _TITLE
+    write_cases_page(folder / CASES_PAGE, cases_page(title, told))
     write_cases(folder, told, files)
