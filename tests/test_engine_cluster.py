@@ -2,8 +2,8 @@
 
 import os
 import signal
-import sys
 import time
+from types import SimpleNamespace
 
 import pytest
 
@@ -173,7 +173,12 @@ def test_a_cluster_that_is_not_there_is_told(monkeypatch):
 
 def test_a_missing_library_is_told(monkeypatch):
     """It is an extra that few need."""
-    monkeypatch.setitem(sys.modules, "distributed", None)
+
+    def missing(name):
+        raise ModuleNotFoundError(name=name)
+
+    # Not by taking it out of sys.modules: its threads go on importing parts of it.
+    monkeypatch.setattr(cluster_hands, "importlib", SimpleNamespace(import_module=missing))
     with pytest.raises(InputError, match=r"pip install .cuspway\[cluster\]"):
         run(plan(), MemoryStore(), ClusterHands("tcp://127.0.0.1:9", 5), silent)
 
