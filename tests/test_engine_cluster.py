@@ -18,6 +18,9 @@ from kinematics.engine.store import MemoryStore
 from tests.made_cluster import PATIENCE_S, need_distributed, new_cluster, what_is_left
 from tests.made_studies import bits, log_lines, plan, silent
 
+#: What the library says in threads of its own, such as that a machine is slow, must not end them.
+pytestmark = pytest.mark.filterwarnings("default")
+
 
 @pytest.fixture(scope="module")
 def cluster():

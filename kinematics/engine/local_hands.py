@@ -6,8 +6,8 @@ samples, a few ahead, so that it never waits for the next.
 
 import signal
 import traceback
-from collections.abc import Generator, Iterator
-from contextlib import contextmanager, suppress
+from collections.abc import Generator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from multiprocessing.reduction import ForkingPickler
@@ -124,7 +124,8 @@ def _feed(hand: _Hand, sharing: Sharing, jobs: _Jobs) -> None:
         task = hand.next
         if task is None or (hand.tasks and task.job != hand.job):
             return
-        with _loss_told(hand, jobs):
+        # That a process has ended is noticed when all that it told before has been heard.
+        with suppress(ConnectionError):
             if task.job != hand.job:
                 hand.process.connection.send_bytes(jobs.bytes_of(task.job))
                 hand.job = task.job
@@ -134,26 +135,17 @@ def _feed(hand: _Hand, sharing: Sharing, jobs: _Jobs) -> None:
 
 
 def _answer(hand: _Hand, jobs: _Jobs) -> Outcome:
-    """Return what a process has to tell; raise what its sample raised."""
-    with _loss_told(hand, jobs):
+    """Return what a process has to tell; raise what its sample raised, or that it has ended."""
+    try:
         answer: Outcome | Exception = hand.process.connection.recv()
+    except (EOFError, ConnectionError) as error:
+        task = hand.tasks[0]
+        where = f" while it ran sample {task.numbers[0]} of job '{jobs.name(task.job)}'"
+        raise HandLost(_loss(hand.process, where)) from error
     if isinstance(answer, Exception):
         raise answer
     del hand.tasks[0]
     return answer
-
-
-@contextmanager
-def _loss_told(hand: _Hand, jobs: _Jobs) -> Iterator[None]:
-    """Say what a pipe that breaks means."""
-    try:
-        yield
-    except (EOFError, ConnectionError) as error:
-        where = ""
-        if hand.tasks:
-            task = hand.tasks[0]
-            where = f" while it ran sample {task.numbers[0]} of job '{jobs.name(task.job)}'"
-        raise HandLost(_loss(hand.process, where)) from error
 
 
 def _loss(item: Started, where: str) -> str:
