@@ -27,7 +27,12 @@ def needed_lines(item: FindingShare, factors: Sequence[Factor]) -> Iterator[str]
         if record.times_better is not None:
             yield sentence(_wanted(record, known[record.factor]))
     vain = [record.factor for record in item.needed if record.times_better is None]
-    if vain:
+    if vain and len(factors) == 1:
+        yield sentence(
+            f"{vain[0]} is all that is uncertain, so that an exact record would settle it; how good"
+            " it would have to be these samples do not tell"
+        )
+    elif vain:
         which = "any factor" if len(vain) == len(factors) else enumeration(vain)
         yield f"No record of {which} alone can be told to settle it, not even an exact one."
 

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
+from kinematics.uncertainty.found import Influence
 from kinematics.uncertainty.influence import indices, influences
 from kinematics.uncertainty.shares import settled, share_of
 from tests.uncertain_toys import EXACT, WEIGHTS, alone, four, made, setting, tied
@@ -162,3 +163,13 @@ def test_a_factor_that_changes_nothing_in_the_samples_is_not_certain_to_have_non
     assert still and all(item.total_high > 0.1 for item in still)
     assert influences("abcd", of.table, outcomes, 5) == (told,)
     assert all(0.0 <= item.first_low <= item.first_high <= 1.0 for item in told)
+
+
+def test_the_only_factor_accounts_for_everything():
+    """That is so by definition; an outcome that never changes still has no indices."""
+    table = np.arange(3 * 32).reshape(32, 3)
+    drawn = np.random.default_rng(4).normal(size=(3 * 32, 1)) > 0.4
+    outcomes = np.hstack([drawn, np.ones_like(drawn)]).astype(np.float64)
+    changing, constant = influences(["inclination"], table, outcomes, 1)
+    assert changing == (Influence("inclination", *[1.0] * 6),)
+    assert constant == ()

@@ -215,3 +215,11 @@ def test_needed_records_of_made_studies_name_their_factors():
     """The invented study holds together."""
     assert {record.factor for record in needed()} == {factor.name for factor in factors()}
     assert interval(share(364)) == "(67 to 75)"
+
+
+def test_what_is_uncertain_alone_is_not_said_to_settle_nothing():
+    """With one factor an exact record leaves nothing open, whatever the samples can tell."""
+    one = factors()[0]
+    item = replace(finding_shares()[0], needed=(NeededRecord(one.name, None),))
+    (line,) = needed_lines(item, (one,))
+    assert "is all that is uncertain" in line and "not even" not in line

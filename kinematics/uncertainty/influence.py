@@ -69,6 +69,9 @@ def influences(
         if of is None:
             told.append(())
             continue
+        if len(names) == 1:  # all there is, and not to be estimated
+            told.append((Influence(names[0], *[1.0] * 6),))
+            continue
         columns = (of.first, *of.first_ends, of.total, *of.total_ends)
         rows = np.clip(np.stack(columns, axis=1), 0.0, 1.0).tolist()
         mine = [Influence(name, *row) for name, row in zip(names, rows, strict=True)]
