@@ -15,7 +15,6 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE
 from kinematics.result_files import (
     BORDER_COLUMNS,
-    CAUTION,
     CONTACT_COLUMNS,
     FINDINGS_FILE,
     GAP_COLUMNS,
@@ -26,12 +25,12 @@ from kinematics.result_files import (
     contact_rows,
     findings_document,
     gap_rows,
-    json_text,
     plain,
     table_text,
     track_rows,
     write_results,
 )
+from kinematics.result_texts import CAUTION, json_text
 
 TABLES = {
     "contacts.csv": CONTACT_COLUMNS,
