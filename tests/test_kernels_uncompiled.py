@@ -32,7 +32,7 @@ for result in (first, second, left, marks):
     for name, values in dataclasses.asdict(result).items():
         print(name, repr(values.tolist()))
 for coefficient in (0.0, 0.2):
-    for seed in range(12):
+    for seed in range(5):
         rest = rest_of(*made(seed, coefficient=coefficient))
         print(repr(rest.force_n.tolist()), repr(rest.moved.tolist()), rest.status, rest.unique)
 print(repr(gap.tolist()), repr(gaps.tolist()))
