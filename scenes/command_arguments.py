@@ -1,10 +1,11 @@
-"""The arguments and exit codes of the command `cuspway`; help texts live nowhere else."""
+"""The arguments and exit codes of the command `cuspway`; those of studies stand beside."""
 
 import argparse
-import os
-from collections.abc import Callable
 from pathlib import Path
 from typing import Final
+
+from scenes.argument_parts import add_out, add_threads_and_traceback, add_traceback, whole
+from scenes.study_arguments import add_study, add_vary
 
 FINISHED: Final = 0
 FINDINGS: Final = 1
@@ -41,9 +42,9 @@ def build_parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", dest="command", metavar="COMMAND")
     _add_check(commands)
     _add_compare(commands)
-    _add_vary(commands)
+    add_vary(commands)
     _add_advise(commands)
-    _add_study(commands)
+    add_study(commands)
     _add_page(commands)
     _add_new(commands)
     _add_teeth(commands)
@@ -82,7 +83,7 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         help="a case file (TOML), or the name of a built-in case; "
         "the built-in upper distal-extension case when left out",
     )
-    _add_out(check)
+    add_out(check)
     check.add_argument(
         "--fail-on",
         choices=("note", "attention", "serious"),
@@ -96,7 +97,7 @@ def _add_check(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         help="a case that this one was made from: the report names on its first page every setting "
         "that differs",
     )
-    _add_threads_and_traceback(check)
+    add_threads_and_traceback(check)
 
 
 def _add_compare(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -114,46 +115,8 @@ def _add_compare(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         compare.add_argument(
             name, metavar=what, help="a case file (TOML), or the name of a built-in case"
         )
-    _add_out(compare)
-    _add_threads_and_traceback(compare)
-
-
-def _add_vary(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    vary = commands.add_parser(
-        "vary",
-        help="run a case over a grid of one or two settings and map what changes",
-        description="Runs a case over a grid of one or two of its settings and maps what guides,"
-        " which posterior teeth touch, gaps and loads of replacement teeth, and at which settings"
-        " findings flip.",
-        epilog="examples:\n"
-        "  cuspway vary my_case.toml --over guidance.condylar_inclination_deg=20..50 --out my-map\n"
-        "  cuspway vary my_case.toml --over guidance.right.condylar_inclination_deg=20..50:7 \\\n"
-        "    --over guidance.left.condylar_inclination_deg=20..50:7 --out my-map\n",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    vary.add_argument(
-        "case", metavar="CASE", help="a case file (TOML), or the name of a built-in case"
-    )
-    vary.add_argument(
-        "--over",
-        action="append",
-        required=True,
-        metavar="SETTING=FROM..TO[:POINTS]",
-        help="a setting by its path in a case file, its range, and how many grid points (default:"
-        " 11); of guidance without a side the right and the left together; given twice: both are"
-        " varied",
-    )
-    _add_out(vary)
-    vary.add_argument(
-        "--runs",
-        type=Path,
-        metavar="DIR",
-        help="folder in which finished runs are kept, so that the same command goes on where it was"
-        " stopped",
-    )
-    _add_hands(vary)
-    _add_traceback(vary)
+    add_out(compare)
+    add_threads_and_traceback(compare)
 
 
 def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -170,74 +133,11 @@ def _add_advise(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
     advise.add_argument(
         "teeth",
         nargs="*",
-        type=_whole(11, 85),
+        type=whole(11, 85),
         metavar="TOOTH",
         help="tooth numbers of ISO 3950; left out: those that the case names, else all flagged",
     )
-    _add_threads_and_traceback(advise)
-
-
-def _add_study(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
-    study = commands.add_parser(
-        "study",
-        help="tell how sure findings are where settings are uncertain; many cases in one table",
-        description="Runs cases many times with their settings varied as far as they are uncertain:"
-        " in which share of samples each finding holds, which settings decide it, and how good a"
-        " record would have to be to settle it. Every finished run is kept; a study that was"
-        " stopped goes on when the same command is given again.",
-        epilog="examples:\n  cuspway study my_case.toml --out my-study\n"
-        "  cuspway study folder-of-cases --samples 0 --out all-cases\n",
-        formatter_class=argparse.RawDescriptionHelpFormatter,
-        allow_abbrev=False,
-    )
-    study.add_argument(
-        "cases",
-        nargs="+",
-        metavar="CASE",
-        help="case files (TOML), folders of cases, or names of built-in cases",
-    )
-    study.add_argument(
-        "--out",
-        required=True,
-        type=Path,
-        metavar="DIR",
-        help="folder of the study: new, or that of a study to go on with",
-    )
-    study.add_argument(
-        "--samples",
-        type=_samples,
-        metavar="N",
-        help="independent samples of every case, a power of two from 16 to 65536 (default: as each"
-        " case says, 256 where it says nothing); 0 runs the settings as they are and no others",
-    )
-    _add_hands(study)
-    _add_traceback(study)
-
-
-def _samples(text: str) -> int:
-    """Read a number of samples."""
-    count = int(text) if text.isdecimal() else -1
-    if count == 0 or (16 <= count <= 65536 and count & (count - 1) == 0):
-        return count
-    wanted = "must be 0 or a power of two from 16 to 65536"
-    raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
-
-
-def _add_hands(command: argparse.ArgumentParser) -> None:
-    hands = command.add_mutually_exclusive_group()
-    hands.add_argument(
-        "--processes",
-        type=_whole(1, 256),
-        default=min(os.cpu_count() or 1, 256),
-        metavar="N",
-        help="how many processes of this machine compute (default: one a processor); results do not"
-        " depend on it",
-    )
-    hands.add_argument(
-        "--cluster",
-        metavar="ADDRESS",
-        help="address of a Dask cluster that computes instead, as tcp://192.0.2.7:8786",
-    )
+    add_threads_and_traceback(advise)
 
 
 def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -258,7 +158,7 @@ def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     )
     page.add_argument(
         "--port",
-        type=_whole(0, 65535),
+        type=whole(0, 65535),
         metavar="N",
         help="port to listen on (default: one that is free)",
     )
@@ -271,7 +171,7 @@ def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
     page.add_argument(
         "--no-browser", action="store_true", help="print the address and open no browser"
     )
-    _add_threads_and_traceback(page)
+    add_threads_and_traceback(page)
 
 
 def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -322,7 +222,7 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         default="mm",
         help="unit of the coordinates in both files (default: mm)",
     )
-    _add_traceback(new)
+    add_traceback(new)
 
 
 def _add_teeth(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -345,7 +245,7 @@ def _add_teeth(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
         metavar="DIR",
         help="folder for pictures and lists: new, or of an earlier run",
     )
-    _add_traceback(teeth)
+    add_traceback(teeth)
 
 
 def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -369,7 +269,7 @@ def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         metavar="FILE",
         help="write the case with the settings found and their standard errors as a new case file",
     )
-    _add_traceback(records)
+    add_traceback(records)
 
 
 def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -398,34 +298,7 @@ def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         help="with --write: set condylar paths as measured points, in place of inclination and"
         " curvature",
     )
-    _add_traceback(tracks)
-
-
-def _add_out(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--out",
-        required=True,
-        type=Path,
-        metavar="DIR",
-        help="folder for the results: new, empty, or written by an earlier run, which is replaced",
-    )
-
-
-def _add_threads_and_traceback(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--threads",
-        type=_whole(1, 256),
-        default=min(os.cpu_count() or 1, 256),
-        metavar="N",
-        help="how many threads compute (default: one a processor); results do not depend on it",
-    )
-    _add_traceback(command)
-
-
-def _add_traceback(command: argparse.ArgumentParser) -> None:
-    command.add_argument(
-        "--traceback", action="store_true", help="show where in the program an internal error arose"
-    )
+    add_traceback(tracks)
 
 
 def _add_cases(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -439,15 +312,3 @@ def _add_cases(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") 
     )
     cases.add_argument("name", nargs="?", metavar="NAME", help="which case to print")
     cases.add_argument("--traceback", action="store_true", help=argparse.SUPPRESS)
-
-
-def _whole(first: int, last: int) -> Callable[[str], int]:
-    """Return what reads a whole number from one to another."""
-
-    def read(text: str) -> int:
-        if text.isdecimal() and first <= int(text) <= last:
-            return int(text)
-        wanted = f"must be a whole number from {first} to {last}"
-        raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
-
-    return read
