@@ -4,32 +4,29 @@ Everything else is imported by the subcommand that needs it, so that help comes 
 """
 
 import argparse
-import math
 import os
 import signal
 import sys
 import time
 import traceback
 from collections.abc import Callable, Sequence
-from types import FrameType
 from typing import TYPE_CHECKING, Final
 
 from scenes.command_arguments import (
-    BAD_INPUT,
     FINDINGS,
     FINISHED,
     INTERNAL_ERROR,
     INTERRUPTED,
     build_parser,
 )
+from scenes.interruption import Ending, Interrupted
+from scenes.told_results import SIGNALS, refused, results_stand, show
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
     from kinematics.engine.hands import Hands
 
-_SIGNALS: Final = (signal.SIGINT, signal.SIGTERM)
-_PATIENCE_S: Final = 2.0
 
 _TRACEBACK_HINT: Final = "; repeat with --traceback to see where"
 
@@ -86,10 +83,10 @@ def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Execut
     try:
         summary = vary(arguments.case, options, progress, hands, drawing)
     except (InputError, NotConverged) as error:
-        return _refused(error)
-    _results_stand("")
+        return refused(error)
+    results_stand("")
     written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
-    _show(f"{summary}\n\n{written}", written)
+    show(f"{summary}\n\n{written}", written)
     return FINISHED
 
 
@@ -110,19 +107,11 @@ def _compared(arguments: argparse.Namespace, progress: _Progress, drawing: "Exec
     try:
         done = compare(arguments.before, arguments.after, out, progress, arguments.threads, drawing)
     except (InputError, NotConverged) as error:
-        return _refused(error)
-    _results_stand(done.warning)
+        return refused(error)
+    results_stand(done.warning)
     written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
-    _show(f"{done.summary}\n\n{written}", written)
+    show(f"{done.summary}\n\n{written}", written)
     return FINISHED
-
-
-def _results_stand(warning: str) -> None:
-    """Let no signal end the run any more, and say why pictures are simplified."""
-    for number in _SIGNALS:
-        signal.signal(number, signal.SIG_IGN)  # the results stand: too late to interrupt
-    if warning:
-        print(f"cuspway: {warning}", file=sys.stderr)
 
 
 def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
@@ -140,26 +129,14 @@ def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Execu
             arguments.changed_from,
         )
     except (InputError, NotConverged) as error:  # both name the settings that do not fit
-        return _refused(error)
-    _results_stand(outcome.warning)
+        return refused(error)
+    results_stand(outcome.warning)
     written = f"Written to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser."
-    _show(f"{outcome.summary}\n\n{written}", written)
+    show(f"{outcome.summary}\n\n{written}", written)
     limit, gravest = arguments.fail_on, outcome.gravest
     if limit and gravest and SEVERITIES.index(gravest) >= SEVERITIES.index(limit):
         return FINDINGS
     return FINISHED
-
-
-def _show(text: str, written: str) -> None:
-    """Print what was found; the results are safe, so whatever hinders it changes no exit code."""
-    try:
-        print(text, flush=True)
-    except OSError as error:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        if not isinstance(error, BrokenPipeError):  # else the reader left, as `head` does
-            print(
-                f"cuspway: nothing could be printed ({error.strerror}). {written}", file=sys.stderr
-            )
 
 
 def _page(arguments: argparse.Namespace) -> int:
@@ -185,7 +162,7 @@ def _page(arguments: argparse.Namespace) -> int:
     try:
         page(arguments.case, options, lambda text: print(text, flush=True), warn, complain)
     except InputError as error:
-        return _refused(error)
+        return refused(error)
     print("The page has ended.", flush=True)
     return FINISHED
 
@@ -206,7 +183,7 @@ def _new(arguments: argparse.Namespace) -> int:
     try:
         begun = new(folder, files, _Progress(), arguments.points, arguments.bite)
     except InputError as error:
-        return _refused(error)
+        return refused(error)
     first = "read case.toml in it" if begun.ready else "fill in what case.toml marks with CHECK"
     then = f"Written to {folder}: {first}, then run\n  cuspway check {folder} --out {folder}-report"
     print("\n".join((*begun.lines, "", then)), flush=True)
@@ -238,7 +215,7 @@ def _told(tell: Callable[[], str]) -> int:
     try:
         told = tell()
     except (InputError, NotConverged) as error:
-        return _refused(error)
+        return refused(error)
     print(told, flush=True)
     return FINISHED
 
@@ -258,7 +235,7 @@ def _studied(arguments: argparse.Namespace, progress: _Progress, drawing: "Execu
 
     try:
         return _told(told)
-    except (_Interrupted, KeyboardInterrupt):
+    except (Interrupted, KeyboardInterrupt):
         if not is_begun(out):
             raise
         print(
@@ -281,7 +258,7 @@ def _cases(arguments: argparse.Namespace) -> int:
     try:
         shown = case_text(arguments.name) if arguments.name else "\n".join(case_names()) + "\n"
     except InputError as error:
-        return _refused(error)
+        return refused(error)
     print(shown, end="")
     return FINISHED
 
@@ -291,39 +268,6 @@ def _settings(_arguments: argparse.Namespace) -> int:
 
     print(settings_reference(), end="")
     return FINISHED
-
-
-def _refused(error: Exception) -> int:
-    print(f"cuspway: {error}", file=sys.stderr)
-    return BAD_INPUT
-
-
-class _Interrupted(BaseException):
-    """Ctrl-C or a request to stop.
-
-    Not a KeyboardInterrupt: where that passes through code made from text, as dataclasses are, the
-    interpreter ends itself by the signal although the interrupt was caught.
-    """
-
-
-class _Ending:
-    """Ends the run on Ctrl-C or a request to stop, so that a half-made folder is cleared away.
-
-    A second signal on the heels of the first would disturb just that, and is let pass.
-    """
-
-    def __init__(self) -> None:
-        self._last = -math.inf
-
-    @property
-    def came(self) -> bool:
-        """Whether there was a signal."""
-        return self._last > -math.inf
-
-    def __call__(self, _signal: int, _frame: FrameType | None) -> None:
-        before, self._last = self._last, time.monotonic()
-        if self._last - before > _PATIENCE_S:
-            raise _Interrupted
 
 
 def main(given: Sequence[str] | None = None) -> int:
@@ -339,11 +283,11 @@ def main(given: Sequence[str] | None = None) -> int:
     int
         Exit code.
     """
-    ending = _Ending()
-    before = {number: signal.signal(number, ending) for number in _SIGNALS}
+    ending = Ending()
+    before = {number: signal.signal(number, ending) for number in SIGNALS}
     try:
         return _answer(given, ending)
-    except (_Interrupted, KeyboardInterrupt):
+    except (Interrupted, KeyboardInterrupt):
         print("cuspway: interrupted; nothing was written", file=sys.stderr)
         return INTERRUPTED
     finally:
@@ -352,7 +296,7 @@ def main(given: Sequence[str] | None = None) -> int:
             signal.signal(number, signal.SIG_IGN if alone else handler)
 
 
-def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
+def _answer(given: Sequence[str] | None, ending: Ending) -> int:
     """Do what the arguments say; whatever goes wrong becomes a line and an exit code."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
@@ -388,7 +332,7 @@ def _answer(given: Sequence[str] | None, ending: _Ending) -> int:
         return FINISHED
     except Exception as error:  # the outermost place: everything becomes exit code 3
         if ending.came:  # some libraries make an error of their own of it
-            raise _Interrupted from error
+            raise Interrupted from error
         if arguments.traceback:
             traceback.print_exc()
         hint = "" if arguments.traceback else _TRACEBACK_HINT
