@@ -18,14 +18,8 @@ from kinematics.result_texts import CAUTION
 from scenes import check_command, drawing_orders, drawing_processes
 from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
 from scenes.case_words import case_words
-from scenes.command_line import (
-    BAD_INPUT,
-    FINDINGS,
-    FINISHED,
-    INTERNAL_ERROR,
-    INTERRUPTED,
-    main,
-)
+from scenes.command_arguments import BAD_INPUT, FINDINGS, FINISHED, INTERNAL_ERROR, INTERRUPTED
+from scenes.command_line import main
 from scenes.drawing_processes import InLine
 from scenes.opengl_probe import MISSING_TEXT
 from scenes.report import html_report

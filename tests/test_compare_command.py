@@ -13,8 +13,8 @@ from kinematics.checks import InputError
 from kinematics.comparison_files import COMPARISON_FILE, FINDINGS_TABLE, STOPS_TABLE
 from kinematics.trial.settings import Change
 from scenes import compare_command
-from scenes.command_arguments import build_parser
-from scenes.command_line import BAD_INPUT, main
+from scenes.command_arguments import BAD_INPUT, build_parser
+from scenes.command_line import main
 from scenes.compare_command import PAGE_FILE, compare
 from scenes.drawing_orders import DrawnPicture, picture_of
 from tests.shipped_cases import coarse, shipped

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from scenes.command_line import INTERRUPTED
+from scenes.command_arguments import INTERRUPTED
 from tests.fresh_python import ROOT
 
 

@@ -12,7 +12,7 @@ from contextlib import contextmanager
 import pytest
 from websockets.sync.client import connect
 
-from scenes.command_line import BAD_INPUT, FINISHED, build_parser
+from scenes.command_arguments import BAD_INPUT, FINISHED, build_parser
 from scenes.page_frames import header_of
 from scenes.page_server import listen
 from tests.fresh_python import ROOT, run_python

@@ -18,7 +18,7 @@ from kinematics.survey_files import SURVEY_FILE
 from kinematics.uncertainty_files import INFLUENCES_FILE, UNCERTAINTY_FILE
 from kinematics.wax_up_files import WAX_UP_FILE
 from scenes.check_command import REPORT_FILE
-from scenes.command_line import build_parser
+from scenes.command_arguments import build_parser
 from tests.fresh_python import ROOT, run_python
 
 README = (ROOT / "README.md").read_text("utf-8")

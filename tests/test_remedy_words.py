@@ -9,7 +9,8 @@ from kinematics.case_file import parse_case
 from kinematics.planning.remedies.found import GuideLoad
 from kinematics.planning.remedies.pasted import pasted
 from scenes.advise_command import NOTHING_FLAGGED, advise
-from scenes.command_line import BAD_INPUT, main
+from scenes.command_arguments import BAD_INPUT
+from scenes.command_line import main
 from scenes.remedy_chart import remedy_chart
 from scenes.remedy_words import NO_ADVICE, remedy_lines, remedy_section
 from scenes.sheet import Line

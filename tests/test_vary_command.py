@@ -13,8 +13,8 @@ from kinematics.checks import InputError
 from kinematics.engine.local_hands import LocalHands
 from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE, VARIATION_FILE
 from scenes import vary_command
-from scenes.command_arguments import build_parser
-from scenes.command_line import BAD_INPUT, main
+from scenes.command_arguments import BAD_INPUT, build_parser
+from scenes.command_line import main
 from scenes.drawing_processes import InLine
 from scenes.vary_command import PAGE_FILE, VaryOptions, vary
 from tests.made_variations import variation
