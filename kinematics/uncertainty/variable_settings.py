@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Final
 
 from pydantic import TypeAdapter
@@ -147,6 +148,7 @@ def _read_without_shift(of: SideGuidance) -> bool:
     return of.bennett_angle_deg is not None and of.bennett_read_at_mm is None
 
 
+@cache
 def _limits(kind: type, key: str) -> tuple[float, float]:
     """Return the least and greatest value that a group of settings accepts."""
     schema: dict[str, Any] = TypeAdapter(kind).json_schema()
