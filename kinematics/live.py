@@ -20,7 +20,6 @@ from kinematics.contact.mounted import (
     MountedCasts,
     incisal_points,
 )
-from kinematics.contact.sweep import Sweep
 from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.travel import place_at_travel
 from kinematics.contact.workers import Workers
@@ -41,8 +40,8 @@ __all__ = [
     "Judged",
     "PoseAt",
     "Teeth",
+    "brisk",
     "excursions_judged",
-    "main_sweeps",
     "pose_at_travel",
     "raised_pose",
     "remounted",
@@ -199,24 +198,14 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
     InputError
         Neither teeth nor table meet in MI.
     """
-    return judged(case, casts, main_sweeps(case, casts, workers), workers)
+    return judged(
+        case, casts, followed_excursions(case, casts, MAIN, workers, brisk(case)), workers
+    )
 
 
-def main_sweeps(
-    case: Case, casts: MountedCasts, workers: Workers, *, crossover: bool = True
-) -> tuple[Sweep, ...]:
-    """Follow the excursions that `excursions_judged` judges.
-
-    Parameters
-    ----------
-    case, casts, workers
-        See there.
-    crossover : bool
-        Whether contact patches in crossover are told, which is not judged.
-    """
-    judged_mm, replaced = _judged_up_to_mm(case), case.replacement_teeth
-    brisk = Brisk(judged_mm, case.judging.near_mi_mm, replaced, crossover=crossover)
-    return followed_excursions(case, casts, MAIN, workers, brisk)
+def brisk(case: Case) -> Brisk:
+    """Return what sweeps may leave out that are only to be judged."""
+    return Brisk(_judged_up_to_mm(case), case.judging.near_mi_mm, case.replacement_teeth)
 
 
 def _judged_up_to_mm(case: Case) -> float:

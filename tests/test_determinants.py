@@ -2,6 +2,7 @@
 
 import math
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -39,7 +40,7 @@ def over(prepared, setting, given):
     both = {f"guidance.{s}.{key}": v for s in ("right", "left") for key, v in given.items()}
     grid, kinds = grid_over(changed_case(case, both), (setting,)), columns(case)
     changes = tuple(both | grid.changes(place) for place in grid.points)
-    standing = prepared.__class__(Varied(case, changes), prepared.teeth, prepared.resting)
+    standing = replace(prepared, subject=Varied(case, changes))
     rows = [run_sample(standing, number) for number in range(len(changes))]
     runs = dict(zip(grid.points, rows, strict=True))
     says = {place: told(row, kinds) for place, row in runs.items()}
@@ -90,7 +91,7 @@ def test_paths_of_a_cusp_have_the_exact_angles(figures, side):
     guidance = prepare_guidance(
         GuidanceSettings(intercondylar_distance_mm=distance, right=settings, left=settings)
     )
-    paths = cusp_paths(guidance, np.array([ahead, side * aside, -33.0]), AT_START_MM)
+    paths = cusp_paths(guidance, np.array([[ahead, side * aside, -33.0]]), AT_START_MM)[0]
     within = PUBLISHED["horizontal"]["tolerance_deg"]
     assert paths.laterotrusive_deg == pytest.approx(outward, abs=within)
     assert paths.mediotrusive_deg == pytest.approx(inward, abs=within)
@@ -106,7 +107,7 @@ def test_an_immediate_shift_comes_before_the_advance():
     point, paths = np.array([50.0, -24.0, -33.0]), []
     for side in (bare, shifting):
         guidance = prepare_guidance(GuidanceSettings(right=side, left=side))
-        paths.append(cusp_paths(guidance, point, 3.0).mediotrusive_deg)
+        paths.append(cusp_paths(guidance, point[None], 3.0)[0].mediotrusive_deg)
     rise = math.tan(math.radians(paths[1])) - math.tan(math.radians(paths[0]))
     forward = 3.0 * (52.0 + 24.0) / 104.0  # of the cusp where its condyle advances by 3 mm
     assert rise == pytest.approx(1.0 / forward, rel=0.03)
@@ -116,10 +117,10 @@ def test_points_on_the_midline_and_too_long_advances_are_refused():
     """Both say what is accepted."""
     guidance = prepare_guidance(GuidanceSettings())
     with pytest.raises(InputError, match="midline"):
-        cusp_paths(guidance, np.array([50.0, 0.0, -33.0]), 3.0)
+        cusp_paths(guidance, np.array([[50.0, 0.0, -33.0]]), 3.0)
     for advance in (0.0, 40.0):
         with pytest.raises(InputError, match="at most 15 mm"):
-            cusp_paths(guidance, np.array([50.0, 20.0, -33.0]), advance)
+            cusp_paths(guidance, np.array([[50.0, 20.0, -33.0]]), advance)
 
 
 def test_trends():

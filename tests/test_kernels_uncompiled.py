@@ -68,8 +68,9 @@ def test_plain_python_gives_the_same_bits(compiled):
     assert results == compiled
 
 
+@pytest.mark.wide
 def test_checking_every_index_finds_nothing(compiled, tmp_path):
-    """Compiled anew with checks of all indices, which takes most of a minute."""
+    """Compiled anew with checks of all indices: minutes, for little that plain Python misses."""
     results, how = printed(
         NUMBA_DISABLE_JIT="0", NUMBA_BOUNDSCHECK="1", NUMBA_CACHE_DIR=str(tmp_path)
     )

@@ -8,7 +8,7 @@ from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.trees import tree_over
 from tests.slow_but_obvious import triangle_distances
 
-TRIALS = 400
+TRIALS = 150
 AHEAD = np.array([60.0, 5.0, -30.0])
 
 

@@ -17,7 +17,7 @@ from kinematics.contact.mounted import (
     MountedCasts,
 )
 from kinematics.contact.pose_rows import joined, picked
-from kinematics.contact.sweep_gaps import Brisk, Told, sweep_gaps
+from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
 from kinematics.contact.travel import (
     TRAVEL_SLACK_MM,
     Places,
@@ -195,10 +195,9 @@ def sweeps(
     courses = _courses(casts, excursions, found, poses)
     told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
     second, gap = runner_up(casts.pair, every.positions.pose_at_zero, closure.teeth, workers, told)
-    shown = np.flatnonzero(told | (brisk is None or brisk.crossover))
-    within = patches(casts.pair, poses[shown], tolerance_mm, workers)
-    within = replace(within, pose=shown[within.pose])
+    shown = told | (brisk is None or brisk.crossover)
     starts = np.array([course.rows.start for course in courses])
+    within = _patches_where(casts, poses, shown, starts, tolerance_mm, workers)
     near = np.concatenate([_unjudged(course, readings_mm, brisk) for course in courses])
     which = Told(told, near, starts)
     gaps = sweep_gaps(casts, poses, within, which, settings.gap_limit_mm, brisk, workers)
@@ -266,6 +265,29 @@ def _unjudged(course: _Course, readings_mm: tuple[float, ...], brisk: Brisk | No
         return np.zeros(len(course.travel_mm), dtype=bool)
     off_mm = np.abs(course.travel_mm[:, None] - readings_mm).min(axis=1, initial=np.inf)
     return np.asarray((course.travel_mm < brisk.from_mm) & (off_mm > TRAVEL_SLACK_MM))
+
+
+def _patches_where(
+    casts: MountedCasts,
+    poses: Floats,
+    shown: Bools,
+    starts: Ints,
+    tolerance_mm: float,
+    workers: Workers,
+) -> Patches:
+    """Return the patches of some poses; those of starts that are one pose are sought once."""
+    first, place = same_starts(poses, starts)
+    again = np.setdiff1d(starts, starts[first])
+    sought = np.setdiff1d(np.flatnonzero(shown), again)
+    found = patches(casts.pair, poses[sought], tolerance_mm, workers)
+    found = replace(found, pose=sought[found.pose])
+    parts = [found]
+    for start, known in zip(starts, starts[first][place], strict=True):
+        if start != known:
+            same = picked(found, found.pose == known)
+            parts.append(replace(same, pose=np.full(len(same.pose), start)))
+    every = joined(parts)
+    return picked(every, np.argsort(every.pose, kind="stable"))
 
 
 def _patches_of(found: Patches, rows: slice) -> Patches:

@@ -29,6 +29,8 @@ class Brisk:
         By how much poses between the readings may miss their travel, as a part of a step.
     crossover : bool
         Whether contact patches in crossover are told.
+    start_gaps_mm : ndarray, shape (uppers, lowers), or None
+        Gaps up to the gap limit in the first pose of every excursion, where they are known.
     """
 
     measured_mm: float
@@ -36,6 +38,7 @@ class Brisk:
     teeth: tuple[int, ...] = ()
     slack_steps: float = 0.05
     crossover: bool = True
+    start_gaps_mm: Floats | None = None
 
 
 @dataclass(frozen=True)
@@ -95,9 +98,10 @@ def sweep_gaps(
         return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
     brisk_mm, starts = min(limit_mm, brisk.measured_mm), told.starts
     limits = np.where(told.judged & ~told.near, brisk_mm, 0.0)
-    # Most start at the same place, which is measured once.
-    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
-    limits[starts], limits[starts[first]] = 0.0, limit_mm
+    first, place = same_starts(poses, starts)
+    limits[starts] = 0.0
+    if brisk.start_gaps_mm is None:
+        limits[starts[first]] = limit_mm
     gaps = pair_gaps(casts.pair, poses, limits, *teeth, workers, within)
     near = told.near & told.judged
     near[starts] = False
@@ -108,5 +112,15 @@ def sweep_gaps(
             gaps[np.ix_(near, rows, columns)] = pair_gaps(
                 casts.pair, poses[near], brisk_mm, upper, lower, workers
             )
-    gaps[starts] = gaps[starts[first]][place.reshape(-1)]
+    known = brisk.start_gaps_mm
+    gaps[starts] = gaps[starts[first]][place] if known is None else known
     return gaps
+
+
+def same_starts(poses: Floats, starts: Ints) -> tuple[Ints, Ints]:
+    """Return which starts differ from one another, and for every start which of those it is.
+
+    Most excursions start at the same place, which need be looked at only once.
+    """
+    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
+    return first, place.reshape(-1)

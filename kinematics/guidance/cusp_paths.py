@@ -45,15 +45,15 @@ class CuspPaths:
 
 
 def cusp_paths(
-    guidance: Guidance, point: Floats, advance_mm: float, opening_rad: float = 0.0
-) -> CuspPaths:
-    """Follow a cusp of the lower along both lateral border excursions from CR.
+    guidance: Guidance, points: Floats, advance_mm: float, opening_rad: float = 0.0
+) -> tuple[CuspPaths, ...]:
+    """Follow cusps of the lower along both lateral border excursions from CR.
 
     Parameters
     ----------
     guidance : Guidance
         Prepared guidance.
-    point : ndarray, shape (3,)
+    points : ndarray, shape (n, 3)
         In lower coordinates, mm; off the midline.
     advance_mm : float
         How far the nonworking condyle has advanced where the cusp is looked at: an angle is that of
@@ -66,30 +66,40 @@ def cusp_paths(
     InputError
         A point on the midline, or an advance beyond a condylar path.
     """
-    if point[1] == 0.0:
-        raise InputError("point: lies on the midline, where no side is its own")
-    on_left = bool(point[1] > 0.0)
-    ways = [_way(guidance, excursion, point, advance_mm, opening_rad) for excursion in _LATERAL]
-    laterotrusive, mediotrusive = ways[::-1] if on_left else ways
+    for i in np.flatnonzero(points[:, 1] == 0.0):
+        raise InputError(f"points[{i}]: lies on the midline, where no side is its own")
+    return tuple(
+        _paths(*ways, on_left=bool(point[1] > 0.0))
+        for point, ways in zip(
+            points, _ways(guidance, points, advance_mm, opening_rad), strict=True
+        )
+    )
+
+
+def _paths(right: Floats, left: Floats, *, on_left: bool) -> CuspPaths:
+    """Return the paths of a cusp from where to where (3,) it goes in either excursion."""
+    laterotrusive, mediotrusive = (left, right) if on_left else (right, left)
     outward = 1.0 if on_left else -1.0
     return CuspPaths(
         _from_ahead_deg(laterotrusive, outward), _from_ahead_deg(mediotrusive, -outward)
     )
 
 
-def _way(
-    guidance: Guidance,
-    excursion: Excursion,
-    point: Floats,
-    advance_mm: float,
-    opening_rad: float,
-) -> Floats:
-    """Return from where to where (3,) a point of the lower has gone at an advance, mm."""
-    progress = np.array([0.0, _progress_at(guidance, excursion, advance_mm)])
-    positions = place(guidance, *along(guidance, excursion, CENTRIC_RELATION, progress))
-    poses = opened(positions, np.full(2, opening_rad))
-    before, after = (move_points(pose, point[None])[0] for pose in poses)
-    return np.asarray(after - before)
+def _ways(guidance: Guidance, points: Floats, advance_mm: float, opening_rad: float) -> Floats:
+    """Return from where to where points of the lower have gone at an advance, shape (n, 2, 3)."""
+    places = [
+        along(
+            guidance,
+            excursion,
+            CENTRIC_RELATION,
+            np.array([0.0, _progress_at(guidance, excursion, advance_mm)]),
+        )
+        for excursion in _LATERAL
+    ]
+    positions = place(guidance, *np.concatenate(places, axis=1))
+    poses = opened(positions, np.full(2 * len(_LATERAL), opening_rad))
+    gone = np.stack([move_points(pose, points) for pose in poses], axis=1)
+    return np.asarray(gone[:, 1::2] - gone[:, ::2])
 
 
 def _progress_at(guidance: Guidance, excursion: Excursion, advance_mm: float) -> float:

@@ -13,6 +13,7 @@ from kinematics.case_excursions import followed_excursions
 from kinematics.case_judged import Judged, RestsOnMi, judged, occlusion_of, rests_on_mi
 from kinematics.casts.casts import carried
 from kinematics.checks import InputError, NotConverged
+from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import prepare as prepared_pair
 from kinematics.contact.workers import Workers
@@ -20,7 +21,7 @@ from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind, Row
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.guidance.excursions import retrusion
-from kinematics.live import main_sweeps
+from kinematics.live import MAIN, brisk
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.findings import Finding
 from kinematics.planning.slide import CentricSlide, centric_slide
@@ -30,6 +31,10 @@ from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 
 #: Tables of settings with which the teeth of a case stay where they are in MI.
 _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mounting.", "judging.")
+
+#: By how much poses between the readings may miss their travel, as a part of a step: what is found
+#: at them is told at the travel they have.
+_SLACK_STEPS: Final = 0.25
 
 #: Columns that every row has beside its quantities.
 REFUSED: Final = "refused"
@@ -72,11 +77,14 @@ class Prepared:
         Of the case as set.
     resting : RestsOnMi
         What these casts in MI say by themselves.
+    gaps_in_mi_mm : ndarray, shape (uppers, lowers)
+        Between their teeth, up to the gap limit of the case.
     """
 
     subject: Varied
     teeth: Teeth
     resting: RestsOnMi
+    gaps_in_mi_mm: Floats
 
 
 def prepare(subject: Varied) -> Prepared:
@@ -91,7 +99,14 @@ def prepare(subject: Varied) -> Prepared:
     case = subject.case
     teeth = teeth_for(case, lambda _: None)
     casts = remounted(teeth, case)
-    return Prepared(subject, teeth, rests_on_mi(occlusion_of(case, casts, workers)))
+    resting = rests_on_mi(occlusion_of(case, casts, workers))
+    return Prepared(subject, teeth, resting, _gaps_in_mi(case, casts, workers))
+
+
+def _gaps_in_mi(case: Case, casts: MountedCasts, workers: Workers) -> Floats:
+    """Return the gaps (uppers, lowers) of all teeth in MI, which every run starts with, mm."""
+    teeth, limit_mm = (casts.upper.codes, casts.lower.codes), case.sweep.gap_limit_mm
+    return np.asarray(pair_gaps(casts.pair, casts.mi_pose[None], limit_mm, *teeth, workers)[0])
 
 
 def columns(case: Case) -> dict[str, ColumnKind]:
@@ -151,19 +166,21 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     start = with_mi_set(case) if any(path.startswith(MI_KEY) for path in of_settings) else case
     now = changed_case(start, of_settings) if of_settings else case
     known: RestsOnMi | None = resting
+    as_far = now.sweep.gap_limit_mm == case.sweep.gap_limit_mm
+    gaps = prepared.gaps_in_mi_mm if as_far else None
     if not all(path.startswith(_MOVES_NO_TOOTH) for path in of_settings) and not same_teeth(
         case, now
     ):
-        teeth, known = teeth_for(now, lambda _: None), None
+        teeth, known, gaps = teeth_for(now, lambda _: None), None, None
     off = into_true_frame(changes) @ _remounting(case, now)
     if not np.array_equal(off, np.eye(4)):
         teeth = _carried_teeth(teeth, off)
     casts, workers = remounted(teeth, now), Workers()
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
-    back = followed_excursions(now, casts, (retrusion(),), workers)
-    sweeps = (*main_sweeps(now, casts, workers, crossover=False), *back)
-    slide = centric_slide(back[0], now.judging.stop_tolerance_mm)
+    left_out = replace(brisk(now), crossover=False, slack_steps=_SLACK_STEPS, start_gaps_mm=gaps)
+    sweeps = followed_excursions(now, casts, (*MAIN, retrusion()), workers, left_out)
+    slide = centric_slide(sweeps[-1], now.judging.stop_tolerance_mm)
     return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
 
 

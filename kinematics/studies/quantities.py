@@ -162,7 +162,7 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
         if case.replacement_teeth:
             mine = [item for item in found.replacement if item.excursion == told.excursion]
             values |= _of_replacements(case, casts, sweep, mine, label, workers)
-    return values | {_between(side): _path_angle_deg(casts, low) for _, low, side in _FIRST_MOLARS}
+    return values | _path_angles(casts)
 
 
 def _read(told: Verdict, judging: JudgingSettings) -> dict[float, Reading]:
@@ -218,14 +218,18 @@ def _molar_gaps(
     return [[float(gap) for gap in row] for row in np.where(np.isinf(gaps), np.nan, gaps)]
 
 
-def _path_angle_deg(casts: MountedCasts, code: int) -> float:
-    """Return the angle between both lateral paths of a lower tooth from CR, seen from above."""
-    if code not in casts.lower.codes:
-        return np.nan
-    tooth = casts.lower.tooth(code)
-    tips = [tooth.cusp_tips[name] for name in tooth.supporting]
-    point = tips[0] if tips else tooth.centre
-    return cusp_paths(casts.guidance, point, _PATHS_AT_MM, casts.mi.opening_rad).between_deg
+def _path_angles(casts: MountedCasts) -> Values:
+    """Return the angles between both lateral paths of first molars from CR, seen from above."""
+    values: Values = {_between(side): np.nan for *_, side in _FIRST_MOLARS}
+    points = {}
+    for _, code, side in _FIRST_MOLARS:
+        if code in casts.lower.codes:
+            tooth = casts.lower.tooth(code)
+            tips = [tooth.cusp_tips[name] for name in tooth.supporting]
+            points[_between(side)] = tips[0] if tips else tooth.centre
+    at = np.array([*points.values()]).reshape(-1, 3)
+    paths = cusp_paths(casts.guidance, at, _PATHS_AT_MM, casts.mi.opening_rad)
+    return values | {name: one.between_deg for name, one in zip(points, paths, strict=True)}
 
 
 def _of_replacements(
