@@ -32,10 +32,6 @@ from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 #: Tables of settings with which the teeth of a case stay where they are in MI.
 _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mounting.", "judging.")
 
-#: By how much poses between the readings may miss their travel, as a part of a step: what is found
-#: at them is told at the travel they have.
-_SLACK_STEPS: Final = 0.25
-
 #: Columns that every row has beside its quantities.
 REFUSED: Final = "refused"
 FINDINGS: Final = "findings"
@@ -178,7 +174,7 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     casts, workers = remounted(teeth, now), Workers()
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
-    left_out = replace(brisk(now), crossover=False, slack_steps=_SLACK_STEPS, start_gaps_mm=gaps)
+    left_out = replace(brisk(now), crossover=False, start_gaps_mm=gaps)
     sweeps = followed_excursions(now, casts, (*MAIN, retrusion()), workers, left_out)
     slide = centric_slide(sweeps[-1], now.judging.stop_tolerance_mm)
     return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
