@@ -10,7 +10,8 @@ from benchmarks.scenes import casts_of
 from benchmarks.table import Figure, Run, duration, seconds, significant
 from kinematics.casts.casts import Arch
 from kinematics.contact.mounted import MountedCasts
-from kinematics.contact.sweep import SweepSettings, sweeps
+from kinematics.contact.sweep import sweeps
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.guidance.excursions import left_lateral, protrusion, right_lateral

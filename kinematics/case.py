@@ -9,7 +9,7 @@ from pydantic.dataclasses import dataclass
 
 from kinematics.case_teeth import CaseTeeth, called, teeth_contradictions
 from kinematics.checks import Contradiction, InputError, refuse
-from kinematics.contact.sweep import SweepSettings
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.guidance.mandible import GuidanceCoordinates, place_at
 from kinematics.guidance.settings import GuidanceSettings
@@ -17,20 +17,16 @@ from kinematics.load.settings import LoadSettings
 from kinematics.planning.adjusting.settings import KEY as CUTS
 from kinematics.planning.adjusting.settings import Adjustment, adjustment_contradictions
 from kinematics.planning.denture_parts import ToothCondition
+from kinematics.planning.given_marks import KEY as MARKS
+from kinematics.planning.given_marks import ObservedMarks, mark_contradictions, movement_names
 from kinematics.planning.joined_teeth import Bridge, Joined, Splint
 from kinematics.planning.judging import DentureBase, JudgingSettings
-from kinematics.planning.observed_marks import KEY as MARKS
-from kinematics.planning.observed_marks import (
-    ObservedMarks,
-    mark_contradictions,
-    movement_names,
-)
 from kinematics.planning.plane.settings import PlaneSettings
 from kinematics.planning.remedies.settings import KEY as REMEDIES
 from kinematics.planning.remedies.settings import RemedySettings, remedy_contradictions
 from kinematics.planning.rooms.settings import PlannedCrown, RoomSettings, crown_contradictions
 from kinematics.planning.surveying.settings import SurveySettings, survey_contradictions
-from kinematics.records.from_records import Recorded, read_records
+from kinematics.records.recorded import Recorded, read_records
 from kinematics.records.settings import KEY as RECORDS
 from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
 from kinematics.scans.centric_records import (
@@ -42,8 +38,8 @@ from kinematics.scans.centric_records import (
 from kinematics.scans.settings import ScanSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import GeneratedPath
-from kinematics.tracks.from_tracks import Tracked
 from kinematics.tracks.settings import MOST_TRACKS, JawTrack
+from kinematics.tracks.tracked import Tracked
 from kinematics.trial.rules import change_contradictions
 from kinematics.trial.settings import MOST_CHANGES, Change
 from kinematics.uncertainty.factors import uncertainty_contradictions

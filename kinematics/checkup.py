@@ -32,6 +32,7 @@ from kinematics.planning.scan_doubts import scan_doubts
 from kinematics.planning.scheme_advice import scheme_advice
 from kinematics.remedies.search import remedies_for
 from kinematics.remedies.subject import Subject
+from kinematics.tracks.from_tracks import placed_in
 
 
 def run(
@@ -67,7 +68,7 @@ def run(
     NotConverged
         A dentition that does not settle.
     """
-    placed = case.tracked.placed  # first of all, so that a faulty file is told at once
+    placed = placed_in(case.tracked)  # first of all, so that a faulty file is told at once
     warm_up(progress, scans=case.scans is not None, more=kernels_for(case) if planning else ())
     teeth = teeth_for(case, progress, threads)
     casts = remounted(teeth, case, threads=threads)

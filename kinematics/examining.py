@@ -50,7 +50,7 @@ def examined(
     progress, followed : callable
         Get the name of every step when it begins, and every sweep as soon as it is finished.
     placed : tuple of PlacedTrack
-        Its measured tracks, as `case.tracked.placed` reads them.
+        Its measured tracks, as `placed_in` reads them.
 
     Raises
     ------

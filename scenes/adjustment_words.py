@@ -21,8 +21,8 @@ from kinematics.planning.adjusting.settings import (
     Adjustment,
 )
 from kinematics.planning.adjusting.wanted_paths import IN_MI
+from kinematics.planning.given_marks import excursion_named
 from kinematics.planning.guidance_kinds import Pair
-from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.wording import enumeration, pair_name, sentence
 from scenes.phrases import excursion_title, length, number, start_words, travel
 from scenes.report_tables import Table

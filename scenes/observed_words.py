@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from kinematics.planning.observed_marks import IN_CR, IN_MI, ComparedMarks, excursion_named
+from kinematics.planning.given_marks import IN_CR, IN_MI, excursion_named
+from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.wording import enumeration
 from scenes.phrases import excursion_title
 from scenes.report_tables import Table

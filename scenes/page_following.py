@@ -21,6 +21,7 @@ from kinematics.guidance.excursions import Excursion
 from kinematics.live import Judged, excursions_judged
 from kinematics.mounting import Teeth
 from kinematics.planning.base_loads import ExcursionLoads
+from kinematics.tracks.from_tracks import placed_in
 from scenes.page_lane import Stale, unless_stale
 
 T = TypeVar("T")
@@ -103,7 +104,7 @@ class Following:
 
     def _complete(self) -> Checkup:
         borders = border_tracks(self._casts)
-        placed = self._case.tracked.placed
+        placed = placed_in(self._case.tracked)
         found = examined(self._case, self._casts, borders, self._workers, self._look, placed=placed)
         return on_scans(found, self._teeth, self._casts)
 

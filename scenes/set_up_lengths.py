@@ -14,7 +14,7 @@ from kinematics.planning.extent_words import (
     unmet_words,
     why_not_words,
 )
-from kinematics.planning.observed_marks import excursion_named
+from kinematics.planning.given_marks import excursion_named
 from kinematics.planning.set_up_loads import EVERY_MM
 from kinematics.planning.wording import enumeration, excursion_words, sentence
 from scenes import colours

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from kinematics.case_by_tracks import case_by_tracks
 from kinematics.checks import InputError
-from kinematics.tracks.from_tracks import found_in_tracks
+from kinematics.tracks.from_tracks import found_in_tracks, placed_in
 from kinematics.tracks.settings import KEY
 from scenes.case_words import PLANES
 from scenes.check_command import find_case
@@ -40,7 +40,7 @@ def tracks(given: str, new_file: Path | None, as_points: bool) -> str:
     if as_points and new_file is None:
         raise InputError(f"--measured-paths: says what to write; give {WRITE} FILE too")
     refuse_there(new_file)
-    placed = case.tracked.placed
+    placed = placed_in(case.tracked)
     found = found_in_tracks(case.tracked, placed)
     fitting = case.tracked.fitting
     words = track_words(found, fitting, PLANES[case.guidance.reference_plane])

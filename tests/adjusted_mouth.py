@@ -6,7 +6,8 @@ import numpy as np
 
 from kinematics.contact.mounted import mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
-from kinematics.contact.sweep import SweepSettings, sweep
+from kinematics.contact.sweep import sweep
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import inverse, move_points, opening_rotation

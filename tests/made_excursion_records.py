@@ -10,7 +10,8 @@ from kinematics.geometry.poses import move_points, opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import CENTRIC_RELATION, place
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
-from kinematics.records.from_records import Recorded, settings_from_records
+from kinematics.records.from_records import settings_from_records
+from kinematics.records.recorded import Recorded
 from kinematics.records.settings import InterocclusalRecord, RecordFitting
 
 #: Places of a lower arch in lower coordinates: incisal point, canines, second molars.

@@ -8,7 +8,7 @@ import numpy as np
 
 from kinematics.case import Case, MaximalIntercuspation
 from kinematics.case_excursions import border_tracks
-from kinematics.contact.sweep import SweepSettings
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.examining import examined
 from kinematics.guidance.guidance import prepare

@@ -9,7 +9,8 @@ import numpy as np
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.contact.mounted import mount
 from kinematics.contact.pair import prepare
-from kinematics.contact.sweep import SweepSettings, sweep
+from kinematics.contact.sweep import sweep
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
 from kinematics.guidance.guidance import prepare as prepare_guidance

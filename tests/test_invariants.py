@@ -12,7 +12,8 @@ from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.mounted import guided_closure, mount
 from kinematics.contact.pair import prepare
-from kinematics.contact.sweep import SweepSettings, sweep
+from kinematics.contact.sweep import sweep
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import (

@@ -11,7 +11,8 @@ from kinematics.checks import InputError
 from kinematics.teeth.crown_table import crown_table
 from kinematics.teeth.dentition import build
 from kinematics.teeth.dentition_settings import DentitionSettings
-from kinematics.teeth.mi_schemes import CUSP_FOSSA, CUSP_RIDGE, NATURAL, in_scheme
+from kinematics.teeth.mi_scheme_names import CUSP_FOSSA, CUSP_RIDGE, NATURAL
+from kinematics.teeth.mi_schemes import in_scheme
 from tests.built_dentition import STOP_UM, check_stops, first_gaps_um
 from tests.shipped_cases import kind_in, with_teeth
 

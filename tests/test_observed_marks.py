@@ -8,15 +8,10 @@ import pytest
 
 from kinematics.case_file import case_toml, parse_case
 from kinematics.checks import InputError
+from kinematics.planning.given_marks import ObservedMarks, movement_names
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.observed_findings import MARKS_DIFFER, marks_finding
-from kinematics.planning.observed_marks import (
-    ComparedMarks,
-    ObservedMarks,
-    all_compared,
-    compared,
-    movement_names,
-)
+from kinematics.planning.observed_marks import ComparedMarks, all_compared, compared
 from kinematics.result_files import findings_document
 from scenes.builtin_cases import builtin_case
 from scenes.chairside import checklist

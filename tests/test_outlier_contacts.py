@@ -11,7 +11,8 @@ from kinematics.checkup import run
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
-from kinematics.contact.sweep import SweepSettings, sweep
+from kinematics.contact.sweep import sweep
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import Mesh, face_areas_normals, mesh_of, part_of
 from kinematics.geometry.poses import move_points

@@ -12,7 +12,8 @@ from kinematics.checkup import run
 from kinematics.geometry.poses import inverse, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.mounting import teeth_for
-from kinematics.planning.observed_marks import ComparedMarks, ObservedMarks
+from kinematics.planning.given_marks import ObservedMarks
+from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.result_files import findings_document
 from kinematics.scans.settings import ScanFiles
 from scenes.case_words import case_words

@@ -9,7 +9,8 @@ from kinematics.contact.border import border_track
 from kinematics.contact.closure import close
 from kinematics.contact.mounted import GUIDED_BY_TABLE, GUIDED_BY_TEETH, mount
 from kinematics.contact.pair import prepare
-from kinematics.contact.sweep import SweepSettings, sweep
+from kinematics.contact.sweep import sweep
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.guidance import excursions
 from kinematics.guidance.guidance import prepare as prepare_guidance

@@ -16,10 +16,11 @@ from kinematics.guidance.guidance import prepare
 from kinematics.guidance.mandible import CENTRIC_RELATION
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.records.settings import RecordFitting
-from kinematics.tracks.from_tracks import Tracked, found_in_tracks
+from kinematics.tracks.from_tracks import found_in_tracks
 from kinematics.tracks.measured_paths import measured_paths
 from kinematics.tracks.smoothing import UNSEEN_NOISE
 from kinematics.tracks.track_errors import effects_of_fixing
+from kinematics.tracks.tracked import Tracked
 from tests.made_excursion_records import any_jaw, truth, unlike
 from tests.made_tracks import (
     excursion_track,

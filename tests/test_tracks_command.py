@@ -24,7 +24,7 @@ from kinematics.planning.tracked_settings import (
     tracked_findings,
 )
 from kinematics.result_files import findings_document
-from kinematics.tracks.from_tracks import found_in_tracks
+from kinematics.tracks.from_tracks import found_in_tracks, placed_in
 from kinematics.tracks.settings import JawTrack
 from scenes import command_line
 from scenes.page_report import Origin, write_case_file
@@ -110,7 +110,7 @@ def test_the_case_written_has_what_follows(tmp_path, capsys):
         spread = getattr(case.guidance_spread, side)
         assert 0.1 < spread.condylar_inclination_deg < 3.0
     # what was set lies within: nothing more to be done
-    told = found_in_tracks(case.tracked, case.tracked.placed)
+    told = found_in_tracks(case.tracked, placed_in(case.tracked))
     assert all(estimate.holds_as_set for estimate in told.settings.estimates)
     code, _, err = run(capsys, tmp_path, "--write", made)
     assert code == 2 and "is there already, and no file is replaced" in err
@@ -211,7 +211,7 @@ def test_tracks_of_scans_say_the_same(tmp_path, seed):
     case = Case(guidance=unlike(GIVEN), scans=scans, jaw_tracks=tuple(tracks))
     case = replace(case, maximal_intercuspation=replace(
         case.maximal_intercuspation, advance_right_mm=0.0, advance_left_mm=0.0))  # fmt: skip
-    told = found_in_tracks(case.tracked, case.tracked.placed)
+    told = found_in_tracks(case.tracked, placed_in(case.tracked))
     for estimate in told.settings.estimates:
         of = getattr(GIVEN, estimate.side)
         if estimate.quantity == "condylar inclination":
@@ -235,7 +235,7 @@ def test_tracks_of_scans_with_a_record_of_centric_relation(tmp_path, seed):
         written(tmp_path / name, time_s, moved, "transform")
         tracks.append(JawTrack(file=str(tmp_path / name), kind=kind, smoothed_before=True))
     case = Case(guidance=unlike(GIVEN), scans=scans, jaw_tracks=tuple(tracks))
-    placed = case.tracked.placed
+    placed = placed_in(case.tracked)
     assert placed[2].hinge_from_lower(mi_pose) == pytest.approx(poses, abs=1e-6)
     told = found_in_tracks(case.tracked, placed)
     for estimate in told.settings.estimates:
@@ -248,7 +248,7 @@ def test_tracks_of_scans_with_a_record_of_centric_relation(tmp_path, seed):
 def test_reports_and_results_tell_of_tracks(tmp_path, example):
     """A section with its picture, linked from the top; all figures in findings.json, no rows."""
     case = read_case(case_in(tmp_path))
-    told = found_in_tracks(case.tracked, case.tracked.placed)
+    told = found_in_tracks(case.tracked, placed_in(case.tracked))
     page = Page(html_report(replace(example, tracked=told), WORDS))
     assert "measured" in page.ids and "#measured" in page.addresses
     for words in (
@@ -273,7 +273,7 @@ def test_reports_and_results_tell_of_tracks(tmp_path, example):
 def test_what_differs_from_the_tracks_is_a_finding(tmp_path):
     """Settings with their intervals, and an axis that is off; none where the case is set so."""
     case = read_case(case_in(tmp_path))
-    told = found_in_tracks(case.tracked, case.tracked.placed)
+    told = found_in_tracks(case.tracked, placed_in(case.tracked))
     settings, axis = tracked_findings(told)
     assert (settings.kind, axis.kind) == (SETTINGS_DIFFER_FROM_TRACKS, AXIS_DIFFERS)
     for words in (
@@ -285,8 +285,8 @@ def test_what_differs_from_the_tracks_is_a_finding(tmp_path):
     groups = finding_groups((settings, axis), ())
     assert {group_sentence(group)[:30] for group in groups} and len(groups) == 2
     assert any("measured tracks" in step for step in next_steps(groups))
-    set_so = case_by_tracks(case, case.tracked.placed, told, as_points=False).case
-    again = found_in_tracks(set_so.tracked, set_so.tracked.placed)
+    set_so = case_by_tracks(case, placed_in(case.tracked), told, as_points=False).case
+    again = found_in_tracks(set_so.tracked, placed_in(set_so.tracked))
     assert [finding.kind for finding in tracked_findings(again)] == [AXIS_DIFFERS]
     assert not list(tracked_findings(replace(again, axes=())))
 
@@ -314,7 +314,7 @@ def test_a_case_that_the_page_hands_over_has_its_tracks(tmp_path):
         (tmp_path / file).unlink()
     again = read_case(next((tmp_path / "elsewhere").rglob("case.toml")))
     assert [track.kind for track in again.jaw_tracks] == [*FILES, "hinge opening"]
-    assert len(found_in_tracks(again.tracked, again.tracked.placed).settings.estimates) == 8
+    assert len(found_in_tracks(again.tracked, placed_in(again.tracked)).settings.estimates) == 8
 
 
 def test_every_key_is_described():

@@ -1,11 +1,8 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
 from dataclasses import dataclass, replace
-from typing import Annotated, Final
 
 import numpy as np
-from pydantic import ConfigDict, Field
-from pydantic.dataclasses import dataclass as settings_dataclass
 
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
@@ -18,6 +15,7 @@ from kinematics.contact.mounted import (
 )
 from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
+from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.travel import (
     TRAVEL_SLACK_MM,
     Places,
@@ -34,31 +32,9 @@ __all__ = [
     "GUIDED_BY_TABLE",
     "GUIDED_BY_TEETH",
     "Sweep",
-    "SweepSettings",
     "sweep",
     "sweeps",
 ]
-
-_STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
-
-
-@settings_dataclass(frozen=True, config=_STRICT)
-class SweepSettings:
-    """How finely and how far excursions are followed.
-
-    Attributes
-    ----------
-    step_mm : float, 0.02 to 1
-        Horizontal travel of the lower incisal point from pose to pose.
-    travel_mm : float, 1 to 12
-        Travel at which an excursion ends.
-    gap_limit_mm : float, 0.5 to 10
-        Distance up to which gaps between teeth are measured.
-    """
-
-    step_mm: Annotated[float, Field(ge=0.02, le=1.0)] = 0.1
-    travel_mm: Annotated[float, Field(ge=1.0, le=12.0)] = 6.0
-    gap_limit_mm: Annotated[float, Field(ge=0.5, le=10.0)] = 3.0
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,8 @@
 from typing import Final
 
 from kinematics.planning.findings import Figure, Finding
-from kinematics.planning.observed_marks import IN_CR, IN_MI, ComparedMarks, excursion_named
+from kinematics.planning.given_marks import IN_CR, IN_MI, excursion_named
+from kinematics.planning.observed_marks import ComparedMarks
 from kinematics.planning.wording import enumeration, excursion_words, sentence
 
 MARKS_DIFFER: Final = "marks differ from the casts"

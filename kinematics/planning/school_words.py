@@ -4,9 +4,9 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
+from kinematics.planning.given_marks import excursion_named
 from kinematics.planning.guidance_kinds import Pair
 from kinematics.planning.judging import JudgingSettings
-from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.school_answers import SHARING_PERCENT, Answer
 from kinematics.planning.unit_contacts import UnitContacts, balance_parts
 from kinematics.planning.wording import enumeration, excursion_words, length, pair_list, pair_name

@@ -10,9 +10,9 @@ from kinematics.conventions import RIGHT, Floats
 from kinematics.guidance.guidance import Guidance, prepare
 from kinematics.records.best_fit import Jaw
 from kinematics.records.found_settings import FromRecords
-from kinematics.records.from_records import Recorded, read_records
 from kinematics.records.guided_condyles import condyles, shift_used
 from kinematics.records.record_errors import condyle_errors
+from kinematics.records.recorded import Recorded, read_records
 from kinematics.records.settings import RecordKind
 from kinematics.records.sought import IMMEDIATE, SIDES, SideName
 

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -12,8 +11,6 @@ from kinematics.checks import InputError
 from kinematics.conventions import Bools, Floats
 from kinematics.geometry.curves import displacement, turned
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.mandible import GuidanceCoordinates
-from kinematics.guidance.settings import GuidanceSettings
 from kinematics.records.best_fit import BestFit, Jaw, Observations, best_fit, observations, widened
 from kinematics.records.correlations import correlations, shift_correlation
 from kinematics.records.found_settings import (
@@ -26,13 +23,11 @@ from kinematics.records.found_settings import (
 )
 from kinematics.records.guided_condyles import shift_used
 from kinematics.records.record_errors import condyle_errors
+from kinematics.records.recorded import Recorded, read_records
 from kinematics.records.recorded_places import (
     RecordedPlace,
-    centres_in_records,
-    recorded_places,
-    refuse_impossible,
 )
-from kinematics.records.settings import KEY, InterocclusalRecord, RecordFitting
+from kinematics.records.settings import KEY
 from kinematics.records.sought import (
     CURVATURE,
     IMMEDIATE,
@@ -46,7 +41,6 @@ from kinematics.records.sought import (
     sought_in,
     tells_something,
 )
-from kinematics.scans.settings import ScanSettings
 
 #: Share of intervals that hold the true value; half their width in standard errors.
 COVERED: Final = 0.95
@@ -62,55 +56,6 @@ _OPEN: Final = 100.0
 _FROM_SCANS: Final = "`cuspway records` with --write"
 #: Step of the numerical derivative of a Bennett angle.
 _STEP: Final = 1e-6
-
-
-@dataclass(frozen=True)
-class Recorded:
-    """Records, and what is needed to read them.
-
-    Attributes
-    ----------
-    records : sequence of InterocclusalRecord
-        The records.
-    fitting : RecordFitting
-        How they scatter, and what is not sought in them.
-    settings : GuidanceSettings
-        Of the case: start, and what is kept.
-    scans : ScanSettings or None
-        Mounting, bite and records of CR; None for built-in teeth.
-    mi : GuidanceCoordinates
-        MI along the paths.
-    """
-
-    records: Sequence[InterocclusalRecord]
-    fitting: RecordFitting
-    settings: GuidanceSettings
-    scans: ScanSettings | None
-    mi: GuidanceCoordinates
-
-
-def read_records(recorded: Recorded) -> tuple[tuple[RecordedPlace, ...], Floats]:
-    """Return where records put the lower, and its condyle centres (n, 2, 3).
-
-    Raises
-    ------
-    InputError
-        Records that cannot be read, or that no jaw can have left; a measured path.
-    """
-    settings, records = recorded.settings, recorded.records
-    for side in ("right", "left"):
-        if records and getattr(settings, side).path == "measured":
-            raise InputError(
-                f"guidance.{side}: path = 'measured' says more than {KEY} can; leave one of them"
-                " out"
-            )
-    plane = settings.reference_plane
-    places = recorded_places(records, recorded.fitting, recorded.scans, plane)
-    if not places:
-        return (), np.zeros((0, 2, 3))
-    centres = centres_in_records(places, prepare(settings), recorded.mi)[0]
-    refuse_impossible(places, centres)
-    return places, centres
 
 
 def settings_from_records(recorded: Recorded) -> FromRecords:

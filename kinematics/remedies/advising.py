@@ -13,6 +13,7 @@ from kinematics.planning.remedies.flagged import flagged_teeth
 from kinematics.planning.remedies.found import ToothRemedies
 from kinematics.remedies.search import remedies_for
 from kinematics.remedies.subject import Subject
+from kinematics.tracks.from_tracks import placed_in
 
 
 def advised(
@@ -38,7 +39,7 @@ def advised(
     NotConverged
         A dentition that does not settle.
     """
-    placed = case.tracked.placed
+    placed = placed_in(case.tracked)
     warm_up(progress, scans=case.scans is not None, more=(CUT_KERNELS,))
     built = teeth_for(case, progress, threads)
     casts = remounted(built, case, threads=threads)

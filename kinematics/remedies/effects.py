@@ -26,6 +26,7 @@ from kinematics.planning.remedies.wanted import FREE, shares
 from kinematics.planning.wording import enumeration, excursion_label, excursion_words
 from kinematics.remedies.subject import FlaggedTooth, from_mi
 from kinematics.tooth_codes import is_upper
+from kinematics.tracks.from_tracks import placed_in
 
 #: What MI itself may differ by, with the tooth and without: as much is left out of account, mm.
 SLACK_MM: Final = 2e-3
@@ -36,7 +37,7 @@ def run_again(flagged: FlaggedTooth, case: Case, casts: MountedCasts) -> Checkup
     """Take changed casts through all excursions and judge them, as `examined` does."""
     subject = flagged.subject
     sweeps = followed_excursions(case, casts, excursions_of(case), subject.workers)
-    placed = case.tracked.placed
+    placed = placed_in(case.tracked)
     return checkup_of(case, casts, subject.borders, sweeps, subject.workers, placed)
 
 

@@ -9,7 +9,7 @@ from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, refuse
 from kinematics.teeth.crown_table import WHOLE_TOOTH, crown_table
-from kinematics.teeth.mi_schemes import NATURAL, MIScheme
+from kinematics.teeth.mi_scheme_names import NATURAL, MIScheme
 from kinematics.tooth_codes import PERMANENT, is_posterior, is_upper, place
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)

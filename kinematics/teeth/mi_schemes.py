@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
-from typing import Any, Final, Literal
+from typing import Any, Final
 
 import numpy as np
 
@@ -21,14 +21,10 @@ from kinematics.checks import InputError
 from kinematics.conventions import Floats
 from kinematics.teeth.crown_table import CrownTable, PosteriorForm, crown_table
 from kinematics.teeth.meeting import KindPair, pair_name
+from kinematics.teeth.mi_scheme_names import NATURAL, MIScheme
 from kinematics.teeth.posterior_pairs import MOST_ATTEMPTS, open_pairs
 from kinematics.teeth.settling import WANTED_REACH_MM, Settled, settle
 from kinematics.teeth.settling_programme import Freedom
-
-NATURAL: Final = "natural"
-CUSP_RIDGE: Final = "cusp-ridge"
-CUSP_FOSSA: Final = "cusp-fossa"
-MIScheme = Literal["natural", "cusp-ridge", "cusp-fossa"]
 
 #: How far a distal marginal ridge may rise towards a lower cusp, mm, and what that costs per mm.
 RIDGE_RISE_MM: Final = 0.8

@@ -13,7 +13,8 @@ from kinematics.teeth.crossbite import crossbite_freedoms, in_crossbite
 from kinematics.teeth.crown_table import CrownTable
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.meeting import Teeth
-from kinematics.teeth.mi_schemes import MIScheme, in_scheme, with_second_ridges
+from kinematics.teeth.mi_scheme_names import MIScheme
+from kinematics.teeth.mi_schemes import in_scheme, with_second_ridges
 from kinematics.teeth.posterior_pairs import with_every_pair
 from kinematics.teeth.resolution import edge_for
 from kinematics.teeth.set_up import SetUpTargets, set_up_side, to_hinge_frame

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -11,8 +10,6 @@ from kinematics.checks import InputError
 from kinematics.conventions import RIGHT, Bools, Floats, Ints
 from kinematics.geometry.poses import move_points
 from kinematics.guidance.guidance import prepare
-from kinematics.guidance.mandible import GuidanceCoordinates
-from kinematics.guidance.settings import GuidanceSettings
 from kinematics.records.best_fit import BestFit, Jaw, Observations, observations
 from kinematics.records.found_settings import FromRecords
 from kinematics.records.from_records import settled_fit, told_by
@@ -20,12 +17,11 @@ from kinematics.records.guided_condyles import condyles_in_mi
 from kinematics.records.recorded_places import NONWORKING, RecordedPlace
 from kinematics.records.settings import RecordFitting, RecordKind
 from kinematics.records.sought import SIDES, advances_along
-from kinematics.scans.settings import ScanSettings
 from kinematics.tracks.found_tracks import FromTracks, ToldTrack, TrackLine, TrackMisfit, Vector
 from kinematics.tracks.hinge_axis import hinge_axis
 from kinematics.tracks.measured_paths import measured_paths
 from kinematics.tracks.placed_tracks import PlacedTrack, placed_tracks
-from kinematics.tracks.settings import KEY, JawTrack
+from kinematics.tracks.settings import KEY
 from kinematics.tracks.sought_along import (
     LEAST_USED_MM,
     SHIFT_OVER_MM,
@@ -33,6 +29,7 @@ from kinematics.tracks.sought_along import (
     sought_along,
 )
 from kinematics.tracks.track_errors import effects_of_fixing, noise_of_rows
+from kinematics.tracks.tracked import Tracked
 
 #: So many independent rows of a track are fitted at most: how the recorder is fixed counts for more
 #: than the noise of so many. Chosen for this program.
@@ -46,35 +43,10 @@ _MOST_MM: Final = 25.0
 _MOST_BEHIND_MM: Final = 1.5
 
 
-@dataclass(frozen=True)
-class Tracked:
-    """Tracks, and what is needed to read them.
-
-    Attributes
-    ----------
-    tracks : sequence of JawTrack
-        Of the case, their files named so that they are found.
-    fitting : RecordFitting
-        How far a recorder may be off, and what is not sought.
-    settings : GuidanceSettings
-        Of the case: start, and what is kept.
-    scans : ScanSettings or None
-        Mounting, bite and records of CR; None for built-in teeth.
-    mi : GuidanceCoordinates
-        MI along the paths.
-    """
-
-    tracks: Sequence[JawTrack]
-    fitting: RecordFitting
-    settings: GuidanceSettings
-    scans: ScanSettings | None
-    mi: GuidanceCoordinates
-
-    @property
-    def placed(self) -> tuple[PlacedTrack, ...]:
-        """The tracks read, placed and smoothed; see `placed_tracks`."""
-        plane = self.settings.reference_plane
-        return placed_tracks(self.tracks, self.fitting, self.scans, plane)
+def placed_in(tracked: Tracked) -> tuple[PlacedTrack, ...]:
+    """Return tracks read, placed and smoothed; see `placed_tracks`."""
+    plane = tracked.settings.reference_plane
+    return placed_tracks(tracked.tracks, tracked.fitting, tracked.scans, plane)
 
 
 def found_in_tracks(tracked: Tracked, placed: Sequence[PlacedTrack]) -> FromTracks:
@@ -85,7 +57,7 @@ def found_in_tracks(tracked: Tracked, placed: Sequence[PlacedTrack]) -> FromTrac
     tracked : Tracked
         The case.
     placed : sequence of PlacedTrack
-        Its tracks, as `tracked.placed` has them.
+        Its tracks, as `placed_in` returns them.
 
     Raises
     ------

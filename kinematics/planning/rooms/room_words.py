@@ -3,7 +3,7 @@
 import math
 
 from kinematics.guidance.excursions import RETRUSION
-from kinematics.planning.observed_marks import excursion_named
+from kinematics.planning.given_marks import excursion_named
 from kinematics.planning.rooms.opposing import FARTHEST_MM, Nearest
 from kinematics.planning.rooms.rest_rooms import Gain
 from kinematics.planning.wording import excursion_words, length

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from kinematics.planning.extent import Extent
 from kinematics.planning.extent_words import unmet_words, why_not_words
+from kinematics.planning.given_marks import excursion_named
 from kinematics.planning.joined_teeth import Bridge
 from kinematics.planning.judging import DentureBase
-from kinematics.planning.observed_marks import excursion_named
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.sequence.steps import Amount, Item
 from kinematics.planning.wording import enumeration, excursion_words, length, sentence
