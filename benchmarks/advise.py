@@ -11,7 +11,8 @@ from kinematics.mounting import remounted, teeth_for
 from kinematics.planning.remedies.flagged import flagged_teeth
 from kinematics.remedies.search import remedies_for
 from kinematics.remedies.subject import Subject
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE
 
 _THREADS = 2
 

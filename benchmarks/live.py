@@ -17,7 +17,8 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import left_lateral
 from kinematics.live import Teeth, excursions_judged, pose_at_travel, remounted, teeth_for
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE
 
 #: Triangles an arch of the built-in case, and of scans.
 SIZES: Final = (40_000, 200_000)

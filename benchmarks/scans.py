@@ -25,7 +25,8 @@ from kinematics.scans.cleaning import cleaned
 from kinematics.scans.labels import face_labels
 from kinematics.scans.scan_files import read_scan
 from kinematics.scans.seeded_teeth import teeth_from_seeds
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE
 from tests.scanner_like import Scanned, moved, scanned, write_obj, write_ply
 from tests.seeded_casts import fused_cast
 

@@ -9,7 +9,8 @@ import numpy as np
 from kinematics.engine.plan import ColumnKind, Job, Plan, Row
 from kinematics.studies import point
 from kinematics.studies.point import Varied
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE
 
 #: Standard deviation of the inclinations that are drawn, degrees.
 _SPREAD_DEG: Final = 4.0

@@ -10,7 +10,8 @@ from statistics import median
 
 from benchmarks.table import Figure, Run
 from kinematics.checkup import run as check
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE
 from scenes.case_words import case_words
 from scenes.report import html_report
 

@@ -1,6 +1,7 @@
 """Two runs side by side as files: JSON with every digit, and tables for a spreadsheet."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
@@ -8,12 +9,9 @@ from kinematics.comparing.comparison import Comparison
 from kinematics.comparing.matched_findings import STATES, MatchedFinding
 from kinematics.planning.stops import Stop
 from kinematics.result_files import plain
-from kinematics.result_texts import document_head, json_text, write_texts
+from kinematics.result_texts import OF_A_COMPARISON, document_head, write_listed
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz
 
-SCHEMA: Final = "cuspway comparison"
-SCHEMA_VERSION: Final = 1
-COMPARISON_FILE: Final = "comparison.json"
 FINDINGS_TABLE: Final = "compared_findings.csv"
 STOPS_TABLE: Final = "compared_stops.csv"
 
@@ -40,7 +38,7 @@ def comparison_document(
     """
     stops, bite = comparison.stops, comparison.bite
     document = {
-        **document_head(SCHEMA, SCHEMA_VERSION, files),
+        **document_head(OF_A_COMPARISON, files),
         "before": titles[0],
         "after": titles[1],
         "counts": {state: len(comparison.of_state(state)) for state in STATES},
@@ -129,10 +127,9 @@ def write_comparison(
     OSError
         The folder cannot be written.
     """
-    texts = {
+    tables = {
         FINDINGS_TABLE: table_text(FINDING_COLUMNS, finding_rows(comparison)),
         STOPS_TABLE: table_text(STOP_COLUMNS, stop_rows(comparison)),
     }
-    names = [COMPARISON_FILE, *texts, *others]
-    texts[COMPARISON_FILE] = json_text(comparison_document(titles, comparison, names))
-    write_texts(folder, texts)
+    document = partial(comparison_document, titles, comparison)
+    write_listed(folder, OF_A_COMPARISON, document, tables, others)

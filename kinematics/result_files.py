@@ -7,6 +7,7 @@ Tables are rounded to a millionth of their unit.
 import dataclasses
 import math
 from collections.abc import Iterable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,14 +20,10 @@ from kinematics.contact.closure import NOTHING_MEETS
 from kinematics.contact.sweep import GUIDED_BY_NOTHING, GUIDED_BY_TABLE, GUIDED_BY_TEETH, Sweep
 from kinematics.conventions import LEFT, RIGHT, TOLD_IF_SET
 from kinematics.plan_files import plan_entries, plan_tables
-from kinematics.result_texts import document_head, json_text, write_texts
+from kinematics.result_texts import OF_A_CASE, document_head, write_listed
 from kinematics.table_cells import Row, number, numbers, table_text, tooth_cell, xyz, yes_no
 from kinematics.tracks.found_tracks import FromTracks
 from kinematics.uncertainty_files import holds_in
-
-SCHEMA: Final = "cuspway findings"
-SCHEMA_VERSION: Final = 1
-FINDINGS_FILE: Final = "findings.json"
 
 _GUIDES: Final = {
     GUIDED_BY_TEETH: "teeth",
@@ -101,7 +98,7 @@ def findings_document(case: Case, checkup: Checkup, files: Iterable[str]) -> dic
     """
     mi = checkup.mi
     document = {
-        **document_head(SCHEMA, SCHEMA_VERSION, files),
+        **document_head(OF_A_CASE, files),
         "frame": (
             "Hinge frame: origin midway between the condyle centres in centric relation, "
             "x anterior, y to the patient's left, z superior; mm. Angles refer to the reference "
@@ -304,9 +301,8 @@ def write_results(folder: Path, case: Case, checkup: Checkup, others: Iterable[s
     }
     tables |= plan_tables(checkup)
     meshes = adjusted_teeth(checkup.adjusted)
-    document = findings_document(case, checkup, [FINDINGS_FILE, *tables, *meshes, *others])
-    texts = {FINDINGS_FILE: json_text(document)}
-    texts |= {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
-    write_texts(folder, texts)
+    texts = {name: table_text(columns, rows) for name, (columns, rows) in tables.items()}
+    document = partial(findings_document, case, checkup)
+    write_listed(folder, OF_A_CASE, document, texts, [*meshes, *others])
     for name, content in meshes.items():
         (folder / name).write_bytes(content)

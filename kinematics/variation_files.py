@@ -2,21 +2,19 @@
 
 import json
 from collections.abc import Iterable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
 from kinematics.engine.plan import Row as Run
 from kinematics.result_files import plain
-from kinematics.result_texts import document_head, json_text, write_texts
+from kinematics.result_texts import OF_A_VARIATION, document_head, write_listed
 from kinematics.studies.point import FINDINGS
 from kinematics.table_cells import Row, number, table_text
 from kinematics.varying.flips import Crossing
 from kinematics.varying.grid import PARTS, Grid, Place
 from kinematics.varying.variation import Flip, Variation
 
-SCHEMA: Final = "cuspway variation"
-SCHEMA_VERSION: Final = 1
-VARIATION_FILE: Final = "vary.json"
 RUNS_TABLE: Final = "vary.csv"
 FLIPS_TABLE: Final = "flips.csv"
 
@@ -43,7 +41,7 @@ def variation_document(title: str, found: Variation, files: Iterable[str]) -> di
     """
     grid = found.grid
     document = {
-        **document_head(SCHEMA, SCHEMA_VERSION, files),
+        **document_head(OF_A_VARIATION, files),
         "case": title,
         "axes": [
             {
@@ -161,10 +159,9 @@ def write_variation(folder: Path, title: str, found: Variation, others: Iterable
         The folder cannot be written.
     """
     columns = ["run", *(axis.setting for axis in found.grid.axes), *found.columns]
-    texts = {
+    tables = {
         RUNS_TABLE: table_text(columns, run_rows(found)),
         FLIPS_TABLE: table_text(FLIP_COLUMNS, flip_rows(found)),
     }
-    names = [VARIATION_FILE, *texts, *others]
-    texts[VARIATION_FILE] = json_text(variation_document(title, found, names))
-    write_texts(folder, texts)
+    document = partial(variation_document, title, found)
+    write_listed(folder, OF_A_VARIATION, document, tables, others)

@@ -4,9 +4,9 @@ import textwrap
 from collections.abc import Callable, Sequence
 from typing import Final
 
+from kinematics.case import Case
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.remedies.advising import advised
-from scenes.check_command import find_case
 from scenes.remedy_words import ENTRY_INDENT, remedy_lines
 
 _WIDTH: Final = 96
@@ -16,13 +16,13 @@ NOTHING_FLAGGED: Final = (
 )
 
 
-def advise(given: str, teeth: Sequence[int], progress: Callable[[str], None], threads: int) -> str:
+def advise(given: Case, teeth: Sequence[int], progress: Callable[[str], None], threads: int) -> str:
     """Return what would clear teeth of a case.
 
     Parameters
     ----------
-    given : str
-        A case file, its folder, or the name of a built-in case.
+    given : Case
+        The case, scans that are to be brought onto each other as they are.
     teeth : sequence of int
         ISO 3950 numbers; none: those that the case names, else all that are flagged.
     progress : callable
@@ -35,7 +35,7 @@ def advise(given: str, teeth: Sequence[int], progress: Callable[[str], None], th
     InputError
         A case that cannot be used, or a tooth that is not there.
     """
-    case = with_scans_registered(find_case(given), progress)
+    case = with_scans_registered(given, progress)
     found = advised(case, teeth or case.remedies.teeth, progress, threads)
     if not found:
         return NOTHING_FLAGGED

@@ -4,6 +4,12 @@ import argparse
 import os
 from collections.abc import Callable
 from pathlib import Path
+from typing import Final
+
+#: The argument that names a case file to be written.
+WRITE: Final = "--write"
+#: The argument that names the folder of a new case.
+FOLDER: Final = "DIR"
 
 
 def add_out(command: argparse.ArgumentParser) -> None:

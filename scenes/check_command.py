@@ -8,16 +8,13 @@ from typing import Final
 
 from kinematics import checkup
 from kinematics.case import Case
-from kinematics.case_file import read_case
 from kinematics.case_record_scans import with_scans_registered
-from kinematics.checks import InputError, nearest_word
 from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.engine.local_hands import LocalHands
 from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.result_files import write_results
 from kinematics.studies.uncertain import studied_at_once
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names
 from scenes.case_words import case_words
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 from scenes.progress_lines import telling
@@ -25,8 +22,6 @@ from scenes.report import orders_for, write_html
 from scenes.summary import summary
 
 REPORT_FILE: Final = "report.html"
-#: What a folder of a case holds it in.
-CASE_FILE: Final = "case.toml"
 
 
 @dataclass(frozen=True)
@@ -48,48 +43,20 @@ class Outcome:
     warning: str
 
 
-def find_case(given: str | None) -> Case:
-    """Return the case a user asked for: a file, the name of a built-in case, or the default.
-
-    Raises
-    ------
-    InputError
-        Neither a file nor a built-in case, or a file that cannot be used.
-    """
-    if given is None:
-        return builtin_case(DEFAULT_CASE)
-    path = case_path(given)
-    if given in case_names() and not path.exists():
-        return builtin_case(given)
-    if not path.exists():
-        known = case_names()
-        is_name = path.suffix != ".toml" and path.name == given
-        what = "neither a file nor a built-in case" if is_name else "there is no such file"
-        hint = (nearest_word(given, known) if is_name else "") or ";"
-        raise InputError(f"{given}: {what}{hint} built-in cases are: {', '.join(known)}")
-    return read_case(path)
-
-
-def case_path(given: str) -> Path:
-    """Return the path of the case file that a user may have meant; its own in a folder."""
-    path = Path(given)
-    return path / CASE_FILE if path.is_dir() and (path / CASE_FILE).exists() else path
-
-
 def check(
-    given: str | None,
+    given: Case,
     out: Path,
     progress: Callable[[str], None],
     threads: int,
     drawing: Executor,
-    made_from: str | None = None,
+    made_from: Case | None = None,
 ) -> Outcome:
     """Run one case and write its results.
 
     Parameters
     ----------
-    given : str or None
-        See `find_case`.
+    given : Case
+        The case, scans that are to be brought onto each other as they are.
     out : Path
         Folder for the results; appears only when everything is written.
     progress : callable
@@ -98,16 +65,16 @@ def check(
         How many threads may compute; the results do not depend on it.
     drawing : Executor
         Draws what the report shows; the report does not depend on who does.
-    made_from : str, optional
-        Case from which it was made by changing settings; the report names them. As `given`.
+    made_from : Case, optional
+        Case from which it was made by changing settings; the report names them.
 
     Raises
     ------
     InputError
         The case or the folder cannot be used.
     """
-    case = with_scans_registered(find_case(given), progress)
-    words = case_words(case, find_case(made_from) if made_from else None)
+    case = with_scans_registered(given, progress)
+    words = case_words(case, made_from)
     orders = orders_for(words, drawing)
 
     def built(casts: MountedCasts, borders: tuple[BorderTrack, ...]) -> None:

@@ -4,7 +4,14 @@ import argparse
 from pathlib import Path
 from typing import Final
 
-from scenes.argument_parts import add_out, add_threads_and_traceback, add_traceback, whole
+from scenes.argument_parts import (
+    FOLDER,
+    WRITE,
+    add_out,
+    add_threads_and_traceback,
+    add_traceback,
+    whole,
+)
 from scenes.study_arguments import add_study, add_vary
 
 FINISHED: Final = 0
@@ -17,7 +24,8 @@ _EXAMPLE: Final = "cuspway check --out cuspway-report"
 _EXIT_CODES: Final = """\
 exit codes:
   0    finished
-  1    finished, and --fail-on found something of that severity or graver
+  1    finished, and --fail-on found something of that severity or graver, or a
+       case of a study could not be judged
   2    the arguments, the case file or the output folder cannot be used
   3    internal error, a fault of the program
   130  interrupted
@@ -185,7 +193,7 @@ def _add_new(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    new.add_argument("folder", type=Path, metavar="DIR", help="folder for the case: new or empty")
+    new.add_argument("folder", type=Path, metavar=FOLDER, help="folder for the case: new or empty")
     for side in ("upper", "lower"):
         new.add_argument(
             f"--{side}",
@@ -264,7 +272,7 @@ def _add_records(commands: "argparse._SubParsersAction[argparse.ArgumentParser]"
         help="a case file (TOML) with interocclusal_records, or its folder",
     )
     records.add_argument(
-        "--write",
+        WRITE,
         type=Path,
         metavar="FILE",
         help="write the case with the settings found and their standard errors as a new case file",
@@ -287,7 +295,7 @@ def _add_tracks(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         "case", metavar="CASE", help="a case file (TOML) with jaw_tracks, or its folder"
     )
     tracks.add_argument(
-        "--write",
+        WRITE,
         type=Path,
         metavar="FILE",
         help="write the case with the settings found and their standard errors as a new case file",

@@ -7,11 +7,12 @@ import argparse
 import os
 import signal
 import sys
-import time
-import traceback
 from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Final
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
 
+from scenes.argument_parts import FOLDER, WRITE
 from scenes.command_arguments import (
     FINDINGS,
     FINISHED,
@@ -20,34 +21,40 @@ from scenes.command_arguments import (
     build_parser,
 )
 from scenes.interruption import Ending, Interrupted
+from scenes.study_arguments import RESULTS
+from scenes.terminal_lines import Complaints, Steps, warn
 from scenes.told_results import SIGNALS, refused, results_stand, show
 
 if TYPE_CHECKING:
     from concurrent.futures import Executor
 
+    from kinematics.case import Case
     from kinematics.engine.hands import Hands
 
 
-_TRACEBACK_HINT: Final = "; repeat with --traceback to see where"
+def _refuse_unusable(out: Path | None, *given: str | None) -> None:
+    """Refuse cases that are not there and a folder that cannot be written, first of all."""
+    from scenes.case_places import refuse_unless_there
+    from scenes.output_folder import refuse_unless_writable
+
+    for name in given:
+        refuse_unless_there(name)
+    if out is not None:
+        refuse_unless_writable(out)
 
 
-class _Progress:
-    """Prints each step with the seconds since the start, to stderr."""
+def _asked(out: Path | None, *given: str | None) -> "list[Case]":
+    """Return the cases that a user names; mistakes are refused before what computes is fetched."""
+    _refuse_unusable(out, *given)
 
-    def __init__(self) -> None:
-        self._start = time.monotonic()
+    from scenes.given_case import find_case
 
-    def __call__(self, step: str) -> None:
-        print(f"{time.monotonic() - self._start:6.1f} s  {step}", file=sys.stderr, flush=True)
+    return [find_case(name) for name in given]
 
 
-def _drawing(
-    arguments: argparse.Namespace,
-    run: "Callable[[argparse.Namespace, _Progress, Executor], int]",
-    cores: int,
-) -> int:
+def _drawing(cores: int, run: "Callable[[Steps, Executor], int]") -> int:
     """Do what a command asks while processes of their own draw for it."""
-    progress = _Progress()
+    progress = Steps()
 
     from scenes.drawing_processes import drawing_processes
 
@@ -58,34 +65,32 @@ def _drawing(
 
         for _ in range(count):
             drawing.submit(get_ready)
-        return run(arguments, progress, drawing)
-
-
-def _check(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _checked, arguments.threads)
-
-
-def _compare(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _compared, arguments.threads)
+        return run(progress, drawing)
 
 
 def _vary(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _varied, arguments.processes)
+    (case,) = _asked(arguments.out, arguments.case)
+
+    from kinematics.varying.grid import grid_over
+
+    grid = grid_over(case, arguments.over)
+
+    def run(progress: Steps, drawing: "Executor") -> int:
+        from scenes.vary_command import PAGE_FILE, SAMPLES_A_TASK, VaryOptions, vary
+
+        out = arguments.out
+        options = VaryOptions(tuple(arguments.over), out, arguments.runs)
+        hands = _hands(arguments, SAMPLES_A_TASK)
+        summary = vary(case, grid, options, progress, hands, drawing)
+        return _shown(summary, out, PAGE_FILE)
+
+    return _drawing(arguments.processes, run)
 
 
-def _varied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
-    from kinematics.checks import InputError, NotConverged
-    from scenes.vary_command import PAGE_FILE, SAMPLES_A_TASK, VaryOptions, vary
-
-    out = arguments.out
-    options = VaryOptions(tuple(arguments.over), out, arguments.runs)
-    hands = _hands(arguments, SAMPLES_A_TASK)
-    try:
-        summary = vary(arguments.case, options, progress, hands, drawing)
-    except (InputError, NotConverged) as error:
-        return refused(error)
-    results_stand("")
-    written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
+def _shown(summary: str, out: Path, page: str, warning: str = "") -> int:
+    """Tell what was found, when it is written."""
+    results_stand(warning)
+    written = f"Written to {out}: open {out / page} in a browser."
     show(f"{summary}\n\n{written}", written)
     return FINISHED
 
@@ -99,76 +104,55 @@ def _hands(arguments: argparse.Namespace, samples_a_task: int) -> "Hands":
     return ClusterHands(address, samples_a_task) if address else LocalHands(processes)
 
 
-def _compared(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
-    from kinematics.checks import InputError, NotConverged
-    from scenes.compare_command import PAGE_FILE, compare
+def _compare(arguments: argparse.Namespace) -> int:
+    out, threads = arguments.out, arguments.threads
+    before, after = _asked(out, arguments.before, arguments.after)
 
-    out = arguments.out
-    try:
-        done = compare(arguments.before, arguments.after, out, progress, arguments.threads, drawing)
-    except (InputError, NotConverged) as error:
-        return refused(error)
-    results_stand(done.warning)
-    written = f"Written to {out}: open {out / PAGE_FILE} in a browser."
-    show(f"{done.summary}\n\n{written}", written)
-    return FINISHED
+    def run(progress: Steps, drawing: "Executor") -> int:
+        from scenes.compare_command import PAGE_FILE, compare
+
+        done = compare(before, after, out, progress, threads, drawing)
+        return _shown(done.summary, out, PAGE_FILE, done.warning)
+
+    return _drawing(threads, run)
 
 
-def _checked(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
-    from kinematics.checks import InputError, NotConverged
-    from kinematics.planning.findings import SEVERITIES
-    from scenes.check_command import REPORT_FILE, check
+def _check(arguments: argparse.Namespace) -> int:
+    out, threads = arguments.out, arguments.threads
+    case, *others = _asked(out, arguments.case, *filter(None, [arguments.changed_from]))
 
-    try:
-        outcome = check(
-            arguments.case,
-            arguments.out,
-            progress,
-            arguments.threads,
-            drawing,
-            arguments.changed_from,
-        )
-    except (InputError, NotConverged) as error:  # both name the settings that do not fit
-        return refused(error)
-    results_stand(outcome.warning)
-    written = f"Written to {arguments.out}: open {arguments.out / REPORT_FILE} in a browser."
-    show(f"{outcome.summary}\n\n{written}", written)
-    limit, gravest = arguments.fail_on, outcome.gravest
-    if limit and gravest and SEVERITIES.index(gravest) >= SEVERITIES.index(limit):
-        return FINDINGS
-    return FINISHED
+    def run(progress: Steps, drawing: "Executor") -> int:
+        from kinematics.planning.findings import SEVERITIES
+        from scenes.check_command import REPORT_FILE, check
+
+        outcome = check(case, out, progress, threads, drawing, *others)
+        _shown(outcome.summary, out, REPORT_FILE, outcome.warning)
+        limit, gravest = arguments.fail_on, outcome.gravest
+        grave = limit and gravest and SEVERITIES.index(gravest) >= SEVERITIES.index(limit)
+        return FINDINGS if grave else FINISHED
+
+    return _drawing(threads, run)
 
 
 def _page(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError
+    (case,) = _asked(None, arguments.case)
+
     from scenes.page_command import PageOptions, page
-
-    def warn(text: str) -> None:
-        print(f"cuspway: {text}", file=sys.stderr, flush=True)
-
-    told: set[str] = set()
-
-    def complain(error: Exception) -> None:
-        text = f"internal error: {type(error).__name__}: {error}"
-        if text not in told:  # what fails once fails with every movement of a hand
-            told.add(text)
-            warn(text if arguments.traceback else f"{text}{_TRACEBACK_HINT}")
-            if arguments.traceback:
-                traceback.print_exception(error)
 
     options = PageOptions(
         arguments.host, arguments.port, arguments.threads, not arguments.no_browser
     )
-    try:
-        page(arguments.case, options, lambda text: print(text, flush=True), warn, complain)
-    except InputError as error:
-        return refused(error)
-    print("The page has ended.", flush=True)
-    return FINISHED
+    say, complain = partial(print, flush=True), Complaints(traceback_too=arguments.traceback)
+    page(case, arguments.case, options, say, warn, complain)
+    return _told("The page has ended.")
 
 
 def _new(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError
+    from scenes.output_folder import refuse_unless_empty
+
+    folder = arguments.folder
+    refuse_unless_empty(folder, FOLDER)
+
     from kinematics.scans.settings import ScanFiles
     from scenes.new_command import new
 
@@ -179,86 +163,89 @@ def _new(arguments: argparse.Namespace) -> int:
         upper_labels=arguments.upper_labels,
         lower_labels=arguments.lower_labels,
     )
-    folder = arguments.folder
-    try:
-        begun = new(folder, files, _Progress(), arguments.points, arguments.bite)
-    except InputError as error:
-        return refused(error)
+    begun = new(folder, files, Steps(), arguments.points, arguments.bite)
     first = "read case.toml in it" if begun.ready else "fill in what case.toml marks with CHECK"
     then = f"Written to {folder}: {first}, then run\n  cuspway check {folder} --out {folder}-report"
-    print("\n".join((*begun.lines, "", then)), flush=True)
-    return FINISHED
+    return _told("\n".join((*begun.lines, "", then)))
 
 
 def _records(arguments: argparse.Namespace) -> int:
+    case = _asked_for_settings(arguments)
+
     from scenes.records_command import records
 
-    return _told(lambda: records(arguments.case, arguments.write, _Progress()))
+    return _told(records(case, arguments.case, arguments.write, Steps()))
 
 
 def _tracks(arguments: argparse.Namespace) -> int:
+    case = _asked_for_settings(arguments)
+
     from scenes.tracks_command import tracks
 
-    return _told(lambda: tracks(arguments.case, arguments.write, arguments.measured_paths))
+    return _told(tracks(case, arguments.case, arguments.write, arguments.measured_paths))
+
+
+def _asked_for_settings(arguments: argparse.Namespace) -> "Case":
+    """Return the case in which settings are to be found, and perhaps written as another file."""
+    from scenes.output_folder import refuse_there
+
+    refuse_there(arguments.write, WRITE)
+    (case,) = _asked(None, arguments.case)
+    return case
 
 
 def _advise(arguments: argparse.Namespace) -> int:
+    (case,) = _asked(None, arguments.case)
+
     from scenes.advise_command import advise
 
-    return _told(lambda: advise(arguments.case, arguments.teeth, _Progress(), arguments.threads))
+    return _told(advise(case, arguments.teeth, Steps(), arguments.threads))
 
 
-def _told(tell: Callable[[], str]) -> int:
-    """Print what a command has to tell, or what keeps it from that."""
-    from kinematics.checks import InputError, NotConverged
-
-    try:
-        told = tell()
-    except (InputError, NotConverged) as error:
-        return refused(error)
-    print(told, flush=True)
+def _told(text: str) -> int:
+    """Print what a command has to tell."""
+    print(text, flush=True)
     return FINISHED
 
 
 def _study(arguments: argparse.Namespace) -> int:
-    return _drawing(arguments, _studied, arguments.processes)
+    out = arguments.out
+    _refuse_unusable(out / RESULTS, *arguments.cases)
 
+    from scenes.found_cases import found_cases
 
-def _studied(arguments: argparse.Namespace, progress: _Progress, drawing: "Executor") -> int:
-    from scenes.study_command import FIRST_PAGE, SAMPLES_A_TASK, is_begun, study
+    cases = found_cases(arguments.cases)
 
-    out, hands = arguments.out, _hands(arguments, SAMPLES_A_TASK)
+    def run(progress: Steps, drawing: "Executor") -> int:
+        from scenes.study_command import FIRST_PAGE, SAMPLES_A_TASK, is_begun, study
 
-    def told() -> str:
-        summary = study(arguments.cases, out, arguments.samples, progress, hands, drawing)
-        return f"{summary}\n\nWritten to {out}: open {out / FIRST_PAGE} in a browser."
+        hands = _hands(arguments, SAMPLES_A_TASK)
+        try:
+            done = study(cases, out, arguments.samples, progress, hands, drawing)
+        except (Interrupted, KeyboardInterrupt):
+            if not is_begun(out):
+                raise
+            kept = f"finished runs are kept in {out}: the same command goes on"
+            warn(f"interrupted; {kept}")
+            return INTERRUPTED
+        _told(f"{done.summary}\n\nWritten to {out}: open {out / FIRST_PAGE} in a browser.")
+        return FINISHED if done.all_judged else FINDINGS
 
-    try:
-        return _told(told)
-    except (Interrupted, KeyboardInterrupt):
-        if not is_begun(out):
-            raise
-        print(
-            f"cuspway: interrupted; finished runs are kept in {out}: the same command goes on",
-            file=sys.stderr,
-        )
-        return INTERRUPTED
+    return _drawing(arguments.processes, run)
 
 
 def _teeth(arguments: argparse.Namespace) -> int:
+    (case,) = _asked(arguments.out, arguments.case)
+
     from scenes.teeth_command import teeth
 
-    return _told(lambda: teeth(arguments.case, arguments.out, _Progress()))
+    return _told(teeth(case, arguments.case, arguments.out, Steps()))
 
 
 def _cases(arguments: argparse.Namespace) -> int:
-    from kinematics.checks import InputError
-    from scenes.builtin_cases import case_names, case_text
+    from scenes.case_places import case_names, case_text
 
-    try:
-        shown = case_text(arguments.name) if arguments.name else "\n".join(case_names()) + "\n"
-    except InputError as error:
-        return refused(error)
+    shown = case_text(arguments.name) if arguments.name else "\n".join(case_names()) + "\n"
     print(shown, end="")
     return FINISHED
 
@@ -288,7 +275,7 @@ def main(given: Sequence[str] | None = None) -> int:
     try:
         return _answer(given, ending)
     except (Interrupted, KeyboardInterrupt):
-        print("cuspway: interrupted; nothing was written", file=sys.stderr)
+        warn("interrupted; nothing was written")
         return INTERRUPTED
     finally:
         alone = given is None  # the program itself, with nothing left to do but end
@@ -330,16 +317,14 @@ def _answer(given: Sequence[str] | None, ending: Ending) -> int:
     except BrokenPipeError:  # the reader of our output left, as `head` does
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return FINISHED
-    except Exception as error:  # the outermost place: everything becomes exit code 3
+    except Exception as error:  # the outermost place: all that is no mistake becomes exit code 3
+        from kinematics.checks import InputError, NotConverged
+
+        if isinstance(error, InputError | NotConverged):  # both name what does not fit
+            return refused(error)
         if ending.came:  # some libraries make an error of their own of it
             raise Interrupted from error
-        if arguments.traceback:
-            traceback.print_exc()
-        hint = "" if arguments.traceback else _TRACEBACK_HINT
-        print(
-            f"cuspway: internal error: {type(error).__name__}: {error}{hint}",
-            file=sys.stderr,
-        )
+        Complaints(traceback_too=arguments.traceback)(error)
         return INTERNAL_ERROR
 
 

@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Final
 
 from kinematics import checkup
+from kinematics.case import Case
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.comparing.comparison import compared
 from kinematics.comparison_files import write_comparison
-from scenes.check_command import find_case
 from scenes.comparison_report import ShownRun, bases_of, comparison_page, write_page
 from scenes.comparison_words import comparison_summary
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
@@ -35,8 +35,8 @@ class Compared:
 
 
 def compare(
-    before: str,
-    after: str,
+    before: Case,
+    after: Case,
     out: Path,
     progress: Callable[[str], None],
     threads: int,
@@ -46,8 +46,8 @@ def compare(
 
     Parameters
     ----------
-    before, after : str
-        Case files, folders of cases or names of built-in cases.
+    before, after : Case
+        As they were read.
     out : Path
         Folder for the results; appears only when everything is written.
     progress : callable
@@ -62,8 +62,8 @@ def compare(
     InputError
         A case or the folder cannot be used.
     """
-    cases = [find_case(given) for given in (before, after)]
-    titles = (cases[0].title, cases[1].title)
+    cases = (before, after)
+    titles = (before.title, after.title)
     with folder_in_one_piece(out) as folder:
         runs = []
         for when, case in zip(("before", "after"), cases, strict=True):

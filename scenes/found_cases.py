@@ -1,15 +1,16 @@
 """Cases that a user names: files, folders of a case, folders of many cases, built-in cases."""
 
+import os
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 from kinematics.case import Case
-from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
-from scenes.check_command import CASE_FILE, case_path, find_case
+from scenes.case_places import CASE_FILE, case_path
+from scenes.given_case import find_case
 
 _STRANGE: Final = re.compile(r"[^A-Za-z0-9_-]+")
 #: Longest name of a case among files; a number may follow.
@@ -30,6 +31,8 @@ class FoundCase:
         As the user knows it: a file, or the name of a built-in case.
     case : Case or None
         What stands there; None where that makes no case.
+    in_a_folder : bool
+        One of a folder of many: a fault of it does not hinder the others.
     refused : str
         Why it makes none; empty where it does.
     """
@@ -37,6 +40,7 @@ class FoundCase:
     name: str
     given: str
     case: Case | None
+    in_a_folder: bool
     refused: str = ""
 
     @property
@@ -45,16 +49,30 @@ class FoundCase:
         return self.given if self.case is None else self.case.title
 
 
-def found_cases(given: Sequence[str], progress: Callable[[str], None]) -> tuple[FoundCase, ...]:
-    """Return the cases that a user names, in that order; those of a folder by their names.
+@dataclass(frozen=True)
+class FoundCases:
+    """All cases that a user names.
+
+    Attributes
+    ----------
+    cases : tuple of FoundCase
+        In the order in which they are named; those of a folder by their names.
+    unread : tuple of str
+        What else stands in the folders of cases, and no case names as a file of its own.
+    """
+
+    cases: tuple[FoundCase, ...]
+    unread: tuple[str, ...]
+
+
+def found_cases(given: Sequence[str]) -> FoundCases:
+    """Return the cases that a user names.
 
     Parameters
     ----------
     given : sequence of str
         Case files, folders that hold `case.toml`, names of built-in cases; or folders of case files
         (`*.toml`) and of such folders.
-    progress : callable
-        Gets the name of every step that takes long.
 
     Raises
     ------
@@ -68,16 +86,16 @@ def found_cases(given: Sequence[str], progress: Callable[[str], None]) -> tuple[
         name = _free_name(place, taken)
         taken.add(name.lower())
         try:
-            case = with_scans_registered(find_case(place), progress)
+            case = find_case(place)
         except InputError as error:
             if not in_a_folder:
                 raise
-            found.append(FoundCase(name, place, None, str(error)))
+            found.append(FoundCase(name, place, None, in_a_folder, str(error)))
         else:
-            found.append(FoundCase(name, place, case))
+            found.append(FoundCase(name, place, case, in_a_folder))
     if len(found) > MOST_CASES:
         raise InputError(f"{len(found):,} cases: at most {MOST_CASES:,} are studied at once")
-    return tuple(found)
+    return FoundCases(tuple(found), tuple(_unread(given, found)))
 
 
 def _places(given: Sequence[str]) -> Iterator[tuple[str, bool]]:
@@ -87,7 +105,7 @@ def _places(given: Sequence[str]) -> Iterator[tuple[str, bool]]:
         if not folder.is_dir():
             yield place, False
             continue
-        inside = sorted([*folder.glob("*.toml"), *folder.glob(f"*/{CASE_FILE}")])
+        inside = _cases_in(folder)
         if not inside:
             raise InputError(
                 f"{place}: this folder holds no case: neither {CASE_FILE} nor other files that end"
@@ -95,6 +113,44 @@ def _places(given: Sequence[str]) -> Iterator[tuple[str, bool]]:
             )
         for path in inside:
             yield str(path), True
+
+
+def _cases_in(folder: Path) -> list[Path]:
+    """Return the case files in a folder of many."""
+    return sorted([*folder.glob("*.toml"), *folder.glob(f"*/{CASE_FILE}")])
+
+
+def _unread(given: Sequence[str], found: Sequence[FoundCase]) -> Iterator[str]:
+    """Yield what in folders of cases is no case, no file of one, and not hidden."""
+    folders = [path for path in dict.fromkeys(map(case_path, given)) if path.is_dir()]
+    if not folders:
+        return
+    known = {Path(item.given) for item in found}
+    for item in found:
+        if item.case is not None:
+            known |= {Path(name) for name in _files_of(item.case)}
+    read = {place for path in map(_whole, known) for place in (path, *path.parents)}
+    for folder in folders:
+        for path in sorted(folder.iterdir()):
+            if not path.name.startswith(".") and _whole(path) not in read:
+                yield str(path)
+
+
+def _files_of(case: Case) -> list[str]:
+    """Return the files that a case names: scans, records, tracks."""
+    names: list[str] = []
+
+    def noted(name: str) -> str:
+        names.append(name)
+        return name
+
+    case.with_files(noted)
+    return names
+
+
+def _whole(path: Path) -> Path:
+    """Return a path that is the same however it is named."""
+    return Path(os.path.realpath(path))
 
 
 def _free_name(place: str, taken: set[str]) -> str:

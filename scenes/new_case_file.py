@@ -10,7 +10,7 @@ from kinematics.case_file import toml_value
 from kinematics.scans.picked_points import PickedPoint, scan_values
 from kinematics.scans.point_files import points_text
 from kinematics.scans.settings import FILE_KEYS, MOUNTING_KEYS, ScanFiles
-from scenes.check_command import CASE_FILE
+from scenes.case_places import CASE_FILE
 from scenes.new_case import BegunCase, ReadCasts
 
 POINTS_FILE: Final = "points.csv"

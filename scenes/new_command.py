@@ -3,9 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Final
 
-from kinematics.checks import InputError
 from kinematics.conventions import Floats
 from kinematics.records.bite_scans import scanned_bite
 from kinematics.scans.cleaning import cleaned
@@ -16,12 +14,15 @@ from kinematics.scans.scanned_casts import CleanCast, read_cast
 from kinematics.scans.settings import SIDES, ScanFiles, Side
 from kinematics.scans.transform_files import read_transform
 from kinematics.scans.units import in_millimetres
+from scenes.argument_parts import FOLDER
 from scenes.new_case import BegunCase, begun, read_casts, with_labels_beside
 from scenes.new_case_file import case_text, fill_folder
-from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
+from scenes.output_folder import (
+    folder_in_one_piece,
+    refuse_unless_empty,
+    write_errors_said_plainly,
+)
 from scenes.seed_words import teeth_told
-
-_ARGUMENT: Final = "DIR"
 
 
 @dataclass(frozen=True)
@@ -67,18 +68,15 @@ def new(
     InputError
         Files that cannot be used, or a folder that cannot be written.
     """
-    if folder.is_dir() and any(folder.iterdir()):
-        raise InputError(
-            f"{_ARGUMENT} {folder}: is not empty, and nothing in it is replaced; give a new folder"
-        )
+    refuse_unless_empty(folder, FOLDER)
     points = () if points_file is None else read_points(points_file)
     bite, bite_lines = _bite(bite_file, files, progress)
     files = with_labels_beside(files)
     case = begun(read_casts(files, progress, bite, points), points)
     text = case_text(case)
     with (
-        folder_in_one_piece(folder, _ARGUMENT) as made,
-        write_errors_said_plainly(folder, _ARGUMENT),
+        folder_in_one_piece(folder, FOLDER) as made,
+        write_errors_said_plainly(folder, FOLDER),
     ):
         fill_folder(made, files, text, points)
     lines = (*_cleaning_lines(case.read.casts), *_finding_lines(case), *bite_lines)

@@ -10,19 +10,13 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
-from kinematics import comparison_files, result_files, variation_files
 from kinematics.checks import InputError
-from kinematics.studies import many_files
+from kinematics.result_texts import OF_A_CASE, OF_A_COMPARISON, OF_A_STUDY, OF_A_VARIATION
 
 #: The argument that names a folder of results.
 OUT: Final = "--out"
 #: What lists the files of a folder of results, and how it is known to be ours.
-_LISTS: Final = {
-    result_files.FINDINGS_FILE: result_files.SCHEMA,
-    comparison_files.COMPARISON_FILE: comparison_files.SCHEMA,
-    variation_files.VARIATION_FILE: variation_files.SCHEMA,
-    many_files.CASES_FILE: many_files.SCHEMA,
-}
+_LISTS: Final = (OF_A_CASE, OF_A_COMPARISON, OF_A_VARIATION, OF_A_STUDY)
 
 
 @contextmanager
@@ -47,12 +41,12 @@ def write_errors_said_plainly(out: Path, called: str = OUT) -> Iterator[None]:
 
 def _names_written(folder: Path) -> set[str] | None:
     """Return the names of the files this program wrote there, None if the folder is not ours."""
-    for list_file, schema in _LISTS.items():
+    for kind in _LISTS:
         try:
-            document = json.loads((folder / list_file).read_text("utf-8"))
+            document = json.loads((folder / kind.file).read_text("utf-8"))
         except (OSError, ValueError, RecursionError):
             continue
-        if isinstance(document, dict) and document.get("schema") == schema:
+        if isinstance(document, dict) and document.get("schema") == kind.schema:
             files = document.get("files")
             return {str(name) for name in files} if isinstance(files, list) else None
     return None
@@ -110,6 +104,41 @@ def _put_in_place(new: Path, target: Path, aside: Path, called: str) -> None:
 
 
 @contextmanager
+def _beside(target: Path, out: Path, called: str) -> Iterator[Path]:
+    """Give a folder of our own beside `target`, gone when the block ends.
+
+    Parents of `target` that were made for it and stayed empty are gone then, too.
+    """
+    new_parents = [place for place in target.parents if not place.exists()]
+    holder: Path | None = None
+    try:
+        with write_errors_said_plainly(out, called):
+            target.parent.mkdir(parents=True, exist_ok=True)
+            holder = Path(tempfile.mkdtemp(prefix=".cuspway-", dir=target.parent))
+        yield holder
+    finally:
+        if holder is not None:
+            shutil.rmtree(holder, ignore_errors=True)
+        for place in new_parents:
+            if place.exists() and not any(place.iterdir()):
+                place.rmdir()
+
+
+def refuse_unless_writable(out: Path, called: str = OUT) -> None:
+    """Check that a folder of results can be put there, before anything is computed for it.
+
+    Raises
+    ------
+    InputError
+        `out` must not be replaced, or cannot be written.
+    """
+    target = Path(os.path.realpath(out))
+    refuse_unless_replaceable(target, called)
+    with _beside(target, out, called):
+        pass
+
+
+@contextmanager
 def folder_in_one_piece(out: Path, called: str = OUT) -> Iterator[Path]:
     """Give a new folder to fill; when the block ends well it is renamed to `out`.
 
@@ -135,20 +164,38 @@ def folder_in_one_piece(out: Path, called: str = OUT) -> Iterator[Path]:
     """
     target = Path(os.path.realpath(out))
     refuse_unless_replaceable(target, called)
-    new_parents = [place for place in target.parents if not place.exists()]
-    holder: Path | None = None
-    try:
+    with _beside(target, out, called) as holder:
+        new = holder / "new"
         with write_errors_said_plainly(out, called):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            holder = Path(tempfile.mkdtemp(prefix=".cuspway-", dir=target.parent))
-            new = holder / "new"
             new.mkdir()
         yield new
         with write_errors_said_plainly(out, called):
             _put_in_place(new, target, holder / "old", called)
-    finally:
-        if holder is not None:
-            shutil.rmtree(holder, ignore_errors=True)
-        for place in new_parents:
-            if place.exists() and not any(place.iterdir()):
-                place.rmdir()
+
+
+def refuse_there(file: Path | None, called: str) -> None:
+    """Check that a file which is to be written is not there already.
+
+    Raises
+    ------
+    InputError
+        It is there.
+    """
+    if file is not None and file.exists():
+        raise InputError(
+            f"{called} {file}: is there already, and no file is replaced; give a new name"
+        )
+
+
+def refuse_unless_empty(folder: Path, called: str) -> None:
+    """Check that a folder is new or empty.
+
+    Raises
+    ------
+    InputError
+        Something is in it.
+    """
+    if folder.is_dir() and any(folder.iterdir()):
+        raise InputError(
+            f"{called} {folder}: is not empty, and nothing in it is replaced; give a new folder"
+        )

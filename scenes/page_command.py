@@ -7,7 +7,6 @@ import webbrowser
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 import uvicorn
@@ -15,9 +14,8 @@ import uvicorn
 from kinematics.case import Case
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
-from scenes.builtin_cases import DEFAULT_CASE, case_names
 from scenes.case_marks import marked
-from scenes.check_command import find_case
+from scenes.case_places import DEFAULT_CASE, is_builtin
 from scenes.page_desk import Desk
 from scenes.page_downloads import Downloads
 from scenes.page_guard import Guard
@@ -51,6 +49,7 @@ class PageOptions:
 
 
 def page(
+    read: Case,
     given: str | None,
     options: PageOptions,
     say: Callable[[str], None],
@@ -61,8 +60,10 @@ def page(
 
     Parameters
     ----------
+    read : Case
+        Case to begin with.
     given : str or None
-        Case to begin with: a case file, or the name of a built-in case; None: the default.
+        As the user named it: a case file, or the name of a built-in case; None: the default.
     options : PageOptions
         How it is served.
     say, warn : callable
@@ -75,7 +76,7 @@ def page(
     InputError
         The case or the address cannot be used.
     """
-    case = with_scans_registered(find_case(given), say)
+    case = with_scans_registered(read, say)
     name, own = _named(given, case)
     served = served_files()
     with _listening(options) as listener, Downloads() as downloads:
@@ -102,7 +103,7 @@ def _named(given: str | None, case: Case) -> tuple[str, Case | None]:
     """Return the name of a case on the page, and the case itself if it is not a built-in one."""
     if given is None:
         return DEFAULT_CASE, None
-    if given in case_names() and not Path(given).exists():
+    if is_builtin(given):
         return given, None
     return marked(GIVEN_CASE, case), case
 

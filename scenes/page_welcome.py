@@ -10,7 +10,8 @@ from kinematics.live import RAISED_BITE
 from kinematics.result_texts import CAUTION
 from kinematics.scans.picked_points import points_of
 from scenes import colours, movement_styles
-from scenes.builtin_cases import builtin_case, case_names
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import case_names
 from scenes.page_answers import MAP_LIMIT_MM
 from scenes.page_controls import control_groups, hidden_controls, values_for_page
 from scenes.page_frames import frame

@@ -15,22 +15,24 @@ from kinematics.case_text import edited_text, has_comments
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
+from scenes.argument_parts import WRITE
+from scenes.case_places import case_path
 from scenes.case_words import PLANES
-from scenes.check_command import case_path, find_case
-from scenes.output_folder import write_errors_said_plainly
+from scenes.output_folder import refuse_there, write_errors_said_plainly
 from scenes.record_words import record_lines, record_words
 
 _WIDTH: Final = 96
-WRITE: Final = "--write"
 
 
-def records(given: str, new_file: Path | None, progress: Callable[[str], None]) -> str:
+def records(case: Case, given: str, new_file: Path | None, progress: Callable[[str], None]) -> str:
     """Return what the records of a case say, and write a case with the settings found.
 
     Parameters
     ----------
+    case : Case
+        The case, scans that are to be brought onto each other as they are.
     given : str
-        A case file, its folder, or the name of a built-in case.
+        As the user named it.
     new_file : Path or None
         Case file to be written, whole or not at all; nothing is written without it.
     progress : callable
@@ -44,26 +46,17 @@ def records(given: str, new_file: Path | None, progress: Callable[[str], None]) 
     NotConverged
         Records that no guidance comes near to.
     """
-    case = find_case(given)
     if not case.interocclusal_records:
         raise InputError(
             f"{given}: has no {KEY}; add them to the case file, as 'cuspway settings' describes"
         )
-    refuse_there(new_file)
+    refuse_there(new_file, WRITE)
     case = with_scans_registered(case, progress)
     found = settings_from_records(case.recorded)
     words = record_words(found, case.recorded.fitting, PLANES[case.guidance.reference_plane])
     assert words is not None
     made = None if new_file is None else case_by_records(case)
     return with_what_follows(record_lines(words), made, new_file, given)
-
-
-def refuse_there(new_file: Path | None) -> None:
-    """Refuse to write a file that is there already."""
-    if new_file is not None and new_file.exists():
-        raise InputError(
-            f"{WRITE} {new_file}: is there already, and no file is replaced; give a new name"
-        )
 
 
 def with_what_follows(

@@ -3,8 +3,13 @@
 import argparse
 import os
 from pathlib import Path
+from typing import Final
 
 from scenes.argument_parts import add_out, add_traceback, whole
+
+#: Where in the folder of a study its samples are kept, and what they say together.
+SAMPLES: Final = "samples"
+RESULTS: Final = "results"
 
 
 def add_vary(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:

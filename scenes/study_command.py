@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from kinematics.case import Case
+from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from kinematics.contact.warm_up import warm_up
 from kinematics.engine.folder_store import STUDY_FILE, FolderStore
@@ -24,21 +25,35 @@ from kinematics.uncertainty.found import Uncertainty
 from kinematics.uncertainty.settings import UncertaintySettings
 from kinematics.uncertainty_files import uncertainty_tables
 from scenes.cases_page import CASES_PAGE, cases_page, write_cases_page
-from scenes.found_cases import FoundCase, found_cases
+from scenes.found_cases import FoundCase, FoundCases
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 from scenes.progress_lines import telling
+from scenes.study_arguments import RESULTS, SAMPLES
 from scenes.study_page import study_page, write_study_page
-from scenes.study_words import study_summary
+from scenes.study_words import study_summary, unread_words
 
-#: Where in the folder of a study its samples are kept, and what they say together.
-SAMPLES: Final = "samples"
-RESULTS: Final = "results"
 #: The page to open first.
 FIRST_PAGE: Final = f"{RESULTS}/{CASES_PAGE}"
 #: Runs that a worker of a cluster does before it tells of them: a dozen seconds.
 SAMPLES_A_TASK: Final = 64
 _TITLE: Final = "Cases side by side"
 _TITLE_STUDIED: Final = "Cases, and how sure their findings are"
+
+
+@dataclass(frozen=True)
+class StudyOutcome:
+    """What the command line needs to know of a finished study.
+
+    Attributes
+    ----------
+    summary : str
+        Plain text for the screen.
+    all_judged : bool
+        Whether every case could be run with its settings as they are.
+    """
+
+    summary: str
+    all_judged: bool
 
 
 @dataclass(frozen=True)
@@ -51,21 +66,21 @@ class _Done:
 
 
 def study(
-    given: Sequence[str],
+    given: FoundCases,
     out: Path,
     samples: int | None,
     progress: Callable[[str], None],
     hands: Hands,
     drawing: Executor,
-) -> str:
-    """Study cases; return what is told on the screen.
+) -> StudyOutcome:
+    """Study cases.
 
     A study that was stopped goes on where it was when the same is asked for again.
 
     Parameters
     ----------
-    given : sequence of str
-        See `found_cases`.
+    given : FoundCases
+        The cases, scans that are to be brought onto each other as they are.
     out : Path
         Folder: its `samples` keep every finished run, its `results` appear when all is done.
     samples : int or None
@@ -83,7 +98,9 @@ def study(
     InputError
         A case, an option or the folder cannot be used.
     """
-    cases = found_cases(given, progress)
+    if given.unread:
+        progress(unread_words(given.unread))
+    cases = [_registered(item, progress) for item in given.cases]
     subjects = {item.name: _studied(item.case, samples) for item in cases if item.case is not None}
     plan, store = study_plan(subjects), FolderStore(out / SAMPLES)
     warm_up(progress, scans=any(one.case.scans is not None for one in subjects.values()))
@@ -99,12 +116,27 @@ def study(
     done = [_gathered(item, subjects.get(item.name), jobs.get(item.name), store) for item in cases]
     with folder_in_one_piece(out / RESULTS) as folder, write_errors_said_plainly(out):
         _write(folder, done, drawing)
-    return study_summary([(item.row, item.uncertainty) for item in done])
+    return StudyOutcome(
+        study_summary([(item.row, item.uncertainty) for item in done], given.unread),
+        all_judged=not any(item.row.refused for item in done),
+    )
 
 
 def is_begun(out: Path) -> bool:
     """Tell whether a folder holds runs of a study."""
     return (out / SAMPLES / STUDY_FILE).exists()
+
+
+def _registered(found: FoundCase, progress: Callable[[str], None]) -> FoundCase:
+    """Return a case with its scans brought onto each other, or why that cannot be."""
+    if found.case is None:
+        return found
+    try:
+        return replace(found, case=with_scans_registered(found.case, progress))
+    except InputError as error:
+        if not found.in_a_folder:
+            raise
+        return replace(found, case=None, refused=str(error))
 
 
 def _studied(case: Case, wanted: int | None) -> Studied:

@@ -4,32 +4,31 @@ import json
 import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Final
 
 import numpy as np
 
+from kinematics.case import Case
 from kinematics.casts.casts import NO_TOOTH
 from kinematics.checks import InputError
 from kinematics.scans.bites import bite_pose
 from kinematics.scans.cast_seeds import labels_of_scan
 from kinematics.scans.picked_points import points_of
 from kinematics.scans.settings import SIDES, Side
-from scenes.check_command import find_case
 from scenes.new_case import ReadCasts, read_casts
 from scenes.output_folder import folder_in_one_piece, write_errors_said_plainly
 from scenes.seed_pictures import seeded_png
 from scenes.seed_words import doubt_words, teeth_told
 
-_OUT: Final = "--out"
 
-
-def teeth(given: str, out: Path, progress: Callable[[str], None]) -> str:
+def teeth(case: Case, given: str, out: Path, progress: Callable[[str], None]) -> str:
     """Tell the teeth of a case's scans by its seeds, and write pictures and label lists.
 
     Parameters
     ----------
+    case : Case
+        A case of scans.
     given : str
-        A case file of scans, or its folder.
+        Its file or folder, as the user named it.
     out : Path
         Folder for the results, written whole or not at all.
     progress : callable
@@ -41,7 +40,6 @@ def teeth(given: str, out: Path, progress: Callable[[str], None]) -> str:
         A case that cannot be used, has no scans, or whose teeth are told by something else; a
         folder that cannot be written.
     """
-    case = find_case(given)
     if case.scans is None:
         raise InputError(f"{given}: has built-in teeth and no scans, so there is nothing to tell")
     given_bite = case.scans.scan_from_lower
@@ -54,7 +52,7 @@ def teeth(given: str, out: Path, progress: Callable[[str], None]) -> str:
             " to tell them by scans.tooth_seeds"
         )
     progress("drawing the casts")
-    with folder_in_one_piece(out, _OUT) as folder, write_errors_said_plainly(out, _OUT):
+    with folder_in_one_piece(out) as folder, write_errors_said_plainly(out):
         for side in seeded:
             (folder / f"{side}_teeth.png").write_bytes(seeded_png(read, side))
             text = json.dumps({"jaw": side, "labels": _labels(read, side)})

@@ -2,23 +2,27 @@
 
 from pathlib import Path
 
+from kinematics.case import Case
 from kinematics.case_by_tracks import case_by_tracks
 from kinematics.checks import InputError
 from kinematics.tracks.from_tracks import found_in_tracks, placed_in
 from kinematics.tracks.settings import KEY
+from scenes.argument_parts import WRITE
 from scenes.case_words import PLANES
-from scenes.check_command import find_case
-from scenes.records_command import WRITE, refuse_there, with_what_follows
+from scenes.output_folder import refuse_there
+from scenes.records_command import with_what_follows
 from scenes.track_words import track_lines, track_words
 
 
-def tracks(given: str, new_file: Path | None, as_points: bool) -> str:
+def tracks(case: Case, given: str, new_file: Path | None, as_points: bool) -> str:
     """Return what the tracks of a case say, and write a case with what follows.
 
     Parameters
     ----------
+    case : Case
+        As it was read.
     given : str
-        A case file, its folder, or the name of a built-in case.
+        As the user named it.
     new_file : Path or None
         Case file to be written, whole or not at all; nothing is written without it.
     as_points : bool
@@ -32,14 +36,13 @@ def tracks(given: str, new_file: Path | None, as_points: bool) -> str:
     NotConverged
         Tracks that no guidance comes near to.
     """
-    case = find_case(given)
     if not case.jaw_tracks:
         raise InputError(
             f"{given}: has no {KEY}; add them to the case file, as 'cuspway settings' describes"
         )
     if as_points and new_file is None:
         raise InputError(f"--measured-paths: says what to write; give {WRITE} FILE too")
-    refuse_there(new_file)
+    refuse_there(new_file, WRITE)
     placed = placed_in(case.tracked)
     found = found_in_tracks(case.tracked, placed)
     fitting = case.tracked.fitting

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from kinematics.case import Case
 from kinematics.case_file import case_toml
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
@@ -18,12 +19,10 @@ from kinematics.engine.plan import Plan, Row
 from kinematics.engine.run import run
 from kinematics.engine.store import MemoryStore
 from kinematics.variation_files import write_variation
-from kinematics.varying.grid import grid_over
+from kinematics.varying.grid import Grid
 from kinematics.varying.varied import varied
-from scenes.check_command import find_case
 from scenes.output_folder import (
     folder_in_one_piece,
-    refuse_unless_replaceable,
     write_errors_said_plainly,
 )
 from scenes.progress_lines import telling
@@ -57,7 +56,8 @@ class VaryOptions:
 
 
 def vary(
-    given: str | None,
+    given: Case,
+    grid: Grid,
     options: VaryOptions,
     progress: Callable[[str], None],
     hands: Hands,
@@ -67,8 +67,10 @@ def vary(
 
     Parameters
     ----------
-    given : str or None
-        See `find_case`.
+    given : Case
+        The case, scans that are to be brought onto each other as they are.
+    grid : Grid
+        Over what it is varied, as `options.over` asks for it.
     options : VaryOptions
         What is wanted.
     progress : callable
@@ -88,10 +90,7 @@ def vary(
     InputError
         The case, the settings or a folder cannot be used.
     """
-    found_case = find_case(given)
-    grid = grid_over(found_case, options.over)
-    refuse_unless_replaceable(options.out)
-    case = with_scans_registered(found_case, progress)
+    case = with_scans_registered(given, progress)
     warm_up(progress, scans=case.scans is not None)
     about = ground() | {"case": case_toml(case), "grid": "\n".join(options.over)}
     with folder_in_one_piece(options.out) as folder:

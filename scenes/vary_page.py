@@ -10,9 +10,9 @@ from markupsafe import Markup
 
 from kinematics import __version__
 from kinematics.case import Case
-from kinematics.result_texts import CAUTION
+from kinematics.result_texts import CAUTION, OF_A_VARIATION
 from kinematics.studies.quantities import Quantity, quantities
-from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE, VARIATION_FILE
+from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE
 from kinematics.varying.determinants import SOURCE, determinants_on
 from kinematics.varying.variation import Flip, Variation
 from scenes import colours, vary_words
@@ -96,7 +96,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         constant=_constant_table(case, found),
         source=SOURCE,
         determinants=[determinant_words(found, item) for item in determinants_on(found)],
-        files=(RUNS_TABLE, FLIPS_TABLE, VARIATION_FILE),
+        files=(RUNS_TABLE, FLIPS_TABLE, OF_A_VARIATION.file),
     )
 
 

@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 from playwright.sync_api import expect
 
-from scenes.builtin_cases import DEFAULT_CASE
+from scenes.case_places import DEFAULT_CASE
 from scenes.page_frames import header_of
 from tests.recorded_desk import COARSE
 

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from functools import cache
 
 from kinematics.case_changes import changed_case
-from scenes.builtin_cases import DEFAULT_CASE
+from scenes.case_places import DEFAULT_CASE
 from scenes.page_desk import Desk
 from scenes.page_frames import arrays_of, frame, header_of
 from scenes.page_messages import first_show

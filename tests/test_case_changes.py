@@ -7,7 +7,8 @@ from kinematics.case import Case
 from kinematics.case_changes import ChangesRefused, changed_case
 from kinematics.case_file import case_toml, parse_case
 from kinematics.guidance.settings import IncisalTable
-from scenes.builtin_cases import builtin_case, case_names
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import case_names
 
 SIDES = ("guidance.right", "guidance.left")
 #: Settings that go together whatever their values are, with what they accept.

@@ -9,7 +9,7 @@ from kinematics.case_changes import changed_case
 from kinematics.case_file import parse_case, read_case
 from kinematics.case_text import edited_text, has_comments
 from scenes import command_line
-from scenes.builtin_cases import case_names, case_text
+from scenes.case_places import case_names, case_text
 from tests.test_records_command import case_of
 
 REMARKED = """# A case of two records.

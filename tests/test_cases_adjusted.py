@@ -8,7 +8,8 @@ from kinematics.case_adjusted import adjusted, moved
 from kinematics.contact.workers import Workers
 from kinematics.mounting import mounted_casts
 from kinematics.planning.adjusting.settings import Aim
-from scenes.builtin_cases import builtin_case, case_names
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import case_names
 from tests.shipped_cases import coarse
 
 

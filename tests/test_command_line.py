@@ -13,10 +13,10 @@ import pytest
 from kinematics import checkup
 from kinematics.case_file import read_case
 from kinematics.checks import InputError, NotConverged
-from kinematics.result_files import FINDINGS_FILE, SCHEMA
-from kinematics.result_texts import CAUTION
+from kinematics.result_texts import CAUTION, OF_A_CASE
 from scenes import check_command, drawing_orders, drawing_processes
-from scenes.builtin_cases import DEFAULT_CASE, builtin_case, case_names, case_text
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import DEFAULT_CASE, case_names, case_text
 from scenes.case_words import case_words
 from scenes.command_arguments import BAD_INPUT, FINDINGS, FINISHED, INTERNAL_ERROR, INTERRUPTED
 from scenes.command_line import main
@@ -75,8 +75,8 @@ def test_results_go_to_stdout_progress_to_stderr_and_files_to_the_folder(quick, 
     assert str(out / "report.html") in printed.out
     assert "first step" in printed.err
     assert "first step" not in printed.out
-    document = json.loads((out / FINDINGS_FILE).read_text("utf-8"))
-    assert document["schema"] == SCHEMA
+    document = json.loads((out / OF_A_CASE.file).read_text("utf-8"))
+    assert document["schema"] == OF_A_CASE.schema
     assert sorted(path.name for path in out.iterdir()) == document["files"]
     assert {"contacts.csv", "tracks.csv", "gaps.csv", "report.html"} < set(document["files"])
 
@@ -110,7 +110,7 @@ def test_fail_on_compares_with_the_gravest_finding(quick, tmp_path, monkeypatch,
         code = main(["check", "--out", str(out), "--fail-on", limit])
         expected = gravest is not None and order.index(gravest) >= order.index(limit)
         assert code == (FINDINGS if expected else FINISHED)
-        assert (out / FINDINGS_FILE).exists()
+        assert (out / OF_A_CASE.file).exists()
 
 
 class _Gone(io.StringIO):
@@ -149,7 +149,7 @@ def test_what_cannot_be_printed_changes_no_exit_code(
         code = main(["check", "--out", str(out), "--fail-on", "note"])
     os.close(gone.number)
     assert code == FINDINGS
-    assert (out / FINDINGS_FILE).exists()
+    assert (out / OF_A_CASE.file).exists()
     spoken = [line for line in capsys.readouterr().err.splitlines() if "cuspway:" in line]
     assert len(spoken) == (1 if said else 0)
     assert not said or spoken[0].startswith(said)
@@ -231,7 +231,7 @@ def test_a_real_run_gives_the_same_bytes_for_any_number_of_threads(tmp_path, cap
     assert printed.out.startswith("Coarse and short\n")
     assert "following right lateral" in printed.err
     names = {path.name for path in (tmp_path / "1").iterdir()}
-    assert names == set(json.loads((tmp_path / "1" / FINDINGS_FILE).read_text("utf-8"))["files"])
+    assert names == set(json.loads((tmp_path / "1" / OF_A_CASE.file).read_text("utf-8"))["files"])
     for name in names:
         assert (tmp_path / "1" / name).read_bytes() == (tmp_path / "2" / name).read_bytes()
 

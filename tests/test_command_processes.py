@@ -5,7 +5,7 @@ import sys
 
 import pytest
 
-from scenes.builtin_cases import DEFAULT_CASE, case_names
+from scenes.case_places import DEFAULT_CASE, case_names
 from scenes.command_arguments import BAD_INPUT, FINISHED, build_parser
 from tests.fresh_python import ROOT, run_python
 

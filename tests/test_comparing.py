@@ -11,7 +11,7 @@ from kinematics.comparison_files import comparison_document, finding_rows, stop_
 from kinematics.planning.findings import Figure, Finding
 from kinematics.planning.stops import Stop
 from kinematics.trial.settings import Change
-from scenes.builtin_cases import case_names
+from scenes.case_places import case_names
 from scenes.comparison_words import (
     bite_sentence,
     comparison_summary,

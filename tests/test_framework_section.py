@@ -13,7 +13,8 @@ from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE
 from kinematics.planning.denture_parts import Rest, ToothCondition
 from kinematics.planning.framework import frameworks
 from kinematics.planning.judging import DentureBase
-from kinematics.result_files import FINDINGS_FILE, write_results
+from kinematics.result_files import write_results
+from kinematics.result_texts import OF_A_CASE
 from scenes.arch_scenes import LOWER, UPPER, occlusal_view
 from scenes.framework_chart import framework_key, framework_sheet
 from scenes.framework_words import framework_words
@@ -177,7 +178,7 @@ def test_result_files_tell_frameworks(example, tmp_path):
     """findings.json and supports.csv hold what was worked out, and name coordinates and units."""
     made = frameworks(occlusion([STRAP, BARS[0]], upper=example.upper, lower=example.lower))
     write_results(tmp_path, Case(), dataclasses.replace(example, frameworks=made))
-    document = json.loads((tmp_path / FINDINGS_FILE).read_text())
+    document = json.loads((tmp_path / OF_A_CASE.file).read_text())
     assert SUPPORTS_FILE in document["files"]
     upper, lower = document["denture_frameworks"]
     assert upper["kennedy"] == "Kennedy class II" and upper["coordinates"] == "hinge frame"
@@ -197,4 +198,4 @@ def test_without_bases_there_is_no_table(example, tmp_path):
     """No framework: neither an entry nor a file."""
     write_results(tmp_path, Case(), example)
     assert not (tmp_path / SUPPORTS_FILE).exists()
-    assert "denture_frameworks" not in json.loads((tmp_path / FINDINGS_FILE).read_text())
+    assert "denture_frameworks" not in json.loads((tmp_path / OF_A_CASE.file).read_text())

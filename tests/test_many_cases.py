@@ -9,10 +9,10 @@ from dataclasses import replace
 import pytest
 
 from kinematics.engine.plan import Job
+from kinematics.result_texts import OF_A_STUDY
 from kinematics.studies.many import CaseRow, case_row, gravest_first
 from kinematics.studies.many_files import (
     CASES_COLUMNS,
-    CASES_FILE,
     CASES_TABLE,
     case_rows,
     cases_document,
@@ -92,8 +92,10 @@ def test_of_the_gravest_severity_the_share_is_that_of_what_holds_most():
 def test_the_files_hold_every_case(tmp_path):
     """In one order; a refused case has its reason and empty cells; NaN is null or empty."""
     write_cases(tmp_path, cases())
-    document = json.loads((tmp_path / CASES_FILE).read_text("utf-8"))
-    assert document == json.loads(json.dumps(cases_document(cases(), [CASES_FILE, CASES_TABLE])))
+    document = json.loads((tmp_path / OF_A_STUDY.file).read_text("utf-8"))
+    assert document == json.loads(
+        json.dumps(cases_document(cases(), [OF_A_STUDY.file, CASES_TABLE]))
+    )
     assert [entry["file"] for entry in document["cases"]][::4] == ["most.toml", "broken.toml"]
     assert document["cases"][0]["load_across_per_along"] is None
     assert document["cases"][2]["gravest"]["holds"]["count"] == 364

@@ -7,9 +7,9 @@ import pytest
 
 from kinematics.case_file import LARGEST_BYTES, parse_case, read_case
 from kinematics.checks import InputError
-from scenes.builtin_cases import DEFAULT_CASE, case_names, case_text
-from scenes.check_command import find_case
+from scenes.case_places import DEFAULT_CASE, case_names, case_text
 from scenes.command_line import main
+from scenes.given_case import find_case
 from scenes.output_folder import folder_in_one_piece
 
 #: Text of a case file, and each line of the complaint under its heading.

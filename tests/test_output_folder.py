@@ -7,13 +7,13 @@ import os
 import pytest
 
 from kinematics.checks import InputError
-from kinematics.result_files import FINDINGS_FILE, SCHEMA
+from kinematics.result_texts import OF_A_CASE
 from scenes.output_folder import folder_in_one_piece
 
 
 def _fill(folder, text="x", more=()):
-    names = [FINDINGS_FILE, "a.csv", *more]
-    (folder / FINDINGS_FILE).write_text(json.dumps({"schema": SCHEMA, "files": names}))
+    names = [OF_A_CASE.file, "a.csv", *more]
+    (folder / OF_A_CASE.file).write_text(json.dumps({"schema": OF_A_CASE.schema, "files": names}))
     (folder / "a.csv").write_text(text)
 
 
@@ -28,7 +28,7 @@ def test_the_folder_appears_at_the_end_and_alone(tmp_path):
     with folder_in_one_piece(out) as folder:
         assert not out.exists()
         _fill(folder)
-    assert {path.name for path in out.iterdir()} == {FINDINGS_FILE, "a.csv"}
+    assert {path.name for path in out.iterdir()} == {OF_A_CASE.file, "a.csv"}
     assert [path.name for path in out.parent.iterdir()] == ["out"]
 
 
@@ -62,11 +62,11 @@ def test_an_empty_folder_is_used(tmp_path):
     "content",
     [
         {"notes.txt": "mine"},
-        {FINDINGS_FILE: "not json"},
-        {FINDINGS_FILE: "[]"},
-        {FINDINGS_FILE: json.dumps({"schema": "something else", "files": [FINDINGS_FILE]})},
-        {FINDINGS_FILE: json.dumps({"schema": SCHEMA})},
-        {FINDINGS_FILE: "[" * 100_000},
+        {OF_A_CASE.file: "not json"},
+        {OF_A_CASE.file: "[]"},
+        {OF_A_CASE.file: json.dumps({"schema": "something else", "files": [OF_A_CASE.file]})},
+        {OF_A_CASE.file: json.dumps({"schema": OF_A_CASE.schema})},
+        {OF_A_CASE.file: "[" * 100_000},
     ],
 )
 def test_a_folder_that_is_not_ours_is_left_alone(tmp_path, content):

@@ -12,7 +12,7 @@ from kinematics.case_file import read_case
 from kinematics.geometry.poses import inverse
 from kinematics.scans.picked_points import points_of
 from scenes import page_casts_upload
-from scenes.builtin_cases import DEFAULT_CASE
+from scenes.case_places import DEFAULT_CASE
 from scenes.page_casts import LARGEST_BYTES, SLOTS
 from tests.bringing_page import MEAN_VALUES, Bringer, picked
 from tests.own_casts import make_own_casts

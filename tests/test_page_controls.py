@@ -10,7 +10,8 @@ from kinematics.case_changes import ChangesRefused, changed_case
 from kinematics.case_file import parse_case
 from kinematics.guidance.settings import GuidanceSettings, IncisalTable, SideGuidance
 from kinematics.teeth.crown_table import KINDS, crown_table
-from scenes.builtin_cases import builtin_case, case_names
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import case_names
 from scenes.page_controls import control_groups, control_keys, hidden_controls, values_for_page
 
 CONTROLS = [control for group in control_groups() for control in group["controls"]]

@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from kinematics.planning.findings import Finding
 from kinematics.uncertainty.found import FindingShare
-from scenes.builtin_cases import DEFAULT_CASE
+from scenes.case_places import DEFAULT_CASE
 from scenes.page_messages import first_show, progress
 from scenes.page_server import served_files
 from scenes.page_sure import sure_answer

@@ -5,7 +5,8 @@ import pytest
 from kinematics.case import Case, MaximalIntercuspation
 from kinematics.case_changes import changed_case
 from kinematics.case_excursions import excursions_of
-from scenes.builtin_cases import builtin_case, case_names
+from scenes.builtin_cases import builtin_case
+from scenes.case_places import case_names
 from scenes.page_frames import header_of
 from scenes.page_welcome import case_answer
 

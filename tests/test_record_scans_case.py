@@ -13,6 +13,7 @@ from kinematics.checks import InputError
 from kinematics.geometry.poses import inverse
 from kinematics.records.from_records import settings_from_records
 from scenes import command_line
+from scenes.given_case import find_case
 from scenes.page_command import PageOptions, page
 from tests.made_record_scans import BITE, View, off, own_scans, record_mesh
 from tests.made_scans import binary_stl
@@ -157,7 +158,8 @@ def test_the_page_begins_with_the_transforms_found(folder, monkeypatch):
     )
     monkeypatch.setattr("scenes.page_command._listening", lambda _options: _Stop())
     with pytest.raises(_Stopped):
-        page(str(folder), PageOptions("localhost", None, 1, False), said.append, print, print)
+        options = PageOptions("localhost", None, 1, False)
+        page(find_case(str(folder)), str(folder), options, said.append, print, print)
     assert any("finding both arches" in line for line in said)
     assert all(record.transform is not None for record in begun[0].interocclusal_records)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from kinematics.case_file import parse_case
+from kinematics.case_file import parse_case, read_case
 from kinematics.planning.remedies.found import GuideLoad
 from kinematics.planning.remedies.pasted import pasted
 from scenes.advise_command import NOTHING_FLAGGED, advise
@@ -150,4 +150,4 @@ def test_a_case_without_flagged_teeth_says_so(tmp_path):
     file = tmp_path / "case.toml"
     in_cr = "[maximal_intercuspation]\nadvance_right_mm = 0.0\nadvance_left_mm = 0.0\n"
     file.write_text(f"{in_cr}[dentition]\ntriangles_per_arch = 15000\n", "utf-8")
-    assert advise(str(file), (), lambda _: None, 1) == NOTHING_FLAGGED
+    assert advise(read_case(file), (), lambda _: None, 1) == NOTHING_FLAGGED

@@ -9,11 +9,12 @@ from types import SimpleNamespace
 import numpy as np
 import pytest
 
-from kinematics.comparison_files import COMPARISON_FILE
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import opening_rotation
+from kinematics.result_texts import OF_A_COMPARISON
 from scenes import compare_command
 from scenes.compare_command import PAGE_FILE, compare
+from scenes.given_case import find_case
 from tests.printed_page import A4_MM, arch_heights_px, boxes_mm, printed, read_offline
 from tests.scanned_case import arches_in_mi, case_of
 from tests.scanner_like import moved, scanned
@@ -66,7 +67,7 @@ def remount(tmp_path_factory):
     with pytest.MonkeyPatch.context() as patch:
         run = SimpleNamespace(run=lambda case, step, threads: run_case(case))
         patch.setattr(compare_command, "checkup", run)
-        done = compare(*names, folder / "out", lambda _: None, 1, AtOnce())
+        done = compare(*map(find_case, names), folder / "out", lambda _: None, 1, AtOnce())
     # The jaw turns about the hinge until what touches on 46 is lower by as much as 16 is.
     touches_mm = upper.tooth(16).cusp_tips["ML"][0]
     incisal_mm = lower.tooth(41).edge[:, 0].max()
@@ -75,7 +76,7 @@ def remount(tmp_path_factory):
 
 def test_the_pin_rises_by_what_was_planted(remount):
     """Within a tenth of a millimetre, by arms of the lever; all stops but that on 16 are gone."""
-    told = json.loads((remount.folder / COMPARISON_FILE).read_text("utf-8"))
+    told = json.loads((remount.folder / OF_A_COMPARISON.file).read_text("utf-8"))
     assert told["bite"]["pin_mm"] == pytest.approx(remount.pin_mm, abs=0.1)
     assert remount.pin_mm > 0.35
     kept = told["stops"]["kept"]

@@ -16,10 +16,7 @@ from kinematics.plane_files import PLANE_COLUMNS, PLANE_FILE
 from kinematics.result_files import (
     BORDER_COLUMNS,
     CONTACT_COLUMNS,
-    FINDINGS_FILE,
     GAP_COLUMNS,
-    SCHEMA,
-    SCHEMA_VERSION,
     TRACK_COLUMNS,
     border_rows,
     contact_rows,
@@ -30,7 +27,7 @@ from kinematics.result_files import (
     track_rows,
     write_results,
 )
-from kinematics.result_texts import CAUTION, json_text
+from kinematics.result_texts import CAUTION, OF_A_CASE, json_text
 
 TABLES = {
     "contacts.csv": CONTACT_COLUMNS,
@@ -56,19 +53,19 @@ def test_the_same_results_give_the_same_bytes(example, tmp_path):
         (tmp_path / name).mkdir()
         write_results(tmp_path / name, Case(), example, ["report.html"])
     names = {path.name for path in (tmp_path / "one").iterdir()}
-    assert names == {FINDINGS_FILE, *TABLES}
+    assert names == {OF_A_CASE.file, *TABLES}
     for name in names:
         first, second = ((tmp_path / run / name).read_bytes() for run in ("one", "two"))
         assert first == second
         assert b"\r" not in first
-    listed = json.loads((tmp_path / "one" / FINDINGS_FILE).read_text("utf-8"))["files"]
+    listed = json.loads((tmp_path / "one" / OF_A_CASE.file).read_text("utf-8"))["files"]
     assert listed == sorted({*names, "report.html"})
 
 
 def test_findings_keep_every_digit_and_their_schema(example):
     """A number read back from findings.json is the very number that was computed."""
     document = json.loads(json_text(findings_document(Case(title="T"), example, [])))
-    assert (document["schema"], document["schema_version"]) == (SCHEMA, SCHEMA_VERSION)
+    assert (document["schema"], document["schema_version"]) == (OF_A_CASE.schema, OF_A_CASE.version)
     assert document["case"]["title"] == "T"
     assert document["caution"] == CAUTION
     assert len(document["findings"]) == len(example.findings)

@@ -6,18 +6,23 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import nullcontext
 from dataclasses import replace
 
 import pytest
 
-from kinematics.case_file import case_toml
+from kinematics.case_file import case_toml, read_case
 from kinematics.checks import InputError
 from kinematics.engine.local_hands import LocalHands
 from kinematics.uncertainty.settings import SettingSpread, UncertaintySettings
+from scenes import drawing_orders, drawing_processes, study_command
 from scenes.check_command import check
-from scenes.command_arguments import INTERRUPTED
+from scenes.command_arguments import FINDINGS, FINISHED, INTERRUPTED
+from scenes.command_line import main
+from scenes.drawing_processes import InLine
 from scenes.found_cases import found_cases
-from scenes.study_command import FIRST_PAGE, RESULTS, SAMPLES, study
+from scenes.study_arguments import RESULTS, SAMPLES
+from scenes.study_command import FIRST_PAGE, StudyOutcome, study
 from tests.shipped_cases import coarse
 from tests.test_compare_command import Sketching
 
@@ -40,6 +45,12 @@ def case_file(tmp_path_factory):
     return path
 
 
+def studied(given, out, samples=None, progress=silent, hands=None):
+    """Run a study in this process; return its outcome."""
+    cases, hands = found_cases([str(given)]), hands or LocalHands(1)
+    return study(cases, out, samples, progress, hands, Sketching())
+
+
 def contents(out):
     """Return every result of a study by its name."""
     return {path.name: path.read_bytes() for path in (out / RESULTS).iterdir()}
@@ -49,7 +60,7 @@ def contents(out):
 def whole(case_file, tmp_path_factory):
     """Return the folder of a study that nobody disturbed, and what was told."""
     out = tmp_path_factory.mktemp("whole") / "out"
-    return out, study([str(case_file)], out, None, silent, LocalHands(1), Sketching())
+    return out, studied(case_file, out).summary
 
 
 def test_a_study_tells_how_sure_findings_are(whole, case_file):
@@ -79,7 +90,7 @@ def test_a_finished_study_is_told_again_without_a_run(whole, case_file, monkeypa
         def work(self, plan, missing):
             raise AssertionError("nothing is missing")
 
-    assert study([str(case_file)], out, None, silent, NoHands(), Sketching()) == told
+    assert studied(case_file, out, hands=NoHands()).summary == told
     assert contents(out) == before
 
 
@@ -87,7 +98,7 @@ def test_other_samples_are_another_study(whole, case_file):
     """They are refused in its folder, with what differs."""
     out, _ = whole
     with pytest.raises(InputError, match=r"another study was begun here.*samples"):
-        study([str(case_file)], out, 32, silent, LocalHands(1), Sketching())
+        studied(case_file, out, 32)
 
 
 def test_a_study_stopped_by_hand_goes_on_where_it_was(whole, case_file, tmp_path):
@@ -107,7 +118,7 @@ def test_a_study_stopped_by_hand_goes_on_where_it_was(whole, case_file, tmp_path
     assert not (out / RESULTS).exists()
     done = len(list(kept.glob("*.parquet")))
     assert 3 <= done < 25
-    study([str(case_file)], out, None, silent, LocalHands(1), Sketching())
+    studied(case_file, out)
     assert contents(out) == contents(whole[0])
 
 
@@ -118,7 +129,14 @@ def test_a_folder_of_cases_makes_one_table(tmp_path):
     (folder / "a.toml").write_text(case_toml(coarse("natural_dentition")), "utf-8")
     (folder / "flat" / "case.toml").write_text(case_toml(coarse("flat_guidance")), "utf-8")
     (folder / "b.toml").write_text("title = 3\n", "utf-8")
-    told = study([str(folder)], tmp_path / "out", 0, silent, LocalHands(1), Sketching())
+    (folder / "notes.txt").write_text("call the laboratory", "utf-8")
+    (folder / ".hidden").write_text("", "utf-8")
+    steps = []
+    done = studied(folder, tmp_path / "out", 0, steps.append)
+    told = done.summary
+    unread = f"not read, neither .toml nor a folder with case.toml: {folder / 'notes.txt'}"
+    assert f"{unread}." in told.splitlines() and unread in steps
+    assert not done.all_judged
     assert told.index("Flat guidance") < told.index("Natural dentition") < told.index("title = 3")
     rows = json.loads(contents(tmp_path / "out")["cases.json"])["cases"]
     assert [bool(row.get("refused")) for row in rows] == [False, False, True]
@@ -132,23 +150,37 @@ def test_cases_get_names_of_their_own(tmp_path):
     for name in ("A b.toml", "a-b.toml", "x/case.toml", "y/x/case.toml"):
         (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / name).write_text(text, "utf-8")
-    found = found_cases([str(tmp_path), str(tmp_path / "y" / "x"), "flat_guidance"], silent)
-    assert [item.name for item in found] == ["A-b", "a-b-2", "x", "x-2", "flat_guidance"]
+    found = found_cases([str(tmp_path), str(tmp_path / "y" / "x"), "flat_guidance"])
+    assert found.unread == ()
+    assert [item.name for item in found.cases] == ["A-b", "a-b-2", "x", "x-2", "flat_guidance"]
     empty = tmp_path / "empty"
     empty.mkdir()
     with pytest.raises(InputError, match="holds no case"):
-        found_cases([str(empty)], silent)
+        found_cases([str(empty)])
     with pytest.raises(InputError, match="neither a file nor a built-in case"):
-        found_cases(["nowhere"], silent)
+        found_cases(["nowhere"])
 
 
 def test_a_report_has_shares_where_the_case_asks_for_them(case_file, tmp_path):
     """Beside findings, in findings.json and on the screen; as in a study of the same case."""
     out = tmp_path / "report"
-    done = check(str(case_file), out, silent, 1, Sketching())
+    done = check(read_case(case_file), out, silent, 1, Sketching())
     assert "Of 16 samples of uncertain settings" in done.summary
     document = json.loads((out / "findings.json").read_text("utf-8"))
     told = [finding["holds_in"] for finding in document["findings"]]
     assert any(told) and not all(told)
     assert document["uncertainty"]["runs"] == 24
     assert "of 16 samples" in (out / "report.html").read_text("utf-8")
+
+
+@pytest.mark.parametrize(("all_judged", "code"), [(True, FINISHED), (False, FINDINGS)])
+def test_a_case_that_could_not_be_judged_shows_in_the_exit_code(
+    all_judged, code, tmp_path, monkeypatch, capsys
+):
+    """All is written and told first; then the shell learns of it."""
+    outcome = StudyOutcome("what was found", all_judged)
+    monkeypatch.setattr(study_command, "study", lambda *_: outcome)
+    monkeypatch.setattr(drawing_processes, "drawing_processes", lambda _: nullcontext(InLine()))
+    monkeypatch.setattr(drawing_orders, "get_ready", lambda: None)
+    assert main(["study", "flat_guidance", "--out", str(tmp_path / "out")]) == code
+    assert capsys.readouterr().out.startswith("what was found\n\nWritten to ")

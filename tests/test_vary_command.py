@@ -11,11 +11,14 @@ import pytest
 from kinematics.case_file import case_toml
 from kinematics.checks import InputError
 from kinematics.engine.local_hands import LocalHands
-from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE, VARIATION_FILE
+from kinematics.result_texts import OF_A_VARIATION
+from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE
+from kinematics.varying.grid import grid_over
 from scenes import vary_command
 from scenes.command_arguments import BAD_INPUT, build_parser
 from scenes.command_line import main
 from scenes.drawing_processes import InLine
+from scenes.given_case import find_case
 from scenes.vary_command import PAGE_FILE, VaryOptions, vary
 from tests.made_variations import variation
 from tests.printed_page import A4_MM, boxes_mm, printed, read_offline
@@ -26,7 +29,7 @@ LINE = ("guidance.condylar_inclination_deg=25..45:3",)
 PLANE = (LINE[0][:-1] + "2", "guidance.progressive_shift_deg=4..16:2")
 #: A setting that no excursion of this length notices.
 NOTHING = ("guidance.path_length_mm=14..15:2",)
-NAMES = {PAGE_FILE, RUNS_TABLE, FLIPS_TABLE, VARIATION_FILE}
+NAMES = {PAGE_FILE, RUNS_TABLE, FLIPS_TABLE, OF_A_VARIATION.file}
 
 
 @pytest.fixture
@@ -51,7 +54,9 @@ def known(monkeypatch):
 def write(case_file, over, out, hands=None, runs=None):
     """Run the command; return its summary."""
     options = VaryOptions(over, out, runs)
-    return vary(case_file, options, lambda _: None, hands or LocalHands(1), InLine())
+    case = find_case(case_file)
+    hands = hands or LocalHands(1)
+    return vary(case, grid_over(case, over), options, lambda _: None, hands, InLine())
 
 
 def rows(path):
@@ -66,7 +71,7 @@ def test_a_folder_with_page_and_tables_appears(known, case_file, tmp_path, over)
     summary = write(case_file, over, out)
     assert {path.name for path in out.iterdir()} == NAMES
     found = variation(NAME, over)[1]
-    document = json.loads((out / VARIATION_FILE).read_text("utf-8"))
+    document = json.loads((out / OF_A_VARIATION.file).read_text("utf-8"))
     assert set(document["files"]) == NAMES and len(document["runs"]) == len(found.runs)
     runs = rows(out / RUNS_TABLE)
     assert [run["run"] for run in runs].count("grid") == len(found.grid.points)

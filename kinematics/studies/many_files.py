@@ -1,19 +1,17 @@
 """Many cases as files: JSON with every digit, and a table for a spreadsheet."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any, Final
 
 from kinematics.result_files import plain
-from kinematics.result_texts import document_head, json_text, write_texts
+from kinematics.result_texts import OF_A_STUDY, document_head, write_listed
 from kinematics.studies.many import CaseRow, gravest_first
 from kinematics.studies.quantities import EXCURSIONS
 from kinematics.table_cells import Row, number, numbers, table_text
 
-CASES_FILE: Final = "cases.json"
 CASES_TABLE: Final = "cases.csv"
-SCHEMA: Final = "cuspway cases"
-SCHEMA_VERSION: Final = 1
 CASES_COLUMNS: Final = [
     "title", "file", "refused", "serious", "attention", "notes",
     *(f"guides_{label.replace(' ', '_')}" for label in EXCURSIONS),
@@ -26,7 +24,7 @@ CASES_COLUMNS: Final = [
 def cases_document(rows: Sequence[CaseRow], files: Iterable[str]) -> dict[str, Any]:
     """Return the content of cases.json, gravest case first, with all files of the folder."""
     document = {
-        **document_head(SCHEMA, SCHEMA_VERSION, files),
+        **document_head(OF_A_STUDY, files),
         "cases": [_entry(row) for row in gravest_first(rows)],
     }
     return dict(plain(document))
@@ -98,8 +96,5 @@ def write_cases(folder: Path, rows: Sequence[CaseRow], others: Iterable[str] = (
     OSError
         The folder cannot be written.
     """
-    texts = {
-        CASES_FILE: json_text(cases_document(rows, [CASES_FILE, CASES_TABLE, *others])),
-        CASES_TABLE: table_text(CASES_COLUMNS, case_rows(rows)),
-    }
-    write_texts(folder, texts)
+    tables = {CASES_TABLE: table_text(CASES_COLUMNS, case_rows(rows))}
+    write_listed(folder, OF_A_STUDY, partial(cases_document, rows), tables, others)
