@@ -7,11 +7,11 @@ from typing import Annotated, Final
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.case_mi import GivenMI, MaximalIntercuspation, mi_contradictions
 from kinematics.case_teeth import CaseTeeth, called, teeth_contradictions
 from kinematics.checks import Contradiction, InputError, refuse
 from kinematics.contact.sweep_settings import SweepSettings
-from kinematics.guidance.guidance import Guidance, prepare
-from kinematics.guidance.mandible import GuidanceCoordinates, place_at
+from kinematics.guidance.mandible import GuidanceCoordinates
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.load.settings import LoadSettings
 from kinematics.planning.adjusting.settings import KEY as CUTS
@@ -29,12 +29,6 @@ from kinematics.planning.surveying.settings import SurveySettings, survey_contra
 from kinematics.records.recorded import Recorded, read_records
 from kinematics.records.settings import KEY as RECORDS
 from kinematics.records.settings import GuidanceSpread, InterocclusalRecord, RecordFitting
-from kinematics.scans.centric_records import (
-    KEY,
-    MOST_ADVANCE_MM,
-    MOST_SHIFT_MM,
-    place_by_record,
-)
 from kinematics.scans.settings import ScanSettings
 from kinematics.teeth.dentition_settings import DentitionSettings
 from kinematics.teeth.generated_path_settings import GeneratedPath
@@ -47,33 +41,6 @@ from kinematics.uncertainty.settings import UncertaintySettings
 from kinematics.uncertainty.variable_settings import StudiedSettings
 
 _STRICT: Final = ConfigDict(extra="forbid", allow_inf_nan=False)
-
-
-@dataclass(frozen=True, config=_STRICT)
-class MaximalIntercuspation:
-    """Where the condyles stand in maximal intercuspation (MI), from centric relation (CR).
-
-    Attributes
-    ----------
-    advance_right_mm, advance_left_mm : float, 0 to 5
-        Arc length each condyle has travelled along its path. A slide of about 1 mm at the teeth
-        is common (0.95 +/- 0.47 mm, Southeast Eur Med J 2021, article 168).
-    shift_mm : float, -3 to 3
-        Immediate side shift used; positive to the patient's left.
-    """
-
-    advance_right_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
-    advance_left_mm: Annotated[float, Field(ge=0.0, le=MOST_ADVANCE_MM)] = 0.3
-    shift_mm: Annotated[float, Field(ge=-MOST_SHIFT_MM, le=MOST_SHIFT_MM)] = 0.0
-
-
-#: Table that is given beside records of centric relation.
-MI_KEY: Final = "maximal_intercuspation"
-#: What is said of it then.
-MI_SAID_TWICE: Final = (
-    f"{MI_KEY} and {KEY} both say where maximal intercuspation lies from centric relation: leave "
-    "one of them out"
-)
 
 
 #: Direction of a lateroprotrusion; the pure movements have commands of their own.
@@ -191,15 +158,12 @@ class Case:
         InputError
             Guidance or a record that cannot be used.
         """
-        if self.scans is not None and self.mi_is_recorded:
-            return place_by_record(self.scans, prepare(self.guidance)).mi
-        at = self.maximal_intercuspation
-        return GuidanceCoordinates(at.advance_right_mm, at.advance_left_mm, at.shift_mm, 0.0)
+        return self._given_mi.place
 
     @property
     def mi_is_recorded(self) -> bool:
         """Whether MI follows from a record of CR."""
-        return self.scans is not None and len(self.scans.centric_records) > 0
+        return self._given_mi.is_recorded
 
     @property
     def bite_as_scanned(self) -> bool:
@@ -274,6 +238,10 @@ class Case:
         return tuple((name, code) for name, codes in named for code in codes)
 
     @property
+    def _given_mi(self) -> GivenMI:
+        return GivenMI(self.guidance, self.scans, self.maximal_intercuspation)
+
+    @property
     def _standing(self) -> tuple[int, ...] | None:
         """Teeth before all changes; None for scans, whose teeth are known when they are read."""
         if self.scans is not None:
@@ -313,27 +281,11 @@ class Case:
         return self
 
     def _jaw_contradictions(self) -> Iterator[Contradiction]:
-        """Yield what guidance alone, or guidance and MI, cannot be made into."""
-        try:
-            guidance = prepare(self.guidance)
-        except InputError as error:
-            yield ("guidance",), str(error)
-            return
-        if self.mi_is_recorded:
-            faults = [*self._record_contradictions()]
-        else:
-            faults = [*self._mi_contradictions(guidance)]
-        yield from faults or [
+        """Yield what guidance, MI and records cannot be made into."""
+        yield from [*mi_contradictions(self._given_mi)] or [
             *self._interocclusal_contradictions(),
             *uncertainty_contradictions(self.studied),
         ]
-
-    def _mi_contradictions(self, guidance: Guidance) -> Iterator[Contradiction]:
-        try:
-            place_at(guidance, self.mi)
-        except InputError as error:
-            fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
-            yield ("guidance", "maximal_intercuspation"), f"maximal_intercuspation.{fault}"
 
     def _interocclusal_contradictions(self) -> Iterator[Contradiction]:
         """Yield what keeps interocclusal records from being read."""
@@ -341,15 +293,6 @@ class Case:
             read_records(self.recorded)
         except InputError as error:
             yield (RECORDS, "scans.mounting", "scans.scan_from_lower", "guidance"), str(error)
-
-    def _record_contradictions(self) -> Iterator[Contradiction]:
-        """Yield what keeps records of CR from telling where MI lies."""
-        if self.maximal_intercuspation != MaximalIntercuspation():
-            yield (MI_KEY, KEY), MI_SAID_TWICE
-        try:
-            _ = self.mi
-        except InputError as error:
-            yield (KEY, "scans.mounting", "scans.scan_from_lower", "guidance"), str(error)
 
     def _reading_contradictions(self) -> Iterator[Contradiction]:
         near, last = self.judging.near_mi_mm, self.sweep.travel_mm

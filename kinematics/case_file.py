@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from kinematics.case import MI_KEY, MI_SAID_TWICE, Case
+from kinematics.case import Case
+from kinematics.case_mi import MI_KEY, MI_SAID_TWICE
 from kinematics.case_values import Fault, Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
 from kinematics.file_content import content_of

@@ -6,8 +6,9 @@ from types import SimpleNamespace
 
 import numpy as np
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
 from kinematics.case_excursions import border_tracks
+from kinematics.case_mi import MaximalIntercuspation
 from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.workers import Workers
 from kinematics.examining import examined

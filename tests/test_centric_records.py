@@ -10,10 +10,11 @@ import numpy as np
 import pytest
 from scipy.spatial.transform import Rotation
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
 from kinematics.case_changes import ChangesRefused, changed_case
 from kinematics.case_excursions import excursions_of
 from kinematics.case_file import case_toml, parse_case
+from kinematics.case_mi import MaximalIntercuspation
 from kinematics.checks import Contradictions, InputError
 from kinematics.geometry.poses import opening_rotation, pose_of
 from kinematics.guidance.guidance import prepare

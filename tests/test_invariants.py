@@ -6,7 +6,8 @@ import itertools
 import numpy as np
 import pytest
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
+from kinematics.case_mi import MaximalIntercuspation
 from kinematics.casts.casts import Arch, carried
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches

@@ -6,7 +6,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
+from kinematics.case_mi import MaximalIntercuspation
 from kinematics.contact.closure import close
 from kinematics.contact.contacts import patches
 from kinematics.contact.pair import Pair, lower_tree

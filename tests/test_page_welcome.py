@@ -2,9 +2,10 @@
 
 import pytest
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.case_excursions import excursions_of
+from kinematics.case_mi import MaximalIntercuspation
 from scenes.builtin_cases import builtin_case
 from scenes.case_places import case_names
 from scenes.page_frames import header_of

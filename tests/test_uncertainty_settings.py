@@ -6,10 +6,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from kinematics.case import Case, MaximalIntercuspation
+from kinematics.case import Case
 from kinematics.case_by_records import case_by_records
 from kinematics.case_changes import changed_case
 from kinematics.case_file import case_toml, parse_case
+from kinematics.case_mi import MaximalIntercuspation
 from kinematics.checks import InputError
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.settings import ScanMounting, ScanSettings

@@ -7,10 +7,11 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.case import MI_KEY, Case, MaximalIntercuspation
+from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.case_excursions import followed_excursions
 from kinematics.case_judged import Judged, RestsOnMi, judged, occlusion_of, rests_on_mi
+from kinematics.case_mi import MI_KEY, MaximalIntercuspation
 from kinematics.casts.casts import carried
 from kinematics.checks import InputError, NotConverged
 from kinematics.contact.contacts import pair_gaps

@@ -177,22 +177,31 @@ def _size_faults(
 def _twice_faults(
     studied: StudiedSettings, recorded: Mapping[str, float]
 ) -> Iterator[Contradiction]:
-    for row, one in enumerate(studied.settings.spread):
-        if one.setting in recorded:
-            inner = one.setting.removeprefix("guidance.")
-            yield (
-                (f"{KEY}.spread[{row}].setting", f"guidance_spread.{inner}"),
-                f"{KEY}.spread[{row}]: guidance_spread.{inner} gives a standard error of"
-                f" {one.setting} too; leave one of them out",
-            )
     given = recorded_correlations(studied)
-    for row, pair in enumerate(studied.settings.correlation):
-        if frozenset(pair.settings) in given:
-            yield (
-                (f"{KEY}.correlation[{row}].settings", "guidance_spread.correlations"),
-                f"{KEY}.correlation[{row}]: guidance_spread.correlations has these two settings"
-                " too; leave one of them out",
+    twice = [
+        *(
+            (
+                f"{KEY}.spread[{row}]",
+                "setting",
+                f"guidance_spread.{one.setting.removeprefix('guidance.')}",
+                f"gives a standard error of {one.setting}",
             )
+            for row, one in enumerate(studied.settings.spread)
+            if one.setting in recorded
+        ),
+        *(
+            (
+                f"{KEY}.correlation[{row}]",
+                "settings",
+                "guidance_spread.correlations",
+                "has these two settings",
+            )
+            for row, pair in enumerate(studied.settings.correlation)
+            if frozenset(pair.settings) in given
+        ),
+    ]
+    for here, key, there, says in twice:
+        yield (f"{here}.{key}", there), f"{here}: {there} {says} too; leave one of them out"
 
 
 def _correlation_faults(studied: StudiedSettings) -> Iterator[Contradiction]:
