@@ -5,8 +5,6 @@ import os
 import re
 import signal
 import socket
-import subprocess
-import sys
 from contextlib import contextmanager
 
 import pytest
@@ -15,46 +13,36 @@ from websockets.sync.client import connect
 from scenes.command_arguments import BAD_INPUT, FINISHED, build_parser
 from scenes.page_frames import header_of
 from scenes.page_server import listen
-from tests.fresh_python import ROOT, run_python
+from tests.ready_command import ready_command, started_anew
 from tests.running_page import STATE
 
-#: The command with a desk that computes nothing and a browser that says what it would show.
-_COMMAND = """
-import sys, types, webbrowser
-from tests.running_page import FILES
-from tests.stand_in_desk import StandInDesk
-desk = types.ModuleType("scenes.page_desk")
-desk.Desk = lambda threads, given: StandInDesk()
-sys.modules["scenes.page_desk"] = desk
-webbrowser.open = lambda address: print("browser", address, flush=True)
-import scenes.page_command
-scenes.page_command.served_files = lambda: FILES
-from scenes.command_line import main
-sys.exit(main(["page", *sys.argv[1:]]))
-"""
 posix_only = pytest.mark.skipif(os.name != "posix", reason="signals of POSIX")
 
 
-@contextmanager
-def started(*arguments):
-    """Start the command and give it with the address it prints."""
-    process = subprocess.Popen(
-        [sys.executable, "-W", "error", "-c", _COMMAND, *arguments],
-        cwd=ROOT,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.PIPE,
-        text=True,
-        start_new_session=True,
-    )
-    try:
-        line = process.stdout.readline()
-        found = re.search(r"http://127\.0\.0\.1:(\d+)/\?token=(\S+)$", line)
-        assert found, (line, process.communicate(timeout=20.0))
-        assert process.stdout.readline() == "Ctrl-C ends it.\n"
-        yield process, int(found[1]), found[2]
-    finally:
-        process.kill()
-        process.communicate()
+@pytest.fixture(scope="module")
+def begin():
+    """Return what begins the command at once."""
+    with ready_command() as start:
+        yield start
+
+
+@pytest.fixture
+def started(begin, tmp_path):
+    """Return what begins the command, and gives it with the address it prints."""
+
+    @contextmanager
+    def give(*arguments, begin=begin):
+        command = begin(tmp_path, arguments)
+        try:
+            line = command.line()
+            found = re.search(r"http://127\.0\.0\.1:(\d+)/\?token=(\S+)\n$", line)
+            assert found, (line, command.end())
+            assert command.line() == "Ctrl-C ends it.\n"
+            yield command, int(found[1]), found[2]
+        finally:
+            command.kill()
+
+    return give
 
 
 @contextmanager
@@ -70,53 +58,59 @@ def page(port, token):
 @posix_only
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
 @pytest.mark.parametrize("movement", [None, "slow", "deaf"])
-def test_a_signal_ends_it_with_a_line(number, movement):
+def test_a_signal_ends_it_with_a_line(started, number, movement):
     """With a page open, in the middle of computing too, and without a traceback."""
-    with started("--no-browser") as (process, port, token), page(port, token) as (channel, _):
+    with started("--no-browser") as (command, port, token), page(port, token) as (channel, _):
         if movement:
             message = {"kind": "show", "number": 1, **STATE, "movement": movement}
             channel.send(json.dumps(message))
             assert header_of(channel.recv(20.0))["kind"] == "pose"
-        process.send_signal(number)
-        said, warned = process.communicate(timeout=20.0)
-    assert process.returncode == FINISHED
-    assert said == "The page has ended.\n"
-    assert warned == ""
+        command.send_signal(number)
+        ended = command.end()
+    assert ended == (FINISHED, "The page has ended.\n", "")
 
 
 @posix_only
-def test_a_page_that_does_not_read_does_not_keep_it_from_ending():
+def test_a_signal_ends_it_where_it_has_just_been_started(started):
+    """In a Python of its own, as it is begun in a terminal."""
+    with started("--no-browser", begin=started_anew) as (command, port, token), page(port, token):
+        command.send_signal(signal.SIGINT)
+        assert command.end() == (FINISHED, "The page has ended.\n", "")
+
+
+@posix_only
+def test_a_page_that_does_not_read_does_not_keep_it_from_ending(started):
     """Nor does a connection that says nothing."""
     with (
-        started("--no-browser") as (process, port, token),
+        started("--no-browser") as (command, port, token),
         page(port, token) as (channel, _),
         socket.create_connection(("127.0.0.1", port)),
     ):
         channel.send(json.dumps({"kind": "show", "number": 1, **STATE, "movement": "large"}))
-        process.send_signal(signal.SIGINT)
-        said, warned = process.communicate(timeout=20.0)
-    assert (process.returncode, said, warned) == (FINISHED, "The page has ended.\n", "")
+        command.send_signal(signal.SIGINT)
+        ended = command.end()
+    assert ended == (FINISHED, "The page has ended.\n", "")
 
 
-def test_an_error_of_the_program_is_printed_once():
+def test_an_error_of_the_program_is_printed_once(started):
     """In a line, however often it happens; the page is told every time."""
-    with started("--no-browser") as (process, port, token), page(port, token) as (channel, _):
+    with started("--no-browser") as (command, port, token), page(port, token) as (channel, _):
         for number in range(3):
             message = {"kind": "show", "number": number, **STATE, "movement": "broken"}
             channel.send(json.dumps(message))
             assert header_of(channel.recv(20.0))["kind"] == "fault"
-        process.terminate()
-        _, warned = process.communicate(timeout=20.0)
+        command.send_signal(signal.SIGTERM)
+        *_, warned = command.end()
     assert warned == (
         "cuspway: internal error: ZeroDivisionError: division by zero; "
         "repeat with --traceback to see where\n"
     )
 
 
-def test_a_browser_is_opened_on_the_address():
+def test_a_browser_is_opened_on_the_address(started):
     """The same as is printed."""
-    with started() as (process, port, token):
-        line = process.stdout.readline()
+    with started() as (command, port, token):
+        line = command.line()
     assert line == f"browser http://127.0.0.1:{port}/?token={token}\n"
 
 
@@ -128,7 +122,7 @@ def test_a_browser_is_opened_on_the_address():
         (["FILE"], "given", 0.0),
     ],
 )
-def test_the_page_begins_with_the_case_named(tmp_path, given, name, travel_mm):
+def test_the_page_begins_with_the_case_named(started, tmp_path, given, name, travel_mm):
     """A built-in case by its name, a file as the case that was given and in MI."""
     file = tmp_path / "mine.toml"
     file.write_text("title = 'Mine'\n", "utf-8")
@@ -146,16 +140,17 @@ def test_the_page_begins_with_the_case_named(tmp_path, given, name, travel_mm):
         (["--host", "203.0.113.7"], "203.0.113.7, any port: cannot be listened on"),
     ],
 )
-def test_what_cannot_be_used_is_refused_before_it_starts(arguments, text):
+def test_what_cannot_be_used_is_refused_before_it_starts(begin, tmp_path, arguments, text):
     """In one line, with the exit code for it."""
     with listen("127.0.0.1", 0) as taken:
         port = str(taken.getsockname()[1])
-        done = run_python(
-            "-c", _COMMAND, "--no-browser", *(port if a == "TAKEN" else a for a in arguments)
+        command = begin(
+            tmp_path, ["--no-browser", *(port if a == "TAKEN" else a for a in arguments)]
         )
-    assert (done.returncode, done.stdout) == (BAD_INPUT, "")
-    assert text in done.stderr
-    assert "Traceback" not in done.stderr
+        code, said, warned = command.end()
+    assert (code, said) == (BAD_INPUT, "")
+    assert text in warned
+    assert "Traceback" not in warned
 
 
 @pytest.mark.parametrize(
@@ -169,14 +164,14 @@ def test_numbers_out_of_range_are_refused_by_their_option(arguments, capsys):
     assert f"argument {arguments[0]}: " in capsys.readouterr().err
 
 
-def test_who_listens_on_a_network_is_warned():
+def test_who_listens_on_a_network_is_warned(started):
     """Anybody with the address can use it."""
     with (
-        started("--no-browser", "--host", "0.0.0.0") as (process, port, token),
+        started("--no-browser", "--host", "0.0.0.0") as (command, port, token),
         page(port, token),
     ):
-        process.terminate()
-        _, warned = process.communicate(timeout=20.0)
+        command.send_signal(signal.SIGTERM)
+        *_, warned = command.end()
     assert warned == (
         "cuspway: listening on 0.0.0.0: anybody on that network who has the address can use this "
         "page and see its case\n"
