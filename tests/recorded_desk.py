@@ -17,6 +17,7 @@ from scenes.page_results import movements_of
 from scenes.page_server import served_files
 from scenes.page_welcome import case_answer
 from tests.running_page import running_page
+from tests.thinned_picture import thinned
 
 COARSE = {"dentition.triangles_per_arch": 15_000}
 
@@ -31,12 +32,19 @@ def recording():
     return {header["kind"]: (header, arrays) for header, arrays in heard}
 
 
+@cache
+def coarser_recording():
+    """Return the same with few triangles in the picture."""
+    return thinned(recording())
+
+
 class RecordedDesk(Desk):
     """Answers any state with the first one's picture, under the names of what was asked."""
 
-    def __init__(self):
+    def __init__(self, recorded):
         super().__init__(1, None)
-        self._recorded = recording()
+        self._recorded = recorded
+        #: What the page was told last, by kind.
         self._known = {}
 
     def answers(self, show, stop):
@@ -44,38 +52,45 @@ class RecordedDesk(Desk):
         base = self.case_named(show.case)
         case = changed_case(base, show.changes, show.trial)
         named = show.case, movements_of(case)
-        if self._is_new("case", named):
-            yield case_answer(show.number, show.case, base, case)
-        if self._is_new("teeth", show.case):
-            yield self._again("teeth", show)
+        told = [case_answer(show.number, show.case, base, case)]
+        yield from self._unless_known("case", named, told)
+        yield from self._unless_known("teeth", show.case, [self._again("teeth", show)])
         yield self._again(
             "pose", show, movement=show.movement, start=show.start,
             travel_mm=show.travel_mm, opened_mm=show.opening_mm,
         )  # fmt: skip
-        if self._is_new("rest", case):
-            follow = case.has_loads
-            yield self._again("excursions", show, loads_follow=follow)
-            yield self._again("rest", show, loads_follow=follow)
-            if follow:
-                yield self._again("loads", show)
+        follow = case.has_loads
+        kinds = ("excursions", "rest", *(("loads",) if follow else ()))
+        results = (self._again(kind, show, **_following(kind, follow)) for kind in kinds)
+        yield from self._unless_known("rest", case, results)
         if show.map == "excursion":
             yield self._again("reach", show, movement=show.movement, start=show.start)
 
-    def _is_new(self, kind, what):
-        known = self._known.get(kind) == what
+    def _unless_known(self, kind, what, messages):
+        """Yield messages that the page has not been told last; when it was, it knows them."""
+        if self._known.get(kind) == what:
+            return
+        self._known.pop(kind, None)  # a newer state may come in between
+        yield from messages
         self._known[kind] = what
-        return not known
 
     def _again(self, kind, show, **changes):
         header, arrays = self._recorded[kind]
         return frame({**header, "number": show.number, **changes}, arrays)
 
 
+def _following(kind, follow):
+    return {} if kind == "loads" else {"loads_follow": follow}
+
+
 @contextmanager
-def recorded_page(guard=None):
-    """Run the server of the page with recorded desks; `guard`: see `running_page`."""
-    recording()
-    with _page(RecordedDesk, guard) as running:
+def recorded_page(guard=None, coarser=True):
+    """Run the server of the page with recorded desks; `guard`: see `running_page`.
+
+    `coarser`: with few triangles, for who does not look at the casts.
+    """
+    recorded = coarser_recording() if coarser else recording()
+    with _page(lambda: RecordedDesk(recorded), guard) as running:
         yield running
 
 

@@ -16,7 +16,7 @@ from tests.view_pictures import FOLDER, SHOWN, view_picture
 def main():
     """Write every picture."""
     FOLDER.mkdir(exist_ok=True)
-    with recorded_page() as running, drawing_browser() as browser:
+    with recorded_page(coarser=False) as running, drawing_browser() as browser:
         for name, state in SHOWN.items():
             pixels = view_picture(browser, running, state)
             path = FOLDER / f"{name}.png"

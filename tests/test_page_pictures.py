@@ -13,7 +13,7 @@ MOST_APART = 3.0
 @pytest.fixture(scope="module")
 def server():
     """Return a server whose settings are real and whose pictures are recorded."""
-    with recorded_page() as running:
+    with recorded_page(coarser=False) as running:
         yield running
 
 
