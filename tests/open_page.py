@@ -3,7 +3,7 @@
 import base64
 import json
 import time
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 
 from playwright.sync_api import expect
 
@@ -150,6 +150,63 @@ class OpenPage:
         inner = ("data:", "blob:")
         strange = [url for url in self.asked if own not in url and not url.startswith(inner)]
         assert strange == []
+
+
+class KeptPage:
+    """One tab for many tests that put a state on an open page rather than open another.
+
+    To open the page takes a browser seconds. Who tests what depends on what came before, as steps
+    back and forth do, opens one of its own: see `opened`. A page on which a test failed is left.
+    """
+
+    def __init__(self, browser, running, **settings):
+        self._browser, self._running, self._settings = browser, running, settings
+        self._page, self._closing = None, ExitStack()
+        self._turns = 0
+
+    @contextmanager
+    def at(self, state=START):
+        """Give the page in a state, all answered and every group of settings folded."""
+        if self._page is None:
+            window = opened(self._browser, self._running, state, **self._settings)
+            self._page = self._closing.enter_context(window)
+        page, self._page = self._page, None
+        self._turns += 1  # what stands in the address already is no news
+        page.tab.evaluate(
+            "(to) => { location.hash = to; }", fragment({**state, "turn": self._turns})
+        )
+        page.has_asked("the state to begin with", lambda show: _is_shown(show, state))
+        page.rested()
+        page.tab.evaluate(_FOLD)
+        yield page
+        page.check_manners()
+        self._page = page
+
+    def close(self):
+        """Close every window."""
+        self._closing.close()
+
+
+#: Folds every group of settings, and lets go of what has the focus.
+_FOLD = """() => {
+  document.activeElement?.blur();
+  for (const group of document.querySelectorAll('#settings details')) group.open = false;
+}"""
+
+
+def _is_shown(show, state):
+    asked = ("case", "changes", "movement", "start", "travel_mm", "opening_mm", "map")
+    return all(show[key] == state[key] for key in asked)
+
+
+@contextmanager
+def kept_page(browser, running, **settings):
+    """Give a page that is kept; see `KeptPage`."""
+    kept = KeptPage(browser, running, **settings)
+    try:
+        yield kept
+    finally:
+        kept.close()
 
 
 def plain(text):

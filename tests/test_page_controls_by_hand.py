@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from scenes.page_controls import control_groups
-from tests.open_page import START, opened
+from tests.open_page import START, kept_page, opened
 from tests.recorded_desk import recorded_page
 
 #: Settings that others are shown only with, and a case that has a place for all of them.
@@ -27,6 +27,13 @@ def server():
     """Return a server whose settings are real and whose pictures are recorded."""
     with recorded_page() as running:
         yield running
+
+
+@pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a page on which one test after the other puts its state."""
+    with kept_page(browser, server, viewport=SMALL) as one:
+        yield one
 
 
 def shown_with(group, linked):
@@ -118,9 +125,9 @@ def is_close(value):
 
 
 @pytest.mark.parametrize("group", GROUPS)
-def test_every_setting_by_keyboard(browser, server, group):
+def test_every_setting_by_keyboard(kept, group):
     """Typing, arrows on field and slider, choosing, switching, putting back."""
-    with opened(browser, server, shown_with(group, False), viewport=SMALL) as page:
+    with kept.at(shown_with(group, False)) as page:
         for row in rows_of(page, group):
             {"number": type_number, "choice": choose_by_key, "switch": switch_by_key}[
                 row.control["type"]
@@ -168,9 +175,9 @@ def switch_by_key(row):
 
 
 @pytest.mark.parametrize("group", GROUPS)
-def test_every_setting_by_mouse(browser, server, group):
+def test_every_setting_by_mouse(kept, group):
     """Dragging sliders, clicking switches, choosing, and the button that puts back."""
-    with opened(browser, server, shown_with(group, False), viewport=SMALL) as page:
+    with kept.at(shown_with(group, False)) as page:
         for row in rows_of(page, group):
             if row.path == row.control["keys"].get("right"):
                 continue  # the same as the left one
@@ -215,12 +222,12 @@ def drag(row):
 
 
 @pytest.mark.parametrize("group", SIDED)
-def test_right_and_left_together(browser, server, group):
+def test_right_and_left_together(kept, group):
     """Linked, one field sets both sides; unlinked each its own; linking again takes the right."""
     sided = [c for c in GROUPS[group]["controls"] if "right" in c["keys"]]
     control = next(c for c in sided if c["type"] == "number")
     right, left = control["keys"]["right"], control["keys"]["left"]
-    with opened(browser, server, shown_with(group, True), viewport=SMALL) as page:
+    with kept.at(shown_with(group, True)) as page:
         row = next(row for row in rows_of(page, group) if row.path == right)
         other = page.find(f"#{row.id.replace('right', 'left')}")
         expect(other).to_be_hidden()

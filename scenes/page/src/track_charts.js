@@ -95,12 +95,13 @@ export class TrackCharts {
 
   #draw() {
     if (!this.results) return;
+    // All widths before anything is written: each reading after a writing lays out the page anew.
+    const widths = this.charts.map(({ figure }) => figure.clientWidth);
     this.#drawKeys();
-    for (const one of this.charts) {
-      const wide = one.figure.clientWidth;
-      if (!wide) continue;
-      this.#drawOne(one, wide, one.chart.wide ? Math.round(wide * 0.62) : Math.round(wide * 0.95));
-    }
+    this.charts.forEach((one, i) => {
+      const wide = widths[i];
+      if (wide) this.#drawOne(one, wide, one.chart.wide ? Math.round(wide * 0.62) : Math.round(wide * 0.95));
+    });
   }
 
   /** What each line and the ring mean. */
@@ -113,6 +114,9 @@ export class TrackCharts {
     const key = (sign, words) => el("li", { class: "key" }, sign, words);
     const tracks = this.#tracks(CHARTS[0], [0, 0, 0]);
     const own = tracks.filter(({ border }) => !border);
+    const told = JSON.stringify(tracks.map(({ points, ...words }) => words));
+    if (told === this.keysTold) return;
+    this.keysTold = told;
     this.keys.replaceChildren(
       ...own.map(({ style, chosen, title }) => key(
         line(style?.colour ?? PLAIN, (style?.dash ?? []).join(" "), chosen ? 3 : 1.6), title)),
@@ -125,6 +129,9 @@ export class TrackCharts {
     const { chart, drawing } = one;
     one.origin = this.#origin(chart);
     const tracks = this.#tracks(chart, one.origin);
+    const told = JSON.stringify([wide, tracks]);
+    if (told === one.told) return; // many settings leave the tracks as they are
+    one.told = told;
     const all = tracks.flatMap(({ points }) => points);
     one.scales = evenScales(all, { wide, tall, margin: MARGIN_PX, least: LEAST_SPAN_MM });
     const { x, y } = one.scales;
