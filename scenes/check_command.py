@@ -84,7 +84,7 @@ def check(
         result = checkup.run(case, progress, threads, built, orders.movement)
         if case.uncertainty is not None:
             progress("running the case with uncertain settings varied")
-            hands, told = LocalHands(threads), telling(progress)
+            hands, told = LocalHands(threads), telling(progress, "samples")
             result = replace(result, uncertainty=studied_at_once(case, hands, told))
         progress("writing the report")
         drawings = orders.rest(result)

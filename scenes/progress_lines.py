@@ -9,8 +9,16 @@ from kinematics.engine.progress import Progress, progress_words
 TELL_EVERY_S: Final = 5.0
 
 
-def telling(progress: Callable[[str], None]) -> Callable[[Progress], None]:
-    """Return what tells how far a study is, not more often than one would look."""
+def telling(progress: Callable[[str], None], what: str) -> Callable[[Progress], None]:
+    """Return what tells how far a study is, not more often than one would look.
+
+    Parameters
+    ----------
+    progress : callable
+        Gets every line.
+    what : str
+        What is run; see `progress_words`.
+    """
     last, done, told = -TELL_EVERY_S, -1, set[str]()
 
     def tell(now: Progress) -> None:
@@ -21,6 +29,6 @@ def telling(progress: Callable[[str], None]) -> Callable[[Progress], None]:
                 progress(note)
         if now.done != done and (now.spent_s - last >= TELL_EVERY_S or now.done == now.total):
             last, done = now.spent_s, now.done
-            progress(progress_words(now))
+            progress(progress_words(now, what))
 
     return tell

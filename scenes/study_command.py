@@ -105,10 +105,12 @@ def study(
     plan, store = study_plan(subjects), FolderStore(out / SAMPLES)
     warm_up(progress, scans=any(one.case.scans is not None for one in subjects.values()))
     progress(f"studying {len(plan.jobs)} of {len(cases)} cases")
+    # With its settings as they are alone every case is one run.
+    what = "cases" if samples == 0 else "samples"
     with write_errors_said_plainly(out):
         out.mkdir(parents=True, exist_ok=True)
     try:
-        run(plan, store, hands, telling(progress))
+        run(plan, store, hands, telling(progress, what))
     except HandLost as error:
         raise InputError(str(error)) from error
     progress("gathering what was found")

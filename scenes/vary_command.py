@@ -19,8 +19,9 @@ from kinematics.engine.plan import Plan, Row
 from kinematics.engine.run import run
 from kinematics.engine.store import MemoryStore
 from kinematics.variation_files import write_variation
+from kinematics.varying.flips import most_followed
 from kinematics.varying.grid import Grid
-from kinematics.varying.varied import varied
+from kinematics.varying.varied import Round, varied
 from scenes.output_folder import (
     folder_in_one_piece,
     write_errors_said_plainly,
@@ -92,6 +93,7 @@ def vary(
     """
     case = with_scans_registered(given, progress)
     warm_up(progress, scans=case.scans is not None)
+    progress(runs_to_come(grid))
     about = ground() | {"case": case_toml(case), "grid": "\n".join(options.over)}
     with folder_in_one_piece(options.out) as folder:
         found = varied(case, grid, about, _CarriedOut(options.runs, hands, progress))
@@ -103,17 +105,28 @@ def vary(
     return variation_summary(case.title, found)
 
 
+def runs_to_come(grid: Grid) -> str:
+    """Say how many runs there will be, at least and at most."""
+    least = len(grid.points) + (grid.case_point is None)
+    most = least + most_followed(grid)
+    return (
+        f"{least:,} runs of the grid and the case as set; with those between points, where"
+        f" something flips, {most:,} at most"
+    )
+
+
 class _CarriedOut:
     """Carries plans out, each with a store of its own, and tells how far it is."""
 
     def __init__(self, runs: Path | None, hands: Hands, progress: Callable[[str], None]) -> None:
         self._runs, self._hands, self._progress = runs, hands, progress
 
-    def __call__(self, plan: Plan) -> Sequence[Row]:
+    def __call__(self, plan: Plan, now: Round) -> Sequence[Row]:
         (job,) = plan.jobs
         store = MemoryStore() if self._runs is None else FolderStore(self._runs / job.name)
-        what = "the grid" if job.name == "grid" else "places where something flips"
-        tell = telling(lambda words: self._progress(f"{what}: {words}"))
+        what = f"between points, round {now.number}" if now.number else "the grid"
+        after = f"; up to {now.most_after:,} more to come" if now.most_after else ""
+        tell = telling(lambda words: self._progress(f"{what}: {words}{after}"), "runs")
         few = job.count <= _FEW
         run(plan, store, LocalHands(1) if few else self._hands, tell)
         if refused := store.refused(job):

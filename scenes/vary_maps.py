@@ -11,7 +11,7 @@ import numpy as np
 from kinematics.conventions import Floats, Ints
 from kinematics.varying.contour_lines import level_lines
 from kinematics.varying.partition import UNKNOWN, Partition, between, regions
-from kinematics.varying.told import HOLDS
+from kinematics.varying.told import HOLDS, gravity
 from kinematics.varying.variation import Flip, Variation
 from scenes import colours, panel
 from scenes.panel import Panel
@@ -224,9 +224,10 @@ def _flip_lines(
     numbers: dict[bytes, list[int]] = {}
     lines: dict[bytes, Floats] = {}
     for one in over:
-        for line in found.lines(one.flip, HOLDS):
-            numbers.setdefault(line.tobytes(), []).append(one.number)
-            lines[line.tobytes()] = line
+        for said in _at_least(one.flip):
+            for line in found.lines(one.flip, *said):
+                numbers.setdefault(line.tobytes(), []).append(one.number)
+                lines[line.tobytes()] = line
     for key, line in lines.items():
         first = numbers[key][0]
         places = _places(found, frame, line)
@@ -235,6 +236,14 @@ def _flip_lines(
         at = _free(frame, places, taken)
         taken.append(at)
         yield _halo_words(", ".join(map(str, numbers[key])), at, 6.6, bold=True)
+
+
+def _at_least(flip: Flip) -> list[tuple[str, ...]]:
+    """Return what is said where something holds, then of a finding where it is graver and graver."""
+    if flip.first.kind != "finding":
+        return [(HOLDS,)]
+    said = sorted((text for text in flip.said if text), key=gravity)
+    return [tuple(said[k:]) for k in range(len(said)) if k or "" in flip.said]
 
 
 def _free(frame: Panel, places: Floats, taken: Sequence[Place]) -> Place:

@@ -2,13 +2,13 @@
 
 import textwrap
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 from kinematics.planning.wording import enumeration, pair_list
-from kinematics.varying.flips import Crossing
+from kinematics.varying.along import Border, Stretch, stretches_along
 from kinematics.varying.grid import PARTS, Axis
-from kinematics.varying.told import HOLDS, Feature
+from kinematics.varying.told import Feature
 from kinematics.varying.variation import Flip, Variation
 from scenes import colours
 from scenes.case_words import plain_name
@@ -23,6 +23,8 @@ _HINGE_AXIS: Final = {
     "hinge_axis.tilt_deg": "reference plane lower in front than that of the mounting",
 }
 _WIDE: Final = 98
+_MOST_DECIMALS: Final = 6
+_ROUNDING: Final = 1e-9
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,13 @@ class AxisWords:
     def value(self, value: float, step: float) -> str:
         """Return a value with its unit, with as many digits as a step tells apart."""
         return f"{number(value, _decimals(step))}{self.joined}"
+
+    def exact(self, value: float, step: float) -> str:
+        """Return a value with its unit and all its digits, as many at least as `value`."""
+        decimals = _decimals(step)
+        while decimals < _MOST_DECIMALS and abs(round(value, decimals) - value) > _ROUNDING:
+            decimals += 1
+        return f"{number(value, decimals)}{self.joined}"
 
     @property
     def joined(self) -> str:
@@ -70,15 +79,17 @@ def axis_words(axis: Axis) -> AxisWords:
 def _decimals(step: float) -> int:
     """Return how many decimals tell steps of a size apart."""
     decimals = 0
-    while decimals < 6 and step * 10**decimals < 0.995:
+    while decimals < _MOST_DECIMALS and step * 10**decimals < 0.995:
         decimals += 1
     return decimals
 
 
-def bracket(axis: Axis, crossing: Crossing) -> str:
-    """Return the value at which something flips, and how certain it is."""
-    low, high = (axis.at(place[crossing.axis]) for place in (crossing.low, crossing.high))
+def bracket(axis: Axis, border: Border) -> str:
+    """Return the value at which something begins or ends, and how certain it is."""
+    low, high = border
     half, words = 0.5 * (high - low), axis_words(axis)
+    if half == 0.0:
+        return words.exact(low, axis.step)
     return f"{words.value(0.5 * (low + high), half)} (±{words.value(half, half)})"
 
 
@@ -116,33 +127,37 @@ def _teeth_first(feature: Feature, pairs: str, flip: Flip) -> str:
     return f"{feature.name}: {teeth}" if teeth else feature.name
 
 
-def ranges(flip: Flip, axis: Axis, value: str, first: str, last: str) -> str:
-    """Return in words where along one axis something is said.
+def ranges(axis: Axis, told: Sequence[Stretch], value: str) -> str:
+    """Return in words where along one axis something is said; empty where it is nowhere.
 
     Parameters
     ----------
-    flip : Flip
-        What flips.
     axis : Axis
         The only one.
+    told : sequence of Stretch
+        What is said along it.
     value : str
         What is said.
-    first, last : str
-        What is said at both ends of the axis.
     """
-    own = [c for c in flip.crossings if (c.before == value) != (c.after == value)]
-    starts = [bracket(axis, c) for c in own if c.after == value]
-    ends = [bracket(axis, c) for c in own if c.before == value]
-    if not own:
-        return "everywhere" if first == value else "nowhere"
-    parts = []
-    if first == value:
-        parts.append(f"below {ends.pop(0)}")
-    tail = starts.pop() if last == value else None
-    parts += [f"from {one} to {other}" for one, other in zip(starts, ends, strict=True)]
-    if tail is not None:
-        parts.append(f"above {tail}")
-    return enumeration(parts)
+    return enumeration(_range(axis, one) for one in told if one.says == value)
+
+
+def _range(axis: Axis, one: Stretch) -> str:
+    begin, end = (None if border is None else bracket(axis, border) for border in (one.begin, one.end))
+    if begin is None:
+        return "everywhere" if end is None else f"below {end}"
+    return f"above {begin}" if end is None else f"from {begin} to {end}"
+
+
+def _restless(axis: Axis, told: Sequence[Stretch]) -> str:
+    """Return between which points something changes more than once; empty where it does not."""
+    words, zones = axis_words(axis), [one for one in told if one.says is None]
+    between = enumeration(
+        f"{words.exact(one.begin[0], axis.step)} and {words.exact(one.end[0], axis.step)}"
+        for one in zones
+        if one.begin is not None and one.end is not None
+    )
+    return f"changes more than once between {between}" if zones else ""
 
 
 def span(found: Variation, flip: Flip) -> str:
@@ -187,37 +202,50 @@ def _only_along(found: Variation, flip: Flip) -> int | None:
     for c in flip.crossings:
         lines.setdefault(c.low[1 - axis], set()).add((c.low[axis], c.before, c.after))
     same = len(lines) == shape[1 - axis] and len({frozenset(line) for line in lines.values()}) == 1
-    return axis if same else None
+    return axis if same and not _contradicted(found, flip, axis) else None
+
+
+def _contradicted(found: Variation, flip: Flip, along: int) -> bool:
+    """Tell whether the case as set, off the lines of the grid, is otherwise than they say."""
+    own, axis = found.grid.as_set, found.grid.axes[along]
+    return own is not None and any(
+        one.says not in (None, flip.as_set)
+        and (axis.first if one.begin is None else one.begin[1]) <= own[along]
+        and own[along] <= (axis.last if one.end is None else one.end[0])
+        for one in _told_along(found, flip, along)
+    )
 
 
 def _along_one(found: Variation, flip: Flip, along: int) -> str:
     """Return where something holds, or what is said where, along the first line of an axis."""
-    axis = found.grid.axes[along]
+    axis, told, said = found.grid.axes[along], _told_along(found, flip, along), _said(flip)
+    parts = [(text, ranges(axis, told, text)) for text in said]
+    plain = flip.first.kind != "text" and len(said) == 1
+    where = [ranged if plain else f"{text or 'nothing'} {ranged}" for text, ranged in parts if ranged]
+    return "; ".join(filter(None, [*where, _restless(axis, told)]))
+
+
+def _told_along(found: Variation, flip: Flip, along: int) -> tuple[Stretch, ...]:
+    """Return what is said where along the first line of an axis."""
     others = [k for k in range(len(found.grid.axes)) if k != along]
-    line = [place for place in found.grid.points if all(place[k] == 0 for k in others)]
-    told = [found.told[place] for place in line]
-    known = [one.get(flip.first, "") for one in told if one is not None]
-    on_line = (c for c in flip.crossings if all(c.low[k] == 0 for k in others))
-    own, ends = replace(flip, crossings=tuple(on_line)), (known[0], known[-1])
-    if flip.first.kind != "text":
-        return ranges(own, axis, HOLDS, *ends)
-    said = values(own)
-    return "; ".join(f"{text or 'nothing'} {ranges(own, axis, text, *ends)}" for text in said)
+    line = {
+        place: told for place, told in found.told.items() if all(place[k] == 0 for k in others)
+    }
+    return stretches_along(found.grid.axes[along], along, line, flip.first)
 
 
-def values(flip: Flip) -> list[str]:
-    """Return all that is said of what flips, in the order in which it comes."""
-    said = [text for c in flip.crossings for text in (c.before, c.after)]
-    return list(dict.fromkeys(said))
+def _said(flip: Flip) -> tuple[str, ...]:
+    """Return what is told of what flips: all it says, of findings and contacts where they hold."""
+    return tuple(text for text in flip.said if text or flip.first.kind == "text")
 
 
 def _share(found: Variation, flip: Flip) -> str:
     """Return at how many grid points something holds, or what is said at how many."""
     known = sum(found.told[place] is not None for place in found.grid.points)
-    if flip.first.kind != "text":
-        count = int(found.says(flip.first, HOLDS).sum())
-        return f"at {count} of {known} grid points"
-    counts = [(int(found.says(flip.first, text).sum()), text) for text in values(flip)]
+    said = _said(flip)
+    if flip.first.kind != "text" and len(said) == 1:
+        return f"at {int(found.says(flip.first, *said).sum())} of {known} grid points"
+    counts = [(int(found.says(flip.first, text).sum()), text) for text in said]
     shares = [f"{text or 'nothing'} at {count}" for count, text in counts]
     return f"{enumeration(shares)} of {known} grid points"
 
@@ -226,7 +254,8 @@ def as_set_words(flip: Flip) -> str:
     """Return what is said with the settings as they are."""
     if flip.first.kind == "text":
         return flip.as_set or "nothing"
-    return "yes" if flip.as_set else "no"
+    graver = len(_said(flip)) > 1 and flip.as_set
+    return f"yes, {flip.as_set}" if graver else "yes" if flip.as_set else "no"
 
 
 def as_set_sentence(found: Variation) -> str:
@@ -235,11 +264,14 @@ def as_set_sentence(found: Variation) -> str:
     if own is None:
         return ""
     told = [
-        f"{words.name} {words.value(value, axis.step / PARTS)}"
+        f"{words.name} {words.exact(value, axis.step)}"
         for axis, value in zip(found.grid.axes, own, strict=True)
         for words in [axis_words(axis)]
     ]
-    return f"As set: {enumeration(told)}."
+    inside = all(
+        axis.first <= value <= axis.last for axis, value in zip(found.grid.axes, own, strict=True)
+    )
+    return f"As set: {enumeration(told)}{'' if inside else ', outside of what was varied'}."
 
 
 @dataclass(frozen=True)
@@ -270,15 +302,20 @@ def grid_sentence(found: Variation) -> str:
         for axis in grid.axes
         for words in [axis_words(axis)]
     ]
-    points = len(grid.points)
-    between = len(found.runs) - points
-    more = (
-        f" and {between} between them, to know every flip along the lines of the grid to within"
-        f" 1/{PARTS} of a step"
+    # Where the case itself is one of the points in equal steps it needs no word.
+    apart = grid.case_point is not None and grid.shape[0] > grid.axes[0].count
+    between = len(found.runs) - len(grid.points)
+    run = [
+        counted(len(grid.points) - apart, "grid point"),
+        *(["the case as set"] if apart else []),
+        *([f"{counted(between, 'place')} between them"] if between else []),
+    ]
+    fine = (
+        f": every flip along the lines of the grid is known to within 1/{PARTS} of a step"
         if between
         else ""
     )
-    return f"Varied: {enumeration(over)}. {counted(points, 'grid point')} were run{more}."
+    return f"Varied: {enumeration(over)}. Run: {enumeration(run)}{fine}."
 
 
 def refused_sentences(found: Variation) -> tuple[str, ...]:

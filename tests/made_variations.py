@@ -8,7 +8,7 @@ from kinematics.varying.varied import varied
 from tests.shipped_cases import coarse
 
 
-def carried(plan):
+def carried(plan, _round):
     """Carry out a plan of one job here, sample by sample."""
     (job,) = plan.jobs
     prepared = plan.prepare(job.subject)

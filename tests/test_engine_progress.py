@@ -35,7 +35,7 @@ def test_times_are_said_as_one_would(seconds, words):
 )
 def test_progress_is_told_in_words(done, total, left_s, words):
     """As long as nothing is known of the time, none is told."""
-    assert progress_words(Progress(done, total, "case-0", 1.0, left_s)) == words
+    assert progress_words(Progress(done, total, "case-0", 1.0, left_s), "samples") == words
 
 
 class Clock:

@@ -16,7 +16,7 @@ from kinematics.planning.extent_findings import extent_findings
 from kinematics.planning.slide import centric_slide
 from kinematics.studies.point import FINDINGS, REFUSED
 from kinematics.varying.grid import PARTS
-from kinematics.varying.told import HOLDS, differing, told
+from kinematics.varying.told import differing, told
 from tests.made_variations import variation
 
 NAME = "upper_distal_extension"
@@ -104,7 +104,7 @@ def test_a_crossing_is_where_a_dense_line_of_direct_runs_flips():
         dense.append((part, holds))
     for part, holds in dense:
         said = crossing.before if part <= crossing.low[0] else crossing.after
-        assert (said == HOLDS) == holds
+        assert bool(said) == holds
     assert len({holds for _, holds in dense}) == 2
 
 
@@ -123,10 +123,11 @@ def test_every_flip_lies_between_runs_one_part_apart():
 def test_lines_of_a_finding_part_the_points_where_it_holds():
     """Grid points on either side of its lines say otherwise."""
     _, found = variation(NAME, PLANE)
-    flip = next(flip for flip in found.flips if flip.severity)
-    holds = found.says(flip.first, HOLDS)
+    flip = next(flip for flip in found.flips if flip.severity and "" in flip.said)
+    said = tuple(text for text in flip.said if text)
+    holds = found.says(flip.first, *said)
     assert holds.any() and not holds.all()
-    lines = found.lines(flip, HOLDS)
+    lines = found.lines(flip, *said)
     assert lines and all(np.isfinite(line).all() for line in lines)
     across = {(c.axis, c.low[1] // PARTS) for c in flip.crossings if c.axis == 0}
     parted = {j for j in range(holds.shape[1]) if 0 < holds[:, j].sum() < holds.shape[0]}

@@ -30,7 +30,7 @@ def seek(grid, says):
     """Run a made study: says(values) gives what is told; return all runs and what was asked."""
     asked = []
 
-    def ask(places):
+    def ask(places, _more):
         asked.append(tuple(places))
         return [says(grid.values(place)) for place in places]
 
@@ -146,15 +146,15 @@ def test_features_that_are_always_alike_flip_together():
     grid = Grid((axis(3),))
     pairs = [Feature("finding", "contact", "protrusion", pair) for pair in ((16, 46), (17, 47))]
     other = Feature("finding", "near", "protrusion", (16, 46))
-    runs, _ = seek(grid, lambda v: dict.fromkeys(pairs, HOLDS) if v[0] < 1.2 else {other: HOLDS})
-    severity = {pairs[0]: "note", pairs[1]: "serious", other: "attention"}
-    flips = flips_of(crossings(grid, runs), runs, severity, {other: HOLDS})
+    both, alone = dict.fromkeys(pairs, "serious"), {other: "attention"}
+    runs, _ = seek(grid, lambda v: both if v[0] < 1.2 else alone)
+    flips = flips_of(crossings(grid, runs), runs, alone)
     assert [(flip.features, flip.severity, flip.as_set) for flip in flips] == [
         (tuple(pairs), "serious", ""),
-        ((other,), "attention", HOLDS),
+        ((other,), "attention", "attention"),
     ]
     found = Variation(grid, {}, {}, runs, {}, flips)
-    assert found.says(pairs[0], HOLDS).tolist() == [True, True, False]
+    assert found.says(pairs[0], "serious").tolist() == [True, True, False]
 
 
 def test_cells_with_a_refused_corner_have_no_lines():

@@ -55,7 +55,7 @@ def test_guidance_without_a_side_means_both():
 def test_any_number_of_a_case_can_be_varied(text):
     """Settings of every table, and the place of the hinge axis."""
     (axis,) = grid_over(CASE, [text]).axes
-    assert len(axis.values) == axis.count
+    assert len({*axis.values} - {axis.as_set}) in (axis.count, axis.count - 1)
 
 
 REFUSED = [

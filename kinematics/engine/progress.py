@@ -83,9 +83,17 @@ class Pace:
         return max(0.0, a_sample_s * samples - under_way_s)
 
 
-def progress_words(progress: Progress) -> str:
-    """Return how far a study has come, as "312 of 1,024 samples, about 1 min 40 s left"."""
-    words = f"{progress.done:,} of {progress.total:,} samples"
+def progress_words(progress: Progress, what: str) -> str:
+    """Return how far a study has come, as "312 of 1,024 samples, about 1 min 40 s left".
+
+    Parameters
+    ----------
+    progress : Progress
+        How far.
+    what : str
+        What is run, as the user knows it: "samples", "runs" or "cases".
+    """
+    words = f"{progress.done:,} of {progress.total:,} {what}"
     if progress.left_s is None or progress.done >= progress.total:
         return words
     return f"{words}, about {duration_words(progress.left_s)} left"

@@ -1,5 +1,6 @@
 """Where something flips between the points of a grid: sought by further runs between them."""
 
+import math
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -9,8 +10,9 @@ from typing import Final
 from kinematics.varying.grid import PARTS, Grid, Place, middle_of
 from kinematics.varying.told import Feature, Told, differing
 
-#: Runs of some places, in their order: what each says of all features, None where it was refused.
-Ask = Callable[[Sequence[Place]], Sequence[Told | None]]
+#: Runs some places, in their order, and is told how many may be asked for after them at most: what
+#: each says of all features, None where it was refused.
+Ask = Callable[[Sequence[Place], int], Sequence[Told | None]]
 #: A stretch along one axis, from one place to the next that was run.
 _Stretch = tuple[int, Place, Place]
 _ABSENT: Final = ""
@@ -51,6 +53,12 @@ def lines_of(grid: Grid) -> Iterator[_Stretch]:
                 yield axis, place, ahead
 
 
+def most_followed(grid: Grid) -> int:
+    """Return how many runs `followed` asks for at most: where everything flips everywhere."""
+    middles = math.prod(count - 1 for count in grid.shape) if len(grid.axes) > 1 else 0
+    return middles + (PARTS - 1) * sum(1 for _ in lines_of(grid))
+
+
 def followed(grid: Grid, runs: Mapping[Place, Told | None], ask: Ask) -> dict[Place, Told | None]:
     """Run places between points until every flip lies between runs that are one part apart.
 
@@ -80,7 +88,8 @@ def followed(grid: Grid, runs: Mapping[Place, Told | None], ask: Ask) -> dict[Pl
         length //= 2
         halves = [half for stretch in stretches for half in _halved(stretch)]
         wanted = sorted({*middles, *(half[2] for half in halves)} - known.keys())
-        known.update(zip(wanted, ask(wanted), strict=True))
+        most = (length - 1) * len(halves)
+        known.update(zip(wanted, ask(wanted, most), strict=True))
         stretches = [half for half in halves if _flips(known, half)]
     return known
 

@@ -4,7 +4,8 @@ import itertools
 import math
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Final
 
 from kinematics.case import Case
@@ -22,6 +23,8 @@ MOST_POINTS: Final = 2500
 #: How far the true hinge axis may be said to lie from that of the mounting, mm, or the reference
 #: plane to be tilted, degrees. Chosen for this program.
 FARTHEST_AXIS: Final = 30.0
+#: Nearer than this to a point, in steps, the case itself takes its place.
+_NO_STEP: Final = 1e-3
 #: Points of an axis that says none.
 _USUAL_COUNT: Final = 11
 _NUMBER: Final = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?"
@@ -51,9 +54,11 @@ class Axis:
     first, last : float
         Of the range, in the unit of the setting; first below last.
     count : int
-        Points, both ends among them.
+        Points in equal steps, both ends among them.
     as_set : float or None
         What the case itself has; None where that is nothing, or not the same on both sides.
+    with_case : bool
+        Whether the case itself is a point too, where it lies within the range.
     """
 
     setting: str
@@ -62,20 +67,29 @@ class Axis:
     last: float
     count: int
     as_set: float | None
+    with_case: bool = False
 
-    @property
+    @cached_property
     def values(self) -> tuple[float, ...]:
         """The values of its points."""
-        return tuple(self.at(PARTS * number) for number in range(self.count))
+        steps = range(self.count)
+        even = [self.first + (self.last - self.first) * k / (self.count - 1) for k in steps]
+        own = self.as_set if self.with_case else None
+        if own is None or not self.first <= own <= self.last:
+            return tuple(even)
+        others = [value for value in even if abs(value - own) > _NO_STEP * self.step]
+        return tuple(sorted([*others, own]))
 
     @property
     def step(self) -> float:
-        """From one point to the next."""
+        """From one of the points in equal steps to the next."""
         return (self.last - self.first) / (self.count - 1)
 
     def at(self, parts: int) -> float:
-        """Return the value so many parts of a step behind the first."""
-        return self.first + (self.last - self.first) * parts / (PARTS * (self.count - 1))
+        """Return the value so many parts of steps behind the first, each between two points."""
+        point, rest = divmod(parts, PARTS)
+        low = self.values[point]
+        return low + (self.values[point + 1] - low) * rest / PARTS if rest else low
 
 
 @dataclass(frozen=True)
@@ -93,13 +107,20 @@ class Grid:
     @property
     def shape(self) -> tuple[int, ...]:
         """Points along every axis."""
-        return tuple(axis.count for axis in self.axes)
+        return tuple(len(axis.values) for axis in self.axes)
 
     @property
     def points(self) -> tuple[Place, ...]:
         """The places of all points, the last axis fastest."""
-        along = (range(0, PARTS * axis.count, PARTS) for axis in self.axes)
+        along = (range(0, PARTS * count, PARTS) for count in self.shape)
         return tuple(itertools.product(*along))
+
+    @property
+    def case_point(self) -> Place | None:
+        """The point that is the case itself; None where none is made to be."""
+        (axis, *more) = self.axes
+        own = axis.as_set if axis.with_case and not more else None
+        return (PARTS * axis.values.index(own),) if own in axis.values else None
 
     def values(self, place: Place) -> tuple[float, ...]:
         """Return the value of every axis at a place."""
@@ -147,7 +168,8 @@ def grid_over(case: Case, asked: Sequence[str]) -> Grid:
         raise InputError(
             f"{OVER} {axes[1].setting}: {min(twice)} is varied by the other axis already"
         )
-    grid = Grid(axes)
+    # On a line the case stands in its place, so that nothing is said that it contradicts.
+    grid = Grid(axes if len(axes) > 1 else (replace(axes[0], with_case=True),))
     count = math.prod(grid.shape)
     if count > MOST_POINTS:
         raise InputError(

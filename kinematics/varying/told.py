@@ -1,4 +1,4 @@
-"""What of one run can flip: that a finding holds, that two teeth touch, and what a text says."""
+"""What of one run can flip: how grave a finding is, that two teeth touch, what a text says."""
 
 import json
 import re
@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from kinematics.engine.plan import ColumnKind, Row
-from kinematics.planning.findings import Severity
+from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.studies.point import FINDINGS, REFUSED
 
 Kind = Literal["finding", "contact", "text"]
-#: What is said of a finding that holds, and of teeth that touch; nothing where not.
+#: What is said of teeth that touch; nothing where not.
 HOLDS: Final = "holds"
 _PAIR: Final = re.compile(r"(\d\d)-(\d\d)")
 _NONE: Final = (0, 0)
@@ -39,7 +39,7 @@ class Feature:
     pair: tuple[int, int] = _NONE
 
 
-#: What a run says of every feature; of those left out nothing.
+#: What a run says of every feature, of a finding how grave it is; of those left out nothing.
 Told = Mapping[Feature, str]
 
 
@@ -56,11 +56,12 @@ def told(row: Row, columns: Mapping[str, ColumnKind]) -> Told:
     Notes
     -----
     A finding is taken apart into its tooth pairs. So findings of two runs are about the same where
-    they share kind, excursion and a pair, however pairs are put together in either.
+    they share kind, excursion and a pair, however pairs are put together in either. Of a pair that
+    is in several, the gravest counts.
     """
     found: dict[Feature, str] = {}
-    for text in _texts(row, FINDINGS):
-        found.update((feature, HOLDS) for feature in _features(json.loads(text)))
+    for feature, severity in _severities(row):
+        found[feature] = max(found.get(feature, ""), severity, key=gravity)
     for name, kind in columns.items():
         if kind == "text" and name != REFUSED:
             found[Feature("text", name)] = str(row[name])
@@ -69,11 +70,16 @@ def told(row: Row, columns: Mapping[str, ColumnKind]) -> Told:
     return found
 
 
-def severities(row: Row) -> Iterator[tuple[Feature, Severity]]:
+def _severities(row: Row) -> Iterator[tuple[Feature, Severity]]:
     """Yield every finding of a run by its tooth pairs, with its severity."""
     for text in _texts(row, FINDINGS):
         entry = json.loads(text)
         yield from ((feature, entry[2]) for feature in _features(entry))
+
+
+def gravity(said: str) -> int:
+    """Return how grave what is said of a finding is: 0 where it does not hold."""
+    return ("", *SEVERITIES).index(said)
 
 
 def differing(one: Told, other: Told) -> list[Feature]:

@@ -1,6 +1,6 @@
 """A case over a grid of its settings: every run, what flips, and where."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +12,7 @@ from kinematics.studies.point import REFUSED
 from kinematics.varying.flips import Crossing
 from kinematics.varying.grid import Grid, Place
 from kinematics.varying.partition import UNKNOWN, Partition
-from kinematics.varying.told import Feature, Told
+from kinematics.varying.told import Feature, Told, gravity
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Flip:
     as_set : str
         What is said of it with the settings as they are; empty: it does not hold.
     crossings : tuple of Crossing
-        Where it flips.
+        Where it flips; of a finding also where it gets more or less grave.
     """
 
     features: tuple[Feature, ...]
@@ -40,6 +40,12 @@ class Flip:
     def first(self) -> Feature:
         """The first of its features."""
         return self.features[0]
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """All that is said of it, in the order of its crossings; of a finding how grave it is."""
+        said = (text for c in self.crossings for text in (c.before, c.after))
+        return tuple(dict.fromkeys(said))
 
 
 @dataclass(frozen=True)
@@ -83,17 +89,17 @@ class Variation:
         ]
         return np.array(values, dtype=np.float64).reshape(self.grid.shape)
 
-    def says(self, feature: Feature, value: str) -> Bools:
-        """Tell at all grid points, in their shape, whether this is said of a feature."""
-        found = [(self.told[place] or {}).get(feature, "") == value for place in self.grid.points]
+    def says(self, feature: Feature, *values: str) -> Bools:
+        """Tell at all grid points, in their shape, whether one of these is said of a feature."""
+        found = [(self.told[place] or {}).get(feature, "") in values for place in self.grid.points]
         return np.array(found, dtype=np.bool_).reshape(self.grid.shape)
 
-    def lines(self, flip: Flip, value: str) -> tuple[Floats, ...]:
-        """Return the lines, two axes, around where this is said; places in steps of the grid."""
+    def lines(self, flip: Flip, *values: str) -> tuple[Floats, ...]:
+        """Return the lines, two axes, around where one of these is said; places in steps."""
         return Partition(
             self.grid,
             {
-                place: UNKNOWN if told is None else int(told.get(flip.first, "") == value)
+                place: UNKNOWN if told is None else int(told.get(flip.first, "") in values)
                 for place, told in self.told.items()
             },
         ).lines(1)
@@ -102,7 +108,6 @@ class Variation:
 def flips_of(
     crossed: Mapping[Feature, tuple[Crossing, ...]],
     told: Mapping[Place, Told | None],
-    severity: Mapping[Feature, Severity],
     as_set: Told,
 ) -> tuple[Flip, ...]:
     """Return what flips, features that are alike in every run together.
@@ -113,8 +118,6 @@ def flips_of(
         Where every feature flips.
     told : mapping of Place to (Told or None)
         Every run.
-    severity : mapping of Feature to Severity
-        The gravest severity of findings.
     as_set : Told
         The case as it is.
     """
@@ -126,7 +129,7 @@ def flips_of(
     found = [
         Flip(
             tuple(features),
-            max((severity.get(f) for f in features), key=_gravity),
+            _gravest(features[0], told.values()),
             as_set.get(features[0], ""),
             crossed[features[0]],
         )
@@ -138,5 +141,11 @@ def flips_of(
     )
 
 
+def _gravest(feature: Feature, told: Iterable[Told | None]) -> Severity | None:
+    """Return the gravest severity that a finding has in any run; None for what is no finding."""
+    said = {(one or {}).get(feature, "") for one in told}
+    return max((s for s in SEVERITIES if s in said), key=SEVERITIES.index, default=None)
+
+
 def _gravity(severity: Severity | None) -> int:
-    return -1 if severity is None else SEVERITIES.index(severity)
+    return gravity(severity or "")

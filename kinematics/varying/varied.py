@@ -1,20 +1,37 @@
 """A case run over a grid of its settings, and between its points where something flips."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from kinematics.case import Case
 from kinematics.engine.plan import Job, Plan, Row
-from kinematics.planning.findings import SEVERITIES, Severity
 from kinematics.studies.point import REFUSED, Prepared, Varied, columns, prepare, run_sample
-from kinematics.varying.flips import crossings, followed
+from kinematics.varying.flips import crossings, followed, most_followed
 from kinematics.varying.grid import Grid, Place
-from kinematics.varying.told import Feature, Told, severities, told
+from kinematics.varying.told import Told, told
 from kinematics.varying.variation import Variation, flips_of
 
+
+
+@dataclass(frozen=True)
+class Round:
+    """One of the plans that are carried out one after another.
+
+    Attributes
+    ----------
+    number : int
+        0: the grid; from 1 on: places between its points.
+    most_after : int
+        How many more runs may follow in later rounds, at most.
+    """
+
+    number: int
+    most_after: int
+
+
 #: Carries out a plan of one job and returns its rows, in the order of their numbers.
-CarryOut = Callable[[Plan], Sequence[Row]]
+CarryOut = Callable[[Plan, Round], Sequence[Row]]
 #: Names of the first job, and of the others with their number.
 _GRID: Final = "grid"
 _BETWEEN: Final = "between-{}"
@@ -62,31 +79,28 @@ def varied(case: Case, grid: Grid, about: Mapping[str, str], carry_out: CarryOut
     runs: dict[Place, Row] = {}
     rounds: list[int] = []
 
-    def rows_of(name: str, changes: Sequence[Mapping[str, float]]) -> Sequence[Row]:
+    def rows_of(changes: Sequence[Mapping[str, float]], now: Round) -> Sequence[Row]:
+        name = _BETWEEN.format(now.number) if now.number else _GRID
         job = Job(name, Varied(case, tuple(changes)), len(changes), kinds)
-        return carry_out(Plan(about, (job,), standing, run_sample))
+        return carry_out(Plan(about, (job,), standing, run_sample), now)
 
     def read(places: Sequence[Place], rows: Sequence[Row]) -> list[Told | None]:
         runs.update(zip(places, rows, strict=True))
         return [None if row[REFUSED] else told(row, kinds) for row in rows]
 
-    def ask(places: Sequence[Place]) -> list[Told | None]:
+    def ask(places: Sequence[Place], most_after: int) -> list[Told | None]:
         rounds.append(len(places))
         changes = [grid.changes(place) for place in places]
-        return read(places, rows_of(_BETWEEN.format(len(rounds)), changes))
+        return read(places, rows_of(changes, Round(len(rounds), most_after)))
 
-    points = grid.points
-    *rows, as_set = rows_of(_GRID, [*(grid.changes(place) for place in points), {}])
-    first = dict(zip(points, read(points, rows), strict=True))
+    own = grid.case_point
+    points = [place for place in grid.points if place != own]
+    changes = [*(grid.changes(place) for place in points), {}]
+    rows = rows_of(changes, Round(0, most_followed(grid)))
+    as_set = rows[-1]
+    places = points if own is None else [*points, own]
+    first = dict(zip(places, read(places, rows[: len(places)]), strict=True))
     known = followed(grid, first, ask)
-    flips = flips_of(crossings(grid, known), known, _gravest(runs.values()), told(as_set, kinds))
+    flips = flips_of(crossings(grid, known), known, told(as_set, kinds))
     return Variation(grid, kinds, runs, known, as_set, flips)
 
-
-def _gravest(rows: Iterable[Row]) -> dict[Feature, Severity]:
-    """Return the gravest severity that every finding has in some runs."""
-    found: dict[Feature, Severity] = {}
-    for row in rows:
-        for feature, severity in severities(row):
-            found[feature] = max(found.get(feature, severity), severity, key=SEVERITIES.index)
-    return found
