@@ -150,6 +150,16 @@ def has_setting(table: Location, key: str) -> bool:
     return key in _followed(table)[1].get("properties", {})
 
 
+def numbers_in(table: Location = ()) -> Iterator[Location]:
+    """Yield the places of all numbers within a table of settings, set or not, none of lists."""
+    for key in _followed(table)[1].get("properties", {}):
+        inner = _followed((*table, key))[1]
+        if "properties" in inner:
+            yield from numbers_in((*table, key))
+        elif inner.get("type") == "number":
+            yield (*table, key)
+
+
 def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[Location, str]]:
     """Yield place and fault of every NaN, infinity, date and time."""
     if isinstance(value, dict):

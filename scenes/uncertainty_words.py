@@ -153,15 +153,17 @@ def sure_in_short(studied: Uncertainty | None) -> Iterator[str]:
     if studied is None:
         return
     grave = [item for item in studied.findings if item.as_set in ("serious", "attention")]
-    unsure = sum(item.settled == "not settled" for item in studied.findings)
+    unsure = [item for item in studied.findings if item.settled == "not settled"]
     yield (
         f"Of {studied.samples} samples of uncertain settings, not of patients, with 95 % intervals;"
-        f" {counted(unsure, 'finding')} not settled."
+        f" {counted(len(unsure), 'finding')} not settled."
     )
-    for item in grave[:MOST_IN_SHORT]:
-        yield f"{item.as_set:9}  {share_title(item)}: {shown_share(item).short}"
-    if len(grave) > MOST_IN_SHORT:
-        yield f"and {len(grave) - MOST_IN_SHORT} more in the report"
+    told = [*grave, *(item for item in unsure if item not in grave)]
+    for item in told[:MOST_IN_SHORT]:
+        yield f"{item.as_set or 'not as set':10} {share_title(item)}: {shown_share(item).short}"
+    if more := told[MOST_IN_SHORT:]:
+        open_ = sum(item in unsure for item in more)
+        yield f"and {len(more)} more in the report, {open_ or 'none'} of them not settled"
 
 
 def share_title(item: FindingShare) -> str:
@@ -248,7 +250,7 @@ def _settings_table(factors: Iterable[Factor]) -> Table:
     for factor in factors:
         for place, setting in enumerate(factor.settings):
             name = sentence(factor.name).rstrip(".") if place == 0 else ""
-            together = _together(factor) if place == 0 else ""
+            together = _together(factor, place)
             rows.append((name, setting_words(setting.path), *_known(setting), together))
     head = ("factor", "setting", "as set", "standard error", "from where", "errors correlated")
     if not any(row[-1] for row in rows):
@@ -261,14 +263,10 @@ def _known(setting: UncertainSetting) -> tuple[str, str, str]:
     return as_set, f"±{amount(setting.standard_error, setting.unit)}", setting.source
 
 
-def _together(factor: Factor) -> str:
-    """Return how the errors of settings of a factor hang together; empty where they do not."""
-    found = [
-        value
-        for place, row in enumerate(factor.correlations)
-        for value in row[:place]
-        if abs(value) >= 0.005
-    ]
+def _together(factor: Factor, place: int) -> str:
+    """Return how the error of one setting of a factor hangs together with those of the others."""
+    own = factor.correlations[place]
+    found = [value for other, value in enumerate(own) if other != place and abs(value) >= 0.005]
     ends = (min(found), max(found)) if found else ()
     return " to ".join(dict.fromkeys(number(value, 2) for value in ends))
 
@@ -276,9 +274,11 @@ def _together(factor: Factor) -> str:
 def what_decides(influences: Sequence[Influence]) -> str:
     """Return the factors of most influence, up to two, each with its total index; or that none is.
 
-    A factor whose interval begins at 0 may have none.
+    A factor whose interval begins at 0 may have none; one that comes twice is told once.
     """
-    sure = [item for item in influences if item.total_low >= _LEAST_INDEX]
+    greatest = {item.factor: item for item in sorted(influences, key=lambda item: item.total)}
+    once = [item for item in influences if greatest[item.factor] is item]
+    sure = [item for item in once if item.total_low >= _LEAST_INDEX]
     if not sure:
         return "so few samples do not tell" if influences else ""
     return enumeration(

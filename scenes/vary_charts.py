@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from kinematics.varying.grid import Axis
-from kinematics.varying.told import Feature
+from kinematics.varying.told import HOLDS, Feature
 from kinematics.varying.variation import Variation
 from scenes import colours, panel
 from scenes.panel import PAGE_WIDTH_MM, Panel
@@ -26,9 +26,17 @@ _TOP_MM: Final = 7.0
 _CHART_MM: Final = 42.0
 _NAME_LETTERS: Final = 52
 _PT: Final = 6.6
+_SMALL_PT: Final = 6.2
 _ROOM_FOR_LETTER_MM: Final = 1.8
 _KEY_LETTERS: Final = 80
-_BAR_FILL: Final = "#4a6b8a"
+#: Of what holds: teeth that touch, and findings by their severity, with the ink of words on it.
+_BARS: Final[dict[str, tuple[str, str]]] = {
+    HOLDS: ("#4a6b8a", colours.PAPER),
+    "serious": ("#33506b", colours.PAPER),
+    "attention": ("#9fb6c9", colours.INK),
+    "note": ("#e3eaf0", colours.INK),
+}
+_ROOM_FOR_SEVERITY_MM: Final = 17.0
 _DOTTED: Final[colours.Line] = (0, (1, 1.5))
 
 
@@ -104,7 +112,7 @@ def number_chart(found: Variation, title: str, column: str, unit: str) -> Sheet:
     on_grid = np.isin(across, axis.values)
     marked = tuple(np.flatnonzero(on_grid & np.isfinite(upward)).tolist())
     items = [
-        *panel.scales(frame, axis_words(axis).titled, unit),
+        *panel.scales(frame, axis_words(axis).titled, f"{title.partition(':')[0].lower()}, {unit}"),
         *_as_set(frame, axis),
         Line(points, "#1b6ca8", 1.3, mark="o", mark_pt=3.2, marked=marked, within=None),
         panel.title(frame, "\n".join(titled)),
@@ -130,7 +138,7 @@ def _as_set(frame: Panel, axis: Axis) -> Iterator[Item]:
         place = (x, bottom + height - 0.4)
         ground = Ground(colours.PAPER, 0.6, opacity=0.85)
         yield Words(
-            "as set", place, "center", "top", 5.8, colours.SOFT_INK, ground=ground, level=4.0
+            "as set", place, "center", "top", _SMALL_PT, colours.SOFT_INK, ground=ground, level=4.0
         )
 
 
@@ -147,13 +155,28 @@ def _bars(
         left, right = (float(frame.x(value)) for value in (start, end))
         box = (left, middle - 0.5 * height, right - left, height)
         if text and feature.kind != "text":
-            yield Boxes((box,), _BAR_FILL, level=1.2)
+            fill, ink = _BARS[text]
+            yield Boxes((box,), fill, rim=colours.SOFT_INK, level=1.2)
+            told, (axis,) = _severity(text, right - left), found.grid.axes
+            own = np.inf if axis.as_set is None else float(frame.x(axis.as_set))
+            # Clear of the dotted line: at the other end of the bar where that stands at its first.
+            at_end = left < own < left + _ROOM_FOR_SEVERITY_MM < right
+            x, side = (right - 1.0, "right") if at_end else (left + 1.0, "left")
+            yield Words(told, (x, middle), side, size_pt=_SMALL_PT, colour=ink)
         elif text:
             label = alphabet.texts.index(text)
             yield Boxes((box,), TINTS[label % len(TINTS)], rim=colours.SOFT_INK, level=1.2)
             place = (0.5 * (left + right), middle)
             if right - left > _ROOM_FOR_LETTER_MM:
-                yield Words(alphabet.letter(label), place, size_pt=5.8, bold=True)
+                yield Words(alphabet.letter(label), place, size_pt=_SMALL_PT, bold=True)
+
+
+def _severity(said: str, width_mm: float) -> str:
+    """Return the severity of a finding as there is room: its sign with its name, or the sign."""
+    sign = {**colours.SEVERITY_SIGN}.get(said, "")
+    if not sign or width_mm < _ROOM_FOR_LETTER_MM:
+        return ""
+    return f"{sign} {said}" if width_mm > _ROOM_FOR_SEVERITY_MM else sign
 
 
 def _stretches(found: Variation, feature: Feature) -> list[tuple[float, float, str]]:

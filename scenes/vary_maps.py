@@ -32,6 +32,7 @@ _DASHES: Final[tuple[colours.Line, ...]] = (
 )  # fmt: skip
 _HALO: Final = Ground(colours.PAPER, 1.0, rounded=True, opacity=0.85)
 _LEVELS: Final = 6
+_SMALL_PT: Final = 6.2
 #: Values of lines keep so far from other words, mm.
 _CLEAR_MM: Final = 5.0
 #: About so many squares stand side by side on a map of a quantity, and so many at least in a step.
@@ -239,7 +240,7 @@ def _flip_lines(
 
 
 def _at_least(flip: Flip) -> list[tuple[str, ...]]:
-    """Return what is said where something holds, then of a finding where it is graver and graver."""
+    """Return what is said where something holds, then where a finding is graver and graver."""
     if flip.first.kind != "finding":
         return [(HOLDS,)]
     said = sorted((text for text in flip.said if text), key=gravity)
@@ -274,7 +275,7 @@ def _level_line(
     if len(line) > 2:
         at = _free(frame, places, [word.place for word in marks])
         if all(math.hypot(at[0] - x, at[1] - y) > _CLEAR_MM for x, y in (w.place for w in marks)):
-            marks.append(_halo_words(text, at, 5.8))
+            marks.append(_halo_words(text, at, _SMALL_PT))
             yield marks[-1]
 
 

@@ -78,6 +78,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         Drawn(OrderedSvg(sheet, f"map-{k}", drawing.submit(svg_of, sheet, f"map-{k}")), title)
         for k, (title, sheet) in enumerate(sheets)
     ]
+    constant = _constant_table(case, found)
     wide = [item for item in drawn if item.svg.sheet.width_mm > _WIDE_MM]
     return template("vary.html").render(
         title=case.title,
@@ -86,14 +87,15 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         caution=CAUTION,
         grid_sentence=vary_words.grid_sentence(found),
         as_set=vary_words.as_set_sentence(found),
-        refused=vary_words.refused_sentences(found),
+        refused=vary_words.refused_words(found),
         nothing=vary_words.NOTHING_FLIPS,
         by=vary_words.by_words(found),
         sections=tuple(_sections(found, numbered)),
         two=len(found.grid.axes) > 1,
         wide=wide,
         small=[item for item in drawn if item not in wide],
-        constant=_constant_table(case, found),
+        constant=constant,
+        unchanged=f"{len(constant.rows)} {'quantity' if len(constant.rows) == 1 else 'quantities'}",
         source=SOURCE,
         determinants=[determinant_words(found, item) for item in determinants_on(found)],
         files=(RUNS_TABLE, FLIPS_TABLE, OF_A_VARIATION.file),

@@ -143,7 +143,9 @@ def ranges(axis: Axis, told: Sequence[Stretch], value: str) -> str:
 
 
 def _range(axis: Axis, one: Stretch) -> str:
-    begin, end = (None if border is None else bracket(axis, border) for border in (one.begin, one.end))
+    begin, end = (
+        None if border is None else bracket(axis, border) for border in (one.begin, one.end)
+    )
     if begin is None:
         return "everywhere" if end is None else f"below {end}"
     return f"above {begin}" if end is None else f"from {begin} to {end}"
@@ -221,16 +223,16 @@ def _along_one(found: Variation, flip: Flip, along: int) -> str:
     axis, told, said = found.grid.axes[along], _told_along(found, flip, along), _said(flip)
     parts = [(text, ranges(axis, told, text)) for text in said]
     plain = flip.first.kind != "text" and len(said) == 1
-    where = [ranged if plain else f"{text or 'nothing'} {ranged}" for text, ranged in parts if ranged]
+    where = [
+        ranged if plain else f"{text or 'nothing'} {ranged}" for text, ranged in parts if ranged
+    ]
     return "; ".join(filter(None, [*where, _restless(axis, told)]))
 
 
 def _told_along(found: Variation, flip: Flip, along: int) -> tuple[Stretch, ...]:
     """Return what is said where along the first line of an axis."""
     others = [k for k in range(len(found.grid.axes)) if k != along]
-    line = {
-        place: told for place, told in found.told.items() if all(place[k] == 0 for k in others)
-    }
+    line = {place: told for place, told in found.told.items() if all(place[k] == 0 for k in others)}
     return stretches_along(found.grid.axes[along], along, line, flip.first)
 
 
@@ -246,7 +248,10 @@ def _share(found: Variation, flip: Flip) -> str:
     if flip.first.kind != "text" and len(said) == 1:
         return f"at {int(found.says(flip.first, *said).sum())} of {known} grid points"
     counts = [(int(found.says(flip.first, text).sum()), text) for text in said]
-    shares = [f"{text or 'nothing'} at {count}" for count, text in counts]
+    # What is said between grid points alone shows on the maps.
+    shares = [f"{text or 'nothing'} at {count}" for count, text in counts if count]
+    if not shares:
+        return f"at 0 of {known} grid points"
     return f"{enumeration(shares)} of {known} grid points"
 
 
@@ -318,10 +323,21 @@ def grid_sentence(found: Variation) -> str:
     return f"Varied: {enumeration(over)}. Run: {enumeration(run)}{fine}."
 
 
-def refused_sentences(found: Variation) -> tuple[str, ...]:
-    """Say which grid points make no case, and why."""
+@dataclass(frozen=True)
+class RefusedWords:
+    """How many grid points make no case, and every reason why."""
+
+    lead: str
+    faults: tuple[str, ...]
+
+
+def refused_words(found: Variation) -> tuple[RefusedWords, ...]:
+    """Say which grid points make no case, and why: one fault after another."""
     return tuple(
-        f"{counted(count, 'grid point')} left out, where the settings make no case: {text}"
+        RefusedWords(
+            f"{counted(count, 'grid point')} left out, where the settings make no case:",
+            tuple(text.splitlines()),
+        )
         for text, count in found.refused.items()
     )
 
@@ -334,8 +350,9 @@ def by_words(found: Variation) -> str:
 def variation_summary(title: str, found: Variation) -> str:
     """Return what was found, as plain text for the screen."""
     lines = [f"{title}: over a grid of settings", *_wrapped(grid_sentence(found), "")]
-    for text in refused_sentences(found):
-        lines += _wrapped(text, "")
+    for refused in refused_words(found):
+        lines += _wrapped(refused.lead, "")
+        lines += [line for fault in refused.faults for line in _wrapped(fault)]
     if not found.flips:
         lines += ["", NOTHING_FLIPS]
     if by_words(found):

@@ -13,7 +13,13 @@ from scenes.share_words import amount, interval, percent, setting_words, shown_a
 from scenes.sheet import Line
 from scenes.summary import summary
 from scenes.uncertainty_chart import influence_chart, influence_charts
-from scenes.uncertainty_words import MOST_DRAWN, uncertainty_section, what_decides
+from scenes.uncertainty_words import (
+    MOST_DRAWN,
+    MOST_IN_SHORT,
+    sure_in_short,
+    uncertainty_section,
+    what_decides,
+)
 from tests.made_uncertainty import (
     factors,
     finding_shares,
@@ -68,14 +74,14 @@ def test_settings_in_words_with_their_units():
 
 
 def test_the_table_says_what_was_uncertain_and_from_where():
-    """One row a setting, its factor once, and how errors hang together."""
+    """One row a setting, its factor once, and how the errors of each hang together."""
     rows = uncertainty_section(made_uncertainty()).settings.rows
     assert [row[0] for row in rows] == [
         "Condylar inclination, right and left", "", "Place of the hinge axis", "", "",
         "Curvature of the eminence, right",
     ]  # fmt: skip
     assert rows[1][2:4] == ("37.5°", "±7.8°")
-    assert (rows[0][5], rows[2][5]) == ("0.60", "")
+    assert [row[5] for row in rows] == ["0.60", "0.60", "", "", "", ""]
     assert rows[2][2] == "as mounted"
     alone = made_uncertainty(factors=factors()[1:], findings=())
     assert "errors correlated" not in uncertainty_section(alone).settings.head
@@ -150,6 +156,7 @@ def test_what_may_have_no_influence_is_not_said_to_decide():
     told = what_decides([replace(first, total_low=0.0), second, third])
     assert told == "place of the hinge axis (total index 0.22, 0.15 to 0.29)"
     assert what_decides([third]) == "so few samples do not tell"
+    assert what_decides([first, replace(first, total=0.5), second]).count(first.factor) == 1
     assert what_decides([]) == ""
 
 
@@ -223,3 +230,17 @@ def test_what_is_uncertain_alone_is_not_said_to_settle_nothing():
     item = replace(finding_shares()[0], needed=(NeededRecord(one.name, None),))
     (line,) = needed_lines(item, (one,))
     assert "is all that is uncertain" in line and "not even" not in line
+
+
+def test_the_screen_lists_as_many_findings_that_are_not_settled_as_it_counts():
+    """Those that do not hold as set and notes among them; of more than fit it says how many."""
+    studied = made_uncertainty()
+    head, *lines = sure_in_short(studied)
+    assert "2 findings not settled" in head
+    assert sum("not settled" in line for line in lines) == 2
+    assert any(line.startswith("not as set") for line in lines)
+    many = replace(studied, findings=studied.findings * 4)
+    head, *lines, last = sure_in_short(many)
+    assert "8 findings not settled" in head and len(lines) == MOST_IN_SHORT
+    listed = sum("not settled" in line for line in lines)
+    assert last.endswith(f"in the report, {8 - listed} of them not settled")

@@ -1,6 +1,7 @@
 """A case over a grid of its settings: against direct runs of the same settings."""
 
 import json
+import re
 from dataclasses import replace
 
 import numpy as np
@@ -13,6 +14,7 @@ from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import left_lateral, protrusion, retrusion, right_lateral
 from kinematics.mounting import mounted_casts
 from kinematics.planning.extent_findings import extent_findings
+from kinematics.planning.guidance_words import guidance_in_short
 from kinematics.planning.slide import centric_slide
 from kinematics.studies.point import FINDINGS, REFUSED
 from kinematics.varying.grid import PARTS
@@ -76,14 +78,19 @@ def test_a_grid_point_equals_a_direct_run(seed):
     place = places[int(rng.integers(len(places)))]
     alone = direct(case, found.grid.changes(place))
     assert told_pairs(found.runs[place]) == pairs_of(alone)
-    kinds = {verdict.excursion: verdict.kind for verdict in alone.verdicts}
-    for excursion, kind in kinds.items():
-        assert found.runs[place][f"what guides: {excursion}"] == kind
+    for verdict in alone.verdicts:
+        told_of = found.runs[place][f"what guides: {verdict.excursion}"]
+        assert told_of == guidance_in_short(verdict.kind, verdict.stretches)
+        # As the report of the case says it, which names contacts and travel too.
+        if ", " in told_of:
+            assert re.match(told_of.replace(" a nonworking", " the nonworking"), verdict.text, re.I)
 
 
 def test_the_case_as_set_is_run_too():
-    """The last run of the first job has no changes."""
+    """The last run of the first job has no changes; on a line it stands in its place."""
     case, found = variation(NAME, LINE)
+    assert found.runs[found.grid.case_point] is found.as_set
+    assert found.as_set["what guides: left lateral"].startswith("canine, interrupted by")
     assert told_pairs(found.as_set) == pairs_of(direct(case, {}))
     assert found.grid.as_set == (35.0,)
 
@@ -91,7 +98,8 @@ def test_the_case_as_set_is_run_too():
 def test_a_crossing_is_where_a_dense_line_of_direct_runs_flips():
     """Of all sixteen parts of the step, the finding flips in that one."""
     case, found = variation(NAME, LINE)
-    once = [f for f in found.flips if f.severity and len(f.crossings) == 1 and all(f.first.pair)]
+    once = [f for f in found.flips if f.severity and len(f.crossings) == 1 and "" in f.said]
+    once = [f for f in once if all(f.first.pair)]
     what, (crossing,) = once[0].first, once[0].crossings
     assert crossing.high[0] - crossing.low[0] == 1
     step = crossing.low[0] // PARTS

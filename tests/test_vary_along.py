@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -16,7 +17,11 @@ from scenes.vary_words import flip_words
 FOUND = Feature("finding", "contact", "protrusion", (16, 46))
 TOUCH = Feature("contact", "posterior contacts: protrusion at 2 mm", "", (16, 46))
 GUIDE = Feature("text", "what guides: protrusion")
-TEXTS = {FOUND: ("", "attention", "serious"), TOUCH: ("", HOLDS), GUIDE: ("canine", "group", "none")}
+TEXTS = {
+    FOUND: ("", "attention", "serious"),
+    TOUCH: ("", HOLDS),
+    GUIDE: ("canine", "group", "none"),
+}
 DENSE = 500
 
 
@@ -62,7 +67,7 @@ def variation(grid, says):
     runs, _ = run(grid, says)
     own = grid.axes[0].as_set
     flips = flips_of(crossings(grid, runs), runs, {} if own is None else says(own))
-    return Variation(grid, {}, dict.fromkeys(runs, {}), runs, {}, flips)
+    return Variation(grid, {}, {place: {} for place in runs}, runs, {}, flips)
 
 
 def within(stretch, axis, value):
@@ -85,7 +90,7 @@ def test_what_is_told_agrees_with_a_dense_line(seed):
         told = stretches_along(axis, 0, runs, feature)
         # Nothing is left out but what lies between the runs at a border.
         assert told[0].begin is None or told[0].says is None
-        for one, other in zip(told, told[1:], strict=False):
+        for one, other in pairwise(told):
             assert one.end == other.begin and one.says != other.says
             assert one.end[1] - one.end[0] <= axis.step / PARTS + 1e-9
         (own,) = [one for one in told if within(one, axis, as_set)][:1]
@@ -157,7 +162,9 @@ def test_where_a_finding_gets_graver_is_told():
     found = variation(line(4, 44.0), lambda v: {FOUND: "attention" if v < 31.0 else "serious"})
     (flip,) = found.flips
     assert flip.severity == "serious" and flip.as_set == "serious"
-    assert flip_words(found, flip).endswith("attention below 30.9° (±0.3°); serious above 30.9° (±0.3°)")
+    assert flip_words(found, flip).endswith(
+        "attention below 30.9° (±0.3°); serious above 30.9° (±0.3°)"
+    )
 
 
 def test_stretches_end_at_refused_runs():
@@ -175,7 +182,10 @@ def test_stretches_end_at_refused_runs():
 def test_never_more_runs_than_are_announced(seed):
     """Before it begins, and after every round, for features that change at random."""
     rng = np.random.default_rng(seed)
-    for grid in (line(4, 33.3), Grid((Axis("a", ("a",), 0.0, 3.0, 4, None), Axis("b", ("b",), 0.0, 2.0, 3, None)))):
+    for grid in (
+        line(4, 33.3),
+        Grid((Axis("a", ("a",), 0.0, 3.0, 4, None), Axis("b", ("b",), 0.0, 2.0, 3, None))),
+    ):
         _, rounds = run(grid, lambda *_: {GUIDE: str(rng.integers(6))})
         assert len(rounds) == math.log2(PARTS)
         announced = most_followed(grid)

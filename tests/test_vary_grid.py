@@ -4,7 +4,8 @@ import pytest
 
 from kinematics.case_changes import setting_of
 from kinematics.checks import InputError
-from kinematics.varying.grid import MOST_POINTS, PARTS, grid_over, known_settings, middle_of
+from kinematics.varying.grid import MOST_POINTS, PARTS, grid_over, middle_of
+from kinematics.varying.setting_names import known_settings
 from scenes.builtin_cases import builtin_case
 
 CASE = builtin_case("upper_distal_extension")
@@ -89,14 +90,19 @@ REFUSED = [
     (["guidance.right.condylar_inclinaton_deg=20..50"], f"did you mean '{RIGHT}'"),
     (["guidance.condylar_inclinaton_deg=20..50"], f"did you mean '{BOTH}'"),
     (["gidance.right.condylar_inclination_deg=20..50"], f"did you mean '{RIGHT}'"),
-    (["overbite=1..2"], "overbite"),
+    (["overbite=1..2"], "did you mean 'dentition.overbite_mm'?"),
+    (["immediate_shift=0..1"], "did you mean 'guidance.immediate_shift_mm' or 'guidance.left."),
+    (["bennet=0..20"], "did you mean 'guidance.bennett_angle_deg'"),
+    (["guidance.incisal_table.sagital_deg=0..40"], "mean 'guidance.incisal_table.sagittal_deg'"),
+    (["guidance.sagittal_deg=0..40"], "'guidance.incisal_table.sagittal_deg'"),
+    (["xyzzy=0..1"], "there is no such setting; `cuspway settings` tells all"),
     (["guidance.right.path=1..2"], "must be one of 'straight', 'curved', 'measured'"),
     (["guidance.right.pure_rotation=0..1"], "must be true or false"),
     (["title=1..2"], "title"),
     (["dentition.triangles_per_arch=10000..20000"], "whole number"),
     (["guidance.incisal_table.sagittal_deg=0..40"], "no [guidance.incisal_table]"),
     (["denture_bases[7].teeth=1..2"], "there is no such setting"),
-    (["hinge_axis.forward_mm=0..90"], "must be -30 to 30"),
+    (["hinge_axis.forward_mm=0..90"], "found 90; accepted are -30 to 30"),
     (["hinge_axis.sideways_mm=0..2"], "hinge_axis"),
     ([f"{RIGHT}=20..50:3", f"{RIGHT}=20..40:3"], "varied by the other axis already"),
     ([f"{BOTH}=20..50:3", f"{RIGHT}=20..40:3"], "varied by the other axis already"),
@@ -104,12 +110,27 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("asked", "said"), REFUSED, ids=lambda value: str(value)[:60])
-def test_what_cannot_be_varied_is_refused_in_one_line(asked, said):
-    """The message names the argument, what was found and what is accepted."""
+def test_what_cannot_be_varied_is_refused_one_fault_a_line(asked, said):
+    """The message names the argument, what was found and what is accepted, each once."""
     with pytest.raises(InputError) as refused:
         grid_over(CASE, asked)
-    text = str(refused.value)
-    assert said in text and "--over" in text and "\n" not in text
+    lines = str(refused.value).splitlines()
+    assert any(said in line for line in lines) and len(lines) == len({*lines})
+    for line in lines:
+        assert line.startswith("--over")
+        setting = line.removeprefix("--over ").partition(":")[0].partition(" ")[0]
+        assert not setting or line.count(f"{setting}: {setting}") == 0
+
+
+def test_all_that_is_wrong_with_all_axes_is_told_at_once():
+    """Both axes, both ends, both sides: as many lines as there are faults."""
+    with pytest.raises(InputError) as refused:
+        grid_over(CASE, [f"{RIGHT}=-5..90:1", "dentition.overbit_mm=1..2"])
+    lines = str(refused.value).splitlines()
+    assert len(lines) == 2 and "1 points" in lines[0] and "'dentition.overbite_mm'" in lines[1]
+    with pytest.raises(InputError) as refused:
+        grid_over(CASE, [f"{BOTH}=-5..90", "hinge_axis.up_mm=-40..40"])
+    assert len(str(refused.value).splitlines()) == 6
 
 
 def test_scans_have_no_built_in_teeth_to_vary():

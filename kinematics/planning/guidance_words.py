@@ -27,23 +27,39 @@ def guidance_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
     return sentence(f"{_interrupted_text(kind, stretches)}{_stretches_text(stretches)}")
 
 
+def guidance_in_short(kind: str, stretches: tuple[Stretch, ...]) -> str:
+    """Return the kind, and whether nonworking contacts carry the jaw before, amid or after it."""
+    parts = []
+    for word, some in _alone(kind, stretches):
+        pairs = {pair for stretch in some for pair in stretch.guiding}
+        parts.append(
+            f"{word} {'a nonworking contact' if len(pairs) == 1 else 'nonworking contacts'}"
+        )
+    return ", ".join(filter(None, [kind, enumeration(parts)]))
+
+
 def _interrupted_text(kind: str, stretches: tuple[Stretch, ...]) -> str:
-    """Return where nonworking contacts alone carry the jaw; empty where none does.
+    """Return where nonworking contacts alone carry the jaw; empty where none does."""
+    parts = [f"{word} {_alone_text(some)}" for word, some in _alone(kind, stretches)]
+    return f"{kind}, {enumeration(parts)}: " if parts else ""
+
+
+def _alone(kind: str, stretches: tuple[Stretch, ...]) -> list[tuple[str, list[Stretch]]]:
+    """Return the stretches in which nonworking contacts alone carry the jaw, by when they do.
 
     They interrupt only what has begun before and goes on after them.
     """
     alone = [stretch for stretch in stretches if stretch.kind == NONWORKING_ONLY != kind]
-    if not alone:
-        return ""
     own = [stretch for stretch in stretches if stretch.kind == kind]
+    if not alone or not own:
+        return []
     begin, end = own[0].from_mm, own[-1].to_mm
-    told = (
+    told = [
         ("after", [stretch for stretch in alone if stretch.to_mm < begin]),
         ("interrupted by", [s for s in alone if s.from_mm > begin and s.to_mm < end]),
         ("followed by", [stretch for stretch in alone if stretch.from_mm > end]),
-    )
-    parts = [f"{word} {_alone_text(some)}" for word, some in told if some]
-    return f"{kind}, {enumeration(parts)}: "
+    ]
+    return [(word, some) for word, some in told if some]
 
 
 def _alone_text(alone: list[Stretch]) -> str:

@@ -19,6 +19,7 @@ from kinematics.guidance.readings import christensen_angles
 from kinematics.planning.articulation import Reading, Verdict
 from kinematics.planning.contact_runs import judged
 from kinematics.planning.guidance_kinds import is_posterior_pair
+from kinematics.planning.guidance_words import guidance_in_short
 from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.wording import excursion_label
@@ -157,7 +158,7 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
     )
     for label, sweep, by_at in zip(EXCURSIONS, sweeps, read, strict=True):
         told = verdicts[excursion_label(sweep.excursion)]
-        values[_guides(label)] = told.kind
+        values[_guides(label)] = guidance_in_short(told.kind, told.stretches)
         values |= _at_readings(case, sweep, by_at, {at: next(gaps) for at in by_at}, label)
         if case.replacement_teeth:
             mine = [item for item in found.replacement if item.excursion == told.excursion]

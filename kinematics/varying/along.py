@@ -64,7 +64,10 @@ def stretches_along(
         for low, high in restless
     ]
     for own, before, after in _runs_of_one(calm, restless):
-        begin, end = _border(axis, own[0], before, restless), _border(axis, own[-1], after, restless)
+        begin, end = (
+            _border(axis, own[0], before, restless),
+            _border(axis, own[-1], after, restless),
+        )
         at = axis.at(own[0][0])
         # A single run beside what is restless tells no more than that.
         alone = restless and len(own) == 1 and {begin, end} <= {None, (at, at)}

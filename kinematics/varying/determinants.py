@@ -7,7 +7,8 @@ and Occlusion, chapter on the determinants of occlusal morphology.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Final, Literal
+from itertools import groupby
+from typing import Any, Final, Literal
 
 import numpy as np
 
@@ -21,7 +22,7 @@ from kinematics.planning.guidance_kinds import (
     TABLE_ONLY,
 )
 from kinematics.studies.quantities import BETWEEN_PATHS, GUIDES, MOLAR_GAPS
-from kinematics.varying.told import Feature
+from kinematics.varying.told import Feature, Told
 from kinematics.varying.variation import Variation
 
 Cusps = Literal["may be higher", "must be lower"]
@@ -99,6 +100,23 @@ RULES: Final = (
 
 
 @dataclass(frozen=True)
+class Against:
+    """A part of the grid in which something goes against a published rule.
+
+    Attributes
+    ----------
+    begin, end : float
+        From which value of the setting to which.
+    guide_changes : bool
+        Whether other front teeth guide at its one end than at the other.
+    """
+
+    begin: float
+    end: float
+    guide_changes: bool
+
+
+@dataclass(frozen=True)
 class Compared:
     """One quantity of a grid beside a published rule.
 
@@ -112,6 +130,10 @@ class Compared:
         Which way it goes on the grid.
     first, last : float
         At the first and last value of the setting for which it is told, the mean over the other.
+    told : (float, float)
+        These values of the setting.
+    against : tuple of Against
+        Where it goes the other way.
     """
 
     quantity: str
@@ -119,6 +141,8 @@ class Compared:
     found: Trend
     first: float
     last: float
+    told: tuple[float, float]
+    against: tuple[Against, ...] = ()
 
     @property
     def agrees(self) -> bool:
@@ -166,11 +190,44 @@ def _compared(found: Variation, axis: int, rule: Rule) -> Iterator[Compared]:
             if beginning == MOLAR_GAPS and _does(name) not in rule.acts:
                 continue
             values = np.where(_counts(found, name), found.numbers(name), np.nan)
-            values = np.moveaxis(values, axis, 0).reshape(found.grid.shape[axis], -1)
+            values = _along(values, axis)
             told = np.flatnonzero(np.isfinite(values).any(axis=1))
             if len(told) > 1:
-                ends = (float(np.nanmean(values[end])) for end in told[[0, -1]])
-                yield Compared(name, way, trend(values, _STAYS[unit]), *ends)
+                first, last = (float(np.nanmean(values[end])) for end in told[[0, -1]])
+                of = found.grid.axes[axis].values
+                against = tuple(_against(found, axis, name, values if way == "falls" else -values))
+                ends = of[told[0]], of[told[-1]]
+                yield Compared(name, way, trend(values, _STAYS[unit]), first, last, ends, against)
+
+
+def _along(values: np.ndarray[Any, Any], axis: int) -> np.ndarray[Any, Any]:
+    """Return what stands at the points of a grid as (points of one axis, lines along it)."""
+    return np.moveaxis(values, axis, 0).reshape(values.shape[axis], -1)
+
+
+def _against(found: Variation, axis: int, name: str, values: Floats) -> Iterator[Against]:
+    """Yield where values (n, lines) rise that should fall; neighbouring steps alike as one."""
+    unit = name.rpartition(", ")[2]
+    rises = np.diff(values, axis=0) > _STAYS[unit]
+    guides = np.array([(told or {}).get(_guide(name), "") for told in _at_points(found)])
+    kinds = _along(guides.reshape(found.grid.shape), axis)
+    changes = (rises & (kinds[1:] != kinds[:-1])).any(axis=1)
+    of = found.grid.axes[axis].values
+    wrong = [(k, bool(changes[k])) for k in np.flatnonzero(rises.any(axis=1)).tolist()]
+    for (_, changed), run in groupby(
+        enumerate(wrong), lambda item: (item[1][0] - item[0], item[1][1])
+    ):
+        steps = [k for _, (k, _) in run]
+        yield Against(of[steps[0]], of[steps[-1] + 1], changed)
+
+
+def _at_points(found: Variation) -> Iterator[Told | None]:
+    return (found.told[place] for place in found.grid.points)
+
+
+def _guide(name: str) -> Feature:
+    """Return what tells which teeth guide where a quantity is read."""
+    return Feature("text", f"{GUIDES}: {name.partition(': ')[2].partition(',')[0]}")
 
 
 def _does(name: str) -> Acts:
@@ -183,12 +240,10 @@ def _does(name: str) -> Acts:
 
 def _counts(found: Variation, name: str) -> Bools:
     """Tell at which grid points front teeth alone guide where a quantity is read."""
-    where = name.partition(": ")[2].partition(",")[0]
-    guides = Feature("text", f"{GUIDES}: {where}")
+    guides = _guide(name)
     if guides.name not in found.columns:
         return np.ones(found.grid.shape, dtype=np.bool_)
-    kinds = [found.says(guides, kind) for kind in _BY_FRONT_TEETH]
-    return np.asarray(np.any(kinds, axis=0))
+    return found.says(guides, *_BY_FRONT_TEETH)
 
 
 def _last_readings(found: Variation, beginning: str) -> list[str]:

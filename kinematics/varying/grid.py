@@ -3,16 +3,16 @@
 import itertools
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Final
 
 from kinematics.case import Case
 from kinematics.case_changes import ChangesRefused, changed_case, setting_of
-from kinematics.case_values import has_setting, values_of
-from kinematics.checks import InputError, in_range, nearest_word
+from kinematics.checks import InputError
 from kinematics.uncertainty.hinge_axis import AXIS
+from kinematics.varying.setting_names import is_setting, nearest_settings, paths_of
 
 #: The argument that names an axis.
 OVER: Final = "--over"
@@ -33,8 +33,7 @@ _FORM: Final = (
     "wanted SETTING=FROM..TO or SETTING=FROM..TO:POINTS, as "
     "guidance.right.condylar_inclination_deg=20..50:7"
 )
-_SIDES: Final = ("right", "left")
-_GUIDANCE: Final = "guidance"
+_TOO_FAR: Final = f"found {{:g}}; accepted are {-FARTHEST_AXIS:g} to {FARTHEST_AXIS:g}"
 
 #: A place on the grid: along every axis, counted in parts of a step; of points multiples of PARTS.
 Place = tuple[int, ...]
@@ -156,18 +155,20 @@ def grid_over(case: Case, asked: Sequence[str]) -> Grid:
     Raises
     ------
     InputError
-        An axis that cannot be read, no such setting, values that are not accepted, the same
-        setting twice, or too many points.
+        An axis that cannot be read, no such setting, values that are not accepted, of all axes
+        together, one a line; the same setting twice, or too many points.
     """
     if not 1 <= len(asked) <= MOST_AXES:
         raise InputError(
             f"{OVER}: found {len(asked)} settings; one or two can be varied over a grid"
         )
-    axes = tuple(_axis(case, text) for text in asked)
+    read = [_axis(case, text) for text in asked]
+    axes = tuple(axis for axis in read if isinstance(axis, Axis))
+    if faults := [fault for item in read if not isinstance(item, Axis) for fault in item]:
+        raise InputError("\n".join(dict.fromkeys(faults)))
     if len(axes) == MOST_AXES and (twice := {*axes[0].paths} & {*axes[1].paths}):
-        raise InputError(
-            f"{OVER} {axes[1].setting}: {min(twice)} is varied by the other axis already"
-        )
+        fault = f"{min(twice)} is varied by the other axis already"
+        raise InputError(_said(axes[1].setting, fault))
     # On a line the case stands in its place, so that nothing is said that it contradicts.
     grid = Grid(axes if len(axes) > 1 else (replace(axes[0], with_case=True),))
     count = math.prod(grid.shape)
@@ -179,38 +180,29 @@ def grid_over(case: Case, asked: Sequence[str]) -> Grid:
     return grid
 
 
-def _axis(case: Case, text: str) -> Axis:
+def _axis(case: Case, text: str) -> Axis | list[str]:
+    """Return an axis as it is asked for, or all that is wrong with it."""
     read = _ASKED.fullmatch(text.strip())
     if read is None:
-        raise InputError(f"{OVER} {text!r}: {_FORM}")
+        return [f"{OVER} {text!r}: {_FORM}"]
     setting, first, last = read[1], float(read[2]), float(read[3])
     count = int(read[4]) if read[4] else _USUAL_COUNT
+    faults = []
     if not first < last or not math.isfinite(last - first):
-        raise InputError(
-            f"{OVER} {setting}: from {read[2]} to {read[3]} is no range; give the smaller first"
-        )
+        faults.append(f"from {read[2]} to {read[3]} is no range; give the smaller first")
     if not 2 <= count <= MOST_POINTS:
-        raise InputError(
-            f"{OVER} {setting}: {count} points; accepted are 2 to {MOST_POINTS:,} along one axis"
-        )
+        faults.append(f"{count} points; accepted are 2 to {MOST_POINTS:,} along one axis")
+    if not is_setting(setting):
+        faults.append(f"there is no such setting{nearest_settings(case, setting)}")
+    if faults:
+        return [_said(setting, fault) for fault in faults]
     if setting in AXIS:
-        for end in (first, last):
-            in_range(end, f"{OVER} {setting}", -FARTHEST_AXIS, FARTHEST_AXIS, "")
-        return Axis(setting, (setting,), first, last, count, 0.0)
-    paths = _paths(setting)
+        far = [end for end in (first, last) if abs(end) > FARTHEST_AXIS]
+        axis = Axis(setting, (setting,), first, last, count, 0.0)
+        return [_said(setting, _TOO_FAR.format(end)) for end in far] or axis
+    paths = paths_of(setting)
     axis = Axis(setting, paths, first, last, count, _as_set(case, paths))
-    for value in (first, last):
-        _try(case, axis, value)
-    return axis
-
-
-def _paths(setting: str) -> tuple[str, ...]:
-    """Return the settings that are meant: of guidance without a side those of both."""
-    table, _, key = setting.rpartition(".")
-    own = has_setting((_GUIDANCE,), key)
-    if table == _GUIDANCE and not own and has_setting((_GUIDANCE, _SIDES[0]), key):
-        return tuple(f"{_GUIDANCE}.{side}.{key}" for side in _SIDES)
-    return (setting,)
+    return [*_try(case, axis, (first, last))] or axis
 
 
 def _as_set(case: Case, paths: Sequence[str]) -> float | None:
@@ -219,49 +211,26 @@ def _as_set(case: Case, paths: Sequence[str]) -> float | None:
     return float(value) if isinstance(value, int | float) else None
 
 
-def _try(case: Case, axis: Axis, value: float) -> None:
-    """Make the case at one end of an axis, to say at once what hinders it."""
-    said = f"{OVER} {axis.setting}"
-    try:
-        changed = changed_case(case, dict.fromkeys(axis.paths, value))
-    except ChangesRefused as error:
-        raise InputError(f"{said}: {_first_line(error)}{_hint(case, axis.setting)}") from error
-    for path in axis.paths:
-        found = setting_of(changed, path)
-        if isinstance(found, int) and not isinstance(found, bool):
-            raise InputError(f"{said}: takes whole numbers only, so nothing lies between them")
-        if found is None or isinstance(found, bool | str):
-            table = path.rpartition(".")[0]
-            raise InputError(
-                f"{said}: the case has no [{table}]; put it into the case file, then vary it"
-            )
+def _try(case: Case, axis: Axis, values: Sequence[float]) -> Iterator[str]:
+    """Make the case at the ends of an axis; yield at once what hinders it."""
+    for value in values:
+        try:
+            changed = changed_case(case, dict.fromkeys(axis.paths, value))
+        except ChangesRefused as error:
+            yield from map(partial(_said, axis.setting), str(error).splitlines())
+            continue
+        for path in axis.paths:
+            found = setting_of(changed, path)
+            if isinstance(found, int) and not isinstance(found, bool):
+                yield _said(axis.setting, "takes whole numbers only, so nothing lies between them")
+            if found is None or isinstance(found, bool | str):
+                table = path.rpartition(".")[0]
+                yield _said(
+                    axis.setting,
+                    f"the case has no [{table}]; put it into the case file, then vary it",
+                )
 
 
-def _first_line(error: InputError) -> str:
-    return str(error).splitlines()[0]
-
-
-def _hint(case: Case, setting: str) -> str:
-    """Return the nearest name where there is no such setting."""
-    known = [*known_settings(case)]
-    return "" if setting in known else nearest_word(setting, known)
-
-
-def known_settings(case: Case) -> Iterator[str]:
-    """Yield the settings of a case that are numbers, of guidance also for both sides at once."""
-    for path in _numbers(values_of(case, all_of_them=True), ""):
-        yield path
-        if path.startswith(f"{_GUIDANCE}.{_SIDES[0]}."):
-            yield path.replace(f".{_SIDES[0]}.", ".", 1)
-    yield from AXIS
-
-
-def _numbers(values: object, path: str) -> Iterator[str]:
-    if isinstance(values, Mapping):
-        for key, value in values.items():
-            yield from _numbers(value, f"{path}.{key}" if path else str(key))
-    elif isinstance(values, list):
-        for number, value in enumerate(values):
-            yield from _numbers(value, f"{path}[{number}]")
-    elif isinstance(values, float):
-        yield path
+def _said(setting: str, fault: str) -> str:
+    """Return one fault behind the argument; a setting that the fault names is not told twice."""
+    return f"{OVER} {fault}" if fault.startswith(setting) else f"{OVER} {setting}: {fault}"

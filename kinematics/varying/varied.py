@@ -13,7 +13,6 @@ from kinematics.varying.told import Told, told
 from kinematics.varying.variation import Variation, flips_of
 
 
-
 @dataclass(frozen=True)
 class Round:
     """One of the plans that are carried out one after another.
@@ -103,4 +102,3 @@ def varied(case: Case, grid: Grid, about: Mapping[str, str], carry_out: CarryOut
     known = followed(grid, first, ask)
     flips = flips_of(crossings(grid, known), known, told(as_set, kinds))
     return Variation(grid, kinds, runs, known, as_set, flips)
-
