@@ -37,6 +37,7 @@ _BARS: Final[dict[str, tuple[str, str]]] = {
     "note": ("#e3eaf0", colours.INK),
 }
 _ROOM_FOR_SEVERITY_MM: Final = 17.0
+_SIGNS: Final = {str(severity): sign for severity, sign in colours.SEVERITY_SIGN.items()}
 _DOTTED: Final[colours.Line] = (0, (1, 1.5))
 
 
@@ -161,8 +162,8 @@ def _bars(
             own = np.inf if axis.as_set is None else float(frame.x(axis.as_set))
             # Clear of the dotted line: at the other end of the bar where that stands at its first.
             at_end = left < own < left + _ROOM_FOR_SEVERITY_MM < right
-            x, side = (right - 1.0, "right") if at_end else (left + 1.0, "left")
-            yield Words(told, (x, middle), side, size_pt=_SMALL_PT, colour=ink)
+            place = (right - 1.0 if at_end else left + 1.0, middle)
+            yield Words(told, place, "right" if at_end else "left", size_pt=_SMALL_PT, colour=ink)
         elif text:
             label = alphabet.texts.index(text)
             yield Boxes((box,), TINTS[label % len(TINTS)], rim=colours.SOFT_INK, level=1.2)
@@ -173,7 +174,7 @@ def _bars(
 
 def _severity(said: str, width_mm: float) -> str:
     """Return the severity of a finding as there is room: its sign with its name, or the sign."""
-    sign = {**colours.SEVERITY_SIGN}.get(said, "")
+    sign = _SIGNS.get(said, "")
     if not sign or width_mm < _ROOM_FOR_LETTER_MM:
         return ""
     return f"{sign} {said}" if width_mm > _ROOM_FOR_SEVERITY_MM else sign

@@ -1,7 +1,8 @@
 """What `cuspway vary` does: a case and one or two settings in, a folder of results out."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Executor
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -14,7 +15,7 @@ from kinematics.contact.warm_up import warm_up
 from kinematics.engine.bits import ground
 from kinematics.engine.folder_store import FolderStore
 from kinematics.engine.hands import Hands
-from kinematics.engine.local_hands import LocalHands
+from kinematics.engine.local_hands import KeptHands, LocalHands
 from kinematics.engine.plan import Plan, Row
 from kinematics.engine.run import run
 from kinematics.engine.store import MemoryStore
@@ -96,7 +97,8 @@ def vary(
     progress(runs_to_come(grid))
     about = ground() | {"case": case_toml(case), "grid": "\n".join(options.over)}
     with folder_in_one_piece(options.out) as folder:
-        found = varied(case, grid, about, _CarriedOut(options.runs, hands, progress))
+        with _kept(hands) as working:
+            found = varied(case, grid, about, _CarriedOut(options.runs, working, progress))
         progress("drawing and writing the page")
         page = vary_page(case, found, drawing)
         with write_errors_said_plainly(options.out):
@@ -115,6 +117,16 @@ def runs_to_come(grid: Grid) -> str:
     )
 
 
+@contextmanager
+def _kept(hands: Hands) -> Iterator[Hands]:
+    """Yield hands whose processes stay from one round to the next, if they are this machine's."""
+    if not isinstance(hands, LocalHands):
+        yield hands
+        return
+    with KeptHands(hands.processes) as kept:
+        yield kept
+
+
 class _CarriedOut:
     """Carries plans out, each with a store of its own, and tells how far it is."""
 
@@ -127,7 +139,8 @@ class _CarriedOut:
         what = f"between points, round {now.number}" if now.number else "the grid"
         after = f"; up to {now.most_after:,} more to come" if now.most_after else ""
         tell = telling(lambda words: self._progress(f"{what}: {words}{after}"), "runs")
-        few = job.count <= _FEW
+        begun = isinstance(self._hands, KeptHands) and self._hands.have_begun
+        few = job.count <= _FEW and not begun
         run(plan, store, LocalHands(1) if few else self._hands, tell)
         if refused := store.refused(job):
             raise InputError(refused)

@@ -72,8 +72,8 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
     drawing : Executor
         Draws maps and charts.
     """
-    numbered = _numbered(found)
-    sheets = [*_sheets(case, found, list(numbered.values()))]
+    numbers = numbered(found)
+    sheets = [*sheets_of(case, found, list(numbers.values()))]
     drawn = [
         Drawn(OrderedSvg(sheet, f"map-{k}", drawing.submit(svg_of, sheet, f"map-{k}")), title)
         for k, (title, sheet) in enumerate(sheets)
@@ -90,7 +90,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
         refused=vary_words.refused_words(found),
         nothing=vary_words.NOTHING_FLIPS,
         by=vary_words.by_words(found),
-        sections=tuple(_sections(found, numbered)),
+        sections=tuple(_sections(found, numbers)),
         two=len(found.grid.axes) > 1,
         wide=wide,
         small=[item for item in drawn if item not in wide],
@@ -106,7 +106,7 @@ def vary_page(case: Case, found: Variation, drawing: Executor) -> str:
 _WIDE_MM: Final = 100.0
 
 
-def _numbered(found: Variation) -> dict[Flip, NumberedFlip]:
+def numbered(found: Variation) -> dict[Flip, NumberedFlip]:
     """Return the findings that flip and call for attention, with the numbers that name them."""
     grave = [flip for flip in found.flips if flip.severity in ("serious", "attention")]
     return {flip: NumberedFlip(number, flip) for number, flip in enumerate(grave, start=1)}
@@ -129,7 +129,7 @@ def _sections(found: Variation, numbered: dict[Flip, NumberedFlip]) -> Iterator[
         )
 
 
-def _sheets(
+def sheets_of(
     case: Case, found: Variation, numbered: Sequence[NumberedFlip]
 ) -> Iterator[tuple[str, Sheet]]:
     """Yield maps over two settings, or charts over one, each with its title."""

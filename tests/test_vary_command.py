@@ -11,14 +11,18 @@ import pytest
 from kinematics.case_file import case_toml
 from kinematics.checks import InputError
 from kinematics.engine.local_hands import LocalHands
+from kinematics.engine.plan import Job, Plan
 from kinematics.result_texts import OF_A_VARIATION
 from kinematics.variation_files import FLIPS_TABLE, RUNS_TABLE
+from kinematics.varying.flips import most_followed
 from kinematics.varying.grid import grid_over
-from scenes import vary_command
+from kinematics.varying.varied import Round
+from scenes import vary_command, vary_page
 from scenes.command_arguments import BAD_INPUT, build_parser
 from scenes.command_line import main
 from scenes.drawing_processes import InLine
 from scenes.given_case import find_case
+from scenes.sheet import Words
 from scenes.vary_command import PAGE_FILE, VaryOptions, vary
 from tests.made_variations import variation
 from tests.printed_page import A4_MM, boxes_mm, printed, read_offline
@@ -29,6 +33,11 @@ LINE = ("guidance.condylar_inclination_deg=25..45:3",)
 PLANE = (LINE[0][:-1] + "2", "guidance.progressive_shift_deg=4..16:2")
 #: A setting that no excursion of this length notices.
 NOTHING = ("guidance.path_length_mm=14..15:2",)
+#: Width of a window, and the letters of charts in it as they show, pixels.
+USUAL_PX = 1200
+LEAST_LETTERS_PX = 11.0
+POINT_PX = """() => [...document.querySelectorAll("figure svg")].map(
+    svg => svg.getBoundingClientRect().width / svg.viewBox.baseVal.width)"""
 NAMES = {PAGE_FILE, RUNS_TABLE, FLIPS_TABLE, OF_A_VARIATION.file}
 
 
@@ -44,7 +53,7 @@ def case_file(tmp_path):
 def known(monkeypatch):
     """Let the command find what is varied already known."""
 
-    def varied(_case, grid, *_):
+    def varied(_case, grid, *_more):
         over = LINE if len(grid.axes) == 1 else PLANE
         return variation(NAME, over)[1]
 
@@ -57,6 +66,15 @@ def write(case_file, over, out, hands=None, runs=None):
     case = find_case(case_file)
     hands = hands or LocalHands(1)
     return vary(case, grid_over(case, over), options, lambda _: None, hands, InLine())
+
+
+def least_pt(over):
+    """Return the size of the smallest letters on all maps or charts of a page."""
+    case, found = variation(NAME, over)
+    sheets = vary_page.sheets_of(case, found, list(vary_page.numbered(found).values()))
+    return min(
+        item.size_pt for _, sheet in sheets for item in sheet.items if isinstance(item, Words)
+    )
 
 
 def rows(path):
@@ -95,9 +113,15 @@ def test_a_browser_opens_the_page_offline_and_prints_it(browser, known, case_fil
     """No request and no complaint; on A4 no figure is cut and none lies over another."""
     out = tmp_path / "out"
     write(case_file, over, out)
-    for width in (1200, 390):
+    for width in (USUAL_PX, 390):
         with read_offline(browser, out / PAGE_FILE, width) as tab:
             assert tab.locator("figure svg").count() > 5
+            # What does not change is folded away, with a count, behind all that does.
+            folded = tab.locator("details")
+            assert folded.count() == 1 and not folded.evaluate("d => d.open")
+            assert re.search(r"What does not change: \d+ quantities", folded.inner_text())
+            if width == USUAL_PX:
+                assert min(tab.evaluate(POINT_PX)) * least_pt(over) >= LEAST_LETTERS_PX
             assert tab.locator("h2").all_inner_texts()[-1] == "Files"
             assert "Determinants of occlusion" in tab.locator("h2").all_inner_texts()
     tab = printed(browser, out / PAGE_FILE)
@@ -178,3 +202,27 @@ def test_the_command_line_takes_one_or_two_axes(capsys, tmp_path):
         main(["vary", NAME, "--out", out])
     assert ended.value.code == BAD_INPUT and "--over" in capsys.readouterr().err
     assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.parametrize("over", [LINE, PLANE], ids=["line", "plane"])
+def test_runs_are_announced_and_counted(case_file, tmp_path, monkeypatch, over):
+    """How many there are at least and at most comes first; counts say what may still come."""
+    said = []
+
+    def varied(_case, grid, _about, carry_out):
+        job = Job("grid", None, 5, {"count": "int"})
+        plan = Plan({}, (job,), lambda _: None, lambda _, number: {"count": number})
+        for number, more in ((0, most_followed(grid)), (1, 12)):
+            assert len(carry_out(plan, Round(number, more))) == 5
+        return variation(NAME, over)[1]
+
+    monkeypatch.setattr(vary_command, "varied", varied)
+    vary(case_file, VaryOptions(over, tmp_path / "out"), said.append, LocalHands(1), InLine())
+    grid = variation(NAME, over)[1].grid
+    least = len(grid.points) + (0 if len(over) == 1 else 1)
+    most = least + most_followed(grid)
+    first = next(line for line in said if "at most" in line)
+    assert first.startswith(f"{least} runs of the grid") and f"{most:,} at most" in first
+    assert f"the grid: 5 of 5 runs; up to {most_followed(grid):,} more to come" in said
+    assert "between points, round 1: 5 of 5 runs; up to 12 more to come" in said
+    assert not any("samples" in line for line in said)

@@ -6,8 +6,8 @@ samples, a few ahead, so that it never waits for the next.
 
 import signal
 import traceback
-from collections.abc import Generator
-from contextlib import suppress
+from collections.abc import Generator, Sequence
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from multiprocessing.reduction import ForkingPickler
@@ -72,34 +72,86 @@ class _Hand:
 def _elsewhere(plan: Plan, sharing: Sharing, count: int) -> Generator[Outcome, None, None]:
     """Run all samples in processes started for that."""
     with started(count, serve, _ONE_THREAD) as processes:
-        jobs = _Jobs(plan)
-        hands = [_Hand(item) for item in processes]
-        for hand in hands:
+        yield from _by(processes, plan, sharing)
+
+
+class KeptHands:
+    """Runs samples in processes that stay from one plan to the next, until it is closed.
+
+    They begin with the first plan that has samples for more than one of them. Not to be used again
+    after work on a plan was broken off.
+
+    Parameters
+    ----------
+    processes : int
+        At least 1; of one alone samples are run in this process.
+    """
+
+    def __init__(self, processes: int) -> None:
+        self._count = processes
+        self._processes: list[Started] = []
+        self._stack = ExitStack()
+        self._plans = 0
+
+    def __enter__(self) -> "KeptHands":
+        """Return itself."""
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        """End the processes."""
+        self._processes = []
+        self._stack.close()
+
+    @property
+    def have_begun(self) -> bool:
+        """Whether the processes stand."""
+        return bool(self._processes)
+
+    def work(self, plan: Plan, missing: Missing) -> Generator[Outcome, None, None]:
+        """Yield what is done as it comes in; see `Hands`."""
+        samples = sum(len(run) for runs in missing.values() for run in runs)
+        sharing = Sharing(missing, 1)
+        if min(self._count, samples) <= 1:
+            return _here(plan, sharing)
+        if not self._processes:
+            opened = started(self._count, serve, _ONE_THREAD)
+            self._processes = self._stack.enter_context(opened)
+        self._plans += 1
+        return _by(self._processes, plan, sharing, self._plans)
+
+
+def _by(
+    processes: Sequence[Started], plan: Plan, sharing: Sharing, number: int = 0
+) -> Generator[Outcome, None, None]:
+    """Run all samples in processes that stand; `number` tells this plan from their others."""
+    jobs = _Jobs(plan, number)
+    hands = [_Hand(item) for item in processes]
+    for hand in hands:
+        _feed(hand, sharing, jobs)
+    while busy := [hand for hand in hands if hand.tasks]:
+        ready = wait([hand.process.connection for hand in busy], LOOK_S)
+        if not ready:
+            yield None
+        failure: Exception | None = None
+        for hand in (hand for hand in busy if hand.process.connection in ready):
+            try:
+                outcome = _answer(hand, jobs)
+            except Exception as error:  # after what others have finished is kept
+                failure = failure or error
+                continue
+            if isinstance(outcome, Refused):
+                sharing.drop(outcome.job)
             _feed(hand, sharing, jobs)
-        while busy := [hand for hand in hands if hand.tasks]:
-            ready = wait([hand.process.connection for hand in busy], LOOK_S)
-            if not ready:
-                yield None
-            failure: Exception | None = None
-            for hand in (hand for hand in busy if hand.process.connection in ready):
-                try:
-                    outcome = _answer(hand, jobs)
-                except Exception as error:  # after what others have finished is kept
-                    failure = failure or error
-                    continue
-                if isinstance(outcome, Refused):
-                    sharing.drop(outcome.job)
-                _feed(hand, sharing, jobs)
-                yield outcome
-            if failure is not None:
-                raise failure
+            yield outcome
+        if failure is not None:
+            raise failure
 
 
 class _Jobs:
     """Jobs as bytes. The last is kept: when several processes share one, they begin together."""
 
-    def __init__(self, plan: Plan) -> None:
-        self._plan = plan
+    def __init__(self, plan: Plan, number: int) -> None:
+        self._plan, self._number = plan, number
         self._last: tuple[int, Any] | None = None
 
     def name(self, job: int) -> str:
@@ -109,7 +161,7 @@ class _Jobs:
     def bytes_of(self, job: int) -> Any:
         """Return a job as a process reads it."""
         if self._last is None or self._last[0] != job:
-            self._last = job, ForkingPickler.dumps((job, parcel(self._plan, job)))
+            self._last = job, ForkingPickler.dumps((self._number, job, parcel(self._plan, job)))
         return self._last[1]
 
 
@@ -169,11 +221,11 @@ def serve(connection: Connection) -> None:
     with suppress(EOFError, ConnectionError):
         while True:
             try:
-                message: tuple[int, Parcel] | range = connection.recv()
+                message: tuple[int, int, Parcel] | range = connection.recv()
                 if isinstance(message, tuple):
-                    job, wanted = message  # comes before its samples
+                    number, job, wanted = message  # comes before its samples
                     continue
-                answer: Outcome | Exception = bench.run(job, job, wanted, message)
+                answer: Outcome | Exception = bench.run((number, job), job, wanted, message)
             except (EOFError, ConnectionError):
                 raise
             except Exception as error:

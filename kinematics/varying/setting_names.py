@@ -83,7 +83,7 @@ def nearest_settings(case: Case, setting: str) -> str:
 
 
 def _alike(one: str, other: str) -> tuple[float, float]:
-    """Return how alike two settings are, by their whole paths or their last parts; then the whole."""
+    """Return how alike two settings are, by whole paths or last parts, and then by the former."""
     whole = _ratio(one, other)
     last, other_last = (path.rpartition(".")[2] for path in (one, other))
     words = [max(_ratio(word, of) for of in other_last.split("_")) for word in last.split("_")]

@@ -2,7 +2,9 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
+from uuid import uuid4
 
 from kinematics.case import Case
 from kinematics.engine.plan import Job, Plan, Row
@@ -37,9 +39,16 @@ _BETWEEN: Final = "between-{}"
 
 
 class Standing:
-    """Prepares a case once in every process, whatever is changed in the runs of each plan."""
+    """Prepares a case once in every process, whatever is changed in the runs of each plan.
 
-    def __init__(self) -> None:
+    Parameters
+    ----------
+    name : str
+        Of the case, among all that a process may ever get.
+    """
+
+    def __init__(self, name: str) -> None:
+        self._name = name
         self._prepared: Prepared | None = None
 
     def __call__(self, subject: Varied) -> Prepared:
@@ -48,9 +57,15 @@ class Standing:
             self._prepared = prepare(subject)
         return replace(self._prepared, subject=subject)
 
-    def __reduce__(self) -> tuple[type["Standing"], tuple[()]]:
-        """Go to other processes without the teeth: there they are built anew."""
-        return Standing, ()
+    def __reduce__(self) -> tuple[Callable[[str], "Standing"], tuple[str]]:
+        """Go to other processes without the teeth: there they are built anew, once."""
+        return _standing_here, (self._name,)
+
+
+@lru_cache(maxsize=1)
+def _standing_here(name: str) -> Standing:
+    """Return what prepares a case in this process; the same for all plans of the case."""
+    return Standing(name)
 
 
 def varied(case: Case, grid: Grid, about: Mapping[str, str], carry_out: CarryOut) -> Variation:
@@ -74,7 +89,7 @@ def varied(case: Case, grid: Grid, about: Mapping[str, str], carry_out: CarryOut
         The same for whatever carries plans out.
     """
     kinds = columns(case)
-    standing = Standing()
+    standing = Standing(uuid4().hex)
     runs: dict[Place, Row] = {}
     rounds: list[int] = []
 
