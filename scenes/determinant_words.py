@@ -9,7 +9,7 @@ from kinematics.varying.grid import Axis
 from kinematics.varying.variation import Variation
 from scenes.phrases import number
 from scenes.report_tables import Table
-from scenes.vary_words import axis_words
+from scenes.vary_axes import axis_words
 
 
 @dataclass(frozen=True)

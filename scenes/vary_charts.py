@@ -13,9 +13,9 @@ from kinematics.varying.variation import Variation
 from scenes import colours, panel
 from scenes.panel import PAGE_WIDTH_MM, Panel
 from scenes.sheet import Boxes, Ground, Item, Line, Sheet, Words
+from scenes.vary_axes import axis_words
 from scenes.vary_keys import KEY_ROW_MM, TINTS, Alphabet, key_items
 from scenes.vary_maps import WIDTH_MM
-from scenes.vary_words import axis_words
 
 _NAMES_MM: Final = 74.0
 _ROW_MM: Final = 4.6

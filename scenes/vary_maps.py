@@ -17,8 +17,8 @@ from scenes import colours, panel
 from scenes.panel import Panel
 from scenes.phrases import number
 from scenes.sheet import Box, Boxes, Ground, Item, Line, Place, Sheet, Words
+from scenes.vary_axes import axis_words
 from scenes.vary_keys import KEY_PT, KEY_ROW_MM, TINTS, Alphabet, key_items
-from scenes.vary_words import axis_words
 
 WIDTH_MM: Final = 86.0
 _LEFT_MM, _RIGHT_MM, _BOTTOM_MM = 13.0, 4.0, 10.5
