@@ -36,6 +36,7 @@ _BARS: Final[dict[str, tuple[str, str]]] = {
     "attention": ("#9fb6c9", colours.INK),
     "note": ("#e3eaf0", colours.INK),
 }
+_ROOM_FOR_SIGN_MM: Final = 3.6
 _ROOM_FOR_SEVERITY_MM: Final = 17.0
 _SIGNS: Final = {str(severity): sign for severity, sign in colours.SEVERITY_SIGN.items()}
 _DOTTED: Final[colours.Line] = (0, (1, 1.5))
@@ -175,7 +176,7 @@ def _bars(
 def _severity(said: str, width_mm: float) -> str:
     """Return the severity of a finding as there is room: its sign with its name, or the sign."""
     sign = _SIGNS.get(said, "")
-    if not sign or width_mm < _ROOM_FOR_LETTER_MM:
+    if not sign or width_mm < _ROOM_FOR_SIGN_MM:
         return ""
     return f"{sign} {said}" if width_mm > _ROOM_FOR_SEVERITY_MM else sign
 

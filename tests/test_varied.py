@@ -98,14 +98,17 @@ def test_the_case_as_set_is_run_too():
 def test_a_crossing_is_where_a_dense_line_of_direct_runs_flips():
     """Of all sixteen parts of the step, the finding flips in that one."""
     case, found = variation(NAME, LINE)
-    ends = [(f.first, c) for f in found.flips if f.severity for c in f.crossings]
-    # Alone in its step, and not where the finding only gets graver.
-    steps = [(what, c.low[0] // PARTS) for what, c in ends]
+    found_or_not = [
+        (f.first, c)
+        for f in found.flips
+        if f.severity and all(f.first.pair)
+        for c in f.crossings
+        if "" in (c.before, c.after)
+    ]
+    # Where it begins or ends once in a step; that it gets graver there does not matter.
+    steps = [(one, c.low[0] // PARTS) for one, c in found_or_not]
     what, crossing = next(
-        (one, c)
-        for one, c in ends
-        if all(one.pair) and "" in (c.before, c.after)
-        if steps.count((one, c.low[0] // PARTS)) == 1
+        (one, c) for one, c in found_or_not if steps.count((one, c.low[0] // PARTS)) == 1
     )
     assert crossing.high[0] - crossing.low[0] == 1
     step = crossing.low[0] // PARTS

@@ -217,7 +217,9 @@ def test_runs_are_announced_and_counted(case_file, tmp_path, monkeypatch, over):
         return variation(NAME, over)[1]
 
     monkeypatch.setattr(vary_command, "varied", varied)
-    vary(case_file, VaryOptions(over, tmp_path / "out"), said.append, LocalHands(1), InLine())
+    case = find_case(case_file)
+    options = VaryOptions(over, tmp_path / "out")
+    vary(case, grid_over(case, over), options, said.append, LocalHands(1), InLine())
     grid = variation(NAME, over)[1].grid
     least = len(grid.points) + (0 if len(over) == 1 else 1)
     most = least + most_followed(grid)
