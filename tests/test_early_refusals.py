@@ -60,7 +60,7 @@ NAMES = {
 CASES = {
     "check": (["check", "bad.toml", "--out", "out"], "unknown key"),
     "study": (["study", "bad.toml", "--out", "out"], "unknown key"),
-    "vary": (["vary", "good.toml", "--over", "guidance.x=1..2", "--out", "out"], "unknown key"),
+    "vary": (["vary", "good.toml", "--over", "guidance.x=1..2", "--out", "out"], "no such setting"),
 }
 
 
