@@ -166,16 +166,13 @@ class KeptPage:
 
     @contextmanager
     def at(self, state=START):
-        """Give the page in a state, all answered and every group of settings folded."""
+        """Give the page in a state, all answered and folded as a new page is."""
         if self._page is None:
             window = opened(self._browser, self._running, state, **self._settings)
             self._page = self._closing.enter_context(window)
         page, self._page = self._page, None
         self._turns += 1  # what stands in the address already is no news
-        page.tab.evaluate(
-            "(to) => { location.hash = to; }", fragment({**state, "turn": self._turns})
-        )
-        page.has_asked("the state to begin with", lambda show: _is_shown(show, state))
+        page.tab.evaluate(_GO_TO, fragment({**state, "turn": self._turns}))
         page.rested()
         page.tab.evaluate(_FOLD)
         yield page
@@ -187,16 +184,18 @@ class KeptPage:
         self._closing.close()
 
 
-#: Folds every group of settings, and lets go of what has the focus.
+#: Puts a state into the address, and waits until the page has taken it over.
+_GO_TO = """(to) => new Promise((done) => {
+  window.addEventListener('hashchange', () => requestAnimationFrame(done), {once: true});
+  location.hash = to;
+})"""
+#: Folds groups of settings as on a new page, and lets go of what has the focus.
 _FOLD = """() => {
   document.activeElement?.blur();
-  for (const group of document.querySelectorAll('#settings details')) group.open = false;
+  for (const group of document.querySelectorAll('#settings details')) {
+    group.open = group.id === 'group-condyles';
+  }
 }"""
-
-
-def _is_shown(show, state):
-    asked = ("case", "changes", "movement", "start", "travel_mm", "opening_mm", "map")
-    return all(show[key] == state[key] for key in asked)
 
 
 @contextmanager

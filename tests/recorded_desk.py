@@ -7,18 +7,23 @@ how the page is handled, not of what it says.
 import threading
 from contextlib import contextmanager
 from functools import cache
+from html import escape
 
 from kinematics.case_changes import changed_case
+from kinematics.case_file import case_toml
 from scenes.case_places import DEFAULT_CASE
+from scenes.check_command import REPORT_FILE
 from scenes.page_desk import Desk
 from scenes.page_frames import arrays_of, frame, header_of
-from scenes.page_messages import first_show
+from scenes.page_messages import CaseFileRequest, first_show, progress
+from scenes.page_report import Origin
 from scenes.page_results import movements_of
 from scenes.page_server import served_files
 from scenes.page_welcome import case_answer
 from tests.running_page import running_page
 from tests.thinned_picture import thinned
 
+_PATIENCE_S = 60.0
 COARSE = {"dentition.triangles_per_arch": 15_000}
 
 
@@ -46,9 +51,11 @@ class RecordedDesk(Desk):
         self._recorded = recorded
         #: What the page was told last, by kind.
         self._known = {}
+        self._asked = threading.Event()
 
     def answers(self, show, stop):
         """Yield the case as it is asked for, and the rest as it was recorded."""
+        self._asked.set()
         base = self.case_named(show.case)
         case = changed_case(base, show.changes, show.trial)
         named = show.case, movements_of(case)
@@ -65,6 +72,19 @@ class RecordedDesk(Desk):
         yield from self._unless_known("rest", case, results)
         if show.map == "excursion":
             yield self._again("reach", show, movement=show.movement, start=show.start)
+
+    def report(self, request, folder, stop):
+        """Yield progress; of a report, which takes long, write its case, when a state was shown."""
+        if isinstance(request, CaseFileRequest):
+            yield from super().report(request, folder, stop)
+            return
+        self._asked.clear()
+        yield progress(request.number, "drawing")
+        assert self._asked.wait(_PATIENCE_S), "no state was asked for while a report was made"
+        base = self.case_named(request.case)
+        content = escape(case_toml(changed_case(base, request.changes, request.trial)))
+        name = f"{Origin(request.case, base).stem}{REPORT_FILE}"
+        (folder / name).write_text(f"<!doctype html><pre>{content}</pre>", "utf-8")
 
     def _unless_known(self, kind, what, messages):
         """Yield messages that the page has not been told last; when it was, it knows them."""

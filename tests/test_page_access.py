@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.access_rules import keeps_the_rules
-from tests.open_page import START, opened, plain
+from tests.open_page import kept_page, opened, plain
 from tests.recorded_desk import recorded_page
 
 SIZES = {
@@ -26,6 +26,20 @@ def server():
     """Return a server whose settings are real and whose pictures are recorded."""
     with recorded_page() as running:
         yield running
+
+
+@pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a wide page on which one test after the other puts its state."""
+    with kept_page(browser, server) as one:
+        yield one
+
+
+@pytest.fixture(scope="module")
+def kept_first_steps(browser, server):
+    """Return the same with the first steps."""
+    with kept_page(browser, server, first_steps=True) as one:
+        yield one
 
 
 def as_it_is(page):
@@ -76,13 +90,16 @@ LOOKS = {
 
 
 @pytest.mark.parametrize("look", LOOKS)
-def test_rules_of_access(browser, server, look):
+def test_rules_of_access(kept_first_steps, look):
     """No serious or critical finding of the checker, at this look of the page."""
     size, prepare = LOOKS[look]
-    with opened(browser, server, first_steps=True, viewport=SIZES[size]) as page:
-        page.rested()
+    with kept_first_steps.at() as page:
+        page.tab.set_viewport_size(SIZES[size])
+        page.has_come_to_rest()
+        expect(page.find("#first-steps")).to_be_visible()
         prepare(page)
         keeps_the_rules(page)
+        page.tab.keyboard.press("Escape")  # what was opened
 
 
 #: Boxes of what can be handled and is seen, cut by what scrolls around it; in page coordinates.
@@ -133,11 +150,11 @@ CUT = """() => {
 
 
 @pytest.mark.parametrize("look", ["default", "unfolded", "two states", "fault"])
-def test_nothing_overlaps_and_nothing_is_cut(browser, server, look):
+def test_nothing_overlaps_and_nothing_is_cut(kept, look):
     """No scrolling sideways; targets apart and large enough; words whole, at every width."""
     found = {}
-    with opened(browser, server) as page:
-        page.rested()
+    with kept.at() as page:
+        page.tab.set_viewport_size(SIZES["wide"])
         LOOKS[look][1](page)
         for size, viewport in SIZES.items():
             page.tab.set_viewport_size(viewport)
@@ -217,9 +234,9 @@ def goes_back(one, other):
     return other["bottom"] <= one["top"] + 1.0 and other["left"] < one["right"] - 1.0
 
 
-def test_links_that_skip(browser, server):
+def test_links_that_skip(kept):
     """They lead to the casts, to the movement bar and to the results."""
-    with opened(browser, server) as page:
+    with kept.at() as page:
         page.rested()
         for words, target in SKIPPING.items():
             page.find(".skip", has_text=words).press("Enter")
@@ -227,9 +244,9 @@ def test_links_that_skip(browser, server):
             page.until(lambda inside=inside: page.tab.evaluate(inside), f"focus in {target}")
 
 
-def test_nothing_is_told_by_colour_alone(browser, server):
+def test_nothing_is_told_by_colour_alone(kept):
     """Surfaces and contacts have words, each movement its own shape, each severity its own sign."""
-    with opened(browser, server) as page:
+    with kept.at() as page:
         page.rested()
         welcome = next(h for h in page.heard if h["kind"] == "welcome")
         items = page.find("#legend li")
@@ -252,9 +269,9 @@ def test_nothing_is_told_by_colour_alone(browser, server):
         assert {text[-2:] for text in page.texts("#legend .ends span")} <= {"mm", "re"}
 
 
-def test_the_state_is_spoken(browser, server):
+def test_the_state_is_spoken(kept):
     """What a screen reader hears after the jaw has moved is the server's own line."""
-    with opened(browser, server, START) as page:
+    with kept.at() as page:
         pose = page.rested()
         expect(page.find("#spoken")).to_contain_text(pose["words"].split(":")[0])
 

@@ -2,14 +2,15 @@
 
 import json
 import struct
+from html import escape
 
 import pytest
 from playwright.sync_api import expect
 
 from kinematics.case_changes import changed_case
-from kinematics.case_file import parse_case
+from kinematics.case_file import case_toml, parse_case
 from scenes.builtin_cases import builtin_case
-from tests.open_page import START, opened, plain, state_of
+from tests.open_page import START, kept_page, opened, plain, state_of
 from tests.recorded_desk import recorded_page
 
 SMALL = {"width": 1200, "height": 760}
@@ -33,6 +34,13 @@ def server():
     """Return a server whose settings are real and whose pictures are recorded."""
     with recorded_page() as running:
         yield running
+
+
+@pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a page on which one test after the other puts its state."""
+    with kept_page(browser, server, viewport=SMALL) as one:
+        yield one
 
 
 def set_to(page, name, value):
@@ -120,9 +128,9 @@ BAD_LINKS = {
 }
 
 
-def test_a_link_is_not_lost_when_the_page_writes_its_own(browser, server):
+def test_a_link_is_not_lost_when_the_page_writes_its_own(kept):
     """The page notes its state in the address some time after a change: it may come in between."""
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         page.rested()
         page.tab.evaluate(
             """(hash) => { const own = location.hash; location.hash = hash;
@@ -133,10 +141,10 @@ def test_a_link_is_not_lost_when_the_page_writes_its_own(browser, server):
 
 
 @pytest.mark.parametrize("name", BAD_LINKS)
-def test_a_bad_link_is_told_in_words(browser, server, name):
+def test_a_bad_link_is_told_in_words(kept, name):
     """On an open page nothing changes."""
     link, words = BAD_LINKS[name]
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         page.rested()
         asked = len(page.shows)
         if isinstance(link, str):
@@ -165,9 +173,9 @@ def open_file(page, content, tmp_path, name="state.json"):
     chooser.value.set_files(path)
 
 
-def test_a_saved_state_can_be_opened(browser, server, tmp_path):
+def test_a_saved_state_can_be_opened(kept, tmp_path):
     """Saved, changed, opened: as it was saved; undo brings back what was there before."""
-    with opened(browser, server, TURNED, viewport=SMALL) as page:
+    with kept.at(TURNED) as page:
         page.rested()
         with page.tab.expect_download() as download:
             page.find("#save-state").click()
@@ -193,9 +201,9 @@ BAD_FILES = {
 }
 
 
-def test_a_case_file_is_no_state_and_the_page_says_what_to_do(browser, server, tmp_path):
+def test_a_case_file_is_no_state_and_the_page_says_what_to_do(kept, tmp_path):
     """It cannot be opened here, but on the command line."""
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         page.rested()
         open_file(page, 'title = "Mine"', tmp_path, "mine.toml")
         expect(page.find("#notice-done")).to_contain_text("cuspway page mine.toml")
@@ -203,9 +211,9 @@ def test_a_case_file_is_no_state_and_the_page_says_what_to_do(browser, server, t
         expect(page.find("#notice-done")).to_have_count(0)
 
 
-def test_a_run_of_travel_is_one_step(browser, server):
+def test_a_run_of_travel_is_one_step(kept):
     """However it is moved: undo goes back to the setting that was changed before."""
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         set_to(page, "set-guidance-right-fischer_deg", 5)
         value_is(page, 5)
         page.find("#travel").press("ArrowUp")
@@ -219,9 +227,9 @@ def test_a_run_of_travel_is_one_step(browser, server):
 
 
 @pytest.mark.parametrize("content", BAD_FILES)
-def test_a_bad_file_is_told_in_words(browser, server, tmp_path, content):
+def test_a_bad_file_is_told_in_words(kept, tmp_path, content):
     """Nothing changes."""
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         page.rested()
         asked = len(page.shows)
         open_file(page, content, tmp_path)
@@ -230,9 +238,9 @@ def test_a_bad_file_is_told_in_words(browser, server, tmp_path, content):
         assert len(page.shows) == asked
 
 
-def test_the_case_file_is_the_case_as_it_is_shown(browser, server):
+def test_the_case_file_is_the_case_as_it_is_shown(kept):
     """It parses, and equals the changed case."""
-    with opened(browser, server, TURNED, viewport=SMALL) as page:
+    with kept.at(TURNED) as page:
         page.rested()
         with page.tab.expect_download() as download:
             page.find("#case-file").click()
@@ -241,10 +249,9 @@ def test_the_case_file_is_the_case_as_it_is_shown(browser, server):
     assert parse_case(text, "case.toml") == changed_case(builtin_case(), TURNED["changes"])
 
 
-def test_the_report_of_the_state(browser, server):
-    """The page stays usable meanwhile; the report is HTML and names the case."""
-    brief = {**START["changes"], "sweep.step_mm": 0.4, "sweep.travel_mm": 3.5}
-    with opened(browser, server, {**START, "changes": brief}, viewport=SMALL) as page:
+def test_the_report_of_the_state(kept):
+    """The page stays usable meanwhile: it is made once another state was shown."""
+    with kept.at(TURNED) as page:
         page.rested()
         with page.tab.expect_download() as download:
             page.find("#report").click()
@@ -258,12 +265,12 @@ def test_the_report_of_the_state(browser, server):
             "Saved: upper_distal_extension_report.html"
         )
     assert html.lower().startswith("<!doctype html>")
-    assert builtin_case().title in html
+    assert escape(case_toml(changed_case(builtin_case(), TURNED["changes"]))) in html
 
 
-def test_the_picture_of_the_casts(browser, server):
+def test_the_picture_of_the_casts(kept):
     """A PNG of at least the size of the view, and not of one colour."""
-    with opened(browser, server, viewport=SMALL) as page:
+    with kept.at() as page:
         page.rested()
         box = page.find("#view-a").bounding_box()
         with page.tab.expect_download() as download:

@@ -69,5 +69,5 @@ export function show(element, shown) {
 
 /** Whether somebody is in the middle of typing into a field; `keys.js` marks it. */
 export function isBeingTyped(input) {
-  return document.activeElement === input && "dirty" in input.dataset;
+  return "dirty" in input.dataset && document.activeElement === input; // to ask what has the focus costs more
 }
