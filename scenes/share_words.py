@@ -8,6 +8,7 @@ from kinematics.planning.findings import Finding
 from kinematics.uncertainty.found import FindingShare, Settled, Share, Uncertainty
 from kinematics.uncertainty.hinge_axis import AXIS_FORWARD, AXIS_TILT, AXIS_UP
 from kinematics.uncertainty.matched import matched_shares
+from kinematics.uncertainty.shares import is_left_open
 from scenes.phrases import number
 
 #: Said of a finding about which samples do not agree.
@@ -22,6 +23,9 @@ _IN_SHORT: Final[dict[Settled, str]] = {
     "does not hold": "settled not to hold",
     "not settled": "not settled",
 }
+#: Said of a share that settles a finding, and whose interval does not.
+_FEW: Final = ", as far as so few samples tell"
+_FEW_IN_SHORT: Final = " by few samples"
 _AXIS: Final = {
     AXIS_FORWARD: "hinge axis farther forward",
     AXIS_UP: "hinge axis farther up",
@@ -83,10 +87,11 @@ def shown_share(item: FindingShare) -> ShownShare:
     text = f"holds in {percent(holds)} of {holds.of} samples {interval(holds)}"
     if 0 < item.serious.count < holds.count:
         text += f", serious in {percent(item.serious)}"
+    few, few_in_short = (_FEW, _FEW_IN_SHORT) if is_left_open(holds) else ("", "")
     return ShownShare(
         text,
-        _SETTLED[item.settled],
-        f"{percent(holds)} {interval(holds)}, {_IN_SHORT[item.settled]}",
+        _SETTLED[item.settled] + few,
+        f"{percent(holds)} {interval(holds)}, {_IN_SHORT[item.settled]}{few_in_short}",
         100.0 * holds.low,
         100.0 * holds.share,
         100.0 * holds.high,

@@ -7,6 +7,7 @@ import pytest
 
 from kinematics.case import Case
 from kinematics.uncertainty.found import NeededRecord, Share
+from kinematics.uncertainty.shares import share_of
 from scenes import colours
 from scenes.needed_words import needed_lines
 from scenes.share_words import amount, interval, percent, setting_words, shown_at, shown_share
@@ -53,6 +54,15 @@ def test_beside_a_finding_stand_share_interval_and_whether_it_is_settled():
     assert "serious" not in shown_share(always).text
     assert shown_share(finding_shares()[1]).settled == "settled: it holds"
     assert shown_share(finding_shares()[3]).short.endswith("settled not to hold")
+
+
+def test_few_samples_are_told_where_they_settle_what_their_interval_leaves_open():
+    """All of 16 are 81 % or more; all of 256 are 98.5 % or more."""
+    few, many = (replace(finding_shares()[1], holds=share_of(np.ones(n, bool))) for n in (16, 256))
+    shown = shown_share(few)
+    assert shown.settled == "settled: it holds, as far as so few samples tell"
+    assert shown.short == "100 % (81 to 100), settled by few samples"
+    assert shown_share(many).short == "100 % (99 to 100), settled"
 
 
 def test_findings_that_were_not_studied_have_nothing_beside_them(example):

@@ -45,3 +45,10 @@ def settled(share: float) -> Settled:
     if share >= AGREE:
         return "holds"
     return "does not hold" if share <= 1.0 - AGREE else "not settled"
+
+
+def is_left_open(share: Share) -> bool:
+    """Tell whether the interval of a share leaves open what the share settles."""
+    return settled(share.share) != "not settled" and "not settled" in map(
+        settled, (share.low, share.high)
+    )
