@@ -3,7 +3,7 @@
 import importlib
 import tempfile
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import AbstractContextManager
 from dataclasses import replace
@@ -35,6 +35,8 @@ WORKERS: Final = (1, 2, 10, 100, 1_000)
 SAMPLES_A_TASK: Final = (25, 100, 250, 1_000)
 #: Real samples that are shared out among processes, and of a task on a cluster; stand-ins.
 _REAL, _REAL_A_TASK, _STAND_INS = 48, 4, 600
+#: What all samples of one case may take.
+_ASKED_S: Final = 60.0
 #: Among schedules that take about as long, the one that loses least when it is stopped.
 _ABOUT: Final = 1.02
 
@@ -42,7 +44,7 @@ _ABOUT: Final = 1.02
 def rows(run: Run) -> Iterator[Figure]:
     """Yield times and sizes of one sample, of sharing samples out, and schedules made of them."""
     run.say("one sample of a study")
-    plan = real_plan(run.triangles, SAMPLES)
+    plan = real_plan(SAMPLES)
     job = plan.jobs[0]
     prepare_s, prepared = _cpu_s(lambda: plan.prepare(job.subject))
     row = plan.sample(prepared, 0)
@@ -53,7 +55,9 @@ def rows(run: Run) -> Iterator[Figure]:
                  f"processor time, {len(times)} samples")  # fmt: skip
     yield from _sizes(plan, row)
     library = _distributed()
-    yield from _shared_out(run, _shortened(plan, _REAL), "real samples", library)
+    two = yield from _shared_out(run, _shortened(plan, _REAL), "real samples", library)
+    yield Figure(f"study: {SAMPLES:,} samples, 2 processes", duration(_ASKED_S),
+                 duration(SAMPLES / two), f"at the rate of {_REAL} real samples")  # fmt: skip
     stand_ins = stand_in_plan(row, job.columns, 1, _STAND_INS)
     yield from _shared_out(run, stand_ins, "samples that take no time", library)
     if library is not None:
@@ -98,8 +102,13 @@ def _cluster(library: ModuleType, workers: int) -> AbstractContextManager[Any]:
     return cluster
 
 
-def _shared_out(run: Run, plan: Plan, what: str, library: ModuleType | None) -> Iterator[Figure]:
-    """Yield samples a second by our hands, storing them, and by other libraries, which do not."""
+def _shared_out(
+    run: Run, plan: Plan, what: str, library: ModuleType | None
+) -> Generator[Figure, None, float]:
+    """Yield samples a second by our hands, storing them, and by other libraries, which do not.
+
+    Return those of two processes of ours.
+    """
     counts = f"{plan.jobs[0].count} {what}, the later half"
     run.say(f"{what}, 1 process")
     alone = _ours(plan, LocalHands(1))
@@ -117,10 +126,11 @@ def _shared_out(run: Run, plan: Plan, what: str, library: ModuleType | None) -> 
     yield _beside("concurrent.futures, 2 processes", theirs, two, counts)
     if library is None:
         yield Figure("study: on a Dask cluster", "", "not measured", "distributed is not installed")
-        return
+        return two
     for workers in (1, 2):
         run.say(f"{what}, Dask cluster of {workers}")
         yield from _on_cluster(plan, library, workers, counts)
+    return two
 
 
 def _on_cluster(plan: Plan, library: ModuleType, workers: int, counts: str) -> Iterator[Figure]:

@@ -1,7 +1,7 @@
 """Samples that studies are timed with: real ones, and stand-ins that take no time of their own."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, Final
 
 import numpy as np
@@ -27,10 +27,9 @@ class StandIn:
     row: Row
 
 
-def real_plan(triangles: int, samples: int) -> Plan:
+def real_plan(samples: int) -> Plan:
     """Return a study of the built-in case with both condylar inclinations uncertain."""
     case = builtin_case(DEFAULT_CASE)
-    case = replace(case, dentition=replace(case.dentition, triangles_per_arch=triangles))
     drawn = 35.0 + _SPREAD_DEG * np.random.default_rng(0).standard_normal((samples, len(_VARIED)))
     changes = tuple(dict(zip(_VARIED, map(float, row), strict=True)) for row in drawn)
     job = Job("case", Varied(case, changes), samples, point.columns(case))
