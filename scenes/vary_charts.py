@@ -29,6 +29,8 @@ _PT: Final = 6.6
 _SMALL_PT: Final = 6.2
 _ROOM_FOR_LETTER_MM: Final = 1.8
 _KEY_LETTERS: Final = 80
+#: Letters that go beside the scale of a quantity.
+_BESIDE_LETTERS: Final = 34
 #: Of what holds: teeth that touch, and findings by their severity, with the ink of words on it.
 _BARS: Final[dict[str, tuple[str, str]]] = {
     HOLDS: ("#4a6b8a", colours.PAPER),
@@ -114,13 +116,19 @@ def number_chart(found: Variation, title: str, column: str, unit: str) -> Sheet:
     on_grid = np.isin(across, axis.values)
     marked = tuple(np.flatnonzero(on_grid & np.isfinite(upward)).tolist())
     items = [
-        *panel.scales(frame, axis_words(axis).titled, f"{title.partition(':')[0].lower()}, {unit}"),
+        *panel.scales(frame, axis_words(axis).titled, _beside_scale(title, unit)),
         *_as_set(frame, axis),
         Line(points, "#1b6ca8", 1.3, mark="o", mark_pt=3.2, marked=marked, within=None),
         panel.title(frame, "\n".join(titled)),
     ]
     height = box[1] + box[3] + 2.0 + 3.6 * len(titled)
     return Sheet(WIDTH_MM, height, tuple(items))
+
+
+def _beside_scale(title: str, unit: str) -> str:
+    """Return what stands beside the scale: quantity and unit, or where that is long, the unit."""
+    full = f"{title.partition(':')[0].lower()}, {unit}"
+    return full if len(full) <= _BESIDE_LETTERS else unit
 
 
 def _upright_scale(frame: Panel, axis: Axis) -> Iterator[Item]:
