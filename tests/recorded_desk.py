@@ -44,11 +44,14 @@ def coarser_recording():
 
 
 class RecordedDesk(Desk):
-    """Answers any state with the first one's picture, under the names of what was asked."""
+    """Answers any state with the first one's picture, under the names of what was asked.
 
-    def __init__(self, recorded):
+    `recorded`: see `recording`; the coarser one when left out.
+    """
+
+    def __init__(self, recorded=None):
         super().__init__(1, None)
-        self._recorded = recorded
+        self._recorded = recorded or coarser_recording()
         #: What the page was told last, by kind.
         self._known = {}
         self._asked = threading.Event()

@@ -14,7 +14,7 @@ from scenes.page_sure import sure_answer
 from tests.access_rules import keeps_the_rules
 from tests.made_uncertainty import finding_shares, influences, made_uncertainty, share
 from tests.open_page import opened
-from tests.recorded_desk import RecordedDesk, recording
+from tests.recorded_desk import RecordedDesk, coarser_recording, recording
 from tests.running_page import running_page
 
 
@@ -62,7 +62,7 @@ def recorded_findings():
 @pytest.fixture(scope="module")
 def server():
     """Return a server whose desks tell invented shares."""
-    recording()
+    coarser_recording()
     first = first_show(DEFAULT_CASE)
     with running_page(SureDesk, files=served_files(), first=first) as running:
         yield running
