@@ -32,6 +32,7 @@ from kinematics.guidance.excursions import (
 )
 from kinematics.guidance.mandible import JawPositions, opened
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
+from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.raised_bite import raised_jaw
 
 __all__ = [
@@ -205,16 +206,19 @@ def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judg
 
 def brisk(case: Case) -> Brisk:
     """Return what sweeps may leave out that are only to be judged."""
-    return Brisk(_judged_up_to_mm(case), case.judging.near_mi_mm, case.replacement_teeth)
-
-
-def _judged_up_to_mm(case: Case) -> float:
-    """Return the distance up to which teeth count as near; farther gaps are seldom asked for."""
     judging = case.judging
+    # Between the readings only records that scatter ask what teeth do that do not quite touch.
+    all_asked = judging.record_scatter_mm > judging.tolerance_mm
+    from_mm = judging.near_mi_mm if all_asked else np.inf
+    near_mm = _judged_up_to_mm(judging)
+    return Brisk(near_mm, from_mm, case.replacement_teeth, judging.approach_margin_mm)
+
+
+def _judged_up_to_mm(judging: JudgingSettings) -> float:
+    """Return the distance up to which teeth count as near; farther gaps are seldom asked for."""
     return max(
         judging.tolerance_mm,
-        judging.approach_margin_mm,
         judging.balanced_tolerance_mm,
         judging.record_scatter_mm,
-        1e-3 * judging.reading_tolerances_um[-1],
+        judging.reading_tolerances_mm[-1],
     )

@@ -165,15 +165,19 @@ def pair_gaps(
     count = len(rows), len(columns)
     numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
     by_pair = gaps.reshape(len(poses), count[0] * count[1])
+    # Side by side, so that each eight of them are measured at once.
+    looked_at = np.flatnonzero(limits > 0.0)
+    some, where, reach = by_pair[looked_at], poses[looked_at], limits[looked_at]
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
             tooth_gaps.tooth_gaps(
-                pair.upper.arrays, pair.lower.arrays, poses, numbers, first, last, limits,
-                pair.lower.behind_axis, scratch, watch, by_pair,
+                pair.upper.arrays, pair.lower.arrays, where, numbers, first, last, reach,
+                pair.lower.behind_axis, scratch, watch, some,
             )  # fmt: skip
 
-    workers.run(len(poses), block, shortest_part=WIDTH)
+    workers.run(len(looked_at), block, shortest_part=WIDTH)
+    by_pair[looked_at] = some
     return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
 
 

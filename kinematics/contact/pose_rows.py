@@ -14,10 +14,11 @@ Table = TypeVar("Table")
 
 def picked(table: Table, rows: Ints | Bools | slice) -> Table:
     """Return some rows of a dataclass of arrays, all of which have a row a pose."""
-    if isinstance(table, np.ndarray):
-        return cast(Table, table[rows])
     kind: Any = type(table)
-    made: Table = kind(*[picked(getattr(table, name), rows) for name in _columns(kind)])
+    columns = [getattr(table, name) for name in _columns(kind)]
+    made: Table = kind(
+        *[each[rows] if isinstance(each, np.ndarray) else picked(each, rows) for each in columns]
+    )
     return made
 
 

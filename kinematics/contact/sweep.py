@@ -176,7 +176,8 @@ def sweeps(
     within = _patches_where(casts, poses, shown, starts, tolerance_mm, workers)
     near = np.concatenate([_unjudged(course, readings_mm, brisk) for course in courses])
     which = Told(told, near, starts)
-    gaps = sweep_gaps(casts, poses, within, which, settings.gap_limit_mm, brisk, workers)
+    limit_mm = settings.gap_limit_mm
+    gaps = sweep_gaps(casts, poses, within, which, tolerance_mm, limit_mm, brisk, workers)
     in_mi = casts.incisal_point_in_mi
     return tuple(
         Sweep(
@@ -198,7 +199,7 @@ def sweeps(
             upper_codes=casts.upper.codes,
             lower_codes=casts.lower.codes,
             pair_gap_mm=gaps[course.rows],
-            gap_limit_mm=settings.gap_limit_mm,
+            gap_limit_mm=limit_mm,
             measured_mm=np.inf if brisk is None else brisk.measured_mm,
             partly=None if brisk is None else near[course.rows],
         )

@@ -18,13 +18,15 @@ class Brisk:
     ----------
     measured_mm : float
         Distance up to which gaps are measured beyond the first pose, where that is less than the
-        gap limit. In crossover, which is not judged, only those of teeth in contact are told, and
-        no runner-up.
+        gap limit; no more than up to which surfaces count as touching: of teeth in contact alone.
+        In crossover, which is not judged, only these are told, and no runner-up.
     from_mm : float
-        Poses nearer than this to their start, readings apart, are not judged but for some teeth: of
-        the others only gaps of teeth in contact are told there.
+        In poses nearer than this to their start, readings apart, only gaps of some teeth, and of
+        teeth in contact, are told.
     teeth : tuple of int
         Those teeth.
+    teeth_mm : float
+        Distance up to which their gaps are measured, where that is more than `measured_mm`.
     slack_steps : float
         By how much poses between the readings may miss their travel, as a part of a step.
     crossover : bool
@@ -36,6 +38,7 @@ class Brisk:
     measured_mm: float
     from_mm: float = 0.0
     teeth: tuple[int, ...] = ()
+    teeth_mm: float = 0.0
     slack_steps: float = 0.05
     crossover: bool = True
     start_gaps_mm: Floats | None = None
@@ -65,6 +68,7 @@ def sweep_gaps(
     poses: Floats,
     within: Patches,
     told: Told,
+    tolerance_mm: float,
     limit_mm: float,
     brisk: Brisk | None,
     workers: Workers,
@@ -81,6 +85,8 @@ def sweep_gaps(
         Contact patches of the same poses.
     told : Told
         Which gaps a brisk answer has.
+    tolerance_mm : float
+        Distance up to which surfaces count as touching.
     limit_mm : float
         Distance up to which gaps are measured.
     brisk : Brisk, optional
@@ -96,21 +102,22 @@ def sweep_gaps(
     teeth = casts.upper.codes, casts.lower.codes
     if brisk is None:
         return pair_gaps(casts.pair, poses, limit_mm, *teeth, workers, within)
-    brisk_mm, starts = min(limit_mm, brisk.measured_mm), told.starts
-    limits = np.where(told.judged & ~told.near, brisk_mm, 0.0)
+    starts = told.starts
+    beyond_patches = told.judged & ~told.near & (brisk.measured_mm > tolerance_mm)
+    limits = np.where(beyond_patches, min(limit_mm, brisk.measured_mm), 0.0)
     first, place = same_starts(poses, starts)
     limits[starts] = 0.0
     if brisk.start_gaps_mm is None:
         limits[starts[first]] = limit_mm
     gaps = pair_gaps(casts.pair, poses, limits, *teeth, workers, within)
-    near = told.near & told.judged
-    near[starts] = False
+    limits = np.where(told.judged, min(limit_mm, max(brisk.measured_mm, brisk.teeth_mm)), 0.0)
+    limits[starts] = 0.0
     uppers, lowers = (tuple(code for code in codes if code in brisk.teeth) for codes in teeth)
     for upper, lower in ((uppers, teeth[1]), (teeth[0], lowers)):
-        if near.any() and upper and lower:
+        if upper and lower:
             rows, columns = np.isin(teeth[0], upper), np.isin(teeth[1], lower)
-            gaps[np.ix_(near, rows, columns)] = pair_gaps(
-                casts.pair, poses[near], brisk_mm, upper, lower, workers
+            gaps[:, *np.ix_(rows, columns)] = pair_gaps(
+                casts.pair, poses, limits, upper, lower, workers, within
             )
     known = brisk.start_gaps_mm
     gaps[starts] = gaps[starts[first]][place] if known is None else known

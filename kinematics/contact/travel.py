@@ -223,9 +223,9 @@ class _Look:
     origin: Floats
 
 
-def _travelled(places: Places, origin: Floats) -> tuple[Floats, Floats]:
-    """Return travel from the start, mm, and how fast it grows with progress; nan unguided."""
-    way, rate = places.incisal_point - origin, places.rate
+def _travelled(places: Places, origin: Floats, count: int | None = None) -> tuple[Floats, Floats]:
+    """Return travel of the first places from the start, mm, and how fast it grows; nan unguided."""
+    way, rate = places.incisal_point[:count] - origin, places.rate[:count]
     travel = horizontal_mm(way)
     toward = way[:, 0] * rate[:, 0] + way[:, 1] * rate[:, 1]
     growth = toward / np.where(travel > 0.0, travel, 1.0)
@@ -290,7 +290,7 @@ def _refined(look: _Look, wanted: Floats, extra: Floats, slack: Floats) -> _Sear
             break
         places = yield np.append(tried[open_], extra)
         extra = np.empty(0)
-        here, growth = _travelled(picked(places, slice(len(open_))), look.origin)
+        here, growth = _travelled(places, look.origin, len(open_))
         at, off = tried[open_], here - wanted[open_]
         closer = np.abs(off) < error[open_]
         best[open_[closer]] = at[closer]

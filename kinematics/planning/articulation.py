@@ -127,9 +127,12 @@ class Verdict:
 
 
 def readings(sweep: Sweep, settings: JudgingSettings) -> tuple[Reading, ...]:
-    """Read the contacts at every reading position that the sweep reaches, at every tolerance."""
+    """Read the contacts at every reading position that the sweep reaches, at every tolerance.
+
+    Tolerances beyond what was measured are left out.
+    """
     reached = _poses_at(sweep, settings.readings_mm)
-    tolerances = [1e-3 * tolerance_um for tolerance_um in settings.reading_tolerances_um]
+    tolerances = [mm for mm in settings.reading_tolerances_mm if mm <= sweep.measured_mm]
     touching = [touching_at(sweep, list(reached.values()), tolerance) for tolerance in tolerances]
     return tuple(
         _reading(sweep, position, pose, tolerance, pairs[i])

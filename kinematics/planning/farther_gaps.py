@@ -36,13 +36,14 @@ def least_gaps_over(occlusion: Occlusion, sweep: Sweep, pairs: list[Pair], asked
     if len(unmeasured):
         sweep = measured_at(occlusion, sweep, unmeasured, pairs, limit_mm)
     least = least_gap_over(sweep, pairs)
-    farther = np.flatnonzero(asked & np.isinf(least))
+    # Those of some teeth may be measured farther than others, which may be nearer.
+    farther = np.flatnonzero(asked & (least > limit_mm))
     # The nearest pair alone counts: no pair is measured much farther than that.
     while len(farther) and limit_mm < sweep.gap_limit_mm:
         limit_mm = min(_FARTHER * limit_mm, sweep.gap_limit_mm)
         measured = measured_at(occlusion, sweep, farther, pairs, limit_mm)
         least[farther] = least_gap_over(measured, pairs)[farther]
-        farther = farther[np.isinf(least[farther])]
+        farther = farther[least[farther] > limit_mm]
     return least
 
 

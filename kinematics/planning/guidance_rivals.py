@@ -106,7 +106,7 @@ def _rivals(sweep: Sweep, pose: int, settings: JudgingSettings) -> Iterator[Riva
         if other != found:
             yield rival(other, _pair_at(sweep, pose, gap), gap, "misses")
             break
-    thinnest = min(1e-3 * settings.reading_tolerances_um[0], tolerance_mm)
+    thinnest = min(settings.reading_tolerances_mm[0], tolerance_mm)
     touching = np.unique(gaps[(gaps > thinnest) & (gaps <= tolerance_mm)])[::-1].tolist()
     if tolerance_mm - thinnest <= scatter_mm:
         for gap in touching:

@@ -72,6 +72,11 @@ class JudgingSettings:
     stop_tolerance_mm: Annotated[float, Field(ge=0.0001, le=0.2)] = 0.002
     ascending_ridge_deg: Annotated[float, Field(ge=0.0, le=60.0)] = 20.0
 
+    @property
+    def reading_tolerances_mm(self) -> tuple[float, ...]:
+        """The tolerances of readings, mm."""
+        return tuple(1e-3 * tolerance_um for tolerance_um in self.reading_tolerances_um)
+
     @model_validator(mode="after")
     def _agrees_with_itself(self) -> "JudgingSettings":
         refuse(self._contradictions())

@@ -17,6 +17,7 @@ from kinematics.checks import InputError, NotConverged
 from kinematics.contact.contacts import pair_gaps
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.pair import prepare as prepared_pair
+from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind, Row
@@ -25,9 +26,16 @@ from kinematics.guidance.excursions import retrusion
 from kinematics.live import MAIN, brisk
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.findings import Finding
+from kinematics.planning.judging import JudgingSettings
 from kinematics.planning.slide import CentricSlide, centric_slide
 from kinematics.scans.hinge_pose import hinge_from_scan
-from kinematics.studies.quantities import SLIDE, Values, measured, quantities
+from kinematics.studies.quantities import (
+    SLIDE,
+    Values,
+    measured,
+    quantities,
+    tolerance_of_readings_mm,
+)
 from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 
 #: Tables of settings with which the teeth of a case stay where they are in MI.
@@ -175,10 +183,21 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     casts, workers = remounted(teeth, now), Workers()
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
-    left_out = replace(brisk(now), crossover=False, start_gaps_mm=gaps)
+    left_out = _left_out(now.judging, brisk(now), gaps)
     sweeps = followed_excursions(now, casts, (*MAIN, retrusion()), workers, left_out)
     slide = centric_slide(sweeps[-1], now.judging.stop_tolerance_mm)
     return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
+
+
+def _left_out(judging: JudgingSettings, page: Brisk, gaps_in_mi_mm: Floats | None) -> Brisk:
+    """Return what excursions of a run leave out beside what those of a page do.
+
+    Of readings only those at one tolerance are told, so few gaps are needed beyond it.
+    """
+    needed_mm = max(
+        judging.tolerance_mm, judging.record_scatter_mm, tolerance_of_readings_mm(judging)
+    )
+    return replace(page, crossover=False, start_gaps_mm=gaps_in_mi_mm, measured_mm=needed_mm)
 
 
 def with_mi_set(case: Case) -> Case:

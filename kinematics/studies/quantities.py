@@ -166,15 +166,18 @@ def measured(case: Case, casts: MountedCasts, found: Judged, workers: Workers) -
     return values | _path_angles(casts)
 
 
+def tolerance_of_readings_mm(judging: JudgingSettings) -> float:
+    """Return the tolerance at which readings are told, the one nearest to that of the case."""
+    return min(judging.reading_tolerances_mm, key=lambda mm: abs(mm - judging.tolerance_mm))
+
+
 def _read(told: Verdict, judging: JudgingSettings) -> dict[float, Reading]:
     """Return the readings of one excursion but that of its start, by their positions, mm."""
-    # The tolerance of the case need not be one of those that readings are told at.
-    tolerances = {item.tolerance_mm for item in told.readings}
-    nearest = min(tolerances, key=lambda t: abs(t - judging.tolerance_mm))
+    tolerance_mm = tolerance_of_readings_mm(judging)
     return {
         item.travel_mm: item
         for item in told.readings
-        if item.tolerance_mm == nearest and item.travel_mm in judging.readings_mm[1:]
+        if item.tolerance_mm == tolerance_mm and item.travel_mm in judging.readings_mm[1:]
     }
 
 
@@ -259,7 +262,8 @@ def _least_gap(case: Case, casts: MountedCasts, sweep: Sweep, workers: Workers) 
     rows, columns = (np.isin(codes, replaced) for codes in (sweep.upper_codes, sweep.lower_codes))
     known = sweep.pair_gap_mm[where]
     of_them = np.concatenate([known[:, rows].ravel(), known[:, :, columns].ravel()])
-    least, limit_mm = float(of_them.min(initial=np.inf)), sweep.measured_mm
+    least = float(of_them.min(initial=np.inf))
+    limit_mm = max(sweep.measured_mm, case.judging.approach_margin_mm)  # see `live.brisk`
     # The nearest counts alone: none is measured much farther than that.
     while np.isinf(least) and limit_mm < most_mm and where.any():
         limit_mm = min(_FARTHER * limit_mm, most_mm)

@@ -211,9 +211,9 @@ def _search(up, lo, poses, where, state, bounds, behind, wanted, stack, order, b
 def _begin(nearest, gaps, start, width, limits):
     """Forget what was near in other poses, and take over what is known of these.
 
-    Return the lanes in which anything is looked for, and the greatest limit.
+    Return the greatest limit.
     """
-    wanted, most = 0, 0.0
+    most = 0.0
     for lane in range(width):
         limit = limits[start + lane]
         reach = limit * (1.0 + 1e-9) + 1e-9
@@ -223,12 +223,8 @@ def _begin(nearest, gaps, start, width, limits):
             if gaps[start + lane, p] <= reach:
                 nearest.least_mm[p, lane] = gaps[start + lane, p]
                 nearest.span[p, lane] = KNOWN
-        if limit > 0.0:
-            wanted |= 1 << lane
-        else:
-            nearest.span[:, lane] = KNOWN
         most = max(most, limit)
-    return wanted, most
+    return most
 
 
 @kernel
@@ -236,9 +232,8 @@ def tooth_gaps(up, lo, poses, numbers, first, last, limits, behind, scratch, wat
     """Shortest distance of tooth pairs for poses first to last.
 
     numbers: (64, 64) number of each wanted pair of tooth indices, from 0; else -1. limits: (n,) how
-    far is looked in each pose; 0 where it is not. behind: the lower reaches behind the axis. gaps:
-    (n, p); holds gaps that are known, not beyond the limit where there is one, else inf; gets the
-    others, inf beyond the limit.
+    far is looked in each pose, above 0. behind: the lower reaches behind the axis. gaps: (n, p);
+    holds gaps that are known, not beyond the limit, else inf; gets the others, inf beyond it.
     """
     where, state, bounds = scratch
     pairs = gaps.shape[1]
@@ -255,18 +250,16 @@ def tooth_gaps(up, lo, poses, numbers, first, last, limits, behind, scratch, wat
         if told_to_stop(watch):
             return
         width = min(WIDTH, last - start)
-        wanted, limit = _begin(nearest, gaps, start, width, limits)
-        if wanted != 0:
-            write_lanes(poses, start, width, lanes)
-            begin_rows(where, state)
-            _try_last(up, lo, lanes, width, trial, nearest)
-            _search(
-                up, lo, lanes, where, state, bounds, behind, wanted, stack, order, blocks,
-                work, trial, numbers, nearest, limit,
-            )  # fmt: skip
-            for lane in range(width):
-                if wanted >> lane & 1:
-                    for p in range(pairs):
-                        gap = nearest.least_mm[p, lane]
-                        gaps[start + lane, p] = gap if gap <= limits[start + lane] else np.inf
+        limit = _begin(nearest, gaps, start, width, limits)
+        write_lanes(poses, start, width, lanes)
+        begin_rows(where, state)
+        _try_last(up, lo, lanes, width, trial, nearest)
+        _search(
+            up, lo, lanes, where, state, bounds, behind, (1 << width) - 1, stack, order, blocks,
+            work, trial, numbers, nearest, limit,
+        )  # fmt: skip
+        for lane in range(width):
+            for p in range(pairs):
+                gap = nearest.least_mm[p, lane]
+                gaps[start + lane, p] = gap if gap <= limits[start + lane] else np.inf
         count_some(watch, width)
