@@ -87,12 +87,12 @@ def finite_array(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> 
         array: Floats = np.ascontiguousarray(given, dtype=np.float64)
     except (TypeError, ValueError) as error:
         raise InputError(f"{name}: wanted numbers, found {value!r}") from error
-    wanted = "(" + ", ".join("any" if n is None else str(n) for n in shape) + ")"
     if array.ndim != len(shape) or any(
         n is not None and n != m for n, m in zip(shape, array.shape, strict=True)
     ):
         one = len(shape) == array.ndim + 1 and shape[1:] == array.shape
         hint = f"; for a single one give [{name}]" if one else ""
+        wanted = "(" + ", ".join("any" if n is None else str(n) for n in shape) + ")"
         raise InputError(f"{name}: wanted an array of shape {wanted}, found {array.shape}{hint}")
     if not np.isfinite(array).all():
         where = tuple(int(i) for i in np.argwhere(~np.isfinite(array))[0])
@@ -110,10 +110,7 @@ def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> F
     """
     poses = finite_array(value, name, shape)
     every = poses.reshape(-1, 4, 4)
-    turn = every[:, :3, :3]
-    with np.errstate(over="ignore", invalid="ignore"):
-        square = np.abs(turn @ np.swapaxes(turn, 1, 2) - np.eye(3)).max(axis=(1, 2))
-        skew = np.maximum(square, np.abs(np.linalg.det(turn) - 1.0))
+    skew = _off_rotation(every[:, :3, :3])
     last = np.abs(every[:, 3] - [0.0, 0.0, 0.0, 1.0]).max(axis=1)
     wrong = np.flatnonzero(~(np.maximum(skew, last) <= RIGID))
     if len(wrong):
@@ -124,6 +121,26 @@ def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> F
             "must not scale or mirror"
         )
     return poses
+
+
+def _off_rotation(turn: Floats) -> Floats:
+    """Return how far (n,) matrices (n, 3, 3) are from rotations.
+
+    Two rows must have length 1 and be square to each other, the third be their cross product.
+    """
+    x, y, z = np.ascontiguousarray(turn.transpose(1, 2, 0))
+    with np.errstate(over="ignore", invalid="ignore"):
+        off = np.stack(
+            [
+                x[1] * y[2] - x[2] * y[1] - z[0],
+                x[2] * y[0] - x[0] * y[2] - z[1],
+                x[0] * y[1] - x[1] * y[0] - z[2],
+                x[0] * x[0] + x[1] * x[1] + x[2] * x[2] - 1.0,
+                y[0] * y[0] + y[1] * y[1] + y[2] * y[2] - 1.0,
+                x[0] * y[0] + x[1] * y[1] + x[2] * y[2],
+            ]
+        )
+        return np.asarray(np.abs(off).max(axis=0))
 
 
 def in_range(value: float, name: str, least: float, greatest: float, unit: str) -> float:

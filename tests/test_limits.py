@@ -51,7 +51,7 @@ def asks(pair, poses):
         (lambda p: p.__setitem__((1, 2, 3), np.inf), r"entry \(1, 2, 3\) is inf; every entry must"),
         (
             lambda p: p.__imul__(1.01),
-            r"poses\[0\]: not a rigid motion; its rotation is off by 0.03",
+            r"poses\[0\]: not a rigid motion; its rotation is off by 0.02",
         ),
         (
             lambda p: p.__setitem__((2, slice(3), 1), -p[2, :3, 1]),

@@ -1,6 +1,7 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 
@@ -109,6 +110,11 @@ class Sweep:
     gap_limit_mm: float
     measured_mm: float = np.inf
     partly: Bools | None = None
+
+    @cached_property
+    def usual_step_mm(self) -> float:
+        """Median travel from one pose to the next; 0 of a single pose."""
+        return float(np.median(np.diff(self.travel_mm))) if len(self.travel_mm) > 1 else 0.0
 
 
 def sweep(

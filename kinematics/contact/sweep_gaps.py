@@ -129,5 +129,6 @@ def same_starts(poses: Floats, starts: Ints) -> tuple[Ints, Ints]:
 
     Most excursions start at the same place, which need be looked at only once.
     """
-    _, first, place = np.unique(poses[starts], axis=0, return_index=True, return_inverse=True)
-    return first, place.reshape(-1)
+    seen: dict[bytes, int] = {}
+    place = [seen.setdefault(poses[start].tobytes(), len(seen)) for start in starts]
+    return np.unique(place, return_index=True)[1], np.array(place)

@@ -30,6 +30,10 @@ from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates, 
 COARSE_MM: Final = 0.3
 #: Travel is found to within this, mm, so that a mirrored mouth moves as the mirror image does.
 TRAVEL_SLACK_MM: Final = 1e-9
+#: How much more progress than travel is looked along at first, and of what is wanting then: the
+#: tip mostly keeps pace with progress.
+MARGIN: Final = 1.05
+FURTHER: Final = 1.5
 MOST_ROUNDS: Final = 12
 #: Progress by which rates are told, mm: short beside what bends a path, long beside rounding.
 RATE_STEP_MM: Final = 1e-5
@@ -246,8 +250,7 @@ def _looked_along(
     count = int(np.ceil(last / COARSE_MM)) + 1
     grid = np.linspace(0.0, last, count)
     # In parts, so that a long path is not closed far beyond the travel asked for.
-    part = int(np.ceil(1.2 * wanted_mm / COARSE_MM)) + 1
-    places = yield grid[: 1 + part]
+    places = yield grid[: 2 + _steps(MARGIN * wanted_mm)]
     origin = places.incisal_point[0]
     if not np.isfinite(origin).all():
         raise InputError(
@@ -256,7 +259,8 @@ def _looked_along(
         )
     travel, growth = _travelled(places, origin)
     while len(travel) < count and np.isfinite(travel).all() and travel[-1] < wanted_mm:
-        places = yield grid[len(travel) : len(travel) + part]
+        more_steps = 1 + _steps(FURTHER * (wanted_mm - travel[-1]))
+        places = yield grid[len(travel) : len(travel) + more_steps]
         more = _travelled(places, origin)
         travel, growth = np.append(travel, more[0]), np.append(growth, more[1])
     unguided = np.isnan(travel)
@@ -266,6 +270,11 @@ def _looked_along(
     new = np.ones(used, dtype=bool)
     new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
     return _Look(grid[:used][new], travel[new], growth[new], origin)
+
+
+def _steps(progress_mm: float) -> int:
+    """Return how many coarse steps a way takes."""
+    return int(np.ceil(progress_mm / COARSE_MM))
 
 
 def _refined(look: _Look, wanted: Floats, extra: Floats, slack: Floats) -> _Search:

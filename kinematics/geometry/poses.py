@@ -61,8 +61,13 @@ def opening_rotation(opening_rad: Floats | float) -> Floats:
     The hinge axis is the y axis of the lower, so `hinge_from_lower @ opening_rotation(t)` opens
     the lower by t without moving its condyles.
     """
-    turn = rotation_about(np.array([0.0, 1.0, 0.0]), opening_rad)
-    return pose_of(turn, np.zeros(3))
+    opening = np.asarray(opening_rad, dtype=np.float64)
+    cos, sin = np.cos(opening), np.sin(opening)
+    pose = np.zeros((*opening.shape, 4, 4))
+    pose[..., 0, 0], pose[..., 0, 2] = cos, sin
+    pose[..., 2, 0], pose[..., 2, 2] = -sin, cos
+    pose[..., 1, 1] = pose[..., 3, 3] = 1.0
+    return pose
 
 
 def move_points(pose: Floats, points: Floats) -> Floats:

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
-from statistics import median
 
 import numpy as np
 
@@ -95,9 +94,7 @@ def moved(sweep: Sweep, settings: JudgingSettings) -> Bools:
 
 def _step_slack(sweep: Sweep) -> float:
     """Poses stand at multiples of the step only to rounding: a thousandth of a step is none."""
-    if len(sweep.travel_mm) < 2:
-        return 0.0
-    return 1e-3 * float(median(np.diff(sweep.travel_mm).tolist()))
+    return 1e-3 * sweep.usual_step_mm
 
 
 def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:

@@ -107,5 +107,7 @@ def _turned_about(point: Floats, axis: Floats, angle_rad: float) -> Floats:
 def _tooth_points(occlusion: Occlusion, codes: tuple[int, ...]) -> Floats:
     """Return all vertices of some lower teeth, lower coordinates, mm."""
     arch = occlusion.casts.lower
-    faces = arch.mesh.faces[np.isin(arch.tooth_of_face, codes)]
-    return np.asarray(arch.mesh.vertices[np.unique(faces)])
+    mine = np.logical_or.reduce([arch.tooth_of_face == code for code in codes])
+    used = np.zeros(len(arch.mesh.vertices), dtype=np.bool_)
+    used[arch.mesh.faces[mine]] = True
+    return np.asarray(arch.mesh.vertices[used])
