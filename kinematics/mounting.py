@@ -13,7 +13,7 @@ from kinematics.checks import InputError
 from kinematics.contact.closure import close
 from kinematics.contact.mounted import MountedCasts, mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
-from kinematics.contact.workers import Progress, Workers
+from kinematics.contact.workers import Progress, Workers, usable
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
@@ -262,7 +262,7 @@ def _rest_mm(pair: Pair, pose: Floats, incisal_point: Floats) -> float:
 
 
 def remounted(
-    teeth: Teeth, case: Case, before: MountedCasts | None = None, threads: int = 1
+    teeth: Teeth, case: Case, before: MountedCasts | None = None, workers: Workers | None = None
 ) -> MountedCasts:
     """Mount teeth on the guidance of a case, closed in MI.
 
@@ -278,28 +278,31 @@ def remounted(
         Its guidance and MI.
     before : MountedCasts, optional
         The same teeth on another guidance, to take over what has not changed.
-    threads : int
-        How many threads may compute; results do not depend on it.
+    workers : Workers, optional
+        Threads; one if not given.
 
     Raises
     ------
     InputError
         The casts do not meet in MI.
     """
+    workers = usable(workers)
     guidance, mi = prepare_guidance(case.guidance), case.mi
     pose = pose_at(guidance, mi)
     if np.array_equal(pose, teeth.pose):
-        return mount(teeth.upper, teeth.lower, teeth.pair, guidance, mi, teeth.incisal_point)
+        point = teeth.incisal_point
+        return mount(teeth.upper, teeth.lower, teeth.pair, guidance, mi, point, workers)
     if before is not None and before.upper is teeth.upper and _stands(before, pose):
         return _guided(before, guidance)
     move = inverse(pose) @ teeth.pose
     return mount(
         teeth.upper,
         carried(teeth.lower, move),
-        Pair(teeth.pair.upper, moved_tree(teeth.pair.lower, move, threads)),
+        Pair(teeth.pair.upper, moved_tree(teeth.pair.lower, move, workers.threads)),
         guidance,
         mi,
         move_points(move, teeth.incisal_point[None])[0],
+        workers,
     )
 
 
@@ -325,4 +328,4 @@ def _guided(casts: MountedCasts, guidance: Guidance) -> MountedCasts:
 
 def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
     """Build the teeth of a case and mount them on its guidance, closed in MI."""
-    return remounted(teeth_for(case, lambda _: None, threads), case, threads=threads)
+    return remounted(teeth_for(case, lambda _: None, threads), case, None, Workers(threads))

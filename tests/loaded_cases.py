@@ -61,7 +61,7 @@ def ready(name):
     """Return a built-in case made ready, or `with_two_bases`, or `with_a_bridge`."""
     made = {"two bases": with_two_bases, "bridge": with_a_bridge}
     case = made[name]() if name in made else coarse(name)
-    casts = remounted(teeth_for(case, lambda _: None, 1), case, threads=1)
+    casts = remounted(teeth_for(case, lambda _: None, 1), case)
     occlusion = occlusion_of(case, casts, Workers())
     asked = (protrusion(), right_lateral(), left_lateral())
     sweeps = tuple(followed_excursions(case, casts, asked, Workers()))

@@ -85,6 +85,7 @@ def mount(
     guidance: Guidance,
     mi: GuidanceCoordinates,
     incisal_point: Floats,
+    workers: Workers | None = None,
 ) -> MountedCasts:
     """Close the casts in MI and keep the opening found there.
 
@@ -93,7 +94,7 @@ def mount(
     InputError
         The casts do not meet in MI.
     """
-    closure = close(pair, place_at(guidance, mi).pose_at_zero)
+    closure = close(pair, place_at(guidance, mi).pose_at_zero, None, workers)
     if closure.status[0] != MEETS:
         raise InputError(
             "maximal intercuspation: no part of the lower cast passes any part of the upper when "

@@ -1,6 +1,6 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -18,6 +18,7 @@ from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
 from kinematics.contact.sweep_settings import SweepSettings
 from kinematics.contact.travel import (
+    COARSE_MM,
     TRAVEL_SLACK_MM,
     Places,
     horizontal_mm,
@@ -170,13 +171,18 @@ def sweeps(
     """
     wanted = _wanted_travels(settings, readings_mm)
     slack = _slack_mm(brisk, wanted, settings, readings_mm)
-    found = places_at_travels(casts, excursions, wanted, workers, slack)
+    ends = None if brisk is None or brisk.crossover else _Ends(casts, settings.step_mm)
+    found = places_at_travels(casts, excursions, wanted, workers, slack, ends)
+    courses = _courses(casts, excursions, found)
+    if ends is not None and not ends.hold(excursions, courses):
+        found = places_at_travels(casts, excursions, wanted, workers, slack)
+        courses = _courses(casts, excursions, found)
     every = joined(found)
-    closure = every.closure
-    poses = opened(every.positions, closure.opening_rad)
-    courses = _courses(casts, excursions, found, poses)
+    poses = np.concatenate([course.poses for course in courses])
     told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
-    second, gap = runner_up(casts.pair, every.positions.pose_at_zero, closure.teeth, workers, told)
+    second, gap = runner_up(
+        casts.pair, every.positions.pose_at_zero, every.closure.teeth, workers, told
+    )
     shown = told | (brisk is None or brisk.crossover)
     starts = np.array([course.rows.start for course in courses])
     within = _patches_where(casts, poses, shown, starts, tolerance_mm, workers)
@@ -194,7 +200,7 @@ def sweeps(
             edge_to_edge_mm=course.edge_to_edge_mm,
             positions=places.positions,
             opening_rad=places.closure.opening_rad,
-            poses=poses[course.rows],
+            poses=course.poses,
             guide=places.closure.guide,
             closures=places.closure.teeth,
             runner_up=picked(second, course.rows),
@@ -218,6 +224,7 @@ class _Course:
     """Which of all poses belong to an excursion, how far they have travelled, what is judged."""
 
     rows: slice
+    poses: Floats
     travel_mm: Floats
     edge_to_edge_mm: float | None
     crossover: Bools
@@ -227,19 +234,57 @@ def _courses(
     casts: MountedCasts,
     excursions: tuple[Excursion, ...],
     found: tuple[Places, ...],
-    poses: Floats,
 ) -> list[_Course]:
     """Return the course of each excursion."""
     courses = []
     first = 0
     for excursion, places in zip(excursions, found, strict=True):
-        points = places.incisal_point
-        rows = slice(first, first + len(points))
+        rows = slice(first, first + len(places.progress_mm))
         first = rows.stop
-        travel = horizontal_mm(points - points[0])
-        edge = _edge_to_edge(casts, excursion, poses[rows], travel, places.closure.teeth)
-        courses.append(_Course(rows, travel, edge, travel > (np.inf if edge is None else edge)))
+        poses, travel, edge = _travelled_to_edge(casts, excursion, places)
+        crossover = travel > (np.inf if edge is None else edge)
+        courses.append(_Course(rows, poses, travel, edge, crossover))
     return courses
+
+
+def _travelled_to_edge(
+    casts: MountedCasts, excursion: Excursion, places: Places
+) -> tuple[Floats, Floats, float | None]:
+    """Return poses (n, 4, 4) at closure and travel (n,) of places, and where edges meet."""
+    poses = opened(places.positions, places.closure.opening_rad)
+    travel = horizontal_mm(places.incisal_point - places.incisal_point[0])
+    return poses, travel, _edge_to_edge(casts, excursion, poses, travel, places.closure.teeth)
+
+
+@dataclass(frozen=True)
+class _Ends:
+    """How far excursions are followed that are judged up to edge-to-edge alone.
+
+    Where that is must be told at the first look, from few poses: a coarse step is added, and
+    whether it was enough is looked at afterwards, at all poses.
+    """
+
+    casts: MountedCasts
+    step_mm: float
+    told_mm: dict[Excursion, float] = field(default_factory=dict)
+
+    def __call__(self, excursion: Excursion, places: Places) -> float:
+        """Return the travel beyond which nothing is judged, mm."""
+        *_, edge = _travelled_to_edge(self.casts, excursion, places)
+        end_mm = np.inf if edge is None else edge + COARSE_MM + self.step_mm
+        self.told_mm[excursion] = end_mm
+        return end_mm
+
+    def hold(self, excursions: tuple[Excursion, ...], courses: list[_Course]) -> bool:
+        """Tell whether all excursions were followed beyond edge-to-edge."""
+        reached = (
+            np.inf if course.edge_to_edge_mm is None else course.edge_to_edge_mm
+            for course in courses
+        )
+        return all(
+            edge + self.step_mm <= self.told_mm[excursion]
+            for excursion, edge in zip(excursions, reached, strict=True)
+        )
 
 
 def _unjudged(course: _Course, readings_mm: tuple[float, ...], brisk: Brisk | None) -> Bools:

@@ -30,7 +30,7 @@ class Brisk:
     slack_steps : float
         By how much poses between the readings may miss their travel, as a part of a step.
     crossover : bool
-        Whether contact patches in crossover are told.
+        Whether crossover is told: its contact patches, and poses at other travels than readings.
     start_gaps_mm : ndarray, shape (uppers, lowers), or None
         Gaps up to the gap limit in the first pose of every excursion, where they are known.
     """
@@ -116,9 +116,8 @@ def sweep_gaps(
     for upper, lower in ((uppers, teeth[1]), (teeth[0], lowers)):
         if upper and lower:
             rows, columns = np.isin(teeth[0], upper), np.isin(teeth[1], lower)
-            gaps[:, *np.ix_(rows, columns)] = pair_gaps(
-                casts.pair, poses, limits, upper, lower, workers, within
-            )
+            found = pair_gaps(casts.pair, poses, limits, upper, lower, workers, within)
+            gaps[np.ix_(np.arange(len(poses)), rows, columns)] = found
     known = brisk.start_gaps_mm
     gaps[starts] = gaps[starts[first]][place] if known is None else known
     return gaps

@@ -4,7 +4,7 @@ Several excursions are searched side by side, so that each round closes the pose
 once: what a pose is does not depend on the others.
 """
 
-from collections.abc import Generator, Sequence
+from collections.abc import Callable, Generator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -64,6 +64,8 @@ class Places:
     rate: Floats
 
 
+#: Tells how far an excursion is wanted, from places along it; see `places_at_travels`.
+Enough = Callable[[Excursion, Places], float]
 #: Asks for places at some progress, and gets them; returns the progress that was sought.
 _Search = Generator[Floats, Places, Floats]
 
@@ -84,6 +86,7 @@ def places_at_travels(
     wanted_mm: Floats,
     workers: Workers,
     slack_mm: Floats | float = TRAVEL_SLACK_MM,
+    enough: Enough | None = None,
 ) -> tuple[Places, ...]:
     """Find where the incisal point has travelled each wanted distance, for each excursion.
 
@@ -99,6 +102,9 @@ def places_at_travels(
         Threads.
     slack_mm : ndarray, shape (k,), or float
         How far each may be missed; where that is much, most are found at the second look.
+    enough : callable, optional
+        Gets an excursion and its places at the first look, and tells the travel, mm, beyond which
+        only those travels are sought that may hardly be missed.
 
     Returns
     -------
@@ -114,7 +120,7 @@ def places_at_travels(
         Nothing guides at the start: neither teeth nor table meet.
     """
     slack = np.broadcast_to(slack_mm, wanted_mm.shape)
-    searches = [_sought(casts, excursion, wanted_mm, slack) for excursion in excursions]
+    searches = [_sought(casts, excursion, wanted_mm, slack, enough) for excursion in excursions]
     return tuple(_found(casts, excursions, searches, workers))
 
 
@@ -190,8 +196,26 @@ def _closed(
     return [picked(all_places, slice(a, b)) for a, b in pairwise(cuts)]
 
 
+@dataclass(frozen=True)
+class _Look:
+    """What was seen of an excursion on new ground: progress, travel, how fast that grows, (n,).
+
+    `origin` is the incisal point at the start.
+    """
+
+    places: Places
+    progress_mm: Floats
+    travel_mm: Floats
+    growth: Floats
+    origin: Floats
+
+
 def _sought(
-    casts: MountedCasts, excursion: Excursion, wanted_mm: Floats, slack_mm: Floats
+    casts: MountedCasts,
+    excursion: Excursion,
+    wanted_mm: Floats,
+    slack_mm: Floats,
+    enough: Enough | None,
 ) -> _Search:
     """Search for all wanted travels; see `places_at_travels`."""
     look = yield from _looked_along(casts, excursion, float(wanted_mm[-1]))
@@ -200,7 +224,11 @@ def _sought(
     if len(reached) < len(wanted_mm):
         extra = np.append(extra, look.progress_mm[-1])
     extra = np.unique(extra[extra <= look.progress_mm[-1]])
-    found = yield from _refined(look, reached, extra, slack_mm[: len(reached)])
+    slack = slack_mm[: len(reached)]
+    if enough is not None:
+        asked = (slack <= TRAVEL_SLACK_MM) | (reached <= enough(excursion, look.places))
+        reached, slack = reached[asked], slack[asked]
+    found = yield from _refined(look, reached, extra, slack)
     return np.unique(np.concatenate([found, extra]))
 
 
@@ -212,19 +240,6 @@ def _sought_alone(casts: MountedCasts, excursion: Excursion, travel_mm: float) -
     slack = np.array([TRAVEL_SLACK_MM])
     found = yield from _refined(look, np.array([travel_mm]), np.empty(0), slack)
     return np.concatenate([[0.0], found])
-
-
-@dataclass(frozen=True)
-class _Look:
-    """What was seen of an excursion on new ground: progress, travel, how fast that grows, (n,).
-
-    `origin` is the incisal point at the start.
-    """
-
-    progress_mm: Floats
-    travel_mm: Floats
-    growth: Floats
-    origin: Floats
 
 
 def _travelled(places: Places, origin: Floats, count: int | None = None) -> tuple[Floats, Floats]:
@@ -257,10 +272,12 @@ def _looked_along(
             f"{excursion.name} from {excursion.start}: neither teeth nor guide table meet at the "
             "start; check mounting and guidance"
         )
+    seen = [places]
     travel, growth = _travelled(places, origin)
     while len(travel) < count and np.isfinite(travel).all() and travel[-1] < wanted_mm:
         more_steps = 1 + _steps(FURTHER * (wanted_mm - travel[-1]))
         places = yield grid[len(travel) : len(travel) + more_steps]
+        seen.append(places)
         more = _travelled(places, origin)
         travel, growth = np.append(travel, more[0]), np.append(growth, more[1])
     unguided = np.isnan(travel)
@@ -269,7 +286,8 @@ def _looked_along(
     # Where the tip pauses or comes back, only new ground counts.
     new = np.ones(used, dtype=bool)
     new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
-    return _Look(grid[:used][new], travel[new], growth[new], origin)
+    ground = picked(joined(seen), np.flatnonzero(new))
+    return _Look(ground, grid[:used][new], travel[new], growth[new], origin)
 
 
 def _steps(progress_mm: float) -> int:

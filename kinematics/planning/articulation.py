@@ -164,8 +164,7 @@ def _reading(
 def _poses_at(sweep: Sweep, positions_mm: tuple[float, ...]) -> dict[float, int]:
     """Return the poses nearest to those of some positions that the sweep reaches."""
     apart = np.abs(sweep.travel_mm - np.array(positions_mm)[:, None])
-    widest = float(np.max(np.diff(sweep.travel_mm), initial=0.0))
-    near = apart.min(axis=1) <= 0.5 * widest * (1.0 + 1e-9)
+    near = apart.min(axis=1) <= 0.5 * sweep.usual_step_mm * (1.0 + 1e-9)
     poses = np.argmin(apart, axis=1).tolist()
     return {at: pose for at, pose, close in zip(positions_mm, poses, near, strict=True) if close}
 

@@ -101,7 +101,8 @@ class Occlusion:
     @cached_property
     def alone(self) -> Workers:
         """For single poses of two teeth: handing one to a thread takes longer than measuring it."""
-        return Workers()
+        handed = self.workers.threads > 1 or self.workers.progress is not None
+        return Workers() if handed else self.workers
 
     @cached_property
     def pontics(self) -> frozenset[int]:

@@ -84,12 +84,15 @@ class Prepared:
         What these casts in MI say by themselves.
     gaps_in_mi_mm : ndarray, shape (uppers, lowers)
         Between their teeth, up to the gap limit of the case.
+    workers : Workers
+        One thread, with its memory.
     """
 
     subject: Varied
     teeth: Teeth
     resting: RestsOnMi
     gaps_in_mi_mm: Floats
+    workers: Workers
 
 
 def prepare(subject: Varied) -> Prepared:
@@ -103,9 +106,9 @@ def prepare(subject: Varied) -> Prepared:
     workers = Workers()
     case = subject.case
     teeth = teeth_for(case, lambda _: None)
-    casts = remounted(teeth, case)
+    casts = remounted(teeth, case, None, workers)
     resting = rests_on_mi(occlusion_of(case, casts, workers))
-    return Prepared(subject, teeth, resting, _gaps_in_mi(case, casts, workers))
+    return Prepared(subject, teeth, resting, _gaps_in_mi(case, casts, workers), workers)
 
 
 def _gaps_in_mi(case: Case, casts: MountedCasts, workers: Workers) -> Floats:
@@ -134,7 +137,7 @@ def run_sample(prepared: Prepared, number: int) -> Row:
     row = {REFUSED: ""}
     row[FINDINGS] = tuple(finding_text(finding) for finding in told.judged.findings)
     row[SLIDE] = told.slide.length_mm
-    return row | measured(told.case, told.casts, told.judged, Workers())
+    return row | measured(told.case, told.casts, told.judged, prepared.workers)
 
 
 @dataclass(frozen=True)
@@ -180,7 +183,8 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     off = into_true_frame(changes) @ _remounting(case, now)
     if not np.array_equal(off, np.eye(4)):
         teeth = _carried_teeth(teeth, off)
-    casts, workers = remounted(teeth, now), Workers()
+    workers = prepared.workers
+    casts = remounted(teeth, now, None, workers)
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
     left_out = _left_out(now.judging, brisk(now), gaps)
