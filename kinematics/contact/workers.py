@@ -1,5 +1,6 @@
 """Who does the work: threads, the scratch memory of each, and how it is watched and stopped."""
 
+import math
 import operator
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_EXCEPTION, Future, ThreadPoolExecutor, wait
@@ -49,9 +50,14 @@ class Workers:
     progress : callable, optional
         Gets how many steps are done and of how many, a hundred times a second, in the thread that
         asked for the work. What it raises stops the work.
+    in_place : bool
+        Whether the thread that asks does the work itself, of one thread without progress. Short
+        work is done sooner so, but Ctrl-C waits for each part of it.
     """
 
-    def __init__(self, threads: int = 1, progress: Progress | None = None) -> None:
+    def __init__(
+        self, threads: int = 1, progress: Progress | None = None, in_place: bool = False
+    ) -> None:
         try:
             number = operator.index(threads)
         except TypeError as error:
@@ -60,6 +66,7 @@ class Workers:
             raise InputError(f"threads = {number}: must be 1 to 256")
         self.threads = number
         self.progress = progress
+        self._longest_in_place = math.inf if in_place and number == 1 else AT_ONCE
         self._spare: list[ClosingScratch] = []
         self._pool: ThreadPoolExecutor | None = None
 
@@ -93,7 +100,7 @@ class Workers:
         units = -(-count // shortest_part)
         parts = max(1, min(PARTS_A_THREAD * self.threads, units)) if self.threads > 1 else 1
         state = np.zeros(1 + parts, dtype=np.int64)
-        if self.progress is None and total <= AT_ONCE:
+        if self.progress is None and total <= self._longest_in_place:
             if count:
                 block(0, count, (state, 1))
             return

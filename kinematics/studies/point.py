@@ -85,7 +85,7 @@ class Prepared:
     gaps_in_mi_mm : ndarray, shape (uppers, lowers)
         Between their teeth, up to the gap limit of the case.
     workers : Workers
-        One thread, with its memory.
+        What a run is done by, with the memory that runs share.
     """
 
     subject: Varied
@@ -103,7 +103,7 @@ def prepare(subject: Varied) -> Prepared:
     InputError, NotConverged
         Settings of the case that cannot be used together.
     """
-    workers = Workers()
+    workers = Workers(in_place=True)
     case = subject.case
     teeth = teeth_for(case, lambda _: None)
     casts = remounted(teeth, case, None, workers)
