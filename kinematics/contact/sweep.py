@@ -1,33 +1,28 @@
 """Closure, guide, tracks, patches and gaps along one excursion."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
-from kinematics.contact.edge_to_edge import edge_to_edge_travel
+from kinematics.contact.course import Course, Ends, courses_of
 from kinematics.contact.mounted import (
     GUIDED_BY_NOTHING,
     GUIDED_BY_TABLE,
     GUIDED_BY_TEETH,
     MountedCasts,
 )
+from kinematics.contact.places import horizontal_mm
 from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
 from kinematics.contact.sweep_settings import SweepSettings
-from kinematics.contact.travel import (
-    COARSE_MM,
-    TRAVEL_SLACK_MM,
-    Places,
-    horizontal_mm,
-    places_at_travels,
-)
+from kinematics.contact.travel import TRAVEL_SLACK_MM, places_at_travels
 from kinematics.contact.workers import Workers
-from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
-from kinematics.guidance.excursions import RETRUSION, Excursion
-from kinematics.guidance.mandible import JawPositions, opened
+from kinematics.conventions import Bools, Floats, Ints
+from kinematics.guidance.excursions import Excursion
+from kinematics.guidance.mandible import JawPositions
 
 __all__ = [
     "GUIDED_BY_NOTHING",
@@ -171,12 +166,12 @@ def sweeps(
     """
     wanted = _wanted_travels(settings, readings_mm)
     slack = _slack_mm(brisk, wanted, settings, readings_mm)
-    ends = None if brisk is None or brisk.crossover else _Ends(casts, settings.step_mm)
+    ends = None if brisk is None or brisk.crossover else Ends(casts, settings.step_mm)
     found = places_at_travels(casts, excursions, wanted, workers, slack, ends)
-    courses = _courses(casts, excursions, found)
+    courses = courses_of(casts, excursions, found)
     if ends is not None and not ends.hold(excursions, courses):
         found = places_at_travels(casts, excursions, wanted, workers, slack)
-        courses = _courses(casts, excursions, found)
+        courses = courses_of(casts, excursions, found)
     every = joined(found)
     poses = np.concatenate([course.poses for course in courses])
     told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
@@ -219,75 +214,7 @@ def sweeps(
     )
 
 
-@dataclass(frozen=True)
-class _Course:
-    """Which of all poses belong to an excursion, how far they have travelled, what is judged."""
-
-    rows: slice
-    poses: Floats
-    travel_mm: Floats
-    edge_to_edge_mm: float | None
-    crossover: Bools
-
-
-def _courses(
-    casts: MountedCasts,
-    excursions: tuple[Excursion, ...],
-    found: tuple[Places, ...],
-) -> list[_Course]:
-    """Return the course of each excursion."""
-    courses = []
-    first = 0
-    for excursion, places in zip(excursions, found, strict=True):
-        rows = slice(first, first + len(places.progress_mm))
-        first = rows.stop
-        poses, travel, edge = _travelled_to_edge(casts, excursion, places)
-        crossover = travel > (np.inf if edge is None else edge)
-        courses.append(_Course(rows, poses, travel, edge, crossover))
-    return courses
-
-
-def _travelled_to_edge(
-    casts: MountedCasts, excursion: Excursion, places: Places
-) -> tuple[Floats, Floats, float | None]:
-    """Return poses (n, 4, 4) at closure and travel (n,) of places, and where edges meet."""
-    poses = opened(places.positions, places.closure.opening_rad)
-    travel = horizontal_mm(places.incisal_point - places.incisal_point[0])
-    return poses, travel, _edge_to_edge(casts, excursion, poses, travel, places.closure.teeth)
-
-
-@dataclass(frozen=True)
-class _Ends:
-    """How far excursions are followed that are judged up to edge-to-edge alone.
-
-    Where that is must be told at the first look, from few poses: a coarse step is added, and
-    whether it was enough is looked at afterwards, at all poses.
-    """
-
-    casts: MountedCasts
-    step_mm: float
-    told_mm: dict[Excursion, float] = field(default_factory=dict)
-
-    def __call__(self, excursion: Excursion, places: Places) -> float:
-        """Return the travel beyond which nothing is judged, mm."""
-        *_, edge = _travelled_to_edge(self.casts, excursion, places)
-        end_mm = np.inf if edge is None else edge + COARSE_MM + self.step_mm
-        self.told_mm[excursion] = end_mm
-        return end_mm
-
-    def hold(self, excursions: tuple[Excursion, ...], courses: list[_Course]) -> bool:
-        """Tell whether all excursions were followed beyond edge-to-edge."""
-        reached = (
-            np.inf if course.edge_to_edge_mm is None else course.edge_to_edge_mm
-            for course in courses
-        )
-        return all(
-            edge + self.step_mm <= self.told_mm[excursion]
-            for excursion, edge in zip(excursions, reached, strict=True)
-        )
-
-
-def _unjudged(course: _Course, readings_mm: tuple[float, ...], brisk: Brisk | None) -> Bools:
+def _unjudged(course: Course, readings_mm: tuple[float, ...], brisk: Brisk | None) -> Bools:
     """Return the poses (n,) of a course that are too near to its start to be judged."""
     if brisk is None:
         return np.zeros(len(course.travel_mm), dtype=bool)
@@ -341,16 +268,3 @@ def _slack_mm(
     if brisk is not None:
         slack[~np.isin(wanted, readings_mm)] = brisk.slack_steps * settings.step_mm
     return slack
-
-
-def _edge_to_edge(
-    casts: MountedCasts, excursion: Excursion, poses: Floats, travel: Floats, teeth: Closures
-) -> float | None:
-    """Return the travel at edge-to-edge, judged on the working side, or on both in protrusion."""
-    if excursion.name == RETRUSION:
-        return None
-    side = 0
-    if abs(excursion.azimuth_deg) > 45.0:
-        side = LEFT if excursion.azimuth_deg > 0.0 else RIGHT
-    guiding = np.stack([teeth.tooth_upper, teeth.tooth_lower], axis=1)
-    return edge_to_edge_travel(casts, poses, travel, guiding, side)
