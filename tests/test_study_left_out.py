@@ -1,0 +1,109 @@
+"""What a run of a study leaves out changes nothing that it tells."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kinematics.case_excursions import followed_excursions
+from kinematics.case_judged import judged
+from kinematics.contact import course, sweep
+from kinematics.contact.sweep_gaps import Brisk
+from kinematics.contact.travel import places_at_travels
+from kinematics.guidance.excursions import retrusion
+from kinematics.live import MAIN
+from kinematics.planning.contact_runs import judged as judged_poses
+from kinematics.planning.slide import centric_slide
+from kinematics.studies.point import Varied, outcome, prepare
+from kinematics.studies.quantities import measured
+from tests.shipped_cases import coarse
+from tests.test_live import balanced, same
+
+CASES = {
+    "upper_distal_extension": lambda case: case,
+    "class_three_base": balanced,
+    "nonworking_interference": lambda case: case,
+    "replaced_canine": lambda case: case,
+    "anterior_open_bite": lambda case: replace(
+        case, judging=replace(case.judging, record_scatter_mm=0.15)
+    ),
+}
+SEEDS = range(10)
+
+
+@pytest.fixture(scope="module", params=CASES)
+def prepared(request):
+    """Return what all runs of a case share."""
+    return prepare(Varied(CASES[request.param](coarse(request.param)), ({},)))
+
+
+def changes(seed):
+    """Return seeded condylar settings."""
+    rng = np.random.default_rng(seed)
+    return {
+        f"guidance.{side}.{name}": float(rng.uniform(*ends))
+        for side in ("right", "left")
+        for name, ends in (
+            ("condylar_inclination_deg", (20.0, 55.0)),
+            ("progressive_shift_deg", (3.0, 20.0)),
+        )
+    }
+
+
+def nothing_left_out(told, prepared):
+    """Return what is told of the same casts by excursions with all gaps and all poses."""
+    case, casts = told.case, told.casts
+    every = Brisk(case.sweep.gap_limit_mm)
+    sweeps = followed_excursions(case, casts, (*MAIN, retrusion()), prepared.workers, every)
+    slide = centric_slide(sweeps[-1], case.judging.stop_tolerance_mm)
+    return judged(case, casts, sweeps, prepared.workers, slide, known=prepared.resting)
+
+
+@pytest.mark.parametrize("seed", SEEDS)
+def test_runs_tell_what_they_would_with_nothing_left_out(prepared, seed):
+    """Every finding with its figures, every contact of replacement teeth, every quantity."""
+    told = outcome(prepared, changes(seed))
+    whole = nothing_left_out(told, prepared)
+    for name in ("findings", "stops", "replacement"):
+        same(getattr(told.judged, name), getattr(whole, name), name)
+    rows = [
+        measured(told.case, told.casts, found, prepared.workers) for found in (told.judged, whole)
+    ]
+    assert repr(rows[0]) == repr(rows[1])
+
+
+def test_poses_that_are_judged_are_the_same_and_some_others_are_left_out(prepared):
+    """Bits of travel, poses and closures; and gaps of some teeth are not measured."""
+    told = outcome(prepared, changes(0))
+    whole = nothing_left_out(told, prepared)
+    left_out = 0
+    for brief, full in zip(told.judged.sweeps[:3], whole.sweeps[:3], strict=True):
+        mine, all_of_them = (judged_poses(one, told.case.judging) for one in (brief, full))
+        for name in ("travel_mm", "poses", "opening_rad", "runner_up_gap_mm"):
+            same(getattr(brief, name)[mine], getattr(full, name)[all_of_them], name)
+        assert brief.edge_to_edge_mm == full.edge_to_edge_mm
+        assert set(brief.travel_mm) <= set(full.travel_mm)
+        assert np.isfinite(full.pair_gap_mm).sum() > np.isfinite(brief.pair_gap_mm).sum()
+        left_out += len(full.travel_mm) - len(brief.travel_mm)
+    ends = any(one.edge_to_edge_mm is not None for one in whole.sweeps[:3])
+    assert (left_out > 20) == ends
+
+
+def test_where_the_first_look_ends_too_early_excursions_are_followed_again(monkeypatch):
+    """Then nothing is left out that is judged."""
+    start = prepare(Varied(coarse("upper_distal_extension"), ({},)))
+    usual, asked = outcome(start, {}).judged, []
+
+    def counted(*args):
+        asked.append(args)
+        return places_at_travels(*args)
+
+    monkeypatch.setattr(sweep, "places_at_travels", counted)
+    monkeypatch.setattr(course, "COARSE_MM", -0.5)
+    early = outcome(start, {}).judged
+    assert len(asked) == 2
+    same(early.findings, usual.findings)
+    assert all(
+        len(again.travel_mm) > len(once.travel_mm)
+        for again, once in zip(early.sweeps[:3], usual.sweeps[:3], strict=True)
+    )
