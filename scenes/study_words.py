@@ -48,9 +48,11 @@ def unread_words(unread: Sequence[str]) -> str:
 
 
 def _lines(row: CaseRow, found: Uncertainty | None) -> Iterator[str]:
-    yield f"{row.title} ({row.file})"
+    yield row.title if row.title == row.file else f"{row.title} ({row.file})"
     if row.refused:
-        yield from _wrapped(f"cannot be run: {row.refused}")
+        # Faults of a file stand in lines of their own, after how many there are.
+        for part in f"cannot be run: {row.refused}".splitlines():
+            yield from _wrapped(part.strip())
         return
     yield (
         f"  as set: {row.serious} serious, {row.attention} for attention,"
@@ -61,4 +63,12 @@ def _lines(row: CaseRow, found: Uncertainty | None) -> Iterator[str]:
 
 
 def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="      ")
+    """Return a text in lines that break between words alone, so that names of files stay whole."""
+    return textwrap.wrap(
+        text,
+        _WIDTH,
+        initial_indent="  ",
+        subsequent_indent="      ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

@@ -128,7 +128,7 @@ def test_a_folder_of_cases_makes_one_table(tmp_path):
     (folder / "flat").mkdir(parents=True)
     (folder / "a.toml").write_text(case_toml(coarse("natural_dentition")), "utf-8")
     (folder / "flat" / "case.toml").write_text(case_toml(coarse("flat_guidance")), "utf-8")
-    (folder / "b.toml").write_text("title = 3\n", "utf-8")
+    (folder / "b.toml").write_text("title = 3\nloads = 1\n", "utf-8")
     (folder / "notes.txt").write_text("call the laboratory", "utf-8")
     (folder / ".hidden").write_text("", "utf-8")
     steps = []
@@ -138,6 +138,12 @@ def test_a_folder_of_cases_makes_one_table(tmp_path):
     assert f"{unread}." in told.splitlines() and unread in steps
     assert not done.all_judged
     assert told.index("Flat guidance") < told.index("Natural dentition") < told.index("title = 3")
+    faults = told.splitlines()[told.splitlines().index(str(folder / "b.toml")) + 1 :]
+    assert " ".join(" ".join(faults).split()).startswith(
+        f"cannot be run: {folder / 'b.toml'}: 2 faults title = 3"
+    )
+    starts = [line.split()[0] for line in faults if line[2:3].isalpha()]
+    assert starts == ["cannot", "title", "loads:"]
     rows = json.loads(contents(tmp_path / "out")["cases.json"])["cases"]
     assert [bool(row.get("refused")) for row in rows] == [False, False, True]
     assert rows[0]["serious"] > 0 and rows[1]["settled"] is None
