@@ -17,6 +17,12 @@ from tests.open_page import opened
 from tests.recorded_desk import RecordedDesk, coarser_recording, recording
 from tests.running_page import running_page
 
+#: Of two findings: in how many samples they hold, and are graver; whether that is settled.
+SAID = (
+    (share(46, 64), share(9, 64), "not settled"),
+    (share(61, 64), share(0, 64), "holds"),
+)
+
 
 class SureDesk(RecordedDesk):
     """Tells invented shares of the recorded findings, as soon as it may go on."""
@@ -35,9 +41,9 @@ class SureDesk(RecordedDesk):
         told = tuple(
             FindingShare(
                 item.kind, item.excursion, ((item.tooth_upper, item.tooth_lower),), item.severity,
-                share(46, 64), share(9, 64), "not settled", influences(0.7, 0.2, 0.1),
+                *said, influences(0.7, 0.2, 0.1),
             )
-            for item in findings[:2]
+            for item, said in zip(findings, SAID, strict=False)
         )  # fmt: skip
         study = made_uncertainty(samples=64, findings=(*told, finding_shares()[2]))
         yield sure_answer(request.number, findings, study)
@@ -95,6 +101,14 @@ def test_shares_come_beside_findings(page):
     expect(page.find("#findings .share-line")).to_have_count(2)
     assert page.texts("#findings .share-line")[0].startswith("holds in 72 % (")
     assert page.texts("#findings .share-line")[0].endswith("not settled")
+    assert page.texts("#findings .share-line")[1].endswith("settled by few samples")
+    for part in ("#findings", "#sure-others"):
+        wider = page.find(part).evaluate(
+            """part => [...part.querySelectorAll("*")].filter((e) =>
+                e.getBoundingClientRect().right > part.getBoundingClientRect().right)
+              .map((e) => e.textContent)"""
+        )
+        assert wider == []
     assert "Of 64 samples" in page.text("#sure-about")
     assert "17/47 and 18/48" in page.text("#sure-others")
     whole, part = (
