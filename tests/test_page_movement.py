@@ -3,8 +3,12 @@
 import pytest
 from playwright.sync_api import expect
 
-from tests.open_page import START, opened
+from tests.open_page import START, kept_page
 from tests.recorded_desk import recorded_page
+
+SMALL = {"width": 1200, "height": 760}
+USUAL_SPEED = "2"
+AT_START = {**START, "travel_mm": 0.0}
 
 
 @pytest.fixture(scope="module")
@@ -14,16 +18,28 @@ def server():
         yield running
 
 
+@pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a page on which one test after the other puts its state."""
+    with kept_page(browser, server, viewport=SMALL) as one:
+        yield one
+
+
 def is_close(field, value):
     """Tell whether a field shows a value, to two decimals."""
     return abs(float(field.input_value()) - value) < 0.0051
 
 
-def test_every_movement_and_start_can_be_chosen(browser, server):
+def travels_since(page, asked):
+    """Return the travels that were asked for since so many states had been."""
+    return {state["travel_mm"] for state in page.shows[asked:]}
+
+
+def test_every_movement_and_start_can_be_chosen(kept):
     """Each movement that the case has, from each of its starts, is asked for by its name."""
-    with opened(browser, server, {**START, "case": "centric_slide"}) as page:
+    with kept.at({**START, "case": "centric_slide"}) as page:
         page.rested()
-        rows = next(h for h in page.heard if h["kind"] == "case")["movements"]
+        rows = [h for h in page.heard if h["kind"] == "case"][-1]["movements"]
         known = {(row["movement"], row["start"]) for row in rows}
         assert {start for _, start in known} == {"MI", "CR"}
         for movement in dict.fromkeys(name for name, _ in known):
@@ -40,9 +56,9 @@ def test_every_movement_and_start_can_be_chosen(browser, server):
         page.rested()
 
 
-def test_travel_by_slider_and_field(browser, server):
+def test_travel_by_slider_and_field(kept):
     """Both show the same; what is asked for is what they show."""
-    with opened(browser, server) as page:
+    with kept.at() as page:
         page.rested()
         slider, field = page.find("#travel-slider"), page.find("#travel")
         field.fill("1,25 mm")
@@ -63,15 +79,16 @@ def test_travel_by_slider_and_field(browser, server):
         page.rested()
 
 
-def test_playing_moves_the_jaw_until_it_is_paused(browser, server):
+def test_playing_moves_the_jaw_until_it_is_paused(kept):
     """Frames are drawn, many different poses asked for; after a pause neither changes."""
-    with opened(browser, server, {**START, "travel_mm": 0.0}) as page:
+    with kept.at(AT_START) as page:
         page.rested()
+        asked = len(page.shows)
         before = int(page.find("html").get_attribute("data-frames"))
         play = page.find("#play")
         play.click()
         expect(play).to_have_text("Pause")
-        page.until(lambda: len({s["travel_mm"] for s in page.shows}) > 12, "twelve poses")
+        page.until(lambda: len(travels_since(page, asked)) > 12, "twelve poses")
         page.until(
             lambda: int(page.find("html").get_attribute("data-frames")) > before + 10, "ten frames"
         )
@@ -88,7 +105,7 @@ def test_playing_moves_the_jaw_until_it_is_paused(browser, server):
         page.has_asked("playing undone in one step", lambda s: s["travel_mm"] == 0.0)
 
 
-def test_playing_touches_nothing_that_does_not_move(browser, server):
+def test_playing_touches_nothing_that_does_not_move(kept):
     """What is written anew is painted anew: settings and header stay as they are while it plays."""
     watch = """() => {
       window.touched = [];
@@ -101,22 +118,23 @@ def test_playing_touches_nothing_that_does_not_move(browser, server):
       }).observe(document.body,
         { subtree: true, childList: true, attributes: true, characterData: true });
     }"""
-    with opened(browser, server, {**START, "travel_mm": 0.0}) as page:
+    with kept.at(AT_START) as page:
         page.rested()
+        asked = len(page.shows)
         page.find("#play").click()
-        page.until(lambda: len({s["travel_mm"] for s in page.shows}) > 2, "playing")
+        page.until(lambda: len(travels_since(page, asked)) > 2, "playing")
         page.tab.evaluate(watch)
-        page.until(lambda: len({s["travel_mm"] for s in page.shows}) > 8, "more poses")
+        page.until(lambda: len(travels_since(page, asked)) > 8, "more poses")
         assert page.tab.evaluate("window.touched") == []
         page.find("#play").click()
         page.rested()
 
 
-def test_speed(browser, server):
+def test_speed(kept):
     """Eight times the speed goes about eight times as far in the same time of the page."""
     gone = {}
     for speed in ("0.5", "4"):
-        with opened(browser, server, {**START, "travel_mm": 0.0}) as page:
+        with kept.at(AT_START) as page:
             page.rested()
             page.find("#speed").select_option(speed)
             begun = page.tab.evaluate("performance.now()")
@@ -127,12 +145,13 @@ def test_speed(browser, server):
             seconds = (page.tab.evaluate("performance.now()") - begun) / 1000.0
             gone[speed] = page.shows[-1]["travel_mm"] / seconds
             assert page.shows[-1]["travel_mm"] <= float(speed) * seconds + 0.01
+            page.find("#speed").select_option(USUAL_SPEED)
     assert gone["0.5"] < 0.51
 
 
-def test_opening(browser, server):
+def test_opening(kept):
     """The jaw opens by as much as is asked, and the page says that nothing touches."""
-    with opened(browser, server) as page:
+    with kept.at() as page:
         page.rested()
         page.find("#opening").fill("20")
         page.find("#opening").press("Enter")
@@ -144,10 +163,11 @@ def test_opening(browser, server):
         page.rested()
 
 
-def test_motion_that_is_not_wanted(browser, server):
+def test_motion_that_is_not_wanted(kept):
     """Who asks the system for less motion sees the excursion once, not again and again."""
-    with opened(browser, server, {**START, "travel_mm": 0.0}, reduced_motion="reduce") as page:
+    with kept.at(AT_START) as page:
         page.rested()
+        page.tab.emulate_media(reduced_motion="reduce")
         page.find("#speed").select_option("4")
         page.find("#play").click()
         page.has_asked("some way", lambda s: s["travel_mm"] > 0.0)
@@ -155,3 +175,5 @@ def test_motion_that_is_not_wanted(browser, server):
         page.rested()
         end = float(page.find("#travel-slider").get_attribute("max"))
         assert page.shows[-1]["travel_mm"] == pytest.approx(end, abs=0.01)
+        page.find("#speed").select_option(USUAL_SPEED)
+        page.tab.emulate_media(reduced_motion="no-preference")
