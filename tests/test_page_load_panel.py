@@ -4,7 +4,7 @@ import pytest
 from playwright.sync_api import expect
 
 from tests.access_rules import keeps_the_rules
-from tests.open_page import START, opened, state_of
+from tests.open_page import START, kept_page, state_of
 from tests.recorded_desk import recorded_page, recording
 
 #: Counts pixels of the words over the casts that have the colour of forces across.
@@ -31,6 +31,13 @@ def server():
 
 
 @pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a page on which one test after the other puts its state."""
+    with kept_page(browser, server, viewport=WINDOWS[0]) as one:
+        yield one
+
+
+@pytest.fixture(scope="module")
 def told():
     """Return the header of the message about loads."""
     return recording()["loads"][0]
@@ -53,11 +60,11 @@ def check_rows(page, told):
     assert "100 N of closing force" in page.text("#section-loads")
 
 
-def test_a_row_moves_the_jaw_and_shows_all_about_it(browser, server, told):
+def test_a_row_moves_the_jaw_and_shows_all_about_it(kept, told):
     """With keys alone; figures and teeth are listed, arrows come, and undo takes both back."""
     excursion = told["excursions"][2]
     largest = excursion["frames"][0]["largest"]
-    with opened(browser, server) as page:
+    with kept.at() as page:
         page.rested()
         check_rows(page, told)
         assert across_pixels(page) == 0
@@ -75,12 +82,14 @@ def test_a_row_moves_the_jaw_and_shows_all_about_it(browser, server, told):
         page.find("#undo").click()
         page.has_asked("the state before", lambda s: s["movement"] == "right lateral")
         assert across_pixels(page) == 0
+        page.find("#loads .load").nth(2).click()
+        expect(page.find("#loads .picked")).to_have_count(0)
 
 
-def test_forces_of_the_pose_are_listed_and_follow_the_travel(browser, server, told):
+def test_forces_of_the_pose_are_listed_and_follow_the_travel(kept, told):
     """Arrows can be put on and off; where nothing was computed that is said, and there are none."""
     state = {**START, "travel_mm": 0.6, "display": {"forces": True}}
-    with opened(browser, server, state) as page:
+    with kept.at(state) as page:
         page.rested()
         expect(page.find("#load-now tbody tr").first).to_be_visible()
         here = page.texts("#load-now tbody tr")
@@ -102,20 +111,22 @@ def test_forces_of_the_pose_are_listed_and_follow_the_travel(browser, server, to
         assert across_pixels(page) == 0
 
 
-def test_a_case_without_denture_bases_shows_nothing_of_loads(browser, server):
+def test_a_case_without_denture_bases_shows_nothing_of_loads(kept):
     """Neither the section nor its settings nor arrows."""
     state = {**START, "case": "natural_dentition", "display": {"forces": True}}
-    with opened(browser, server, state) as page:
+    with kept.at(state) as page:
         page.rested()
         expect(page.find("#section-loads")).to_be_hidden()
         expect(page.find("#group-load")).to_be_hidden()
         assert across_pixels(page) == 0
-        assert not any(header["kind"] == "loads" for header in page.heard)
+        asked = {s["number"] for s in page.shows if s["case"] == state["case"]}
+        about = {h["kind"] for h in page.heard if h.get("number") in asked}
+        assert "rest" in about and "loads" not in about
 
 
-def test_a_picked_row_keeps_the_rules_of_access(browser, server):
+def test_a_picked_row_keeps_the_rules_of_access(kept):
     """No serious finding of the checker, and nothing wider than its panel."""
-    with opened(browser, server, viewport=WINDOWS[0]) as page:
+    with kept.at() as page:
         page.rested()
         page.find("#loads .load").nth(1).click()
         page.rested()
@@ -124,12 +135,15 @@ def test_a_picked_row_keeps_the_rules_of_access(browser, server):
             page.tab.set_viewport_size(window)
             wide = "panel => panel.scrollWidth - panel.clientWidth"
             assert page.find("#results").evaluate(wide) <= 0
+        page.tab.set_viewport_size(WINDOWS[0])
+        page.find("#loads .load").nth(1).click()
+        expect(page.find("#loads .picked")).to_have_count(0)
 
 
-def test_largest_loads_of_two_states_stand_side_by_side(browser, server, told):
+def test_largest_loads_of_two_states_stand_side_by_side(kept, told):
     """Each movement once, with the load of A and of B."""
     other = {"case": START["case"], "changes": {**START["changes"], "load.force_tilt_deg": 20.0}}
-    with opened(browser, server, {**START, "other": other, "chosen": "b"}) as page:
+    with kept.at({**START, "other": other, "chosen": "b"}) as page:
         rows = page.find("#compare-loads tbody tr")
         expect(rows).to_have_count(5)
         # The loads of one state may come a while after those of the other.
