@@ -15,7 +15,7 @@ from kinematics.live import pose_at_travel
 from kinematics.mounting import mounted_casts
 from scenes.builtin_cases import builtin_case
 from scenes.report_tables import mostly
-from tests.open_page import START, opened, plain
+from tests.open_page import START, kept_page, plain
 from tests.recorded_desk import engine_page
 
 STEEP = {**START["changes"], "guidance.right.condylar_inclination_deg": 45.0}
@@ -32,6 +32,13 @@ def server():
     """Return a server with the real engine."""
     with engine_page() as running:
         yield running
+
+
+@pytest.fixture(scope="module")
+def kept(browser, server):
+    """Return a page on which one test after the other puts its state."""
+    with kept_page(browser, server) as one:
+        yield one
 
 
 def excursion_of(case, state):
@@ -77,10 +84,10 @@ def engine():
 
 
 @pytest.mark.parametrize("name", STATES)
-def test_numbers_on_the_page_are_those_of_the_engine(browser, server, engine, name):
+def test_numbers_on_the_page_are_those_of_the_engine(kept, engine, name):
     """Contacts, what holds the jaw, what guides, findings, replacement teeth and facts."""
     state = STATES[name]
-    with opened(browser, server, state) as page:
+    with kept.at(state) as page:
         page.rested()
         check_contacts(page, engine.pose(state), state)
         result = engine.result(state)
@@ -158,6 +165,8 @@ def check_findings(page, result):
         assert severity == finding.severity
         assert plain(finding.text).startswith(lead.rstrip("."))
         assert len(lead) > 10
+    if counts["note"]:
+        page.find("#findings-more").click()  # folded again
 
 
 def check_replacement(page, result):
@@ -193,9 +202,9 @@ def check_facts(page, result):
     assert told == pytest.approx(expected, abs=0.0051)
 
 
-def test_a_tooth_that_is_pointed_at_is_named_with_its_gap(browser, server):
+def test_a_tooth_that_is_pointed_at_is_named_with_its_gap(kept):
     """Over the upper right canine, from the front: its name, its surface, and a gap in mm."""
-    with opened(browser, server, {**START, "travel_mm": 0.0}) as page:
+    with kept.at({**START, "travel_mm": 0.0}) as page:
         page.rested()
         view = page.find("#view-a")
         box = view.bounding_box()
