@@ -285,7 +285,9 @@ def variation_summary(title: str, found: Variation) -> str:
         lines += ["", f"{by_words(found)}:"]
     for section in flip_sections(found):
         if section.title == _NOTES:
-            lines += ["", f"{counted(len(section.flips), 'note')} flip too; the page lists them."]
+            flips = "flips" if len(section.flips) == 1 else "flip"
+            notes = f"{counted(len(section.flips), 'note')} {flips} too: see the page."
+            lines += ["", notes]
             continue
         lines += ["", section.title]
         for flip in section.flips:
