@@ -83,7 +83,7 @@ _SHIFT: Final = PublishedSpread(
 #: By the key of the setting, whichever side it is on.
 OF_GUIDANCE: Final[Mapping[str, PublishedSpread]] = {
     "condylar_inclination_deg": PublishedSpread(
-        _INCLINATION_DEG, "students 41.9 +/- 7.8 degrees, n = 32, second hand"
+        _INCLINATION_DEG, "students 41.9 ± 7.8 degrees, n = 32, second hand"
     ),
     "progressive_shift_deg": _SHIFT,
     "bennett_angle_deg": _SHIFT,
@@ -101,14 +101,14 @@ OF_GUIDANCE: Final[Mapping[str, PublishedSpread]] = {
 #: Of scanned casts with a record of centric relation.
 RECORDED_MI: Final = PublishedSpread(
     0.3,
-    "records of centric relation differ by 0.19 +/- 0.34 mm between techniques (PMC5506257) and by"
+    "records of centric relation differ by 0.19 ± 0.34 mm between techniques (PMC5506257) and by"
     " 0.33 to 0.44 mm between materials (Utz et al., J Oral Rehabil 2002;29:458-466); 0.3 mm taken",
 )
 #: Of scanned casts without one: means of three ages at both condyles, and scatter within an age.
 _SLIDES_MM: Final = (0.42, 0.36, 0.53, 0.51, 0.87, 0.82)
 UNRECORDED_MI: Final = PublishedSpread(
     math.hypot(float(np.std(_SLIDES_MM)), 0.5 * (0.12 + 0.23)),
-    "MI lies 0.36 to 0.87 mm ahead of CR at the condyles on average of three ages, +/- 0.12 to 0.23"
+    "MI lies 0.36 to 0.87 mm ahead of CR at the condyles on average of three ages, ± 0.12 to 0.23"
     " mm within an age (n = 60; ijmds 19055); both put together",
 )
 
@@ -125,11 +125,11 @@ _MEAN_AXIS_SOURCE: Final = (
 #: Of casts mounted by mean values: how much the plane differs from the one taken for it.
 MEAN_PLANE: Final[Mapping[str, PublishedSpread]] = {
     "Camper": PublishedSpread(
-        2.4, "lower tragus line to occlusal line 2.9 +/- 2.4 degrees (Rostamkhani 2005)"
+        2.4, "lower tragus line to occlusal line 2.9 ± 2.4 degrees (Rostamkhani 2005)"
     ),
     "axis-orbital": PublishedSpread(
         4.36,
-        "Frankfort to occlusal plane 11.96 +/- 4.36 degrees, n = 150 (Kumar et al., J Adv"
+        "Frankfort to occlusal plane 11.96 ± 4.36 degrees, n = 150 (Kumar et al., J Adv"
         " Prosthodont 2013;5:9-15)",
     ),
 }
