@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 import pytest
 
-from kinematics.checkup import run
 from tests.scanned_teeth import Scanner, true_teeth, write_case
 from tests.scanner_like import any_place
+from tests.shipped_cases import run_case
 
 
 @dataclass(frozen=True)
@@ -43,15 +43,11 @@ KINDS = {
 FEW, MANY = (101,), tuple(range(103, 131, 2))
 
 
-def silent(_step):
-    """Tell nobody."""
-
-
 @pytest.fixture(scope="module")
 def truth():
     """Return a case, its casts in MI, and what a run says of them."""
     made = true_teeth()
-    return made, run(made[0], silent, 2)
+    return made, run_case(made[0])
 
 
 def campaigns():
@@ -102,7 +98,7 @@ def test_scans_say_what_the_teeth_say(truth, tmp_path, kind, seed):
     made, plain = truth
     scanner, limits = KINDS[kind]
     case = write_case(tmp_path / "c", made, any_place(seed), replace(scanner, seed=seed))
-    found = run(case, silent, 2)
+    found = run_case(case)
     for one, other in zip(plain.sweeps[:3], found.sweeps[:3], strict=True):
         beside = np.array(list(gaps_on_teeth(one, other)))
         assert len(beside) > 10

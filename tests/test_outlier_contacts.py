@@ -7,7 +7,6 @@ import pytest
 from scipy.spatial import cKDTree
 
 from kinematics.casts.casts import carried
-from kinematics.checkup import run
 from kinematics.contact.gap_maps import distance_map
 from kinematics.contact.mounted import mount
 from kinematics.contact.pair import Pair, lower_tree, upper_tree
@@ -27,6 +26,7 @@ from kinematics.scans.scanned_surfaces import ScannedSurfaces
 from kinematics.scans.single_points import roughness_mm, standing_out
 from tests.scanned_case import arches_in_mi, case_of, scans_in_mi
 from tests.scanner_like import Scanned, any_place, scanned
+from tests.shipped_cases import run_case
 
 #: Edges of about 0.2 mm, as scans have.
 FINE = 120_000
@@ -189,7 +189,7 @@ def test_a_spike_deeper_than_the_allowance_is_told_by_the_seating(tmp_path):
     """A whole run: it decides how the casts are seated, and nothing is said of clean scans."""
     upper, lower = scans_in_mi(40_000)
     case = case_of(tmp_path / "clean", upper, lower)
-    clean = run(case, silent)
+    clean = run_case(case)
     assert not [item for item in clean.findings if item.kind == OUTLIER_KIND]
     # Where a stop is, and the surface is smoothest.
     smooth = crowns(lower)
@@ -200,7 +200,7 @@ def test_a_spike_deeper_than_the_allowance_is_told_by_the_seating(tmp_path):
     spiked = lower.vertices.copy()
     spiked[vertex, 2] += 0.2
     case = case_of(tmp_path / "spiked", upper, Scanned(spiked, lower.faces, lower.labels))
-    found = [item for item in run(case, silent).findings if item.kind == OUTLIER_KIND]
+    found = [item for item in run_case(case).findings if item.kind == OUTLIER_KIND]
     text = found[0].text
     assert f"On {lower.labels[vertex]} (" in text
     assert "more than the allowance, so that it decides how the casts were seated" in text

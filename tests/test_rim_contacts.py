@@ -5,7 +5,6 @@ import json
 import numpy as np
 import pytest
 
-from kinematics.checkup import run
 from kinematics.geometry.meshes import mesh_of
 from kinematics.planning.rim_contacts import RIM_KIND, rim_at
 from kinematics.result_files import findings_document
@@ -15,12 +14,9 @@ from scenes.finding_cards import finding_card
 from scenes.report_tables import stops_table
 from tests.scanned_case import case_of, faces_beside, scans_in_mi
 from tests.scanner_like import Scanned
+from tests.shipped_cases import run_case
 
 TRIANGLES = 16_000
-
-
-def silent(_step):
-    """Tell nobody."""
 
 
 def grid(side, hole=()):
@@ -83,7 +79,7 @@ def test_what_lies_on_a_rim_is_what_dense_points_along_it_say(seed):
 def clean(tmp_path_factory):
     """Return the case of scans without holes, and what a run says of it."""
     case = case_of(tmp_path_factory.mktemp("clean") / "case", *scans_in_mi(TRIANGLES), 0)
-    return case, run(case, silent)
+    return case, run_case(case)
 
 
 def told(checkup):
@@ -107,7 +103,7 @@ def test_a_hole_beside_the_contact_in_mi_is_told(clean, tmp_path):
     gone = faces_beside(upper, clean[1].sweeps[0].closures.point[0], 1.0)
     holed = Scanned(upper.vertices, upper.faces[~gone], upper.labels)
     case = case_of(tmp_path / "case", holed, lower, allowance_um=0)
-    found = run(case, silent)
+    found = run_case(case)
     (ends,) = [item for item in found.findings if item.kind == RIM_KIND]
     assert ends.severity == "attention"
     assert "In MI the contact that ends the closure" in ends.text
@@ -136,6 +132,6 @@ def test_a_label_that_ends_at_a_contact_is_told(clean, tmp_path):
     labels = upper.labels.copy()
     labels[upper.faces[gone]] = 0
     cut = Scanned(upper.vertices, upper.faces, labels)
-    found = run(case_of(tmp_path / "case", cut, lower, allowance_um=0), silent)
+    found = run_case(case_of(tmp_path / "case", cut, lower, allowance_um=0))
     said = [item.text + item.surface for item in told(found)]
     assert any("ends at the gum: the surface beyond takes no part" in text for text in said)

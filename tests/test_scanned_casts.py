@@ -8,7 +8,6 @@ import pytest
 
 from kinematics.case_file import read_case
 from kinematics.checks import InputError
-from kinematics.checkup import run
 from kinematics.geometry.poses import inverse, pose_of
 from kinematics.guidance.guidance import prepare
 from kinematics.mounting import teeth_for
@@ -22,6 +21,7 @@ from scenes.report import html_report
 from tests.made_records import record_of, rows, two_records
 from tests.scanned_teeth import guiding, true_teeth, write_case
 from tests.scanner_like import any_place
+from tests.shipped_cases import run_case
 
 
 def silent(_step):
@@ -35,15 +35,21 @@ def truth():
 
 
 @pytest.fixture(scope="module")
+def plain(truth):
+    """Return what a run says of the teeth themselves."""
+    return run_case(truth[0])
+
+
+@pytest.fixture(scope="module")
 def from_scans(truth, tmp_path_factory):
     """Return the case of the scans, and what a run says of it."""
     case = write_case(tmp_path_factory.mktemp("scans") / "case", truth, any_place(3))
-    return case, run(case, silent)
+    return case, run_case(case)
 
 
-def test_scans_say_what_the_teeth_say(truth, from_scans):
+def test_scans_say_what_the_teeth_say(plain, from_scans):
     """Guiding pairs, the slide and the graver findings are those of the teeth that were scanned."""
-    plain, (_, found) = run(truth[0], silent), from_scans
+    _, found = from_scans
     wanted, seen = guiding(plain), guiding(found)
     for name, pairs in wanted.items():
         shared = set(pairs) & set(seen[name])
@@ -57,9 +63,9 @@ def test_scans_say_what_the_teeth_say(truth, from_scans):
     assert {(item.kind, item.excursion) for item in graver} <= kinds
 
 
-def test_openings_differ_by_what_the_scanner_adds(truth, from_scans):
+def test_openings_differ_by_what_the_scanner_adds(plain, from_scans):
     """Travel by travel, the jaw of the scans stands within 0.1 mm of that of the teeth."""
-    plain, (_, found) = run(truth[0], silent), from_scans
+    _, found = from_scans
     for one, other in zip(plain.sweeps[:3], found.sweeps[:3], strict=True):
         travels = np.arange(0.5, 3.0, 0.5)
         heights = [
@@ -72,7 +78,7 @@ def test_openings_differ_by_what_the_scanner_adds(truth, from_scans):
 def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path, seed):
     """Another rigid motion of the scan coordinates gives the same teeth, findings and words."""
     _, first = from_scans
-    other = run(write_case(tmp_path / "again", truth, any_place(seed)), silent)
+    other = run_case(write_case(tmp_path / "again", truth, any_place(seed)))
     assert other.findings
     assert [item.text for item in other.findings] == [item.text for item in first.findings]
     for side in ("upper", "lower"):
@@ -121,7 +127,7 @@ def test_a_record_says_what_the_same_slide_in_numbers_says(from_scans):
     made = [record_of(guidance, case.mi, hinge, np.eye(4), 0.05, by) for by in (None, off)]
     scans = replace(case.scans, centric_records=tuple(map(rows, made)))
     case = replace(case, scans=scans)
-    found = run(case, silent)
+    found = run_case(case)
     (differ,) = (item for item in found.findings if item.kind == "centric records differ")
     assert "0.40 mm forward" in differ.text
     others = [item for item in found.findings if item is not differ]
