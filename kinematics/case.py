@@ -7,6 +7,7 @@ from typing import Annotated, Final
 from pydantic import ConfigDict, Field, model_validator
 from pydantic.dataclasses import dataclass
 
+from kinematics.borders.settings import BorderLimits
 from kinematics.case_mi import GivenMI, MaximalIntercuspation, mi_contradictions
 from kinematics.case_teeth import CaseTeeth, called, teeth_contradictions
 from kinematics.checks import Contradiction, InputError, refuse
@@ -68,6 +69,8 @@ class Case:
         MI relative to CR; with `scans.centric_records` it follows from them, and is left out.
     sweep : SweepSettings
         How finely and how far excursions are followed.
+    border_limits : BorderLimits
+        How far the jaw goes at most, where border movements end.
     judging : JudgingSettings
         Scheme aimed at, tolerances and limits.
     load : LoadSettings
@@ -126,6 +129,7 @@ class Case:
     scans: ScanSettings | None = None
     maximal_intercuspation: MaximalIntercuspation = MaximalIntercuspation()
     sweep: SweepSettings = SweepSettings()
+    border_limits: BorderLimits = BorderLimits()
     judging: JudgingSettings = JudgingSettings()
     load: LoadSettings = LoadSettings()
     occlusal_plane: PlaneSettings = PlaneSettings()

@@ -1,7 +1,7 @@
 """The excursions of a case, followed as finely and as far as it asks for."""
 
+from kinematics.borders.tracks import BorderTrack, border_track
 from kinematics.case import Case
-from kinematics.contact.border import BorderTrack, border_track
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.sweep import sweeps as follow

@@ -3,6 +3,8 @@
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from kinematics.borders.movements import border_movements
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
 from kinematics.case_adjusted import adjusted
 from kinematics.case_excursions import border_tracks
@@ -11,7 +13,6 @@ from kinematics.case_sequence import order_of_work
 from kinematics.case_surveyed import surveyed_case
 from kinematics.casts.casts import Arch
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.warm_up import Kernels, warm_up
@@ -57,9 +58,9 @@ def run(
         Get the teeth with the border tracks as soon as they stand, and every sweep as soon as it
         is finished.
     planning : bool, optional
-        Whether what a plan rests on is told as well: occlusal plane, survey, loads, shorter
-        set-ups, what schools want, room for rests and crowns, adjustments, remedies. They take more
-        than half of the time where teeth are replaced.
+        Whether what a plan rests on is told as well: border movements, occlusal plane, survey,
+        loads, shorter set-ups, what schools want, room for rests and crowns, adjustments, remedies.
+        They take more than half of the time where teeth are replaced.
 
     Raises
     ------
@@ -76,12 +77,17 @@ def run(
     borders = border_tracks(casts)
     built(casts, borders)
     workers = Workers(threads)
+    outlines = None
+    if planning:
+        progress("following border movements")
+        outlines = border_movements(casts, case.border_limits, workers)
     found = examined(case, casts, borders, workers, progress, followed, placed)
     if planning:
         subject = Subject(case, teeth, casts, borders, found, workers, progress)
         found = _planned(case, teeth, casts, found, workers, progress)
         found = replace(found, remedies=remedies_for(subject, case.remedies.teeth))
-    found = replace(on_scans(found, teeth, casts), set_up_notes=teeth.change_notes)
+    found = on_scans(found, teeth, casts)
+    found = replace(found, set_up_notes=teeth.change_notes, outlines=outlines)
     return replace(found, sequence=order_of_work(case, found)) if planning else found
 
 

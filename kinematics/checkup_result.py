@@ -2,9 +2,10 @@
 
 from dataclasses import dataclass, field
 
+from kinematics.borders.movements import BorderMovements
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case_adjusted import Adjusted
 from kinematics.casts.casts import Arch
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.mandible import GuidanceCoordinates
@@ -100,6 +101,8 @@ class Checkup:
         What adjusting teeth would take and bring about, in the order of cutting.
     remedies : tuple of ToothRemedies
         For every tooth that the case names the smallest change of each kind that clears it.
+    outlines : BorderMovements or None
+        How far the jaw goes at most, seen from three sides; None without a whole run.
     sequence : OrderOfWork or None
         In which order what was found would be done; None without a whole run.
     uncertainty : Uncertainty or None
@@ -138,6 +141,7 @@ class Checkup:
     surveys: tuple[Survey, ...] = ()
     wax_ups: tuple[WaxUp, ...] = ()
     adjusted: tuple[Adjusted, ...] = ()
+    outlines: BorderMovements | None = None
     remedies: tuple[ToothRemedies, ...] = ()
     sequence: OrderOfWork | None = None
     uncertainty: Uncertainty | None = None

@@ -2,11 +2,11 @@
 
 from collections.abc import Callable
 
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import judged
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.workers import Workers

@@ -10,6 +10,7 @@ from kinematics.adjustment_files import (
     adjustment_rows,
 )
 from kinematics.advice_files import ADVICE_COLUMNS, ADVICE_FILE, advice_entries, advice_rows
+from kinematics.border_files import OUTLINE_COLUMNS, OUTLINES_FILE, outline_entry, outline_rows
 from kinematics.case import Case
 from kinematics.checkup_result import Checkup
 from kinematics.denture_files import SUPPORT_COLUMNS, SUPPORTS_FILE, framework_entries, support_rows
@@ -35,6 +36,7 @@ Table = tuple[list[str], Iterator[Row]]
 def plan_entries(case: Case, checkup: Checkup) -> dict[str, Any]:
     """Return what findings.json tells of every part that has anything to tell, by its name."""
     told = {
+        "border_movements": outline_entry(checkup.outlines),
         "occlusal_planes": plane_entries(checkup.planes),
         "denture_frameworks": framework_entries(checkup.frameworks),
         "loads_per_100_n": load_entries(checkup.loads),
@@ -58,6 +60,8 @@ def plan_tables(checkup: Checkup) -> dict[str, Table]:
     """
     tables: dict[str, Table] = {PLANE_FILE: (PLANE_COLUMNS, plane_rows(checkup.planes))}
     tables |= load_tables(checkup.loads) | room_tables(checkup.rooms)
+    if checkup.outlines is not None:
+        tables[OUTLINES_FILE] = (OUTLINE_COLUMNS, outline_rows(checkup.outlines))
     if checkup.frameworks:
         tables[SUPPORTS_FILE] = (SUPPORT_COLUMNS, support_rows(checkup.frameworks))
     if checkup.extents:

@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Final
 
 from kinematics import checkup
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
 from kinematics.case_record_scans import with_scans_registered
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.engine.local_hands import LocalHands
 from kinematics.planning.findings import SEVERITIES, Severity

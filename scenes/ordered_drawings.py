@@ -185,6 +185,8 @@ class OtherDrawings:
         Of every tooth for which remedies were sought how far it stands; None where none was found.
     wax_ups : tuple of WaxUpDrawings or None
         One a wax-up; None where no tooth of it is drawn.
+    outlines : OrderedSvg or None
+        Border movements; None without a whole run.
     influences : tuple of OrderedSvg
         What decides findings that are not settled, one a finding.
     """
@@ -210,6 +212,7 @@ class OtherDrawings:
     cut_legend: OrderedSvg | None = None
     remedies: tuple[OrderedSvg | None, ...] = ()
     wax_ups: tuple[WaxUpDrawings | None, ...] = ()
+    outlines: OrderedSvg | None = None
     influences: tuple[OrderedSvg, ...] = ()
 
 

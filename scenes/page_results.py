@@ -6,10 +6,10 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools

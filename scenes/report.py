@@ -23,6 +23,7 @@ from kinematics.result_texts import CAUTION
 from scenes import finding_cards, report_tables
 from scenes.adjustment_words import adjustment_section
 from scenes.advice_words import advice_words
+from scenes.border_words import border_notes, border_table
 from scenes.centric_words import centric_words
 from scenes.chairside import checklist
 from scenes.charts import Reach, start_only
@@ -240,6 +241,8 @@ def html_report(checkup: Checkup, words: CaseWords, drawings: Drawings | None = 
         advice=advice_words(checkup, words.judging),
         adjustments=adjustment_section(checkup.adjusted),
         remedies=remedy_section(checkup.remedies),
+        outlines=None if checkup.outlines is None else border_table(checkup.outlines),
+        outline_notes=() if checkup.outlines is None else border_notes(checkup.outlines),
         sure=uncertainty_section(checkup.uncertainty, checkup.findings),
         sure_charts=others.influences,
         observed=observed_table(checkup.marks),

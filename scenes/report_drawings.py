@@ -4,13 +4,14 @@ from concurrent.futures import Executor
 from dataclasses import dataclass
 from typing import Final
 
+from kinematics.borders.tracks import BorderTrack
 from kinematics.casts.casts import Arch
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.planning.load_readings import largest_load
 from scenes.annotation import annotation, legend_sign, marks_sheet
 from scenes.arch_scenes import LOWER, UPPER, excursion_marks, occlusal_scene, stop_marks
+from scenes.border_charts import border_chart
 from scenes.charts import Reach, contact_chart
 from scenes.cut_maps import cut_legend, cut_scene, cut_words
 from scenes.drawing_orders import picture_of, svg_of
@@ -167,6 +168,7 @@ class Orders:
             self._svg(cut_legend(), "cut-legend") if checkup.adjusted else None,
             self._remedies(checkup),
             tuple(self._wax_up(checkup, number) for number in range(len(checkup.wax_ups))),
+            self._svg(border_chart(checkup.outlines), "borders") if checkup.outlines else None,
             tuple(
                 self._svg(sheet, f"influences{number}")
                 for number, sheet in enumerate(influence_charts(checkup.uncertainty))

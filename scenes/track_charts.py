@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from kinematics.contact.border import BorderTrack
+from kinematics.borders.tracks import BorderTrack
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion

@@ -4,7 +4,7 @@ import numpy as np
 
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
+from kinematics.borders.tracks import BorderTrack
 from kinematics.contact.closure import MEETS, Closures
 from kinematics.contact.contacts import Patches
 from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep

@@ -5,7 +5,7 @@ import pytest
 
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError
-from kinematics.contact.border import border_track
+from kinematics.borders.tracks import border_track
 from kinematics.contact.closure import close
 from kinematics.contact.mounted import GUIDED_BY_TABLE, GUIDED_BY_TEETH, mount
 from kinematics.contact.pair import prepare

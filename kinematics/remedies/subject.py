@@ -6,13 +6,13 @@ from functools import cached_property
 
 import numpy as np
 
+from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import occlusion_of
 from kinematics.casts.casts import Arch
 from kinematics.checks import InputError
 from kinematics.checkup_result import Checkup
-from kinematics.contact.border import BorderTrack
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.contact.sweep_gaps import Brisk

@@ -9,7 +9,7 @@ from kinematics.contact.mounted import MountedCasts, incisal_points
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion, along, greatest_progress, shift_breaks
 from kinematics.guidance.incisal_guide import table_opening
-from kinematics.guidance.mandible import CENTRIC_RELATION, place
+from kinematics.guidance.mandible import CENTRIC_RELATION, JawPositions, place
 from kinematics.guidance.readings import bennett_angles
 
 #: How far a border excursion is followed, mm of progress: the published means of protrusion (8.0)
@@ -63,8 +63,7 @@ def border_track(casts: MountedCasts, excursion: Excursion) -> BorderTrack:
     breaks = shift_breaks(casts.guidance, excursion, CENTRIC_RELATION)
     progress = np.unique(np.concatenate([steps, breaks[breaks < last]]))
     positions = place(casts.guidance, *along(casts.guidance, excursion, CENTRIC_RELATION, progress))
-    table = table_opening(casts.guidance, positions, casts.incisal_point, casts.incisal_point_in_mi)
-    opening = np.where(np.isfinite(table), table, casts.mi.opening_rad)
+    opening = opening_without_teeth(casts, positions)
     readings = bennett_angles(positions)
     angle = read_at = None
     if len(readings.row):
@@ -80,3 +79,9 @@ def border_track(casts: MountedCasts, excursion: Excursion) -> BorderTrack:
         angle,
         read_at,
     )
+
+
+def opening_without_teeth(casts: MountedCasts, positions: JawPositions) -> Floats:
+    """Return the opening (n,), radians, of jaw positions on the guide table, else that of MI."""
+    table = table_opening(casts.guidance, positions, casts.incisal_point, casts.incisal_point_in_mi)
+    return np.where(np.isfinite(table), table, casts.mi.opening_rad)
