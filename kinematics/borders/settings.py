@@ -23,7 +23,7 @@ class BorderLimits:
         Opening about the hinge axis alone, condyles in CR: straight way of the same point from
         first contact in CR.
     protrusion_mm : float, 1 to 15
-        Greatest protrusion on the teeth: horizontal travel of the same point from MI.
+        Greatest protrusion on the teeth: horizontal travel of this point from MI.
     lateral_right_mm : float, 1 to 15
         Greatest right lateral excursion on the teeth: how far the same point goes to the right.
     lateral_left_mm : float, 1 to 15
