@@ -8,6 +8,8 @@ from typing import Final
 
 #: The argument that names a case file to be written.
 WRITE: Final = "--write"
+#: The argument that names a film.
+OUT_FILE: Final = "--out"
 #: The argument that names the folder of a new case.
 FOLDER: Final = "DIR"
 

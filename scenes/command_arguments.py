@@ -12,6 +12,7 @@ from scenes.argument_parts import (
     add_traceback,
     whole,
 )
+from scenes.film_arguments import add_film
 from scenes.study_arguments import add_study, add_vary
 
 FINISHED: Final = 0
@@ -54,6 +55,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_advise(commands)
     add_study(commands)
     _add_page(commands)
+    add_film(commands)
     _add_new(commands)
     _add_teeth(commands)
     _add_records(commands)

@@ -12,7 +12,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from scenes.argument_parts import FOLDER, WRITE
+from scenes.argument_parts import FOLDER, OUT_FILE, WRITE
 from scenes.command_arguments import (
     FINDINGS,
     FINISHED,
@@ -20,6 +20,7 @@ from scenes.command_arguments import (
     INTERRUPTED,
     build_parser,
 )
+from scenes.film_arguments import USUAL
 from scenes.interruption import Ending, Interrupted
 from scenes.study_arguments import RESULTS
 from scenes.terminal_lines import Complaints, Steps, warn
@@ -202,6 +203,19 @@ def _advise(arguments: argparse.Namespace) -> int:
     return _told(advise(case, arguments.teeth, Steps(), arguments.threads))
 
 
+def _film(arguments: argparse.Namespace) -> int:
+    from scenes.output_folder import refuse_there
+
+    refuse_there(arguments.out, OUT_FILE)
+    (case,) = _asked(None, arguments.case)
+
+    from scenes.film_command import FilmOptions, film
+
+    movements = tuple(arguments.movement or USUAL)
+    options = FilmOptions(movements, arguments.travel, arguments.speed)
+    return _told(film(case, arguments.out, options, Steps(), arguments.threads))
+
+
 def _told(text: str) -> int:
     """Print what a command has to tell."""
     print(text, flush=True)
@@ -306,6 +320,7 @@ def _answer(given: Sequence[str] | None, ending: Ending) -> int:
             "advise": _advise,
             "study": _study,
             "page": _page,
+            "film": _film,
             "new": _new,
             "teeth": _teeth,
             "records": _records,

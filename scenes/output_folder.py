@@ -173,6 +173,34 @@ def folder_in_one_piece(out: Path, called: str = OUT) -> Iterator[Path]:
             _put_in_place(new, target, holder / "old", called)
 
 
+@contextmanager
+def new_file_in_one_piece(path: Path, called: str) -> Iterator[Path]:
+    """Give a name beside a new file to write to; the file appears when the block has ended well.
+
+    Parameters
+    ----------
+    path : Path
+        The file, which is not there yet.
+    called : str
+        Argument that names it.
+
+    Raises
+    ------
+    InputError
+        It cannot be written, or has come to be there meanwhile.
+    """
+    with write_errors_said_plainly(path, called):
+        handle, name = tempfile.mkstemp(dir=path.absolute().parent, suffix=f".part{path.suffix}")
+        os.close(handle)
+        made = Path(name)
+        try:
+            yield made
+            made.chmod(0o644)
+            os.link(made, path)  # unlike a renaming it replaces nothing
+        finally:
+            made.unlink()
+
+
 def refuse_there(file: Path | None, called: str) -> None:
     """Check that a file which is to be written is not there already.
 

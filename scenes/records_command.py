@@ -1,7 +1,6 @@
 """What `cuspway records` does: a case with interocclusal records in, what they give out."""
 
 import os
-import tempfile
 import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -18,7 +17,7 @@ from kinematics.records.settings import KEY
 from scenes.argument_parts import WRITE
 from scenes.case_places import case_path
 from scenes.case_words import PLANES
-from scenes.output_folder import refuse_there, write_errors_said_plainly
+from scenes.output_folder import new_file_in_one_piece, refuse_there
 from scenes.record_words import record_lines, record_words
 
 _WIDTH: Final = 96
@@ -102,15 +101,8 @@ def _write(path: Path, case: Case, given: str) -> str:
     folder = path.absolute().parent
     text, told = _text(case.with_files(lambda name: _relative(name, folder)), given)
     parse_case(text, str(path))  # what is written can be read
-    with write_errors_said_plainly(path, WRITE):
-        handle, made = tempfile.mkstemp(dir=folder, suffix=".part")
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(text.encode("utf-8"))
-            os.chmod(made, 0o644)
-            os.link(made, path)  # unlike a renaming it replaces nothing
-        finally:
-            os.unlink(made)
+    with new_file_in_one_piece(path, WRITE) as made:
+        made.write_bytes(text.encode("utf-8"))
     return told
 
 
