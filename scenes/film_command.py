@@ -11,6 +11,7 @@ from kinematics import __version__
 from kinematics.case import Case
 from kinematics.case_filmed import Filmed, filmed
 from kinematics.case_record_scans import with_scans_registered
+from kinematics.checks import InputError
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
@@ -95,7 +96,12 @@ def film(
     for name in options.movements:
         progress(f"following {name.replace('-', ' ')}")
         steps = np.arange(0.0, options.travel_mm + 0.5 * STEP_MM, STEP_MM)
-        shown.append(filmed(case, casts, _EXCURSIONS[name], steps, Workers(threads)))
+        found = filmed(case, casts, _EXCURSIONS[name], steps, Workers(threads))
+        if found.travel_mm[-1] == 0.0:
+            raise InputError(
+                f"--movement {name}: there is no way back to show: MI is in CR; leave it out"
+            )
+        shown.append(found)
     progress("writing the file")
     scene = _coloured(moving_casts(casts, case.replacement_teeth), shown)
     motions = [_motion(casts, one, options.speed_mm_a_s) for one in shown]

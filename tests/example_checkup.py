@@ -2,9 +2,9 @@
 
 import numpy as np
 
+from kinematics.borders.tracks import BorderTrack
 from kinematics.casts.casts import NO_TOOTH, Arch, Tooth
 from kinematics.checkup_result import Checkup
-from kinematics.borders.tracks import BorderTrack
 from kinematics.contact.closure import MEETS, Closures
 from kinematics.contact.contacts import Patches
 from kinematics.contact.sweep import GUIDED_BY_TEETH, Sweep
@@ -18,6 +18,7 @@ from kinematics.planning.replacement import ReplacementContact
 from kinematics.planning.slide import CentricSlide
 from kinematics.planning.stops import Stop
 from kinematics.tooth_codes import is_right, place
+from tests.made_borders import made_borders
 
 UPPERS = (17, 16, 15, 14, 13, 12, 11, 21, 22, 23, 24, 25, 26, 27)
 LOWERS = (47, 46, 45, 44, 43, 42, 41, 31, 32, 33, 34, 35, 36, 37)
@@ -281,6 +282,7 @@ def checkup():
             border("right lateral", 0.4, -1.0, 9.1),
             border("left lateral", 0.4, 1.0, 8.7),
         ),
+        outlines=made_borders(),
         verdicts=verdicts,
         stops=stops,
         slide=CentricSlide(14, 44, (70.0, -20.5, -33.0), 0.62, 0.05, 0.31, 0.4, "slide"),

@@ -9,6 +9,7 @@ import math
 import numpy as np
 import pytest
 
+from kinematics.border_files import OUTLINE_COLUMNS, OUTLINES_FILE
 from kinematics.case import Case
 from kinematics.checkup_result import Checkup
 from kinematics.contact.closure import NOTHING_MEETS
@@ -34,6 +35,7 @@ TABLES = {
     "tracks.csv": TRACK_COLUMNS,
     "gaps.csv": GAP_COLUMNS,
     "borders.csv": BORDER_COLUMNS,
+    OUTLINES_FILE: OUTLINE_COLUMNS,
     PLANE_FILE: PLANE_COLUMNS,
 }
 
@@ -94,6 +96,7 @@ def test_the_tables_have_their_columns_and_a_row_for_every_item(example, tmp_pat
         "tracks.csv": sum(len(s.travel_mm) for s in example.sweeps),
         "gaps.csv": sum(int(np.isfinite(s.pair_gap_mm).sum()) for s in example.sweeps),
         "borders.csv": sum(len(b.advance_mm) for b in example.borders),
+        OUTLINES_FILE: sum(len(line.opening_rad) for line in example.outlines.lines),
         PLANE_FILE: 0,
     }
 

@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
+from kinematics.borders.tracks import border_track
 from kinematics.casts.casts import Arch, Tooth
 from kinematics.checks import InputError
-from kinematics.borders.tracks import border_track
 from kinematics.contact.closure import close
 from kinematics.contact.mounted import GUIDED_BY_TABLE, GUIDED_BY_TEETH, mount
 from kinematics.contact.pair import prepare

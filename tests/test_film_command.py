@@ -1,0 +1,163 @@
+"""The command `film`: casts in motion as files that others play."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from kinematics.case_filmed import filmed
+from kinematics.checks import InputError
+from kinematics.contact.closure import close
+from kinematics.contact.workers import Workers
+from kinematics.geometry.poses import move_points
+from kinematics.guidance.excursions import retrusion, right_lateral
+from kinematics.mounting import mounted_casts
+from scenes import command_line
+from scenes.film_command import FilmOptions, film
+from scenes.moving_casts import moves, moving_casts
+from tests.played_file import Played, judged
+from tests.shipped_cases import coarse
+
+CASE = coarse("natural_dentition")
+OPTIONS = FilmOptions(("protrusion", "right-lateral"), 1.0, 2.0)
+
+
+def silent(_step):
+    """Tell nobody."""
+
+
+@pytest.fixture(scope="module")
+def casts():
+    """Return the casts of the case, mounted."""
+    return mounted_casts(CASE)
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    """Return a file with two movements, and what was told of it."""
+    path = tmp_path_factory.mktemp("film") / "casts.glb"
+    return path, film(CASE, path, OPTIONS, silent, 1)
+
+
+def test_poses_read_back_are_those_of_the_jaw(made, casts):
+    """By another reader, to a hundred-thousandth of a millimetre, out and back."""
+    path, _ = made
+    played = Played(path)
+    assert played.names == ["Protrusion", "Right lateral excursion"]
+    steps = np.arange(0.0, 1.05, 0.1)
+    found = filmed(CASE, casts, right_lateral(), steps, Workers())
+    poses = np.concatenate([found.poses, found.poses[-2::-1]])
+    scene = moving_casts(casts, CASE.replacement_teeth)
+    times = np.arange(21) / 20.0
+    for move, meshes in zip(moves(casts, poses), played.at(1, times), strict=True):
+        for part, vertices in zip(scene.parts, meshes, strict=True):
+            wanted = move_points(move, part.vertices) if part.cast == "lower" else part.vertices
+            assert np.abs(vertices - wanted).max() <= 1e-5
+
+
+def test_the_validator_finds_no_fault(made):
+    """Of a real case, painted teeth and all."""
+    report = judged(made[0])
+    assert report["issues"]["messages"] == []
+    assert report["info"]["animationCount"] == 2
+
+
+def test_what_was_written_is_told(made):
+    """Which movements, how far, how long, what colours mean; with the caution."""
+    told = made[1]
+    assert "Right lateral excursion: 1.00 mm of travel out and back in 1.0 s, 21 poses" in told
+    assert "dark is near, their own colour at 3.00 mm and beyond" in told
+    assert "not a medical device" in told
+
+
+def test_the_same_bytes_for_any_number_of_threads(made, tmp_path):
+    """Of the same case."""
+    film(CASE, tmp_path / "again.glb", OPTIONS, silent, 3)
+    assert (tmp_path / "again.glb").read_bytes() == made[0].read_bytes()
+
+
+def test_travels_filmed_are_those_asked_for(casts):
+    """To a nanometre; closed there as `close` closes; gaps and pairs as measured."""
+    steps = np.arange(0.0, 3.01, 0.25)
+    found = filmed(CASE, casts, right_lateral(), steps, Workers())
+    assert found.travel_mm == pytest.approx(steps, abs=1e-6)
+    assert len(found.poses) == len(found.touching) == len(found.near.upper_mm) == len(steps)
+    # The place that touches lies between vertices, the nearest of which is near.
+    assert (found.near.lower_mm.min(axis=1) < 0.1).all()
+    assert all(pairs for pairs in found.touching)
+    shut = close(casts.pair, found.poses)
+    assert shut.opening_rad == pytest.approx(np.zeros(len(steps)), abs=1e-9)
+    assert (found.back_gap_mm[0] <= CASE.judging.tolerance_mm).all()
+    assert (np.diff(found.back_gap_mm[:, 1]) >= -0.05).all()
+
+
+def test_a_movement_that_ends_is_shown_to_its_end():
+    """The way back to CR is shorter than what was asked for."""
+    case = coarse("centric_slide")
+    found = filmed(case, mounted_casts(case), retrusion(), np.arange(0.0, 5.0, 0.1), Workers())
+    assert 0.1 < found.travel_mm[-1] < 1.0
+    assert found.travel_mm[:-1] == pytest.approx(0.1 * np.arange(len(found.travel_mm) - 1))
+
+
+def test_a_side_shift_adds_no_poses(casts):
+    """Places where its use begins or ends are none of the even steps."""
+    side = replace(CASE.guidance.right, immediate_shift_mm=0.3)
+    shifted = mounted_casts(replace(CASE, guidance=replace(CASE.guidance, right=side, left=side)))
+    steps = np.arange(0.0, 1.01, 0.2)
+    found = filmed(CASE, shifted, right_lateral(), steps, Workers())
+    assert found.travel_mm == pytest.approx(steps, abs=1e-6)
+
+
+def test_a_file_that_is_there_is_kept(tmp_path):
+    """And said so; nothing is left beside it."""
+    path = tmp_path / "mine.glb"
+    path.write_bytes(b"mine")
+    with pytest.raises(InputError, match=r"--out .*mine.glb: is there already"):
+        film(CASE, path, OPTIONS, silent, 1)
+    assert path.read_bytes() == b"mine"
+    assert [one.name for one in tmp_path.iterdir()] == ["mine.glb"]
+
+
+def test_a_film_stopped_by_hand_leaves_nothing(tmp_path):
+    """Whenever it is stopped."""
+
+    def stop(step):
+        if step == "writing the file":
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        film(CASE, tmp_path / "casts.glb", OPTIONS, stop, 1)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_movement_of_no_length_is_refused(tmp_path):
+    """Where MI is in CR there is no way back."""
+    options = FilmOptions(("retrusion",), 1.0, 2.0)
+    with pytest.raises(InputError, match=r"--movement retrusion: .* MI is in CR"):
+        film(CASE, tmp_path / "x.glb", options, silent, 1)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--out", "x.mov"], "'x.mov' ends with '.mov'; accepted: .glb"),
+        (["--out", "film"], "'film' has no ending; accepted: .glb"),
+        (["--out", "x.glb", "--travel", "13"], "'13': must be a number from 0.5 to 12 mm"),
+        (["--out", "x.glb", "--speed", "nan"], "'nan': must be a number from 0.1 to 50 mm a sec"),
+        (["--out", "x.glb", "--movement", "up"], "invalid choice: 'up'"),
+    ],
+)
+def test_wrong_arguments_are_told(arguments, said, capsys):
+    """What was found and what is accepted."""
+    with pytest.raises(SystemExit) as end:
+        command_line.main(["film", "natural_dentition", *arguments])
+    assert end.value.code == 2
+    assert said in " ".join(capsys.readouterr().err.split())
+
+
+def test_a_folder_that_is_not_there_is_told(tmp_path, capsys):
+    """With exit code 2, and no traceback."""
+    out = tmp_path / "none" / "x.glb"
+    assert command_line.main(["film", "no_such_case", "--out", str(out)]) == 2
+    assert "no_such_case" in capsys.readouterr().err
