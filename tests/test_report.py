@@ -193,15 +193,17 @@ def test_without_opengl_the_report_comes_with_one_line_more(example, monkeypatch
     page = Page(html_report(replace(example, sweeps=example.sweeps[:1]), WORDS))
     assert page.text.count(opengl_probe.MISSING_TEXT) == 1
     assert sum(a.startswith("data:image/jpeg") for a in page.addresses) == 3
-    # where it is, 2 close-ups, open mouth, 2 of marks, chart, gaps, 2 of tracks
-    assert page.tags.count("figure") == 10
+    # where it is, 2 close-ups, open mouth, 2 of marks, chart, gaps, 2 of tracks, borders
+    assert page.tags.count("figure") == 11
 
 
 def test_a_bare_checkup_still_makes_a_report(example):
     """No findings, stops, replacement teeth or border tracks: each section says so."""
     few = replace(example, sweeps=example.sweeps[:1])
     bare = replace(few, findings=(), stops=(), replacement=(), borders=(), verdicts=())
+    bare = replace(bare, outlines=None)
     text = Page(html_report(bare, replace(WORDS, replacement_teeth=(), note=""))).text
+    assert "Border movements" not in text
     for words in (
         "Nothing was found that calls for attention.",
         "No centric stop was found",
@@ -216,7 +218,7 @@ def test_a_movement_without_length_is_not_drawn(example):
     back = replace(example.sweeps[4], travel_mm=0.0 * example.sweeps[4].travel_mm)
     still = replace(example, sweeps=(example.sweeps[0], back), findings=(), replacement=())
     page = Page(html_report(still, replace(WORDS, replacement_teeth=())))
-    assert page.tags.count("figure") == 7  # as with one movement, without findings
+    assert page.tags.count("figure") == 8  # as with one movement, without findings
     assert "This case has no replacement teeth." in page.text
     assert "17/47 3 1.0 µm" in page.text
 
