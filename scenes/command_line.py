@@ -20,7 +20,7 @@ from scenes.command_arguments import (
     INTERRUPTED,
     build_parser,
 )
-from scenes.film_arguments import USUAL
+from scenes.film_arguments import MOST_DRAWING
 from scenes.interruption import Ending, Interrupted
 from scenes.study_arguments import RESULTS
 from scenes.terminal_lines import Complaints, Steps, warn
@@ -209,11 +209,13 @@ def _film(arguments: argparse.Namespace) -> int:
     refuse_there(arguments.out, OUT_FILE)
     (case,) = _asked(None, arguments.case)
 
-    from scenes.film_command import FilmOptions, film
+    from scenes.drawing_processes import drawing_processes
 
-    movements = tuple(arguments.movement or USUAL)
-    options = FilmOptions(movements, arguments.travel, arguments.speed)
-    return _told(film(case, arguments.out, options, Steps(), arguments.threads))
+    progress, threads = Steps(), arguments.threads
+    with drawing_processes(min(threads, MOST_DRAWING)) as drawing:
+        from scenes.film_command import film, options_of
+
+        return _told(film(case, arguments.out, options_of(arguments), progress, threads, drawing))
 
 
 def _told(text: str) -> int:

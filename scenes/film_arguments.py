@@ -2,6 +2,7 @@
 
 import argparse
 import math
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Final
@@ -13,7 +14,18 @@ MOVEMENTS: Final = ("protrusion", "right-lateral", "left-lateral", "retrusion")
 #: Those shown where none is named.
 USUAL: Final = MOVEMENTS[:3]
 #: What may be written, by the ending of the file.
-ENDINGS: Final = {".glb": "animated 3-D file (glTF 2.0), for any viewer of that open format"}
+ENDINGS: Final = {
+    ".mp4": "film (MPEG-4; takes the extra 'film')",
+    ".gif": "film of 256 colours",
+    ".glb": "animated 3-D file (glTF 2.0), for any viewer of that open format",
+}
+#: From where casts are looked at; by themselves where both are not named.
+VIEWS: Final = ("front", "right", "left", "upper", "lower")
+USUAL_VIEWS: Final = ("front", "lower")
+#: Processes that draw, at most: more would wait for what writes the file.
+MOST_DRAWING: Final = 8
+_SIZE: Final = re.compile(r"(\d{3,4})x(\d{3,4})")
+_SMALLEST, _LARGEST = (320, 240), (3840, 2160)
 _FARTHEST_MM: Final = 12.0
 _FASTEST_MM_A_S: Final = 50.0
 
@@ -28,7 +40,8 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         + "; ".join(f"{ending}, {what}" for ending, what in ENDINGS.items())
         + ".",
         epilog="examples:\n"
-        "  cuspway film natural_dentition --out casts.glb\n"
+        "  cuspway film natural_dentition --out film.mp4\n"
+        "  cuspway film natural_dentition --view right --view upper --out film.gif\n"
         "  cuspway film my_case.toml --movement right-lateral --travel 3 --out right.glb\n",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
@@ -66,7 +79,45 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         metavar="MM_A_S",
         help=f"travel in a second, 0.1 to {_FASTEST_MM_A_S:g} mm (default: 2)",
     )
+    film.add_argument(
+        "--view",
+        action="append",
+        choices=VIEWS,
+        metavar="NAME",
+        help="films: from where the casts are looked at: front, right, left (both casts), upper,"
+        " lower (that arch alone, its chewing surfaces); once, or twice for two side by side"
+        " (default: front and lower)",
+    )
+    film.add_argument(
+        "--size",
+        type=_size,
+        default=(1280, 720),
+        metavar="WxH",
+        help="films: width and height of the picture, pixels (default: 1280x720)",
+    )
+    film.add_argument(
+        "--pictures-a-second",
+        type=_amount("a second", 5.0, 50.0),
+        default=25.0,
+        metavar="N",
+        help="films: 5 to 50 (default: 25)",
+    )
     add_threads_and_traceback(film)
+
+
+def _size(text: str) -> tuple[int, int]:
+    found = _SIZE.fullmatch(text)
+    if found:
+        width, height = int(found[1]), int(found[2])
+        fits = all(
+            low <= side <= high and side % 2 == 0
+            for low, side, high in zip(_SMALLEST, (width, height), _LARGEST, strict=True)
+        )
+        if fits:
+            return width, height
+    ends = (f"{width}x{height}" for width, height in (_SMALLEST, _LARGEST))
+    wanted = f"must be two even numbers of pixels, as 1280x720, from {' to '.join(ends)}"
+    raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
 
 
 def _file(text: str) -> Path:

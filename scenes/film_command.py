@@ -1,6 +1,9 @@
 """What `cuspway film` does: a case in, its casts in motion out, as one file."""
 
-from collections.abc import Callable, Iterator
+import argparse
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import Executor, Future
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -27,15 +30,24 @@ from kinematics.mounting import remounted, teeth_for
 from kinematics.result_texts import CAUTION
 from scenes.animated_file import Motion, animated_file
 from scenes.argument_parts import OUT_FILE
-from scenes.film_arguments import MOVEMENTS
+from scenes.film_arguments import MOVEMENTS, USUAL, USUAL_VIEWS
+from scenes.film_files import coder, write_gif, write_mp4
+from scenes.film_moments import moments
+from scenes.film_sheet import pictures
+from scenes.film_shot import Moment, Shot, shot_views
 from scenes.gap_colours import still
 from scenes.moving_casts import moves, moving_casts
+from scenes.opengl_probe import probe
 from scenes.output_folder import new_file_in_one_piece, refuse_there
 from scenes.phrases import excursion_title, length
 from scenes.scene import Frame, Gaps, Scene
 
-#: Travel from one pose to the next: between them viewers move the lower evenly.
+#: Travel from one pose of a file without pictures to the next: players move the lower evenly.
 STEP_MM: Final = 0.1
+#: Pictures drawn at a time by one process, and orders in advance of what is written.
+_AT_ONCE: Final = 25
+_AHEAD: Final = 3
+_FOOT: Final = "Planning and teaching aid, not a medical device."
 _EXCURSIONS: Final[dict[str, Excursion]] = dict(
     zip(MOVEMENTS, (protrusion(), right_lateral(), left_lateral(), retrusion()), strict=True)
 )
@@ -53,15 +65,41 @@ class FilmOptions:
         Travel at which the jaw turns back.
     speed_mm_a_s : float
         Travel in a second.
+    views : tuple of str
+        Of `film_shot.VIEWS`, one or two; for pictures.
+    size : (int, int)
+        Width and height of pictures, pixels.
+    pictures_a_s : float
+        How many pictures a second has.
     """
 
     movements: tuple[str, ...]
-    travel_mm: float
-    speed_mm_a_s: float
+    travel_mm: float = 5.0
+    speed_mm_a_s: float = 2.0
+    views: tuple[str, ...] = ("front", "lower")
+    size: tuple[int, int] = (1280, 720)
+    pictures_a_s: float = 25.0
+
+
+def options_of(arguments: argparse.Namespace) -> FilmOptions:
+    """Return what the arguments of the command ask for."""
+    return FilmOptions(
+        tuple(arguments.movement or USUAL),
+        arguments.travel,
+        arguments.speed,
+        tuple(arguments.view or USUAL_VIEWS),
+        arguments.size,
+        arguments.pictures_a_second,
+    )
 
 
 def film(
-    given: Case, out: Path, options: FilmOptions, progress: Callable[[str], None], threads: int
+    given: Case,
+    out: Path,
+    options: FilmOptions,
+    progress: Callable[[str], None],
+    threads: int,
+    drawing: Executor,
 ) -> str:
     """Move the casts of a case and write them as one file.
 
@@ -77,6 +115,8 @@ def film(
         Gets the name of every step when it begins.
     threads : int
         How many threads may compute; what is written does not depend on it.
+    drawing : Executor
+        Draws pictures; what is written does not depend on who does.
 
     Returns
     -------
@@ -86,29 +126,76 @@ def film(
     Raises
     ------
     InputError
-        A case that cannot be used; a file that is there already or cannot be written.
+        A case that cannot be used; a file that is there already or cannot be written; a coder that
+        is not installed.
     """
     refuse_there(out, OUT_FILE)
+    ending = out.suffix.lower()
+    if ending == ".mp4":
+        coder(out)  # so that it is told at once
     case = with_scans_registered(given, progress)
     warm_up(progress, maps=True, scans=case.scans is not None)
     casts = remounted(teeth_for(case, progress, threads), case, None, Workers(threads))
-    shown = []
+    step_mm = STEP_MM if ending == ".glb" else options.speed_mm_a_s / options.pictures_a_s
+    shown = list(_followed(case, casts, options, step_mm, progress, threads))
+    scene = moving_casts(casts, case.replacement_teeth)
+    if ending == ".glb":
+        progress("writing the file")
+        motions = [_motion(casts, one, options.speed_mm_a_s) for one in shown]
+        content = animated_file(
+            _coloured(scene, shown), motions, case.title, f"cuspway {__version__}"
+        )
+        with new_file_in_one_piece(out, OUT_FILE) as made:
+            made.write_bytes(content)
+        return "\n".join(_told_of_animations(out, shown, motions))
+    every = moments(casts, shown, options.pictures_a_s)
+    views = shot_views(scene, options.views, np.array([moment.move for moment in every]))
+    shot = Shot(scene, views, options.size, case.sweep.gap_limit_mm, case.title, _FOOT)
+    write = write_mp4 if ending == ".mp4" else write_gif
+    with new_file_in_one_piece(out, OUT_FILE) as made:
+        write(
+            made, drawn_pictures(shot, every, progress, drawing), options.size, options.pictures_a_s
+        )
+    return "\n".join(_told_of_pictures(out, shown, len(every), options))
+
+
+def _followed(
+    case: Case,
+    casts: MountedCasts,
+    options: FilmOptions,
+    step_mm: float,
+    progress: Callable[[str], None],
+    threads: int,
+) -> Iterator[Filmed]:
+    """Yield the movements that are shown."""
+    travel_mm = options.travel_mm
+    steps = np.append(np.arange(0.0, travel_mm - 1e-6, step_mm), travel_mm)
     for name in options.movements:
         progress(f"following {name.replace('-', ' ')}")
-        steps = np.arange(0.0, options.travel_mm + 0.5 * STEP_MM, STEP_MM)
         found = filmed(case, casts, _EXCURSIONS[name], steps, Workers(threads))
         if found.travel_mm[-1] == 0.0:
             raise InputError(
                 f"--movement {name}: there is no way back to show: MI is in CR; leave it out"
             )
-        shown.append(found)
-    progress("writing the file")
-    scene = _coloured(moving_casts(casts, case.replacement_teeth), shown)
-    motions = [_motion(casts, one, options.speed_mm_a_s) for one in shown]
-    content = animated_file(scene, motions, case.title, f"cuspway {__version__}")
-    with new_file_in_one_piece(out, OUT_FILE) as made:
-        made.write_bytes(content)
-    return "\n".join(_told(out, shown, motions))
+        yield found
+
+
+def drawn_pictures(
+    shot: Shot, every: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
+) -> Iterator[bytes]:
+    """Yield all pictures in their order; few of them are kept at a time."""
+    waiting: deque[Future[list[bytes]]] = deque()
+    blocks = [every[i : i + _AT_ONCE] for i in range(0, len(every), _AT_ONCE)]
+    done = 0
+    for block in blocks[:_AHEAD]:
+        waiting.append(drawing.submit(pictures, shot, block))
+    for number in range(len(blocks)):
+        progress(f"drawing pictures, {done} of {len(every)}")
+        drawn = waiting.popleft().result()
+        if number + _AHEAD < len(blocks):
+            waiting.append(drawing.submit(pictures, shot, blocks[number + _AHEAD]))
+        done += len(drawn)
+        yield from drawn
 
 
 def _coloured(scene: Scene, shown: list[Filmed]) -> Scene:
@@ -128,7 +215,7 @@ def _motion(casts: MountedCasts, one: Filmed, speed_mm_a_s: float) -> Motion:
     return Motion(excursion_title(one.excursion), times, moves(casts, poses))
 
 
-def _told(out: Path, shown: list[Filmed], motions: list[Motion]) -> Iterator[str]:
+def _told_of_animations(out: Path, shown: list[Filmed], motions: list[Motion]) -> Iterator[str]:
     yield f"Written to {out}: casts that move, {len(motions)} animation(s) of the lower."
     for one, motion in zip(shown, motions, strict=True):
         yield (
@@ -140,4 +227,20 @@ def _told(out: Path, shown: list[Filmed], motions: list[Motion]) -> Iterator[str
         f" near, their own colour at {length(shown[0].limit_mm)} and beyond. Units of the file are"
         " metres, as glTF asks."
     )
+    yield CAUTION
+
+
+def _told_of_pictures(
+    out: Path, shown: list[Filmed], count: int, options: FilmOptions
+) -> Iterator[str]:
+    width, height = options.size
+    yield (
+        f"Written to {out}: {count} pictures of {width} x {height},"
+        f" {count / options.pictures_a_s:.1f} s."
+    )
+    for one in shown:
+        way = length(float(one.travel_mm[-1]))
+        yield f"  {excursion_title(one.excursion)}: {way} of travel out and back"
+    if probe().missing:
+        yield probe().missing
     yield CAUTION

@@ -10,11 +10,13 @@ import pyvista
 from numpy.typing import NDArray
 
 from scenes import colours
-from scenes.scene import Scene, View
+from scenes.scene import Part, Scene, View
 
 # Software rendering takes 2.5 to 3 times as long with the default of 8 samples.
 pyvista.global_theme.multi_samples = 1
 
+#: Name of the colours of vertices in a surface.
+PAINT: Final = "paint"
 #: Light that turns with the view: right, up and towards the viewer, and its strength.
 _LIGHTS: Final = (((-0.9, 0.1, 0.8), 0.82), ((0.9, -0.3, 0.7), 0.31), ((0.0, -0.9, 0.5), 0.21))
 
@@ -31,7 +33,7 @@ _TEETH: Final = _Shine(0.2, 0.95, 0.18)
 #: Gums and bases stay pale in the shade, so that teeth and marks stand out and print saves toner.
 _AROUND_TEETH: Final = _Shine(0.45, 0.62, 0.05)
 #: Distance of the eye; only the clipping depends on it in a parallel projection.
-_EYE_MM: Final = 400.0
+EYE_MM: Final = 400.0
 
 
 def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
@@ -47,20 +49,9 @@ def render(scene: Scene, pixels_per_mm: float) -> NDArray[np.uint8]:
     plotter = pyvista.Plotter(off_screen=True, window_size=size, lighting="none")
     plotter.set_background(colours.PAPER)
     for part in scene.parts:
-        shine = _AROUND_TEETH if part.around_teeth else _TEETH
-        plotter.add_mesh(
-            pyvista.PolyData.from_regular_faces(part.vertices, part.faces),
-            color=colours.SURFACE[part.role],
-            scalars=part.paint if len(part.paint) else None,
-            rgb=bool(len(part.paint)),
-            smooth_shading=True,
-            ambient=shine.ambient,
-            diffuse=shine.diffuse,
-            specular=shine.specular,
-            specular_power=25.0,
-        )
-    _light(plotter, view)
-    _look(plotter, view)
+        add_part(plotter, part)
+    light(plotter, view)
+    look(plotter, view)
     picture = np.array(plotter.screenshot(return_img=True), dtype=np.uint8)[:, :, :3]
     plotter.close()
     return _halved(picture)
@@ -75,9 +66,29 @@ def _halved(pixels: NDArray[np.uint8]) -> NDArray[np.uint8]:
     return ((rows[:, 0::2] + rows[:, 1::2] + 2) // 4).astype(np.uint8)
 
 
-def _light(plotter: pyvista.Plotter, view: View) -> None:
+def add_part(plotter: pyvista.Plotter, part: Part) -> pyvista.Actor:
+    """Put a part into a window, in its colours; paint lies in the point data of that name."""
+    shine = _AROUND_TEETH if part.around_teeth else _TEETH
+    surface = pyvista.PolyData.from_regular_faces(part.vertices, part.faces)
+    if len(part.paint):
+        surface.point_data[PAINT] = part.paint
+    return plotter.add_mesh(
+        surface,
+        color=colours.SURFACE[part.role],
+        scalars=PAINT if len(part.paint) else None,
+        rgb=bool(len(part.paint)),
+        smooth_shading=True,
+        ambient=shine.ambient,
+        diffuse=shine.diffuse,
+        specular=shine.specular,
+        specular_power=25.0,
+    )
+
+
+def light(plotter: pyvista.Plotter, view: View) -> None:
+    """Light a window from where its view has the lights."""
     for (right, up, near), intensity in _LIGHTS:
-        place = view.centre + _EYE_MM * (right * view.right + up * view.up - near * view.towards)
+        place = view.centre + EYE_MM * (right * view.right + up * view.up - near * view.towards)
         light = pyvista.Light(
             position=tuple(place), focal_point=tuple(view.centre), intensity=intensity
         )
@@ -85,9 +96,10 @@ def _light(plotter: pyvista.Plotter, view: View) -> None:
         plotter.add_light(light)
 
 
-def _look(plotter: pyvista.Plotter, view: View) -> None:
+def look(plotter: pyvista.Plotter, view: View) -> None:
+    """Look at what is in a window; the height of the view is that of the window."""
     camera = plotter.camera
-    camera.position = tuple(view.centre - _EYE_MM * view.towards)
+    camera.position = tuple(view.centre - EYE_MM * view.towards)
     camera.focal_point = tuple(view.centre)
     camera.up = tuple(view.up)
     camera.parallel_projection = True

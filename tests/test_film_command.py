@@ -1,5 +1,6 @@
 """The command `film`: casts in motion as files that others play."""
 
+import sys
 from dataclasses import replace
 
 import numpy as np
@@ -13,8 +14,11 @@ from kinematics.geometry.poses import move_points
 from kinematics.guidance.excursions import retrusion, right_lateral
 from kinematics.mounting import mounted_casts
 from scenes import command_line
+from scenes.drawing_processes import InLine, drawing_processes
 from scenes.film_command import FilmOptions, film
+from scenes.film_moments import moments
 from scenes.moving_casts import moves, moving_casts
+from tests.machine import need_opengl
 from tests.played_file import Played, judged
 from tests.shipped_cases import coarse
 
@@ -36,7 +40,7 @@ def casts():
 def made(tmp_path_factory):
     """Return a file with two movements, and what was told of it."""
     path = tmp_path_factory.mktemp("film") / "casts.glb"
-    return path, film(CASE, path, OPTIONS, silent, 1)
+    return path, film(CASE, path, OPTIONS, silent, 1, InLine())
 
 
 def test_poses_read_back_are_those_of_the_jaw(made, casts):
@@ -72,7 +76,7 @@ def test_what_was_written_is_told(made):
 
 def test_the_same_bytes_for_any_number_of_threads(made, tmp_path):
     """Of the same case."""
-    film(CASE, tmp_path / "again.glb", OPTIONS, silent, 3)
+    film(CASE, tmp_path / "again.glb", OPTIONS, silent, 3, InLine())
     assert (tmp_path / "again.glb").read_bytes() == made[0].read_bytes()
 
 
@@ -113,7 +117,7 @@ def test_a_file_that_is_there_is_kept(tmp_path):
     path = tmp_path / "mine.glb"
     path.write_bytes(b"mine")
     with pytest.raises(InputError, match=r"--out .*mine.glb: is there already"):
-        film(CASE, path, OPTIONS, silent, 1)
+        film(CASE, path, OPTIONS, silent, 1, InLine())
     assert path.read_bytes() == b"mine"
     assert [one.name for one in tmp_path.iterdir()] == ["mine.glb"]
 
@@ -126,7 +130,7 @@ def test_a_film_stopped_by_hand_leaves_nothing(tmp_path):
             raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        film(CASE, tmp_path / "casts.glb", OPTIONS, stop, 1)
+        film(CASE, tmp_path / "casts.glb", OPTIONS, stop, 1, InLine())
     assert list(tmp_path.iterdir()) == []
 
 
@@ -134,18 +138,22 @@ def test_a_movement_of_no_length_is_refused(tmp_path):
     """Where MI is in CR there is no way back."""
     options = FilmOptions(("retrusion",), 1.0, 2.0)
     with pytest.raises(InputError, match=r"--movement retrusion: .* MI is in CR"):
-        film(CASE, tmp_path / "x.glb", options, silent, 1)
+        film(CASE, tmp_path / "x.glb", options, silent, 1, InLine())
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--out", "x.mov"], "'x.mov' ends with '.mov'; accepted: .glb"),
-        (["--out", "film"], "'film' has no ending; accepted: .glb"),
+        (["--out", "x.mov"], "'x.mov' ends with '.mov'; accepted: .mp4, .gif, .glb"),
+        (["--out", "film"], "'film' has no ending; accepted: .mp4, .gif, .glb"),
         (["--out", "x.glb", "--travel", "13"], "'13': must be a number from 0.5 to 12 mm"),
         (["--out", "x.glb", "--speed", "nan"], "'nan': must be a number from 0.1 to 50 mm a sec"),
         (["--out", "x.glb", "--movement", "up"], "invalid choice: 'up'"),
+        (["--out", "x.gif", "--view", "below"], "invalid choice: 'below'"),
+        (["--out", "x.gif", "--size", "641x480"], "'641x480': must be two even numbers of pixels"),
+        (["--out", "x.gif", "--size", "200x200"], "from 320x240 to 3840x2160"),
+        (["--out", "x.gif", "--pictures-a-second", "60"], "must be a number from 5 to 50"),
     ],
 )
 def test_wrong_arguments_are_told(arguments, said, capsys):
@@ -161,3 +169,56 @@ def test_a_folder_that_is_not_there_is_told(tmp_path, capsys):
     out = tmp_path / "none" / "x.glb"
     assert command_line.main(["film", "no_such_case", "--out", str(out)]) == 2
     assert "no_such_case" in capsys.readouterr().err
+
+
+@pytest.fixture(scope="module")
+def followed(casts):
+    """Return a right lateral excursion of 0.4 mm in steps of 0.1 mm."""
+    return filmed(CASE, casts, right_lateral(), np.linspace(0.0, 0.4, 5), Workers())
+
+
+def test_a_film_goes_out_rests_and_comes_back(casts, followed):
+    """At 10 pictures a second: 6 at rest at either end, and each place on the way twice."""
+    every = moments(casts, [followed], 10.0)
+    travels = [float(moment.travel.split()[1]) for moment in every]
+    assert travels == [0.0] * 7 + [0.1, 0.2, 0.3] + [0.4] * 7 + [0.3, 0.2, 0.1, 0.0]
+    assert np.array_equal(every[8].move, every[-3].move)
+    assert {moment.head for moment in every} == {"Right lateral excursion from MI"}
+
+
+def test_what_is_told_has_its_units(casts, followed):
+    """Pairs that touch, few of them by name, and both sides in millimetres."""
+    few = replace(
+        followed,
+        touching=(((13, 43),), (), *[tuple((13, 40 + k) for k in range(1, 8))] * 3),
+        back_gap_mm=np.array([[0.5, np.inf], *[[0.1, 0.2]] * 4]),
+    )
+    told = [moment.told for moment in moments(casts, [few], 2.0)]
+    assert told[0] == "Touching: 13/43.  Back teeth apart: right 0.50 mm, left more than 3 mm."
+    assert told[2] == "No teeth touch.  Back teeth apart: right 0.10 mm, left 0.20 mm."
+    assert "13/41, 13/42, 13/43, 13/44 and 3 more." in told[3]
+
+
+@pytest.mark.parametrize("ending", ["mp4", "gif"])
+def test_a_film_of_a_case_is_the_same_whoever_draws_it(ending, tmp_path):
+    """In this process or in two others: the same bytes, distinct pictures, and what was written."""
+    need_opengl()
+    options = FilmOptions(("right-lateral",), 0.5, 5.0, size=(320, 240), pictures_a_s=10.0)
+    one, other = (tmp_path / f"{name}.{ending}" for name in ("one", "other"))
+    told = film(CASE, one, options, silent, 1, InLine())
+    with drawing_processes(2) as drawing:
+        film(CASE, other, options, silent, 1, drawing)
+    assert one.read_bytes() == other.read_bytes()
+    assert "13 pictures of 320 x 240, 1.3 s" in told
+    assert "Right lateral excursion: 0.50 mm of travel out and back" in told
+
+
+def test_a_coder_that_is_not_there_is_told_at_once(tmp_path, monkeypatch):
+    """Before anything is computed: what to install, and what can be had without it."""
+    monkeypatch.setitem(sys.modules, "imageio_ffmpeg", None)
+    steps = []
+    with pytest.raises(InputError) as error:
+        film(CASE, tmp_path / "x.mp4", OPTIONS, steps.append, 1, InLine())
+    assert "pip install 'cuspway[film]'" in str(error.value)
+    assert "GPL" in str(error.value) and ".gif" in str(error.value)
+    assert steps == []

@@ -1,0 +1,64 @@
+"""The moments of a film: out along each movement, a rest, and back, at an even speed."""
+
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from kinematics.case_filmed import Filmed
+from kinematics.contact.mounted import GUIDED_BY_TABLE, MountedCasts
+from kinematics.conventions import Floats
+from scenes.film_shot import Moment
+from scenes.moving_casts import moves
+from scenes.phrases import excursion_title, length, pair
+
+#: How long a film rests in MI and where the jaw turns back, seconds.
+REST_S: Final = 0.6
+#: Pairs that are named; of more only how many.
+_NAMED: Final = 4
+
+
+def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -> list[Moment]:
+    """Return every picture of a film.
+
+    Parameters
+    ----------
+    casts : MountedCasts
+        What is shown.
+    shown : sequence of Filmed
+        Movements, one after another, each in steps of one picture.
+    pictures_a_s : float
+        How many pictures a second has.
+    """
+    rest = round(REST_S * pictures_a_s)
+    found = []
+    for one in shown:
+        there = _moments_of(casts, one)
+        found += [*[there[0]] * rest, *there, *[there[-1]] * rest, *there[-2::-1]]
+    return found
+
+
+def _moments_of(casts: MountedCasts, one: Filmed) -> list[Moment]:
+    upper, lower = one.near.upper_mm, one.near.lower_mm
+    head = f"{excursion_title(one.excursion)} from {one.excursion.start}"
+    return [
+        Moment(move, upper[i], lower[i], head, f"travel {one.travel_mm[i]:.2f} mm", _told(one, i))
+        for i, move in enumerate(moves(casts, one.poses))
+    ]
+
+
+def _told(one: Filmed, i: int) -> str:
+    """Return what touches at one place, and how far back teeth are apart."""
+    pairs = one.touching[i]
+    named = ", ".join(pair(upper, lower) for upper, lower in pairs[:_NAMED])
+    more = f" and {len(pairs) - _NAMED} more" if len(pairs) > _NAMED else ""
+    touching = f"Touching: {named}{more}" if pairs else "No teeth touch"
+    table = ", guided by the incisal table" if one.guide[i] == GUIDED_BY_TABLE else ""
+    return f"{touching}{table}.  Back teeth apart: {_apart(one.back_gap_mm[i], one.limit_mm)}."
+
+
+def _apart(gaps_mm: Floats, limit_mm: float) -> str:
+    words = (
+        f"more than {limit_mm:g} mm" if np.isinf(gap) else length(float(gap)) for gap in gaps_mm
+    )
+    return ", ".join(f"{side} {said}" for side, said in zip(("right", "left"), words, strict=True))

@@ -1,0 +1,114 @@
+"""What a film shows: casts, from where they are looked at, and its moments one after another."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from kinematics.conventions import Floats
+from kinematics.geometry.poses import move_points
+from scenes.scene import Part, Scene, View
+
+#: Names of views, which way one looks and what is up (both in the hinge frame), and which casts are
+#: seen: along the vertical the arch looked at alone, with its front teeth up.
+_LOOKS: Final = {
+    "front": ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from in front"),
+    "right": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from the patient's right"),
+    "left": ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from the patient's left"),
+    "upper": ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), ("upper",), "upper arch from below"),
+    "lower": ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0), ("lower",), "lower arch from above"),
+}
+#: Room around the crowns, mm: gums are seen, stone is cut off by the edge of the picture.
+_AROUND_MM: Final = 7.0
+
+
+@dataclass(frozen=True)
+class ShotView:
+    """One panel: how the casts are looked at, and which of them are seen."""
+
+    view: View
+    casts: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Shot:
+    """What stays the same in every moment of a film.
+
+    Attributes
+    ----------
+    scene : Scene
+        Both casts in MI.
+    views : tuple of ShotView
+        One or two, from left to right.
+    size : (int, int)
+        Width and height of the picture, pixels; both even, as films want them.
+    limit_mm : float
+        Distance at which the colours end.
+    title, foot : str
+        Above and below everything.
+    """
+
+    scene: Scene
+    views: tuple[ShotView, ...]
+    size: tuple[int, int]
+    limit_mm: float
+    title: str
+    foot: str
+
+
+@dataclass(frozen=True)
+class Moment:
+    """One picture of a film.
+
+    Attributes
+    ----------
+    move : ndarray, shape (4, 4)
+        Moves the lower from MI.
+    upper_mm, lower_mm : ndarray, shape (u,) and (v,)
+        How far every vertex is from the other arch.
+    head, travel, told : str
+        Which movement, how far it has come, and what is to be said there.
+    """
+
+    move: Floats
+    upper_mm: Floats
+    lower_mm: Floats
+    head: str
+    travel: str
+    told: str
+
+
+def shot_views(scene: Scene, names: Sequence[str], moves: Floats) -> tuple[ShotView, ...]:
+    """Return views that hold what they show in all moments.
+
+    Parameters
+    ----------
+    scene : Scene
+        Both casts in MI.
+    names : sequence of str
+        Of `VIEWS`.
+    moves : ndarray, shape (n, 4, 4)
+        Where the lower goes.
+    """
+    found = []
+    for name in names:
+        towards, up, casts, words = _LOOKS[name]
+        shown = [part for part in scene.parts if part.cast in casts and not part.around_teeth]
+        corners = np.concatenate([_reach(part, moves) for part in shown])
+        low, high = corners.min(axis=0) - _AROUND_MM, corners.max(axis=0) + _AROUND_MM
+        view = View(words, np.array(towards), np.array(up), 0.5 * (low + high), 1.0, 1.0)
+        size = np.abs(view.project(np.stack([low, high]))).max(axis=0) * 2.0
+        found.append(
+            ShotView(replace(view, width_mm=float(size[0]), height_mm=float(size[1])), casts)
+        )
+    return tuple(found)
+
+
+def _reach(part: Part, moves: Floats) -> Floats:
+    """Return the outermost places of a part, wherever it goes."""
+    ends = np.stack([part.vertices.min(axis=0), part.vertices.max(axis=0)])
+    if part.cast == "upper":
+        return ends
+    corners = np.array([[ends[i, 0], ends[j, 1], ends[k, 2]] for i, j, k in np.ndindex(2, 2, 2)])
+    return np.asarray(move_points(moves, corners)).reshape(-1, 3)
