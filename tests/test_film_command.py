@@ -13,7 +13,7 @@ from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points
 from kinematics.guidance.excursions import retrusion, right_lateral
 from kinematics.mounting import mounted_casts
-from scenes import command_line
+from scenes import command_line, film_command
 from scenes.drawing_processes import InLine, drawing_processes
 from scenes.film_command import FilmOptions, film
 from scenes.film_moments import moments
@@ -209,7 +209,7 @@ def test_a_film_of_a_case_is_the_same_whoever_draws_it(ending, tmp_path):
     with drawing_processes(2) as drawing:
         film(CASE, other, options, silent, 1, drawing)
     assert one.read_bytes() == other.read_bytes()
-    assert "13 pictures of 320 x 240, 1.3 s" in told
+    assert "15 pictures of 320 x 240, 1.5 s" in told
     assert "Right lateral excursion: 0.50 mm of travel out and back" in told
 
 
@@ -222,3 +222,18 @@ def test_a_coder_that_is_not_there_is_told_at_once(tmp_path, monkeypatch):
     assert "pip install 'cuspway[film]'" in str(error.value)
     assert "GPL" in str(error.value) and ".gif" in str(error.value)
     assert steps == []
+
+
+def test_moments_that_come_again_are_drawn_once(casts, followed, monkeypatch):
+    """And stand in the film wherever they belong."""
+    every = moments(casts, [followed, followed], 10.0)
+    orders = []
+
+    def numbered(_shot, some):
+        orders.append(len(some))
+        return [f"{moment.travel} {id(moment)}".encode() for moment in some]
+
+    monkeypatch.setattr(film_command, "pictures", numbered)
+    found = list(film_command.drawn_pictures(None, every, silent, InLine()))
+    assert found == [f"{moment.travel} {id(moment)}".encode() for moment in every]
+    assert sum(orders) == 2 * len(followed.travel_mm) < len(every)
