@@ -86,14 +86,14 @@ def add_part(plotter: pyvista.Plotter, part: Part) -> pyvista.Actor:
 
 
 def light(plotter: pyvista.Plotter, view: View) -> None:
-    """Light a window from where its view has the lights."""
+    """Light the panel of a window that is at hand from where its view has the lights."""
     for (right, up, near), intensity in _LIGHTS:
         place = view.centre + EYE_MM * (right * view.right + up * view.up - near * view.towards)
         light = pyvista.Light(
             position=tuple(place), focal_point=tuple(view.centre), intensity=intensity
         )
         light.positional = False
-        plotter.add_light(light)
+        plotter.renderer.add_light(light)  # of this panel; the plotter would light them all
 
 
 def look(plotter: pyvista.Plotter, view: View) -> None:
