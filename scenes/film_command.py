@@ -133,6 +133,8 @@ def film(
         is not installed.
     """
     refuse_there(out, OUT_FILE)
+    if not out.absolute().parent.is_dir():
+        raise InputError(f"{OUT_FILE} {out}: there is no folder {out.parent}; make it first")
     ending = out.suffix.lower()
     if ending == ".mp4":
         coder(out)  # so that it is told at once

@@ -164,10 +164,17 @@ def test_wrong_arguments_are_told(arguments, said, capsys):
     assert said in " ".join(capsys.readouterr().err.split())
 
 
-def test_a_folder_that_is_not_there_is_told(tmp_path, capsys):
+def test_a_folder_that_is_not_there_is_told_at_once(tmp_path):
+    """Before anything is computed."""
+    steps = []
+    with pytest.raises(InputError, match=r"there is no folder .*none; make it first"):
+        film(CASE, tmp_path / "none" / "x.glb", OPTIONS, steps.append, 1, InLine())
+    assert steps == []
+
+
+def test_a_case_that_is_not_there_is_told(tmp_path, capsys):
     """With exit code 2, and no traceback."""
-    out = tmp_path / "none" / "x.glb"
-    assert command_line.main(["film", "no_such_case", "--out", str(out)]) == 2
+    assert command_line.main(["film", "no_such_case", "--out", str(tmp_path / "x.glb")]) == 2
     assert "no_such_case" in capsys.readouterr().err
 
 
