@@ -22,6 +22,11 @@ ENDINGS: Final = {
 #: From where casts are looked at; by themselves where both are not named.
 VIEWS: Final = ("front", "right", "left", "upper", "lower")
 USUAL_VIEWS: Final = ("front", "lower")
+MOST_VIEWS: Final = 2
+#: What holds where nothing else is said: mm, mm a second, pixels, pictures a second.
+USUAL_TRAVEL_MM, USUAL_SPEED_MM_A_S = 5.0, 2.0
+USUAL_SIZE: Final = (1280, 720)
+USUAL_PICTURES_A_S: Final = 25.0
 #: Processes that draw, at most: more would wait for what writes the file.
 MOST_DRAWING: Final = 8
 _SIZE: Final = re.compile(r"(\d{3,4})x(\d{3,4})")
@@ -67,7 +72,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     film.add_argument(
         "--travel",
         type=_amount("mm", 0.5, _FARTHEST_MM),
-        default=5.0,
+        default=USUAL_TRAVEL_MM,
         metavar="MM",
         help="travel of the lower incisal point at which the jaw turns back, 0.5 to"
         f" {_FARTHEST_MM:g} mm (default: 5)",
@@ -75,7 +80,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     film.add_argument(
         "--speed",
         type=_amount("mm a second", 0.1, _FASTEST_MM_A_S),
-        default=2.0,
+        default=USUAL_SPEED_MM_A_S,
         metavar="MM_A_S",
         help=f"travel in a second, 0.1 to {_FASTEST_MM_A_S:g} mm (default: 2)",
     )
@@ -91,14 +96,14 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     film.add_argument(
         "--size",
         type=_size,
-        default=(1280, 720),
+        default=USUAL_SIZE,
         metavar="WxH",
         help="films: width and height of the picture, pixels (default: 1280x720)",
     )
     film.add_argument(
         "--pictures-a-second",
         type=_amount("a second", 5.0, 50.0),
-        default=25.0,
+        default=USUAL_PICTURES_A_S,
         metavar="N",
         help="films: 5 to 50 (default: 25)",
     )

@@ -31,7 +31,16 @@ from kinematics.mounting import remounted, teeth_for
 from kinematics.result_texts import CAUTION
 from scenes.animated_file import Motion, animated_file
 from scenes.argument_parts import OUT_FILE
-from scenes.film_arguments import MOVEMENTS, USUAL, USUAL_VIEWS
+from scenes.film_arguments import (
+    MOST_VIEWS,
+    MOVEMENTS,
+    USUAL,
+    USUAL_PICTURES_A_S,
+    USUAL_SIZE,
+    USUAL_SPEED_MM_A_S,
+    USUAL_TRAVEL_MM,
+    USUAL_VIEWS,
+)
 from scenes.film_files import coder, write_gif, write_mp4
 from scenes.film_moments import moments
 from scenes.film_sheet import pictures
@@ -77,11 +86,11 @@ class FilmOptions:
     """
 
     movements: tuple[str, ...]
-    travel_mm: float = 5.0
-    speed_mm_a_s: float = 2.0
-    views: tuple[str, ...] = ("front", "lower")
-    size: tuple[int, int] = (1280, 720)
-    pictures_a_s: float = 25.0
+    travel_mm: float = USUAL_TRAVEL_MM
+    speed_mm_a_s: float = USUAL_SPEED_MM_A_S
+    views: tuple[str, ...] = USUAL_VIEWS
+    size: tuple[int, int] = USUAL_SIZE
+    pictures_a_s: float = USUAL_PICTURES_A_S
 
 
 def options_of(arguments: argparse.Namespace) -> FilmOptions:
@@ -133,6 +142,11 @@ def film(
         is not installed.
     """
     refuse_there(out, OUT_FILE)
+    if len(options.views) > MOST_VIEWS:
+        raise InputError(
+            f"--view: given {len(options.views)} times ({', '.join(options.views)}); accepted:"
+            " once, or twice for two views side by side"
+        )
     if not out.absolute().parent.is_dir():
         raise InputError(f"{OUT_FILE} {out}: there is no folder {out.parent}; make it first")
     ending = out.suffix.lower()

@@ -22,6 +22,8 @@ _TITLE, _TEXT, _SMALL = 0.036, 0.028, 0.022
 _ABOVE, _BELOW = 0.155, 0.115
 _MARGIN: Final = 0.02
 _SCALE_MM: Final = 10.0
+#: Share of the breadth that the name of the movement may take; the rest is for the travel.
+_HEAD: Final = 0.72
 _BAR: Final = (0.24, 0.026)
 
 
@@ -69,7 +71,8 @@ def _ground(shot: Shot, panel: tuple[int, int]) -> Image.Image:
     image = Image.new("RGB", shot.size, colours.PAPER)
     draw = ImageDraw.Draw(image)
     margin = round(_MARGIN * height)
-    _text(draw, (margin, margin), shot.title, _SMALL * height, colours.SOFT_INK)
+    room = width - 2 * margin
+    _text(draw, (margin, margin), shot.title, _SMALL * height, colours.SOFT_INK, room=room)
     bottom = height - round(_BELOW * height)
     for column, one in enumerate(shot.views):
         middle = (column + 0.5) * panel[0]
@@ -104,10 +107,13 @@ def _write(image: Image.Image, shot: Shot, moment: Moment, panel: tuple[int, int
     draw = ImageDraw.Draw(image)
     margin = round(_MARGIN * height)
     line = margin + round(1.7 * _SMALL * height)
-    _text(draw, (margin, line), moment.head, _TITLE * height, colours.INK, bold=True)
-    _text(draw, (width - margin, line), moment.travel, _TITLE * height, colours.INK, "ra", True)
+    room = width - 2 * margin
+    _text(draw, (margin, line), moment.head, _TITLE * height, colours.INK, bold=True,
+          room=_HEAD * room)  # fmt: skip
+    _text(draw, (width - margin, line), moment.travel, _TITLE * height, colours.INK, "ra", True,
+          (1.0 - _HEAD) * room)  # fmt: skip
     below = line + round(1.45 * _TITLE * height)
-    _text(draw, (margin, below), moment.told, _TEXT * height, colours.INK)
+    _text(draw, (margin, below), moment.told, _TEXT * height, colours.INK, room=room)
     for column, one in enumerate(shot.views):
         per_mm = min(panel[0] / one.view.width_mm, panel[1] / one.view.height_mm)
         right = (column + 1) * panel[0] - margin
@@ -124,8 +130,12 @@ def _text(
     colour: str,
     anchor: str = "la",
     bold: bool = False,
+    room: float = np.inf,
 ) -> None:
-    draw.text(place, text, fill=colour, font=_font(round(size), bold), anchor=anchor)
+    """Write words; where they are wider than the room they have, in smaller letters."""
+    wide = draw.textlength(text, _font(round(size), bold))
+    fitting = int(size * room / wide) if wide > room else round(size)
+    draw.text(place, text, fill=colour, font=_font(fitting, bold), anchor=anchor)
 
 
 @cache

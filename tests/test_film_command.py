@@ -164,6 +164,13 @@ def test_wrong_arguments_are_told(arguments, said, capsys):
     assert said in " ".join(capsys.readouterr().err.split())
 
 
+def test_three_views_are_refused(tmp_path):
+    """There is room for two."""
+    options = replace(OPTIONS, views=("front", "left", "right"))
+    with pytest.raises(InputError, match=r"--view: given 3 times .* accepted: once, or twice"):
+        film(CASE, tmp_path / "x.gif", options, silent, 1, InLine())
+
+
 def test_a_folder_that_is_not_there_is_told_at_once(tmp_path):
     """Before anything is computed."""
     steps = []

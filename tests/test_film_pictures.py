@@ -125,6 +125,17 @@ def test_words_stand_where_they_have_room(shot):
     assert differs[1].min() > 0.6 * SIZE[0]
 
 
+def test_long_words_stay_in_the_picture(shot):
+    """In smaller letters: the edges stay paper, whatever the case is called."""
+    need_opengl()
+    long = replace(shot, title="A very long title of a case. " * 6)
+    told = "Touching: " + ", ".join(["16/46"] * 30)
+    (picture,) = pictures(long, [moved(0.0, told=told, head="Lateroprotrusion to the right " * 3)])
+    above = image_of(picture)[: round(0.15 * SIZE[1])]
+    assert (above < 250).any()
+    assert (above[:, -6:] == 255).all()
+
+
 @pytest.fixture(scope="module")
 def some():
     """Return pictures of one colour each, with a stripe that goes on."""

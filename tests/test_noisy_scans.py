@@ -47,7 +47,7 @@ FEW, MANY = (101,), tuple(range(103, 131, 2))
 def truth():
     """Return a case, its casts in MI, and what a run says of them."""
     made = true_teeth()
-    return made, run_case(made[0])
+    return made, run_case(made[0], planning=True)
 
 
 def campaigns():
@@ -98,7 +98,7 @@ def test_scans_say_what_the_teeth_say(truth, tmp_path, kind, seed):
     made, plain = truth
     scanner, limits = KINDS[kind]
     case = write_case(tmp_path / "c", made, any_place(seed), replace(scanner, seed=seed))
-    found = run_case(case)
+    found = run_case(case, planning=True)
     for one, other in zip(plain.sweeps[:3], found.sweeps[:3], strict=True):
         beside = np.array(list(gaps_on_teeth(one, other)))
         assert len(beside) > 10

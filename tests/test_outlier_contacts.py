@@ -189,7 +189,7 @@ def test_a_spike_deeper_than_the_allowance_is_told_by_the_seating(tmp_path):
     """A whole run: it decides how the casts are seated, and nothing is said of clean scans."""
     upper, lower = scans_in_mi(40_000)
     case = case_of(tmp_path / "clean", upper, lower)
-    clean = run_case(case)
+    clean = run_case(case, planning=True)
     assert not [item for item in clean.findings if item.kind == OUTLIER_KIND]
     # Where a stop is, and the surface is smoothest.
     smooth = crowns(lower)
@@ -200,7 +200,7 @@ def test_a_spike_deeper_than_the_allowance_is_told_by_the_seating(tmp_path):
     spiked = lower.vertices.copy()
     spiked[vertex, 2] += 0.2
     case = case_of(tmp_path / "spiked", upper, Scanned(spiked, lower.faces, lower.labels))
-    found = [item for item in run_case(case).findings if item.kind == OUTLIER_KIND]
+    found = [item for item in run_case(case, planning=True).findings if item.kind == OUTLIER_KIND]
     text = found[0].text
     assert f"On {lower.labels[vertex]} (" in text
     assert "more than the allowance, so that it decides how the casts were seated" in text

@@ -79,7 +79,7 @@ def test_what_lies_on_a_rim_is_what_dense_points_along_it_say(seed):
 def clean(tmp_path_factory):
     """Return the case of scans without holes, and what a run says of it."""
     case = case_of(tmp_path_factory.mktemp("clean") / "case", *scans_in_mi(TRIANGLES), 0)
-    return case, run_case(case)
+    return case, run_case(case, planning=True)
 
 
 def told(checkup):
@@ -103,7 +103,7 @@ def test_a_hole_beside_the_contact_in_mi_is_told(clean, tmp_path):
     gone = faces_beside(upper, clean[1].sweeps[0].closures.point[0], 1.0)
     holed = Scanned(upper.vertices, upper.faces[~gone], upper.labels)
     case = case_of(tmp_path / "case", holed, lower, allowance_um=0)
-    found = run_case(case)
+    found = run_case(case, planning=True)
     (ends,) = [item for item in found.findings if item.kind == RIM_KIND]
     assert ends.severity == "attention"
     assert "In MI the contact that ends the closure" in ends.text
@@ -132,6 +132,6 @@ def test_a_label_that_ends_at_a_contact_is_told(clean, tmp_path):
     labels = upper.labels.copy()
     labels[upper.faces[gone]] = 0
     cut = Scanned(upper.vertices, upper.faces, labels)
-    found = run_case(case_of(tmp_path / "case", cut, lower, allowance_um=0))
+    found = run_case(case_of(tmp_path / "case", cut, lower, allowance_um=0), planning=True)
     said = [item.text + item.surface for item in told(found)]
     assert any("ends at the gum: the surface beyond takes no part" in text for text in said)

@@ -37,14 +37,14 @@ def truth():
 @pytest.fixture(scope="module")
 def plain(truth):
     """Return what a run says of the teeth themselves."""
-    return run_case(truth[0])
+    return run_case(truth[0], planning=True)
 
 
 @pytest.fixture(scope="module")
 def from_scans(truth, tmp_path_factory):
     """Return the case of the scans, and what a run says of it."""
     case = write_case(tmp_path_factory.mktemp("scans") / "case", truth, any_place(3))
-    return case, run_case(case)
+    return case, run_case(case, planning=True)
 
 
 def test_scans_say_what_the_teeth_say(plain, from_scans):
@@ -78,7 +78,7 @@ def test_openings_differ_by_what_the_scanner_adds(plain, from_scans):
 def test_where_the_scans_lie_changes_nothing(truth, from_scans, tmp_path, seed):
     """Another rigid motion of the scan coordinates gives the same teeth, findings and words."""
     _, first = from_scans
-    other = run_case(write_case(tmp_path / "again", truth, any_place(seed)))
+    other = run_case(write_case(tmp_path / "again", truth, any_place(seed)), planning=True)
     assert other.findings
     assert [item.text for item in other.findings] == [item.text for item in first.findings]
     for side in ("upper", "lower"):
@@ -127,7 +127,7 @@ def test_a_record_says_what_the_same_slide_in_numbers_says(from_scans):
     made = [record_of(guidance, case.mi, hinge, np.eye(4), 0.05, by) for by in (None, off)]
     scans = replace(case.scans, centric_records=tuple(map(rows, made)))
     case = replace(case, scans=scans)
-    found = run_case(case)
+    found = run_case(case, planning=True)
     (differ,) = (item for item in found.findings if item.kind == "centric records differ")
     assert "0.40 mm forward" in differ.text
     others = [item for item in found.findings if item is not differ]
