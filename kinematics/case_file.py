@@ -1,25 +1,17 @@
 """A case from a TOML file, and as one."""
 
 import json
-import re
-import tomllib
-from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 from kinematics.case import Case
 from kinematics.case_mi import MI_KEY, MI_SAID_TWICE
 from kinematics.case_values import Fault, Location, case_from_values, is_table, values_of
 from kinematics.checks import InputError
-from kinematics.file_content import content_of
 from kinematics.records.spread import stale_errors
 from kinematics.scans.untold_teeth import untold_teeth
-
-#: A case file is a page of text; more than this was meant to be something else.
-LARGEST_BYTES: Final = 1_000_000
-
-_ENCODING_NAMES: Final = {"utf-8-sig": "UTF-8", "utf-16": "UTF-16"}
+from kinematics.toml_text import parse_toml, text_of
 
 
 def read_case(path: Path) -> Case:
@@ -28,7 +20,7 @@ def read_case(path: Path) -> Case:
     Parameters
     ----------
     path : Path
-        A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most `LARGEST_BYTES`. Scans
+        A TOML file in UTF-8, or in UTF-16 with a byte-order mark; at most a megabyte. Scans
         and tracks are looked for from its folder.
 
     Raises
@@ -37,38 +29,12 @@ def read_case(path: Path) -> Case:
         The file cannot be read or its content cannot be used; all faults in one message.
     """
     folder = path.absolute().parent
-    values = _parse_toml(case_text(path), str(path))
+    values = parse_toml(text_of(path, "case"), str(path))
     case, faults = _as_written(values)
     if case is None:
         untold = untold_teeth(values.get("scans"), folder)
         raise _refused(str(path), [*(fault.text for fault in faults), *untold])
     return case.with_files(lambda name: str(folder / name))
-
-
-def case_text(path: Path) -> str:
-    """Return the text of a case file, lines ended by line feeds.
-
-    Raises
-    ------
-    InputError
-        The file cannot be read, is too large or no text.
-    """
-    content = content_of(
-        path,
-        LARGEST_BYTES,
-        "give the case file in it",
-        "a case file is a page of TOML text, was another file meant?",
-    )
-    # Windows writes marks: editors that of UTF-8, the ">" of its older shell that of UTF-16.
-    encoding = "utf-16" if content.startswith((BOM_UTF16_LE, BOM_UTF16_BE)) else "utf-8-sig"
-    try:
-        text = content.decode(encoding)
-    except UnicodeDecodeError as error:
-        raise InputError(
-            f"{path}: byte {error.start + 1} is not {_ENCODING_NAMES[encoding]} text; save the file"
-            " as UTF-8"
-        ) from error
-    return text.replace("\r\n", "\n")
 
 
 def parse_case(text: str, name: str) -> Case:
@@ -87,7 +53,7 @@ def parse_case(text: str, name: str) -> Case:
         Syntax error, with line and column; or all unknown keys, values of the wrong kind or out
         of range, and contradictions, one a line.
     """
-    values = _parse_toml(text.replace("\r\n", "\n"), name)
+    values = parse_toml(text.replace("\r\n", "\n"), name)
     case, faults = _as_written(values)
     if case is not None:
         return case
@@ -154,26 +120,3 @@ def toml_value(value: Any) -> str:
         return f"[{', '.join(map(toml_value, value))}]"
     # JSON lets the sign for "delete" pass, TOML does not
     return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
-
-
-def _parse_toml(text: str, name: str) -> dict[str, Any]:
-    try:
-        return tomllib.loads(text)
-    except RecursionError as error:
-        raise InputError(
-            f"{name}: brackets are nested too deeply; three levels are enough"
-        ) from error
-    except tomllib.TOMLDecodeError as error:
-        where = re.search(r"at line (\d+), column (\d+)", str(error))
-        excerpt = ""
-        if where:
-            line, column = int(where[1]), int(where[2])
-            shown = text.split("\n")[line - 1][:100].replace("\t", " ")
-            excerpt = f"\n  {shown}\n  {' ' * (min(column, 101) - 1)}^"
-            if re.search(r"=\s*-?\d+,\d+\s*$", shown):
-                excerpt += "\n  decimals are written with a point: 35.5"
-            if re.match(r"Cannot (overwrite|declare)", str(error)):
-                excerpt += "\n  this stands in the file twice: keep one of the two"
-        raise InputError(f"{name}: not valid TOML: {error}{excerpt}") from error
-    except ValueError as error:  # the interpreter's limit on digits
-        raise InputError(f"{name}: holds a number of more than 4000 digits") from error

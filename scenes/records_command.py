@@ -8,12 +8,13 @@ from typing import Final
 
 from kinematics.case import Case
 from kinematics.case_by_records import CaseByRecords, case_by_records
-from kinematics.case_file import case_text, case_toml, parse_case
+from kinematics.case_file import case_toml, parse_case
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.case_text import edited_text, has_comments
 from kinematics.checks import InputError
 from kinematics.records.from_records import settings_from_records
 from kinematics.records.settings import KEY
+from kinematics.toml_text import text_of
 from scenes.argument_parts import WRITE
 from scenes.case_places import case_path
 from scenes.case_words import PLANES
@@ -109,7 +110,7 @@ def _write(path: Path, case: Case, given: str) -> str:
 def _text(case: Case, given: str) -> tuple[str, str]:
     """Return the text of a case, with the comments of the one given where that is possible."""
     path = case_path(given)
-    before = case_text(path) if path.is_file() else ""
+    before = text_of(path, "case") if path.is_file() else ""
     if not has_comments(before):
         return case_toml(case), ""
     edited = edited_text(before, parse_case(before, given), case)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from kinematics.case import Case
-from kinematics.case_file import LARGEST_BYTES, parse_case, read_case
+from kinematics.case_file import parse_case, read_case
 from kinematics.checks import InputError
 
 

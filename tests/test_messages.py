@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from kinematics.case_file import LARGEST_BYTES, parse_case, read_case
+from kinematics.case_file import parse_case, read_case
 from kinematics.checks import InputError
 from scenes.case_places import DEFAULT_CASE, case_names, case_text
 from scenes.command_line import main

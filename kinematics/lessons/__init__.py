@@ -1,0 +1,1 @@
+"""Lessons: predict, move, see, explain; what is told and checked is read from the engine."""

@@ -1,0 +1,102 @@
+"""A lesson played: its moments read, its goals looked at, its answers judged."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from kinematics.case import Case
+from kinematics.case_changes import changed_case
+from kinematics.case_excursions import excursions_of
+from kinematics.checks import InputError
+from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.workers import Workers
+from kinematics.guidance.excursions import Excursion
+from kinematics.lessons.conditions import NOW, Look, holds
+from kinematics.lessons.lesson import Lesson, Place, Round
+from kinematics.lessons.moment import Moment, moment_at
+from kinematics.lessons.reading_names import Reading, Value
+from kinematics.live import RAISED_BITE
+
+#: Returns the teeth of a case, mounted by it.
+Mount = Callable[[Case], MountedCasts]
+
+
+@dataclass(frozen=True)
+class Standing:
+    """How a round stands.
+
+    Attributes
+    ----------
+    reached : tuple of bool
+        Of every condition of its goal, whether it holds.
+    right : tuple of bool
+        Of every answer, whether it holds now.
+    """
+
+    reached: tuple[bool, ...]
+    right: tuple[bool, ...]
+
+    @property
+    def done(self) -> bool:
+        """Whether the goal is reached."""
+        return all(self.reached)
+
+
+def moment_of(case: Case, place: Place, mount: Mount, workers: Workers) -> Moment:
+    """Return the moment of a place.
+
+    Parameters
+    ----------
+    case : Case
+        Of the lesson, unchanged.
+    place : Place
+        With nothing left out.
+    mount : callable
+        Mounts the teeth of a case.
+    workers : Workers
+        Threads; what their progress callback raises stops the work.
+
+    Raises
+    ------
+    InputError
+        Settings that make no case, or a movement that the case does not have.
+    """
+    changed = changed_case(case, place.settings, place.changes)
+    excursion = _movement(changed, place)
+    return moment_at(changed, mount(changed), excursion, place.travel_mm or 0.0, workers)
+
+
+def _movement(case: Case, place: Place) -> Excursion:
+    known = (*excursions_of(case), RAISED_BITE)
+    for one in known:
+        if (one.name, one.start) == (place.movement, place.start):
+            return one
+    names = ", ".join(f"{one.name} from {one.start}" for one in known)
+    raise InputError(
+        f"the case has no movement '{place.movement}' from {place.start}; it has {names}"
+    )
+
+
+def looked_up(now: Moment, others: Callable[[str], Moment]) -> Look:
+    """Return how readings are looked up: now, or at moments that are made when first asked for."""
+
+    def look(reading: Reading, moment: str) -> Value:
+        return reading.of(now if moment == NOW else others(moment))
+
+    return look
+
+
+def standing_of(lesson: Lesson, one: Round, look: Look) -> Standing:
+    """Return how a round stands.
+
+    Raises
+    ------
+    InputError
+        A reading that the case does not have.
+    """
+    return Standing(
+        tuple(holds(item, look) for item in lesson.conditions(one.goal)),
+        tuple(
+            all(holds(item, look) for item in lesson.conditions(answer.holds))
+            for answer in one.answers
+        ),
+    )
