@@ -179,7 +179,16 @@ def _add_page(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -
         help="address to listen on (default: 127.0.0.1, which only this machine can reach)",
     )
     page.add_argument(
-        "--no-browser", action="store_true", help="print the address and open no browser"
+        "--lessons",
+        type=Path,
+        metavar="PLACE",
+        help="your own lessons: a lesson file (TOML), or a folder of them",
+    )
+    page.add_argument(
+        "--no-browser",
+        dest="browser",
+        action="store_false",
+        help="print the address and open no browser",
     )
     add_threads_and_traceback(page)
 

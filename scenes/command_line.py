@@ -141,7 +141,7 @@ def _page(arguments: argparse.Namespace) -> int:
     from scenes.page_command import PageOptions, page
 
     options = PageOptions(
-        arguments.host, arguments.port, arguments.threads, not arguments.no_browser
+        arguments.host, arguments.port, arguments.threads, arguments.browser, arguments.lessons
     )
     say, complain = partial(print, flush=True), Complaints(traceback_too=arguments.traceback)
     page(case, arguments.case, options, say, warn, complain)

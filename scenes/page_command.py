@@ -7,6 +7,7 @@ import webbrowser
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
 import uvicorn
@@ -16,6 +17,7 @@ from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from scenes.case_marks import marked
 from scenes.case_places import DEFAULT_CASE, is_builtin
+from scenes.lesson_places import builtin_lessons, own_lessons
 from scenes.page_desk import Desk
 from scenes.page_downloads import Downloads
 from scenes.page_guard import Guard
@@ -40,12 +42,15 @@ class PageOptions:
         How many threads may compute for one page; the results do not depend on it.
     open_browser : bool
         Open a browser on the page.
+    lessons : Path or None
+        A teacher's own lessons: a file, or a folder of them.
     """
 
     host: str
     port: int | None
     threads: int
     open_browser: bool
+    lessons: Path | None = None
 
 
 def page(
@@ -74,16 +79,17 @@ def page(
     Raises
     ------
     InputError
-        The case or the address cannot be used.
+        The case, a lesson or the address cannot be used.
     """
     case = with_scans_registered(read, say)
     name, own = _named(given, case)
     served = served_files()
+    lessons = {**builtin_lessons(), **(own_lessons(options.lessons) if options.lessons else {})}
     with _listening(options) as listener, Downloads() as downloads:
         guard = Guard(options.host, listener.getsockname()[1])
         # One's own casts are first looked at as they bite: in maximal intercuspation.
         first = first_show(name) if own is None else first_show(name, travel_mm=0.0)
-        desks = Desks(lambda: Desk(options.threads, own), first, downloads, complain)
+        desks = Desks(lambda: Desk(options.threads, own, lessons), first, downloads, complain)
         server = make_server(make_app(desks, guard, served))
         if not guard.is_private:
             warn(

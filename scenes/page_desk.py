@@ -6,7 +6,7 @@ however often the jaw is moved meanwhile.
 """
 
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
@@ -24,7 +24,8 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
-from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
+from kinematics.lessons.lesson import Lesson
+from kinematics.live import RAISED_BITE, PoseAt, pose_asked_for
 from kinematics.mounting import (
     Teeth,
     changed,
@@ -43,6 +44,7 @@ from scenes.page_answers import MAP_LIMIT_MM, pose_answer, reach_answer, teeth_a
 from scenes.page_casts import OWN
 from scenes.page_following import Following
 from scenes.page_lane import unless_stale
+from scenes.page_lessons import LessonDesk, Shown
 from scenes.page_loads import loads_answer
 from scenes.page_messages import (
     GIVEN_CASE,
@@ -114,10 +116,16 @@ class Desk:
         How many threads may compute; the answers do not depend on it.
     given : Case or None
         The case of the file named on the command line.
+    lessons : mapping of str to Lesson
+        Lessons that can be taken, by their names on the page.
     """
 
-    def __init__(self, threads: int, given: Case | None) -> None:
+    def __init__(
+        self, threads: int, given: Case | None, lessons: Mapping[str, Lesson] | None = None
+    ) -> None:
         self._threads = threads
+        self._lessons = lessons or {}
+        self._teacher = LessonDesk(self._lessons, threads)
         self._given = given
         self._given_name = marked(GIVEN_CASE, given) if given else ""
         self._own: OwnCases = _no_own_case
@@ -133,7 +141,7 @@ class Desk:
 
     def welcome(self, first: Show) -> bytes:
         """Return what a page is told before it asks anything."""
-        return welcome(first, self._given, self._given_name)
+        return welcome(first, self._given, self._given_name, self._lessons)
 
     def bring(self, own: OwnCases) -> None:
         """Say where cases that the page makes of its own casts are found."""
@@ -168,11 +176,12 @@ class Desk:
             )  # fmt: skip
             self._told.add("teeth")
         excursion = _excursion_named(show, case)
-        yield self._pose(show, standing, excursion, stop)
+        at, message = self._pose(show, standing, excursion, stop)
+        yield message
         if self._following is None:
             # Not beside the pose: both use all threads, and whoever moves a setting waits for it.
             self._following = Following(case, standing.teeth, standing.casts, self._threads)
-        yield from self._results(show, standing, excursion, stop)
+        yield from self._results(show, standing, at, stop)
 
     def report(self, request: FileRequest, folder: Path, stop: threading.Event) -> Iterator[bytes]:
         """Yield progress while one file is made in `folder`; called beside `answers`."""
@@ -262,29 +271,33 @@ class Desk:
 
     def _pose(
         self, show: Show, standing: _Standing, excursion: Excursion, stop: threading.Event
-    ) -> bytes:
-        """Return where the jaw stands, what touches, and how near the teeth are."""
+    ) -> tuple[PoseAt, bytes]:
+        """Return where the jaw stands, and the message with what touches and is near."""
         casts = standing.casts
         workers = Workers(self._threads, progress=unless_stale(stop))
-        at = _pose_asked_for(show, standing, excursion, workers)
+        case = standing.case
+        at = pose_asked_for(case, casts, excursion, show.travel_mm, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
         near = distance_map(standing.teeth.pair, stands @ standing.move, MAP_LIMIT_MM, workers)
-        return pose_answer(
+        return at, pose_answer(
             show.number, standing.scene, casts, excursion, at, show.opening_mm, stands, near
         )
 
     def _results(
-        self, show: Show, standing: _Standing, excursion: Excursion, stop: threading.Event
+        self, show: Show, standing: _Standing, at: PoseAt, stop: threading.Event
     ) -> Iterator[bytes]:
         """Yield what is judged by whole excursions, as far as the page was not told."""
-        case, casts = standing.case, standing.casts
+        case, casts, excursion = standing.case, standing.casts, at.excursion
         following = self._following
         assert following is not None
         if "excursions" not in self._told:
             judged = following.judged(stop)
             yield excursions_answer(show.number, case, casts, judged)
             self._told.add("excursions")
+        if show.lesson is not None:
+            shown = Shown(case, standing.made_for, standing.teeth, casts, at, following)
+            yield from self._teacher.answers(show, show.lesson, shown, stop)
         if "rest" not in self._told:
             result = following.result(stop)
             spread = self.case_named(show.case).guidance_spread
@@ -307,16 +320,6 @@ def _making_words(case: Case) -> str:
     if case.scans is not None:
         return _SEATING
     return _FORMING if case.generated_path else f"{_MAKING}: {_LONG}"
-
-
-def _pose_asked_for(
-    show: Show, standing: _Standing, excursion: Excursion, workers: Workers
-) -> PoseAt:
-    case, casts = standing.case, standing.casts
-    tolerance_mm = case.judging.tolerance_mm
-    if excursion == RAISED_BITE:
-        return raised_pose(casts, case.pin_opening_mm, tolerance_mm, workers)
-    return pose_at_travel(casts, excursion, show.travel_mm, tolerance_mm, workers)
 
 
 def _excursion_named(show: Show, case: Case) -> Excursion:

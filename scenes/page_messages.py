@@ -79,10 +79,34 @@ class State(BaseModel):
     map: Literal["pose", "excursion", "none"]
 
 
+class LessonAsked(BaseModel):
+    """The round of a lesson that a page is at.
+
+    Attributes
+    ----------
+    name : str
+        Of the lesson, as the page was told it.
+    round : int
+        Which of its rounds, from 0.
+    """
+
+    model_config = ConfigDict(strict=True, extra="forbid", frozen=True)
+
+    name: Annotated[str, StringConstraints(pattern=r"^[a-z0-9_]{1,60}$")]
+    round: Annotated[int, Field(ge=0, le=20)]
+
+
 class Show(State):
-    """Show this state; the newest one is meant."""
+    """Show this state; the newest one is meant.
+
+    Attributes
+    ----------
+    lesson : LessonAsked or None
+        The round of a lesson that is to be told of beside it.
+    """
 
     kind: Literal["show"]
+    lesson: LessonAsked | None = None
 
 
 class ReportRequest(State):

@@ -6,6 +6,7 @@ from typing import Any, Final
 from kinematics import __version__
 from kinematics.case import Case
 from kinematics.guidance.excursions import RETRUSION, Excursion
+from kinematics.lessons.lesson import Lesson
 from kinematics.live import RAISED_BITE
 from kinematics.result_texts import CAUTION
 from kinematics.scans.picked_points import points_of
@@ -15,6 +16,7 @@ from scenes.case_places import case_names
 from scenes.page_answers import MAP_LIMIT_MM
 from scenes.page_controls import control_groups, hidden_controls, values_for_page
 from scenes.page_frames import frame
+from scenes.page_lessons import lessons_welcome
 from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
 from scenes.page_results import movement_rows, movements_of
 from scenes.page_trial import trial_of, trial_offered
@@ -31,7 +33,9 @@ _STYLES: Final[Mapping[str, colours.Style]] = {
 }
 
 
-def welcome(first: Show, given: Case | None, given_name: str) -> bytes:
+def welcome(
+    first: Show, given: Case | None, given_name: str, lessons: Mapping[str, Lesson]
+) -> bytes:
     """Return the message with everything that stays the same while the page is open.
 
     Parameters
@@ -42,6 +46,8 @@ def welcome(first: Show, given: Case | None, given_name: str) -> bytes:
         The case of the file named on the command line.
     given_name : str
         What it is called on the page.
+    lessons : mapping of str to Lesson
+        Lessons that can be taken, by their names.
     """
     told = {
         "kind": "welcome",
@@ -60,7 +66,8 @@ def welcome(first: Show, given: Case | None, given_name: str) -> bytes:
             name: {"colour": style.colour, "shape": style.marker, "dash": _dash(style)}
             for name, style in _STYLES.items()
         },
-        "first": first.model_dump(exclude={"kind", "number"}),
+        "lessons": lessons_welcome(lessons),
+        "first": first.model_dump(exclude={"kind", "number", "lesson"}),
     }
     return frame(told)
 

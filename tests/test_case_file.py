@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from kinematics.case import Case
 from kinematics.case_file import parse_case, read_case
 from kinematics.checks import InputError
+from kinematics.toml_text import LARGEST_BYTES
 
 
 def _refusal(text):

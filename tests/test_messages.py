@@ -7,6 +7,7 @@ import pytest
 
 from kinematics.case_file import parse_case, read_case
 from kinematics.checks import InputError
+from kinematics.toml_text import LARGEST_BYTES
 from scenes.case_places import DEFAULT_CASE, case_names, case_text
 from scenes.command_line import main
 from scenes.given_case import find_case

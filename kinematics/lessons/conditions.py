@@ -174,4 +174,3 @@ def holds(one: Condition, look: Look) -> bool:
         "=": math.isclose(left, right, rel_tol=0.0, abs_tol=one.within),
     }
     return answers[one.sign]
-

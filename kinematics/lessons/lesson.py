@@ -161,4 +161,3 @@ class Lesson:
             One cannot be understood.
         """
         return tuple(condition(text, self.moments) for text in texts)
-

@@ -23,7 +23,9 @@ def base_load_at(moment: Moment) -> BaseLoad:
         raise InputError(_NO_BASE)
     loads = moment.loads().as_is
     if not len(loads.travel_mm) or not loads.frames:
-        raise InputError("no pose of this movement is guided by teeth: what they carry is not known")
+        raise InputError(
+            "no pose of this movement is guided by teeth: what they carry is not known"
+        )
     pose = int(np.argmin(np.abs(loads.travel_mm - moment.at.travel_mm)))
     return base_load(loads, loads.frames[0], pose)
 

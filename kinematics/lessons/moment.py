@@ -9,6 +9,7 @@ import numpy as np
 from kinematics.case import Case
 from kinematics.case_excursions import followed_excursions
 from kinematics.case_judged import Judged
+from kinematics.checks import InputError
 from kinematics.checkup import weighed
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
@@ -18,8 +19,7 @@ from kinematics.live import (
     RAISED_BITE,
     PoseAt,
     excursions_judged,
-    pose_at_travel,
-    raised_pose,
+    pose_asked_for,
 )
 from kinematics.planning.base_loads import ExcursionLoads
 from kinematics.planning.slide import CentricSlide, centric_slide
@@ -33,8 +33,6 @@ class Moment:
     ----------
     case, casts : Case, MountedCasts
         Settings, and the teeth mounted by them.
-    excursion : Excursion
-        The movement.
     at : PoseAt
         The jaw at closure, at one travel.
     pose_at_start : ndarray, shape (4, 4)
@@ -49,19 +47,22 @@ class Moment:
 
     case: Case
     casts: MountedCasts
-    excursion: Excursion
     at: PoseAt
     pose_at_start: Floats
     judged: Callable[[], Judged]
     slide: Callable[[], CentricSlide]
     loads: Callable[[], ExcursionLoads]
 
+    @property
+    def excursion(self) -> Excursion:
+        """The movement."""
+        return self.at.excursion
+
 
 def moment_at(
     case: Case,
     casts: MountedCasts,
-    excursion: Excursion,
-    travel_mm: float,
+    at: PoseAt,
     workers: Workers,
     judged: Callable[[], Judged] | None = None,
 ) -> Moment:
@@ -71,10 +72,8 @@ def moment_at(
     ----------
     case, casts : Case, MountedCasts
         Its guidance, and its teeth mounted by it.
-    excursion : Excursion
-        A movement of the case, `live.RAISED_BITE` among them.
-    travel_mm : float
-        Horizontal travel of the lower incisal point, 0 or more.
+    at : PoseAt
+        Where the jaw stands; see `live.pose_asked_for`.
     workers : Workers
         Threads; what their progress callback raises stops the work.
     judged : callable, optional
@@ -85,14 +84,9 @@ def moment_at(
     InputError
         Neither teeth nor table meet at the start.
     """
-    tolerance_mm = case.judging.tolerance_mm
     start = casts.mi_pose
-    if excursion == RAISED_BITE:
-        at = raised_pose(casts, case.pin_opening_mm, tolerance_mm, workers)
-    else:
-        at = pose_at_travel(casts, excursion, travel_mm, tolerance_mm, workers)
-        if excursion.start == "CR":
-            start = pose_at_travel(casts, excursion, 0.0, tolerance_mm, workers).pose
+    if at.excursion.start == "CR" and at.excursion != RAISED_BITE:
+        start = pose_asked_for(case, casts, at.excursion, 0.0, workers).pose
     told = cache(judged or (lambda: excursions_judged(case, casts, workers)))
 
     @cache
@@ -103,7 +97,12 @@ def moment_at(
     @cache
     def loads() -> ExcursionLoads:
         found = told()
-        sweep = next(item for item in found.sweeps if item.excursion == excursion)
+        sweep = next((item for item in found.sweeps if item.excursion == at.excursion), None)
+        if sweep is None:
+            raise InputError(
+                f"loads are known of protrusion and both lateral excursions, not of "
+                f"{at.excursion.name}"
+            )
         return next(weighed(case, casts, found.frameworks, (sweep,), workers))
 
-    return Moment(case, casts, excursion, at, np.asarray(start), told, slide, loads)
+    return Moment(case, casts, at, np.asarray(start), told, slide, loads)

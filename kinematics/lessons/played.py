@@ -14,7 +14,7 @@ from kinematics.lessons.conditions import NOW, Look, holds
 from kinematics.lessons.lesson import Lesson, Place, Round
 from kinematics.lessons.moment import Moment, moment_at
 from kinematics.lessons.reading_names import Reading, Value
-from kinematics.live import RAISED_BITE
+from kinematics.live import RAISED_BITE, pose_asked_for
 
 #: Returns the teeth of a case, mounted by it.
 Mount = Callable[[Case], MountedCasts]
@@ -62,7 +62,9 @@ def moment_of(case: Case, place: Place, mount: Mount, workers: Workers) -> Momen
     """
     changed = changed_case(case, place.settings, place.changes)
     excursion = _movement(changed, place)
-    return moment_at(changed, mount(changed), excursion, place.travel_mm or 0.0, workers)
+    casts = mount(changed)
+    at = pose_asked_for(changed, casts, excursion, place.travel_mm or 0.0, workers)
+    return moment_at(changed, casts, at, workers)
 
 
 def _movement(case: Case, place: Place) -> Excursion:

@@ -5,10 +5,12 @@ import { Commands } from "./commands.js";
 import { Comparison } from "./comparison.js";
 import { byId, show } from "./dom.js";
 import { Drawing } from "./drawing.js";
+import { middleOf } from "./findings.js";
 import { offerFirstSteps } from "./first_steps.js";
 import { makeHeader, nameCases, welcomeHeader } from "./header.js";
 import { History } from "./history.js";
 import { fromFragment } from "./link.js";
+import { Lessons } from "./lessons.js";
 import { lookChange, makeLookBar } from "./look_bar.js";
 import { MovementBar, RAISED_BITE } from "./movement_bar.js";
 import { Notices } from "./notices.js";
@@ -40,7 +42,7 @@ export class Desk {
     makeHeader({
       ...this.commands.calls(), case: (name) => this.#chooseCase(name),
       undo: () => this.undo(), redo: () => this.redo(), reset: () => this.reset(),
-      compare: () => this.compare(),
+      compare: () => this.compare(), lessons: () => this.lessons.open(),
     });
     this.ownCasts = new OwnCasts(this);
     byId("own-casts").addEventListener("click", () => this.ownCasts.open());
@@ -66,6 +68,7 @@ export class Desk {
       { travel, end, choose: (chosen) => this.put({ chosen }) }, (path) => this.settings.nameOf(path));
     byId("results-body").append(this.results.element, this.comparison.element);
     show(this.comparison.element, false);
+    this.lessons = new Lessons(this);
   }
 
   /** Connect. */
@@ -90,6 +93,7 @@ export class Desk {
       case: () => this.#caseCame(which),
       teeth: () => this.panes.teeth(which, study),
       pose: () => this.panes.pose(which, study, this.state),
+      lesson: () => this.lessons.came(header),
       file: () => this.commands.fileCame(header),
       answer: () => this.commands.answered(header),
     };
@@ -113,7 +117,7 @@ export class Desk {
       welcomeHeader(this.welcome);
       this.settings.make(this.welcome.controls, this.trial.make(this.welcome.trial));
       this.history = new History(this.#firstState());
-      offerFirstSteps((...step) => this.#tryStep(...step));
+      offerFirstSteps((...step) => this.goTo(...step));
     }
     this.panes.make(which, this.welcome);
     this.ownCasts.resume(study);
@@ -273,7 +277,8 @@ export class Desk {
     this.put({ movement, start: start ?? this.state.start, ...travel });
   }
 
-  #tryStep(name, differs, rest, look) {
+  /** Show a case with what differs from it, where the rest of a state has the jaw. */
+  goTo(name, differs, rest, look) {
     const display = { ...this.state.display, look };
     this.put({ ...rest, display, a: { case: name, ...differs }, b: null, chosen: "a" });
     this.panes.look(look);
@@ -339,11 +344,4 @@ export class Desk {
     if (!state.b) return studies.a.pose?.header.words ?? "";
     return ["a", "b"].map((which) => `${which.toUpperCase()}: ${studies[which]?.pose?.header.words ?? ""}`).join(". ");
   }
-}
-
-/** Where on its way a finding is best seen: halfway, at a tenth of a millimetre where one lies there. */
-function middleOf({ from_mm: from, to_mm: to }) {
-  if (from === null) return 0;
-  const round = Math.round(5 * (from + to)) / 10;
-  return Number((round >= from && round <= to ? round : from).toFixed(3));
 }

@@ -97,3 +97,10 @@ export class FindingList {
     this.#draw();
   }
 }
+
+/** Where on its way a finding is best seen: halfway, at a tenth of a millimetre where one lies there. */
+export function middleOf({ from_mm: from, to_mm: to }) {
+  if (from === null) return 0;
+  const round = Math.round(5 * (from + to)) / 10;
+  return Number((round >= from && round <= to ? round : from).toFixed(3));
+}

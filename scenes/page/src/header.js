@@ -9,6 +9,7 @@ const STEPS = [
   ["reset", "Reset", "Reset: put every setting and tooth back to the case"],
 ];
 const COMMANDS = [
+  ["lessons", "lessons", "Lessons", "Lessons: predict, move, see, explain"],
   ["copy-link", "link", "Link", "Copy a link to what is shown"],
   ["save-state", "save", "Save", "Save what is shown as a file"],
   ["open-state", "open", "Open", "Open a saved state"],

@@ -25,6 +25,8 @@ export class Study {
     this.sure = null;
     this.fault = null;
     this.progress = null;
+    /** The round of a lesson that is asked for beside every state. */
+    this.lesson = null;
     this.connection = new Connection(address, {
       onMessage: (header, buffers) => this.#took(header, buffers),
       onState: (link, words) => {
@@ -42,10 +44,11 @@ export class Study {
     const wanted = asked(state, this.which);
     this.wanted = settingsKey(wanted);
     if (this.sure && this.sure.key !== this.wanted) this.leaveSure();
-    const text = JSON.stringify(wanted);
+    const said = this.lesson ? { ...wanted, lesson: this.lesson } : wanted;
+    const text = JSON.stringify(said);
     if (text === this.last || !this.welcome) return;
     this.last = text;
-    this.connection.show(wanted, (number) => {
+    this.connection.show(said, (number) => {
       this.keys.set(number, settingsKey(wanted));
       if (this.keys.size > KEPT_NUMBERS) this.keys.delete(this.keys.keys().next().value);
       this.onNews("sent");
@@ -121,6 +124,7 @@ export class Study {
       excursions: () => this.#takeResults(header, buffers),
       rest: () => this.#takeResults(header, buffers),
       loads: () => { this.loads = { header, buffers, key: this.keys.get(header.number) }; },
+      lesson: () => { this.progress = null; },
       reach: () => { this.reach = { header, buffers }; },
       fault: () => {
         this.fault = header;
