@@ -1,20 +1,24 @@
 """README: its commands are those of the automatic check, its Python runs, its files exist."""
 
 import re
+from collections import Counter
 
 import pytest
 
 from kinematics.adjustment_files import ADJUSTMENTS_FILE
 from kinematics.advice_files import ADVICE_FILE
 from kinematics.case import Case
+from kinematics.case_file import parse_case
 from kinematics.denture_files import SUPPORTS_FILE
 from kinematics.extent_files import SET_UPS_FILE
+from kinematics.lessons.lesson_file import parse_lesson
 from kinematics.load_files import CONTACT_LOADS_FILE, LOADS_FILE, TOOTH_LOADS_FILE
 from kinematics.remedy_files import REMEDIES_FILE
 from kinematics.result_files import write_results
 from kinematics.room_files import CROWNS_FILE, RESTS_FILE
 from kinematics.sequence_files import SEQUENCE_FILE
 from kinematics.survey_files import SURVEY_FILE
+from kinematics.tracks.track_columns import LAYOUTS
 from kinematics.uncertainty_files import INFLUENCES_FILE, UNCERTAINTY_FILE
 from kinematics.wax_up_files import WAX_UP_FILE
 from scenes.check_command import REPORT_FILE
@@ -49,6 +53,47 @@ def test_every_command_shown_is_understood():
             build_parser().parse_args(arguments)
         except SystemExit as end:  # --help ends by itself
             assert (arguments[-1], end.code) == ("--help", 0)
+
+
+#: How many blocks README has, by their language; each is run or read by a test of this file.
+BLOCKS = {"sh": 14, "python": 2, "text": 2, "toml": 11, "csv": 1}
+#: Commands that are quick enough to be run as they stand.
+QUICK = ("cases", "settings", "lessons", "--version")
+
+
+def test_every_block_is_of_a_kind_that_is_tested():
+    """A block of another kind, or one more, must get a test."""
+    marks = re.findall(r"^```(\w*)\n(?:.*?)^```$", README, flags=re.DOTALL | re.MULTILINE)
+    assert Counter(marks) == BLOCKS
+
+
+def test_quick_commands_run_as_they_stand(tmp_path):
+    """In their order, in one folder, where one writes what the next one reads."""
+    lines = [line.split("#")[0] for block in _blocks("sh") for line in block.splitlines()]
+    quick = [line.split() for line in lines if re.match(rf"cuspway ({'|'.join(QUICK)})\b", line)]
+    assert len(quick) >= 7
+    for words in quick:
+        given, _, target = " ".join(words[1:]).partition(" > ")
+        done = run_python("-m", "scenes.command_line", *given.split(), cwd=tmp_path)
+        assert (done.returncode, done.stderr) == (0, ""), words
+        assert done.stdout
+        if target:
+            (tmp_path / target).write_text(done.stdout, "utf-8")
+
+
+def test_files_of_toml_are_accepted():
+    """Each is a case file, or one of a lesson, as it stands."""
+    for block in _blocks("toml"):
+        read = parse_lesson if "[[rounds]]" in block else parse_case
+        assert read(block, "README")
+
+
+def test_the_table_of_a_track_has_the_columns_of_one():
+    """Its header and rows are as a recorder would give them."""
+    (block,) = _blocks("csv")
+    header, *rows = [line.split(",") for line in block.splitlines()]
+    assert header == ["time_s", *LAYOUTS["quaternion"]]
+    assert all([float(cell) for cell in row] and len(row) == len(header) for row in rows)
 
 
 @pytest.mark.parametrize("number", [0, 1])
