@@ -43,6 +43,7 @@ __all__ = [
     "Teeth",
     "brisk",
     "excursions_judged",
+    "pose_asked_for",
     "pose_at_travel",
     "raised_pose",
     "remounted",
@@ -175,6 +176,22 @@ def raised_pose(
         incisal_point=incisal_points(casts, jaw.positions, opening_rad)[0],
         patches=patches(casts.pair, poses, tolerance_mm, workers),
     )
+
+
+def pose_asked_for(
+    case: Case, casts: MountedCasts, excursion: Excursion, travel_mm: float, workers: Workers
+) -> PoseAt:
+    """Return one pose of a movement that a case can show, a raised bite among them.
+
+    Raises
+    ------
+    InputError
+        Neither teeth nor table meet at the start.
+    """
+    tolerance_mm = case.judging.tolerance_mm
+    if excursion == RAISED_BITE:
+        return raised_pose(casts, case.pin_opening_mm, tolerance_mm, workers)
+    return pose_at_travel(casts, excursion, travel_mm, tolerance_mm, workers)
 
 
 def excursions_judged(case: Case, casts: MountedCasts, workers: Workers) -> Judged:

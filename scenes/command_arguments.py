@@ -14,6 +14,7 @@ from scenes.argument_parts import (
 )
 from scenes.film_arguments import add_film
 from scenes.study_arguments import add_study, add_vary
+from scenes.view_arguments import add_view
 
 FINISHED: Final = 0
 FINDINGS: Final = 1
@@ -55,6 +56,7 @@ def build_parser() -> argparse.ArgumentParser:
     _add_advise(commands)
     add_study(commands)
     _add_page(commands)
+    add_view(commands)
     add_film(commands)
     _add_new(commands)
     _add_teeth(commands)

@@ -24,7 +24,7 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
-from kinematics.live import RAISED_BITE, PoseAt, pose_at_travel, raised_pose
+from kinematics.live import RAISED_BITE, pose_asked_for
 from kinematics.mounting import (
     Teeth,
     changed,
@@ -266,7 +266,7 @@ class Desk:
         """Return where the jaw stands, what touches, and how near the teeth are."""
         casts = standing.casts
         workers = Workers(self._threads, progress=unless_stale(stop))
-        at = _pose_asked_for(show, standing, excursion, workers)
+        at = pose_asked_for(standing.case, casts, excursion, show.travel_mm, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
         near = distance_map(standing.teeth.pair, stands @ standing.move, MAP_LIMIT_MM, workers)
@@ -307,16 +307,6 @@ def _making_words(case: Case) -> str:
     if case.scans is not None:
         return _SEATING
     return _FORMING if case.generated_path else f"{_MAKING}: {_LONG}"
-
-
-def _pose_asked_for(
-    show: Show, standing: _Standing, excursion: Excursion, workers: Workers
-) -> PoseAt:
-    case, casts = standing.case, standing.casts
-    tolerance_mm = case.judging.tolerance_mm
-    if excursion == RAISED_BITE:
-        return raised_pose(casts, case.pin_opening_mm, tolerance_mm, workers)
-    return pose_at_travel(casts, excursion, show.travel_mm, tolerance_mm, workers)
 
 
 def _excursion_named(show: Show, case: Case) -> Excursion:
