@@ -58,4 +58,4 @@ def outline(surfaces: list[pyvista.PolyData], cut: Cut, move: Floats) -> pyvista
     back = inverse(move)
     place = back[:3, :3] @ cut.place + back[:3, 3]
     lines = [one.slice(normal=back[:3, :3] @ cut.away, origin=place) for one in surfaces]
-    return pyvista.append_polydata([pyvista.PolyData(), *lines])
+    return pyvista.PolyData().append_polydata(*lines)

@@ -94,21 +94,21 @@ HELP: Final = (
     (
         "Move the jaw",
         (
-            ("← →", f"travel by {_SMALL_MM:g} mm; with Shift by {_LARGE_MM:g} mm"),
+            ("← →", f"travel by {_SMALL_MM:g} mm; Shift: by {_LARGE_MM:g} mm"),
             ("Home, End", "to the start, to the farthest travel"),
             ("space", "play, out and then back; again: hold"),
-            ("1 2 3 …", "movement: 1 protrusion, 2 right lateral, 3 left lateral"),
-            ("m", "next movement; with Shift the one before"),
+            ("1 2 3 …", "movement, in the order of m"),
+            ("m", "next movement; with Shift the last"),
         ),
     ),
     (
         "Look",
         (
-            ("mouse", "left: turn; wheel or right: nearer, farther; middle: shift"),
-            ("f r l b", "from in front, right, left, behind (tongue side)"),
-            ("u d", "chewing surfaces: upper (from below), lower (from above)"),
+            ("mouse", "left turn, wheel nearer, middle shift"),
+            ("f r l b", "from in front, right, left, behind"),
+            ("u d", "chewing surfaces of upper, of lower"),
             ("w s", "upper, lower cast: solid, clear, put away"),
-            ("c", "colour teeth by their distance from the other arch"),
+            ("c", "colours by distance from the other arch"),
             ("t", "tooth numbers on, off"),
         ),
     ),
@@ -116,15 +116,15 @@ HELP: Final = (
         "Cut",
         (
             ("x", "plane: sagittal, frontal, horizontal, none"),
-            ("Page Up, Down", f"move it by {_NEAR_MM:g} mm; with Shift by {_FAR_MM:g} mm"),
+            ("PgUp PgDn", f"move it by {_NEAR_MM:g} mm; Shift: {_FAR_MM:g} mm"),
         ),
     ),
     (
         "Settings",
         (
-            ("n", "next setting; with Shift the one before"),
+            ("n", "next setting; with Shift the last"),
             ("a", "of both sides, right, left"),
-            ("↑ ↓", f"raise, lower by a step; with Shift by {SETTING_STEPS[1]} steps"),
+            ("↑ ↓", f"raise, lower by a step; Shift: {SETTING_STEPS[1]} steps"),
             ("z", "all settings back to those of the case"),
         ),
     ),

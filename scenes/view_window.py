@@ -13,19 +13,19 @@ import pyvista
 from numpy.typing import NDArray
 from PIL import Image
 from vtkmodules.vtkInteractionStyle import vtkInteractorStyleTrackballCamera
-from vtkmodules.vtkRenderingCore import vtkActor2D, vtkBillboardTextActor3D, vtkImageMapper
+from vtkmodules.vtkRenderingCore import vtkActor2D, vtkImageMapper
 
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.conventions import Floats
-from kinematics.geometry.poses import move_points
 from scenes import colours, stage
 from scenes.film_shot import shot_views
 from scenes.gap_colours import unpainted
-from scenes.scene import Label, Part, Scene
+from scenes.scene import Part, Scene
 from scenes.view_cut import LINES, clip, cut_of, outline
 from scenes.view_keys import Key
 from scenes.view_marks import ContactMarks
-from scenes.view_shapes import MARK_MM, image_of, number_of, shapes
+from scenes.view_numbers import ToothNumber, place_number, tooth_numbers
+from scenes.view_shapes import MARK_MM, image_of, shapes
 from scenes.view_sheet import ABOVE, BELOW, Sheet, above, below, keys
 from scenes.view_state import ViewState
 from scenes.view_words import Words
@@ -94,7 +94,8 @@ class ViewWindow:
         self._looked: tuple[str, Floats] = "", np.zeros(3)
         self._cut_as: tuple[Any, ...] = ()
         self._pieces: list[_Piece] = []
-        self._numbers: list[tuple[str, Label, vtkBillboardTextActor3D]] = []
+        self._closed: set[str] = set()
+        self._numbers: list[ToothNumber] = []
         self._plotter = pyvista.Plotter(
             window_size=list(size), lighting="none", shape=(3, 1), row_weights=list(_ROWS),
             border=False, title=name,
@@ -136,22 +137,19 @@ class ViewWindow:
             return
         self._plotter.subplot(1, 0)
         renderer = self._plotter.renderer
-        for actor in [piece.actor for piece in self._pieces] + [one for *_, one in self._numbers]:
+        for actor in [one.actor for one in (*self._pieces, *self._numbers)]:
             renderer.RemoveActor(actor)
         self._scene, self._fresh = scene, True
+        self._closed = {part.cast for part in scene.parts if part.role == "stone"}
         self._pieces = [
             _Piece(
                 part, stage.add_part(self._plotter, unpainted(part) if len(part.tooth) else part)
             )
             for part in scene.parts
         ]
-        upper = {int(code) for part in scene.parts if part.cast == "upper" for code in part.tooth}
-        self._numbers = [
-            ("upper" if int(label.text) in upper else "lower", label, number_of(label))
-            for label in scene.labels
-        ]
-        for *_, actor in self._numbers:
-            renderer.AddActor(actor)
+        self._numbers = list(tooth_numbers(scene))
+        for number in self._numbers:
+            renderer.AddActor(number.actor)
 
     def show(self, shown: Shown) -> None:
         """Draw a moment."""
@@ -164,12 +162,6 @@ class ViewWindow:
         self._fresh = False
         for piece in self._pieces:
             self._stand(piece, shown, repaint)
-        for cast, label, actor in self._numbers:
-            place = (
-                label.point if cast == "upper" else move_points(shown.move, label.point[None])[0]
-            )
-            actor.SetPosition(*place)
-            actor.SetVisibility(state.numbers and getattr(state, cast) != "away")
         for name, actor in self._marks.items():
             actor.mapper.dataset = shapes(name, getattr(shown.marks, name))
             actor.prop.color = shown.marks.colour
@@ -234,7 +226,7 @@ class ViewWindow:
     def _over(self, colour: str, breadth: float = 1.0) -> pyvista.Actor:
         """Return an actor without anything yet, that is drawn over the casts."""
         actor = self._plotter.add_mesh(
-            pyvista.Sphere(), color=colour, line_width=breadth, ambient=0.35, render=False
+            pyvista.Sphere(), color=colour, line_width=breadth, lighting=False, render=False
         )
         actor.mapper.SetResolveCoincidentTopologyToPolygonOffset()
         actor.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters(0.0, _IN_FRONT)
@@ -259,6 +251,9 @@ class ViewWindow:
         how = getattr(shown.state, part.cast)
         actor.SetVisibility(how != "away")
         actor.prop.opacity = _CLEAR if how == "clear" else 1.0
+        # Software rendering takes half as long again with the far side of closed casts.
+        whole = how == "solid" and not shown.state.plane and part.cast in self._closed
+        actor.prop.culling = "back" if whole else "none"
         if part.cast == "lower":
             actor.user_matrix = shown.move
         if repaint and len(part.tooth):
@@ -268,8 +263,15 @@ class ViewWindow:
             stage.paint(actor, part, near, shown.limit_mm)
 
     def _cut(self, shown: Shown) -> None:
-        """Cut the casts, on the side of the eye."""
-        cut = cut_of(shown.state, self._towards)
+        """Cut the casts, on the side of the eye, and put numbers before what is left."""
+        towards = self._towards
+        cut = cut_of(shown.state, towards)
+        for number in self._numbers:
+            shown_too = shown.state.numbers and getattr(shown.state, number.cast) != "away"
+            number.actor.SetVisibility(shown_too)
+            if shown_too:
+                move = shown.move if number.cast == "lower" else np.eye(4)
+                place_number(number, towards, move, cut)
         told = None if cut is None else (cut.place.tobytes(), cut.away.tobytes())
         key = told, shown.move.tobytes(), shown.state.upper, shown.state.lower, id(self._scene)
         if key == self._cut_as:

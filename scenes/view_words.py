@@ -1,5 +1,6 @@
 """What is written in the window, and on the terminal beside it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,13 +12,15 @@ from kinematics.live import RAISED_BITE, PoseAt
 from scenes.page_answers import first_contact, next_contact, pose_words
 from scenes.page_results import titled
 from scenes.phrases import counted, length, number, pair, role_of, tolerance
-from scenes.view_settings import setting_words, step_words
+from scenes.view_settings import BOTH, offered, setting_words, step_words
 from scenes.view_state import PLANES, ViewState
 
+_ROLE_WORDS: Final = {"": "", "working": "working side", "nonworking": "nonworking side"}
 #: Pairs that are named; of more only how many.
 _NAMED: Final = 8
 #: Shapes of the marks, as they stand before what they mark.
-_GUIDES, _TOUCHES, _NONWORKING = "⬤", "●", "■"
+_BALLS: Final = {"large": "⬤", "small": "•"}
+_CUBES: Final = {"large": "■", "small": "▪"}
 _LOOKS: Final = {
     "front": "from in front",
     "right": "from the patient's right",
@@ -69,8 +72,13 @@ def words_of(case: Case, state: ViewState, at: PoseAt, message: str) -> Words:
 
 def told_line(case: Case, state: ViewState, at: PoseAt) -> str:
     """Return where the jaw stands and what touches, for the terminal."""
-    changed = "" if not state.changes else f" [{setting_words(case, state.setting, state.side)}]"
-    return f"{pose_words(at.excursion, at, 0.0)}{changed}"
+    changed = [
+        setting_words(case, control["id"], BOTH)
+        for control in offered(case)
+        if not state.changes.keys().isdisjoint(control["keys"].values())
+    ]
+    settings = f" [{'; '.join(changed)}]" if changed else ""
+    return f"{pose_words(at.excursion, at, 0.0)}{settings}"
 
 
 def _head(at: PoseAt) -> str:
@@ -94,8 +102,10 @@ def _guides(at: PoseAt) -> str:
     elif first is None:
         return "Nothing meets here"
     else:
+        role = _role(first["upper"], at)
         verb = "Guides" if at.travel_mm else "First contact"
-        held = f"{_GUIDES} {verb}: {pair(first['upper'], first['lower'])}"
+        on_side = f", {_ROLE_WORDS[role]}" if role else ""
+        held = f"{_marks(role)['large']} {verb}: {pair(first['upper'], first['lower'])}{on_side}"
     if after is None:
         return held
     following = pair(after["upper"], after["lower"])
@@ -113,16 +123,21 @@ def _touching(case: Case, at: PoseAt) -> str:
         return f"No teeth touch {within}"
     groups: dict[str, list[str]] = {}
     for upper, lower in pairs:
-        role = role_of(upper, at.excursion) if at.travel_mm else ""
-        groups.setdefault(role, []).append(pair(upper, lower))
+        groups.setdefault(_role(upper, at), []).append(pair(upper, lower))
     said = [
-        f"{_NONWORKING if role == 'nonworking' else _TOUCHES} {_ROLE_WORDS[role]} {_named(names)}"
+        f"{_marks(role)['small']} {_ROLE_WORDS[role]} {_named(names)}"
         for role, names in sorted(groups.items(), reverse=True)
     ]
     return f"{counted(len(pairs), 'pair')} in contact {within}:   {'   '.join(said)}"
 
 
-_ROLE_WORDS: Final = {"": "", "working": "working side", "nonworking": "nonworking side"}
+def _role(upper: int, at: PoseAt) -> str:
+    """Return on which side a contact lies; none before the jaw has gone anywhere."""
+    return role_of(upper, at.excursion) if at.travel_mm else ""
+
+
+def _marks(role: str) -> Mapping[str, str]:
+    return _CUBES if role == "nonworking" else _BALLS
 
 
 def _named(names: list[str]) -> str:
@@ -146,7 +161,8 @@ def _shown(state: ViewState) -> str:
         for cast, how in (("upper", state.upper), ("lower", state.lower))
         if how != "solid"
     ]
-    return ", ".join(parts)
+    lines = "; cut lines: upper thin blue, lower thick orange" if state.plane else ""
+    return f"{', '.join(parts)}{lines}"
 
 
 def cut_words(state: ViewState) -> str:
@@ -164,4 +180,4 @@ def cut_words(state: ViewState) -> str:
     if axis == 1 and at == 0.0:
         where = "in the midplane"
     name = f"{'xyz'[axis]} = {number(at, 1)} mm"
-    return f"Cut: {state.plane} plane, {where} ({name}); upper thin blue, lower thick orange line"
+    return f"Cut: {state.plane} plane, {where} ({name})"
