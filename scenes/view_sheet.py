@@ -6,13 +6,13 @@ from typing import Final
 from PIL import Image, ImageDraw
 
 from scenes import colours
-from scenes.fitted_text import write
+from scenes.fitted_text import write, write_wrapped
 from scenes.gap_bar import gap_bar
 from scenes.view_keys import HELP
 from scenes.view_words import Words
 
 #: Shares of the height of the window: what is above and below the casts.
-ABOVE, BELOW = 0.165, 0.165
+ABOVE, BELOW = 0.165, 0.19
 #: Share of the height of the window: letters.
 _HEAD, _TEXT, _SMALL = 0.032, 0.0235, 0.02
 _MARGIN: Final = 0.014
@@ -79,8 +79,8 @@ def below(sheet: Sheet) -> Image.Image:
         line += round(1.45 * _TEXT * height)
         write(draw, (margin, line), text, _TEXT * height, colours.INK, room=_LINE_ROOM * room)
     line += round(1.5 * _TEXT * height)
-    write(draw, (margin, line), words.message, _TEXT * height, colours.INK, room=room)
-    _scales(image, draw, sheet, margin + round(1.6 * _TEXT * height))
+    write_wrapped(draw, (margin, line), words.message, _TEXT * height, colours.INK, room, 2)
+    _scales(image, draw, sheet, margin + round(1.75 * _TEXT * height))
     return image
 
 

@@ -179,8 +179,8 @@ def plane_moved(state: ViewState, around: Around, ways: int, shift: bool) -> Vie
     axis = PLANES[state.plane]
     at = state.places_mm[axis] + ways * PLANE_STEPS_MM[shift]
     at = min(max(at, around.low_mm[axis]), around.high_mm[axis])
-    places = tuple(at if i == axis else old for i, old in enumerate(state.places_mm))
-    return replace(state, places_mm=places)
+    x, y, z = (at if i == axis else old for i, old in enumerate(state.places_mm))
+    return replace(state, places_mm=(x, y, z))
 
 
 def setting_next(state: ViewState, around: Around, ways: int) -> ViewState:

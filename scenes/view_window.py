@@ -137,8 +137,10 @@ class ViewWindow:
             return
         self._plotter.subplot(1, 0)
         renderer = self._plotter.renderer
-        for actor in [one.actor for one in (*self._pieces, *self._numbers)]:
-            renderer.RemoveActor(actor)
+        for piece in self._pieces:
+            renderer.RemoveActor(piece.actor)
+        for number in self._numbers:
+            renderer.RemoveActor(number.actor)
         self._scene, self._fresh = scene, True
         self._closed = {part.cast for part in scene.parts if part.role == "stone"}
         self._pieces = [
