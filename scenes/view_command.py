@@ -171,11 +171,14 @@ class _Showing:
         state = self._state
         if state.look and self._window.turned:
             state = replace(state, look="")
-        state = self._played(state)
-        while self._window.keys and not self.ended:
+        state, message = self._played(state), self._message
+        # A setting is taken up before the next key, which may step on from it.
+        while self._window.keys and not self.ended and state.changes == self._state.changes:
             state = self._pressed(state, self._window.keys.popleft())
         if state != self._state:
             self._take(state)
+        elif message != self._message and not self.ended:
+            self._show()
         else:
             time.sleep(_REST_S)
 
@@ -188,7 +191,7 @@ class _Showing:
 
     def _pressed(self, state: ViewState, key: Key) -> ViewState:
         """Return the state after a key; those that do more than change it do that."""
-        self._message = "" if key.name.isascii() and len(key.name) == 1 else self._message
+        self._message = ""
         if key.name in QUIT:
             self.ended = True
         elif key.name == PLAY:
@@ -213,7 +216,8 @@ class _Showing:
             self._set(state)
         except (InputError, NotConverged) as error:
             self._desk.take_up(before.changes)
-            self._message = f"Not done: {error}"
+            self._message = f"Not done: {' '.join(str(error).split())}"
+            self._say(self._message)
             state = replace(state, changes=before.changes)
             self._set(state)
         self._show()
@@ -260,7 +264,6 @@ class _Showing:
             self.kept += 1
             self._message = f"Picture kept: {path}"
             self._say(self._message)
-        self._show()
 
 
 def _named(movements: tuple[Excursion, ...], name: str) -> Excursion:

@@ -138,6 +138,6 @@ HELP: Final = (
     ),
 )  # fmt: skip
 IN_SHORT: Final = (
-    "h: all keys.  ← →: travel.  space: play.  1 2 3 m: movement.  mouse: turn.  w s: see through."
+    "h: all keys.  ← →: travel.  space: play.  1 2 3 m: movement.  w s: see through."
     "  x: cut.  n ↑ ↓: settings.  p: picture.  q: end."
 )

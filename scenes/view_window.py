@@ -33,6 +33,8 @@ from scenes.view_words import Words
 #: Rows of the window, from its top: words, casts, words.
 _ROWS: Final = (ABOVE, 1.0 - ABOVE - BELOW, BELOW)
 _CLEAR: Final = 0.28
+#: How the names of keys end that are held with others.
+_HELD: Final = ("_L", "_R", "_Lock")
 #: Marks and outlines are drawn over the casts they lie on or in.
 _IN_FRONT: Final = -60000.0
 
@@ -198,6 +200,8 @@ class ViewWindow:
 
     def _key(self, *_: Any) -> None:
         name = self._interactor.GetKeySym() or ""
+        if name.endswith(_HELD):
+            return
         name = name.lower() if len(name) == 1 else name
         self.keys.append(Key(name, bool(self._interactor.GetShiftKey())))
 
