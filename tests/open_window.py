@@ -16,14 +16,24 @@ from tests.fresh_python import ROOT
 
 SIZE = 1000, 700
 _SCREEN = "1280x900x24"
-_PATIENCE_S = 12.0
+_PATIENCE_S = 60.0
 
 
 @contextmanager
 def display():
     """Give the name of a new display, which ends with the block."""
     reads, writes = os.pipe()
-    command = ["Xvfb", "-displayfd", str(writes), "-screen", "0", _SCREEN, "-nolisten", "tcp"]
+    command = [
+        "Xvfb",
+        "-displayfd",
+        str(writes),
+        "-screen",
+        "0",
+        _SCREEN,
+        "-nolisten",
+        "tcp",
+        "-noreset",
+    ]
     with subprocess.Popen(command, pass_fds=[writes], stderr=subprocess.DEVNULL) as server:
         os.close(writes)
         with open(reads, encoding="ascii") as told:

@@ -1,6 +1,7 @@
 """The window of `cuspway view`, used with mouse and keys on a display of its own."""
 
 import signal
+from collections import deque
 
 import numpy as np
 import pytest
@@ -8,7 +9,7 @@ from PIL import Image
 
 from kinematics.case_file import read_case
 from kinematics.guidance.excursions import left_lateral, right_lateral
-from scenes import command_line, display_probe, opengl_probe
+from scenes import command_line, display_probe, opengl_probe, view_command
 from scenes.view_cut import LINES
 from scenes.view_desk import ViewDesk
 from scenes.view_keys import IN_SHORT
@@ -58,13 +59,16 @@ def told(desk, excursion, travel_mm, changes=None):
 
 
 @pytest.fixture(scope="module")
-def window(screen, folder, desk):
+def window(screen, folder, request):
     """Return the window, open at 2 mm of left lateral excursion; tests leave it as it was."""
     opened = OpenWindow(screen, ("natural.toml", "--pictures", "kept", *BEGIN), folder)
-    assert opened.line() == told(desk, left_lateral(), 2.0)
-    yield opened
-    opened.process.kill()
-    opened.process.wait()
+    desk = request.getfixturevalue("desk")  # made while the window opens
+    try:
+        assert opened.line() == told(desk, left_lateral(), 2.0)
+        yield opened
+    finally:
+        opened.process.kill()
+        opened.process.wait()
 
 
 @pytest.fixture(scope="module")
@@ -181,15 +185,11 @@ def test_settings_change_what_is_shown_and_impossible_ones_are_refused(window, f
     raised = {right: own + 5.0, left: own + 5.0}
     assert window.line() == told(desk, left_lateral(), 2.0, raised)
     window.picture_when(lambda now: changed(now, first).any() and new_words(now, first))
-    refusal = ""
-    for _ in range(20):
-        window.press("shift+Up")
-        refusal = window.line()
-        if refusal.startswith("Not done"):
-            break
-    assert "condylar_inclination_deg" in refusal
-    window.press("z")
+    window.press("z", "shift+n", "Down")
     assert window.line() == told(desk, left_lateral(), 2.0)
+    refusal = window.line()
+    assert refusal.startswith("Not done: pin_opening_mm") and "-0.5" in refusal
+    window.press("n")
     window.picture_when(lambda now: (now == first).all())
 
 
@@ -206,7 +206,9 @@ def test_a_picture_is_kept_as_it_is_seen_with_its_caption(window, first, desk, f
     at = desk.pose(left_lateral(), 2.0)
     state = ViewState(left_lateral(), 2.0, setting=offered(desk.case)[0]["id"])
     sheet = Sheet(words_of(desk.case, state, at, IN_SHORT), SIZE, 1.0, None)
-    assert (kept[:TOP] == np.asarray(above(sheet))[: len(kept[:TOP])]).all()
+    caption = np.asarray(above(sheet))[4 : TOP - 4]
+    places = [kept[4 + off : TOP - 4 + off] for off in (-1, 0, 1)]  # rows of a window are rounded
+    assert any((place == caption).all() for place in places)
     window.press("f")
 
 
@@ -236,13 +238,56 @@ def test_a_key_ends_it(window, first):
     assert window.end() == 0
 
 
-def test_ctrl_c_ends_it(screen, folder):
-    """As the key does."""
-    opened = OpenWindow(screen, ("natural.toml", *BEGIN), folder)
-    assert opened.line().startswith("Left lateral excursion")
-    opened.process.send_signal(signal.SIGINT)
-    assert opened.line() == "The window has been closed; 0 pictures kept."
-    assert opened.end() == 0
+class StandIn:
+    """Stands in for a window: shows nothing, and lets something happen when it listens."""
+
+    def __init__(self, happens):
+        self.closed, self.turned, self.keys, self.given_up = False, False, deque(), False
+        self._happens = happens
+
+    def __call__(self, *_):
+        """Be opened."""
+        return self
+
+    def listen(self):
+        """Let it happen."""
+        self._happens(self)
+
+    def put_in(self, _scene):
+        """Show nothing."""
+
+    def show(self, _shown):
+        """Show nothing."""
+
+    def close(self):
+        """Be given up."""
+        self.given_up = True
+
+
+def close_by_hand(window):
+    """As the button of the window does."""
+    window.closed = True
+
+
+def ask_to_stop(_window):
+    """As Ctrl-C in the terminal does."""
+    signal.raise_signal(signal.SIGINT)
+
+
+@pytest.mark.parametrize("happens", [close_by_hand, ask_to_stop])
+def test_closing_the_window_and_ctrl_c_end_it(happens, folder, desk, monkeypatch):
+    """In words, without an error; afterwards Ctrl-C does what it did before."""
+    window = StandIn(happens)
+    monkeypatch.setattr(view_command, "ViewWindow", window)
+    monkeypatch.setattr(view_command, "ViewDesk", lambda *_: desk)
+    monkeypatch.setattr(view_command, "refuse_without_display", lambda: None)
+    before, said = signal.getsignal(signal.SIGINT), []
+    options = view_command.ViewOptions("left-lateral", 2.0, SIZE, folder, 1)
+    ended = view_command.view(desk.given, None, options, lambda _step: None, said.append)
+    assert ended == "The window has been closed; 0 pictures kept."
+    assert window.given_up
+    assert said == [told(desk, left_lateral(), 2.0)]
+    assert signal.getsignal(signal.SIGINT) is before
 
 
 @pytest.fixture
