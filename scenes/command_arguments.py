@@ -13,7 +13,9 @@ from scenes.argument_parts import (
     whole,
 )
 from scenes.film_arguments import add_film
+from scenes.lesson_arguments import add_lessons
 from scenes.study_arguments import add_study, add_vary
+from scenes.view_arguments import add_view
 
 FINISHED: Final = 0
 FINDINGS: Final = 1
@@ -55,12 +57,14 @@ def build_parser() -> argparse.ArgumentParser:
     _add_advise(commands)
     add_study(commands)
     _add_page(commands)
+    add_view(commands)
     add_film(commands)
     _add_new(commands)
     _add_teeth(commands)
     _add_records(commands)
     _add_tracks(commands)
     _add_cases(commands)
+    add_lessons(commands)
     settings = commands.add_parser(
         "settings",
         help="print every setting of a case file, explained",

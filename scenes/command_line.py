@@ -8,11 +8,11 @@ import os
 import signal
 import sys
 from collections.abc import Callable, Sequence
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from scenes.argument_parts import FOLDER, OUT_FILE, WRITE
+from scenes.asked_cases import asked_cases, refuse_unusable
 from scenes.command_arguments import (
     FINDINGS,
     FINISHED,
@@ -33,26 +33,6 @@ if TYPE_CHECKING:
     from kinematics.engine.hands import Hands
 
 
-def _refuse_unusable(out: Path | None, *given: str | None) -> None:
-    """Refuse cases that are not there and a folder that cannot be written, first of all."""
-    from scenes.case_places import refuse_unless_there
-    from scenes.output_folder import refuse_unless_writable
-
-    for name in given:
-        refuse_unless_there(name)
-    if out is not None:
-        refuse_unless_writable(out)
-
-
-def _asked(out: Path | None, *given: str | None) -> "list[Case]":
-    """Return the cases that a user names; mistakes are refused before what computes is fetched."""
-    _refuse_unusable(out, *given)
-
-    from scenes.given_case import find_case
-
-    return [find_case(name) for name in given]
-
-
 def _drawing(cores: int, run: "Callable[[Steps, Executor], int]") -> int:
     """Do what a command asks while processes of their own draw for it."""
     progress = Steps()
@@ -70,7 +50,7 @@ def _drawing(cores: int, run: "Callable[[Steps, Executor], int]") -> int:
 
 
 def _vary(arguments: argparse.Namespace) -> int:
-    (case,) = _asked(arguments.out, arguments.case)
+    (case,) = asked_cases(arguments.out, arguments.case)
 
     from kinematics.varying.grid import grid_over
 
@@ -107,7 +87,7 @@ def _hands(arguments: argparse.Namespace, samples_a_task: int) -> "Hands":
 
 def _compare(arguments: argparse.Namespace) -> int:
     out, threads = arguments.out, arguments.threads
-    before, after = _asked(out, arguments.before, arguments.after)
+    before, after = asked_cases(out, arguments.before, arguments.after)
 
     def run(progress: Steps, drawing: "Executor") -> int:
         from scenes.compare_command import PAGE_FILE, compare
@@ -120,7 +100,7 @@ def _compare(arguments: argparse.Namespace) -> int:
 
 def _check(arguments: argparse.Namespace) -> int:
     out, threads = arguments.out, arguments.threads
-    case, *others = _asked(out, arguments.case, *filter(None, [arguments.changed_from]))
+    case, *others = asked_cases(out, arguments.case, *filter(None, [arguments.changed_from]))
 
     def run(progress: Steps, drawing: "Executor") -> int:
         from kinematics.planning.findings import SEVERITIES
@@ -136,14 +116,14 @@ def _check(arguments: argparse.Namespace) -> int:
 
 
 def _page(arguments: argparse.Namespace) -> int:
-    (case,) = _asked(None, arguments.case)
+    (case,) = asked_cases(None, arguments.case)
 
     from scenes.page_command import PageOptions, page
 
     options = PageOptions(
         arguments.host, arguments.port, arguments.threads, arguments.browser, arguments.lessons
     )
-    say, complain = partial(print, flush=True), Complaints(traceback_too=arguments.traceback)
+    say, complain = _say, Complaints(traceback_too=arguments.traceback)
     page(case, arguments.case, options, say, warn, complain)
     return _told("The page has ended.")
 
@@ -191,12 +171,12 @@ def _asked_for_settings(arguments: argparse.Namespace) -> "Case":
     from scenes.output_folder import refuse_there
 
     refuse_there(arguments.write, WRITE)
-    (case,) = _asked(None, arguments.case)
+    (case,) = asked_cases(None, arguments.case)
     return case
 
 
 def _advise(arguments: argparse.Namespace) -> int:
-    (case,) = _asked(None, arguments.case)
+    (case,) = asked_cases(None, arguments.case)
 
     from scenes.advise_command import advise
 
@@ -207,7 +187,7 @@ def _film(arguments: argparse.Namespace) -> int:
     from scenes.output_folder import refuse_there
 
     refuse_there(arguments.out, OUT_FILE)
-    (case,) = _asked(None, arguments.case)
+    (case,) = asked_cases(None, arguments.case)
 
     from scenes.drawing_processes import drawing_processes
 
@@ -218,15 +198,29 @@ def _film(arguments: argparse.Namespace) -> int:
         return _told(film(case, arguments.out, options_of(arguments), progress, threads, drawing))
 
 
+def _view(arguments: argparse.Namespace) -> int:
+    (case,) = asked_cases(None, arguments.case)
+
+    from scenes.view_command import options_of, view
+
+    options = options_of(arguments)
+    return _told(view(case, arguments.case, options, Steps(), _say))
+
+
+def _say(text: str) -> None:
+    """Print a line at once, also where nobody is at a terminal."""
+    print(text, flush=True)
+
+
 def _told(text: str) -> int:
     """Print what a command has to tell."""
-    print(text, flush=True)
+    _say(text)
     return FINISHED
 
 
 def _study(arguments: argparse.Namespace) -> int:
     out = arguments.out
-    _refuse_unusable(out / RESULTS, *arguments.cases)
+    refuse_unusable(out / RESULTS, *arguments.cases)
 
     from scenes.found_cases import found_cases
 
@@ -251,25 +245,17 @@ def _study(arguments: argparse.Namespace) -> int:
 
 
 def _teeth(arguments: argparse.Namespace) -> int:
-    (case,) = _asked(arguments.out, arguments.case)
+    (case,) = asked_cases(arguments.out, arguments.case)
 
     from scenes.teeth_command import teeth
 
     return _told(teeth(case, arguments.case, arguments.out, Steps()))
 
 
-def _cases(arguments: argparse.Namespace) -> int:
-    from scenes.case_places import case_names, case_text
+def _printed(arguments: argparse.Namespace) -> int:
+    from scenes.printed_texts import text_for
 
-    shown = case_text(arguments.name) if arguments.name else "\n".join(case_names()) + "\n"
-    print(shown, end="")
-    return FINISHED
-
-
-def _settings(_arguments: argparse.Namespace) -> int:
-    from scenes.settings_reference import settings_reference
-
-    print(settings_reference(), end="")
+    print(text_for(arguments), end="")
     return FINISHED
 
 
@@ -322,13 +308,15 @@ def _answer(given: Sequence[str] | None, ending: Ending) -> int:
             "advise": _advise,
             "study": _study,
             "page": _page,
+            "view": _view,
             "film": _film,
             "new": _new,
             "teeth": _teeth,
             "records": _records,
             "tracks": _tracks,
-            "cases": _cases,
-            "settings": _settings,
+            "cases": _printed,
+            "settings": _printed,
+            "lessons": _printed,
         }
         return commands[arguments.command](arguments)
     except BrokenPipeError:  # the reader of our output left, as `head` does

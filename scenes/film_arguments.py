@@ -31,7 +31,7 @@ USUAL_PICTURES_A_S: Final = 25.0
 MOST_DRAWING: Final = 8
 _SIZE: Final = re.compile(r"(\d{3,4})x(\d{3,4})")
 _SMALLEST, _LARGEST = (320, 240), (3840, 2160)
-_FARTHEST_MM: Final = 12.0
+FARTHEST_MM: Final = 12.0
 _FASTEST_MM_A_S: Final = 50.0
 
 
@@ -71,15 +71,15 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     )
     film.add_argument(
         "--travel",
-        type=_amount("mm", 0.5, _FARTHEST_MM),
+        type=amount("mm", 0.5, FARTHEST_MM),
         default=USUAL_TRAVEL_MM,
         metavar="MM",
         help="travel of the lower incisal point at which the jaw turns back, 0.5 to"
-        f" {_FARTHEST_MM:g} mm (default: 5)",
+        f" {FARTHEST_MM:g} mm (default: 5)",
     )
     film.add_argument(
         "--speed",
-        type=_amount("mm a second", 0.1, _FASTEST_MM_A_S),
+        type=amount("mm a second", 0.1, _FASTEST_MM_A_S),
         default=USUAL_SPEED_MM_A_S,
         metavar="MM_A_S",
         help=f"travel in a second, 0.1 to {_FASTEST_MM_A_S:g} mm (default: 2)",
@@ -95,14 +95,14 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     )
     film.add_argument(
         "--size",
-        type=_size,
+        type=size_from(_SMALLEST, 2),
         default=USUAL_SIZE,
         metavar="WxH",
         help="films: width and height of the picture, pixels (default: 1280x720)",
     )
     film.add_argument(
         "--pictures-a-second",
-        type=_amount("a second", 5.0, 50.0),
+        type=amount("a second", 5.0, 50.0),
         default=USUAL_PICTURES_A_S,
         metavar="N",
         help="films: 5 to 50 (default: 25)",
@@ -110,19 +110,33 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
     add_threads_and_traceback(film)
 
 
-def _size(text: str) -> tuple[int, int]:
-    found = _SIZE.fullmatch(text)
-    if found:
-        width, height = int(found[1]), int(found[2])
-        fits = all(
-            low <= side <= high and side % 2 == 0
-            for low, side, high in zip(_SMALLEST, (width, height), _LARGEST, strict=True)
-        )
-        if fits:
-            return width, height
-    ends = (f"{width}x{height}" for width, height in (_SMALLEST, _LARGEST))
-    wanted = f"must be two even numbers of pixels, as 1280x720, from {' to '.join(ends)}"
-    raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
+def size_from(smallest: tuple[int, int], steps: int) -> Callable[[str], tuple[int, int]]:
+    """Return what reads a width and a height in pixels.
+
+    Parameters
+    ----------
+    smallest : (int, int)
+        The least of either that is accepted.
+    steps : int
+        2 where only even numbers are, 1 where all are.
+    """
+    numbers = "two even numbers" if steps == 2 else "two numbers"
+    ends = (f"{width}x{height}" for width, height in (smallest, _LARGEST))
+    wanted = f"must be {numbers} of pixels, as 1280x720, from {' to '.join(ends)}"
+
+    def read(text: str) -> tuple[int, int]:
+        found = _SIZE.fullmatch(text)
+        if found:
+            width, height = int(found[1]), int(found[2])
+            fits = all(
+                low <= side <= high and side % steps == 0
+                for low, side, high in zip(smallest, (width, height), _LARGEST, strict=True)
+            )
+            if fits:
+                return width, height
+        raise argparse.ArgumentTypeError(f"'{text}': {wanted}")
+
+    return read
 
 
 def _file(text: str) -> Path:
@@ -133,7 +147,7 @@ def _file(text: str) -> Path:
     return path
 
 
-def _amount(unit: str, least: float, most: float) -> Callable[[str], float]:
+def amount(unit: str, least: float, most: float) -> Callable[[str], float]:
     """Return what reads a number from one to another."""
 
     def read(text: str) -> float:

@@ -1,19 +1,18 @@
 """Pictures of a film: the panels of a moment with what is written above and below them."""
 
 from collections.abc import Sequence
-from functools import cache
-from pathlib import Path
 from typing import Final
 
-import matplotlib
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image, ImageDraw, ImageFont
+from PIL import Image, ImageDraw
 
 from scenes import colours, drawing2d
 from scenes.film_shot import Moment, Shot
 from scenes.film_stage import FilmStage
-from scenes.gap_colours import shades, still
+from scenes.fitted_text import write
+from scenes.gap_bar import gap_bar
+from scenes.gap_colours import still
 from scenes.opengl_probe import probe
 from scenes.scene import Frame, Gaps
 
@@ -25,6 +24,7 @@ _SCALE_MM: Final = 10.0
 #: Share of the breadth that the name of the movement may take; the rest is for the travel.
 _HEAD: Final = 0.72
 _BAR: Final = (0.24, 0.026)
+_BAR_RISE: Final = 0.062
 
 
 def pictures(shot: Shot, moments: Sequence[Moment]) -> list[bytes]:
@@ -72,33 +72,17 @@ def _ground(shot: Shot, panel: tuple[int, int]) -> Image.Image:
     draw = ImageDraw.Draw(image)
     margin = round(_MARGIN * height)
     room = width - 2 * margin
-    _text(draw, (margin, margin), shot.title, _SMALL * height, colours.SOFT_INK, room=room)
+    write(draw, (margin, margin), shot.title, _SMALL * height, colours.SOFT_INK, room=room)
     bottom = height - round(_BELOW * height)
     for column, one in enumerate(shot.views):
         middle = (column + 0.5) * panel[0]
-        _text(draw, (middle, bottom + 4), one.view.name, _SMALL * height, colours.INK, "ma")
-    _bar(image, draw, shot, bottom)
-    _text(draw, (width - margin, height - margin), shot.foot, 0.8 * _SMALL * height,
+        write(draw, (middle, bottom + 4), one.view.name, _SMALL * height, colours.INK, "ma")
+    place = margin, height - round(_BAR_RISE * height)
+    bar = round(_BAR[0] * width), round(_BAR[1] * height)
+    gap_bar(image, place, bar, 0.8 * _SMALL * height, shot.limit_mm)
+    write(draw, (width - margin, height - margin), shot.foot, 0.8 * _SMALL * height,
           colours.SOFT_INK, "rd")  # fmt: skip
     return image
-
-
-def _bar(image: Image.Image, draw: ImageDraw.ImageDraw, shot: Shot, bottom: int) -> None:
-    """Draw which colour means which distance."""
-    width, height = shot.size
-    size = round(_BAR[0] * width), round(_BAR[1] * height)
-    left, top = round(_MARGIN * height), height - round(0.062 * height)
-    share = np.linspace(0.0, 1.0, size[0])
-    row = np.round(255.0 * shades(share, "lower tooth")).astype(np.uint8)
-    image.paste(Image.fromarray(np.repeat(row[None], size[1], axis=0)), (left, top))
-    draw.rectangle((left, top, left + size[0], top + size[1]), outline=colours.SOFT_INK)
-    for part in (0.0, 0.5, 1.0):
-        words = f"{part * shot.limit_mm:g}"
-        place = left + part * size[0], top + size[1] + 2
-        _text(draw, place, words, 0.8 * _SMALL * height, colours.INK, "ma")
-    name = "mm to the other arch"
-    _text(draw, (left + size[0] + 12, top + 0.5 * size[1]), name, 0.8 * _SMALL * height,
-          colours.INK, "lm")  # fmt: skip
 
 
 def _write(image: Image.Image, shot: Shot, moment: Moment, panel: tuple[int, int]) -> None:
@@ -108,38 +92,15 @@ def _write(image: Image.Image, shot: Shot, moment: Moment, panel: tuple[int, int
     margin = round(_MARGIN * height)
     line = margin + round(1.7 * _SMALL * height)
     room = width - 2 * margin
-    _text(draw, (margin, line), moment.head, _TITLE * height, colours.INK, bold=True,
+    write(draw, (margin, line), moment.head, _TITLE * height, colours.INK, bold=True,
           room=_HEAD * room)  # fmt: skip
-    _text(draw, (width - margin, line), moment.travel, _TITLE * height, colours.INK, "ra", True,
+    write(draw, (width - margin, line), moment.travel, _TITLE * height, colours.INK, "ra", True,
           (1.0 - _HEAD) * room)  # fmt: skip
     below = line + round(1.45 * _TITLE * height)
-    _text(draw, (margin, below), moment.told, _TEXT * height, colours.INK, room=room)
+    write(draw, (margin, below), moment.told, _TEXT * height, colours.INK, room=room)
     for column, one in enumerate(shot.views):
         per_mm = min(panel[0] / one.view.width_mm, panel[1] / one.view.height_mm)
         right = (column + 1) * panel[0] - margin
         top = round((1.0 - _BELOW) * height) - margin
         draw.line((right - _SCALE_MM * per_mm, top, right, top), fill=colours.INK, width=3)
-        _text(draw, (right, top - 4), f"{_SCALE_MM:g} mm", 0.8 * _SMALL * height, colours.INK, "rd")
-
-
-def _text(
-    draw: ImageDraw.ImageDraw,
-    place: tuple[float, float],
-    text: str,
-    size: float,
-    colour: str,
-    anchor: str = "la",
-    bold: bool = False,
-    room: float = np.inf,
-) -> None:
-    """Write words; where they are wider than the room they have, in smaller letters."""
-    wide = draw.textlength(text, _font(round(size), bold))
-    fitting = int(size * room / wide) if wide > room else round(size)
-    draw.text(place, text, fill=colour, font=_font(fitting, bold), anchor=anchor)
-
-
-@cache
-def _font(size: int, bold: bool) -> ImageFont.FreeTypeFont:
-    """Return letters in some size, pixels; they come with the library that draws charts."""
-    name = "DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf"
-    return ImageFont.truetype(str(Path(matplotlib.get_data_path()) / "fonts" / "ttf" / name), size)
+        write(draw, (right, top - 4), f"{_SCALE_MM:g} mm", 0.8 * _SMALL * height, colours.INK, "rd")

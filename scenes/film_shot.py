@@ -16,6 +16,7 @@ _LOOKS: Final = {
     "front": ((-1.0, 0.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from in front"),
     "right": ((0.0, 1.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from the patient's right"),
     "left": ((0.0, -1.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from the patient's left"),
+    "back": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0), ("upper", "lower"), "from behind"),
     "upper": ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), ("upper",), "upper arch from below"),
     "lower": ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0), ("lower",), "lower arch from above"),
 }

@@ -9,11 +9,10 @@ from typing import Final
 import numpy as np
 import pyvista
 from numpy.typing import NDArray
-from vtkmodules.vtkRenderingCore import vtkWindowToImageFilter
 
 from scenes import colours, stage
 from scenes.film_shot import Moment, Shot, ShotView
-from scenes.gap_colours import shades
+from scenes.gap_colours import unpainted
 from scenes.scene import Part
 
 #: Farther from the middle of a view than this nothing is, whichever way one looks, mm.
@@ -52,17 +51,8 @@ class FilmStage:
             actor.user_matrix = moment.move
         for part, actor in self._painted:
             near = moment.upper_mm if part.cast == "upper" else moment.lower_mm
-            share = np.clip(near[part.vertex_of] / self._limit_mm, 0.0, 1.0)
-            actor.mapper.dataset.point_data[stage.PAINT][:] = shades(share, part.role)
-        # Draws as it reads; to ask the plotter for both would draw everything twice.
-        reading = vtkWindowToImageFilter()
-        reading.SetInput(self._plotter.render_window)
-        reading.SetInputBufferTypeToRGB()
-        reading.ReadFrontBufferOff()
-        reading.Update()
-        image = pyvista.wrap(reading.GetOutput())
-        width, height, _ = image.dimensions
-        return np.array(image.active_scalars).reshape(height, width, 3)[::-1].copy()
+            stage.paint(actor, part, near, self._limit_mm)
+        return stage.pixels_of(self._plotter)
 
     def close(self) -> None:
         """Give the window up."""
@@ -75,8 +65,7 @@ class FilmStage:
                 continue
             is_tooth = len(part.vertex_of) > 0
             if is_tooth:
-                plain = replace(part, paint=shades(np.ones(len(part.vertices)), part.role))
-                actor = stage.add_part(self._plotter, plain)
+                actor = stage.add_part(self._plotter, unpainted(part))
                 self._painted.append((part, actor))
             else:
                 actor = stage.add_part(self._plotter, part)

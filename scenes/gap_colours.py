@@ -33,8 +33,27 @@ def still(scene: Scene, frame: Frame) -> Scene:
 def _painted(part: Part, gaps: Gaps) -> Part:
     """Return a part of the teeth with a colour for each vertex."""
     near_mm = gaps.upper_mm if part.cast == "upper" else gaps.lower_mm
-    share = np.clip(near_mm[part.vertex_of] / gaps.limit_mm, 0.0, 1.0)
-    return replace(part, paint=shades(share, part.role))
+    return replace(part, paint=paint_of(part, near_mm, gaps.limit_mm))
+
+
+def paint_of(part: Part, near_mm: Floats, limit_mm: float) -> Floats:
+    """Return red, green and blue of every vertex of a part of the teeth.
+
+    Parameters
+    ----------
+    part : Part
+        Its vertices are numbered as in its arch.
+    near_mm : ndarray
+        How far every vertex of that arch is from the other.
+    limit_mm : float
+        Where the colours end.
+    """
+    return shades(np.clip(near_mm[part.vertex_of] / limit_mm, 0.0, 1.0), part.role)
+
+
+def unpainted(part: Part) -> Part:
+    """Return a part of the teeth with a colour for each vertex, as where nothing is near."""
+    return replace(part, paint=shades(np.ones(len(part.vertices)), part.role))
 
 
 def shades(share: Floats, role: str) -> Floats:

@@ -114,9 +114,9 @@ def pose_answer(
         "opening_deg": float(np.degrees(at.opening_rad)),
         "opened_mm": opened_mm,
         "guide": _GUIDE.get(at.guide, "nothing"),
-        "words": _pose_words(excursion, at, opened_mm),
-        "first": _first(at) if closed else None,
-        "next": _next(at) if closed else None,
+        "words": pose_words(excursion, at, opened_mm),
+        "first": first_contact(at) if closed else None,
+        "next": next_contact(at) if closed else None,
         "contacts": _contact_rows(excursion, at) if closed else [],
         "incisal_mm": _point(_moved(standing, casts.incisal_point)),
         "condyles_mm": {
@@ -150,19 +150,19 @@ def _contact_rows(excursion: Excursion, at: PoseAt) -> list[Mapping[str, Any]]:
     ]
 
 
-def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
+def pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
     """Say in one line where the jaw stands and what touches."""
     where = f"{excursion_title(excursion)} {start_words(excursion)}, {number(at.travel_mm, 1)} mm"
     if excursion == RAISED_BITE:
         where = "Raised bite, condyles in centric relation (CR)"
     if opened_mm > 0.0:
         return f"{where}, opened by {number(opened_mm, 1)} mm at the lower incisal point"
-    if _first(at) is None and at.guide not in _HELD:
+    if first_contact(at) is None and at.guide not in _HELD:
         return f"{where}: nothing meets"
     teeth = zip(at.patches.tooth_upper.tolist(), at.patches.tooth_lower.tolist(), strict=True)
     pairs = dict.fromkeys(teeth)
     touching = ", ".join(pair(*both) for both in pairs)
-    following = _next(at)
+    following = next_contact(at)
     after = ""
     if following and (following["upper"], following["lower"]) not in pairs:
         then = pair(following["upper"], following["lower"])
@@ -171,7 +171,7 @@ def _pose_words(excursion: Excursion, at: PoseAt, opened_mm: float) -> str:
     return f"{where}{_HELD.get(at.guide, '')}: {what}{after}"
 
 
-def _first(at: PoseAt) -> Mapping[str, Any] | None:
+def first_contact(at: PoseAt) -> Mapping[str, Any] | None:
     """Return the teeth that hold the jaw; None where the table does or nothing meets."""
     if at.guide != GUIDED_BY_TEETH or at.closures.status[0] != MEETS:
         return None
@@ -182,7 +182,7 @@ def _first(at: PoseAt) -> Mapping[str, Any] | None:
     }
 
 
-def _next(at: PoseAt) -> Mapping[str, Any] | None:
+def next_contact(at: PoseAt) -> Mapping[str, Any] | None:
     """Return what would touch next."""
     if not np.isfinite(at.runner_up_gap_mm):
         return None

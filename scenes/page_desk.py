@@ -275,8 +275,7 @@ class Desk:
         """Return where the jaw stands, and the message with what touches and is near."""
         casts = standing.casts
         workers = Workers(self._threads, progress=unless_stale(stop))
-        case = standing.case
-        at = pose_asked_for(case, casts, excursion, show.travel_mm, workers)
+        at = pose_asked_for(standing.case, casts, excursion, show.travel_mm, workers)
         opening_rad = at.opening_rad + casts.opening_rad(show.opening_mm)
         stands = opened(at.positions, np.array([opening_rad]))[0]
         near = distance_map(standing.teeth.pair, stands @ standing.move, MAP_LIMIT_MM, workers)

@@ -11,7 +11,6 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.lessons.conditions import NOW, START, Look
 from kinematics.lessons.explanations import with_numbers
-from kinematics.lessons.formulas import worked
 from kinematics.lessons.lesson import Lesson, Place
 from kinematics.lessons.moment import Moment, moment_at
 from kinematics.lessons.played import looked_up, moment_of, standing_of
@@ -25,7 +24,6 @@ from kinematics.mounting import (
     teeth_for,
 )
 from scenes.builtin_cases import builtin_case
-from scenes.lesson_math import equation_tree, numbers_tree, symbol_tree, term_words
 from scenes.lesson_words import condition_words, sought_words, value_words
 from scenes.page_following import Following
 from scenes.page_frames import frame
@@ -224,6 +222,10 @@ def _told(lesson: Lesson, number: int, look: Look, now: Moment) -> Mapping[str, 
 
 
 def _formula(name: str, now: Moment) -> Mapping[str, Any]:
+    # what works with symbols takes a second to fetch
+    from kinematics.lessons.formulas import worked
+    from scenes.lesson_math import equation_tree, numbers_tree, symbol_tree, term_words
+
     found = worked(name, now)
     formula, result = found.formula, found.formula.result
     return {

@@ -8,8 +8,11 @@ from typing import Final, NamedTuple
 import numpy as np
 import pyvista
 from numpy.typing import NDArray
+from vtkmodules.vtkRenderingCore import vtkWindowToImageFilter
 
+from kinematics.conventions import Floats
 from scenes import colours
+from scenes.gap_colours import paint_of
 from scenes.scene import Part, Scene, View
 
 # Software rendering takes 2.5 to 3 times as long with the default of 8 samples.
@@ -85,6 +88,11 @@ def add_part(plotter: pyvista.Plotter, part: Part) -> pyvista.Actor:
     )
 
 
+def paint(actor: pyvista.Actor, part: Part, near_mm: Floats, limit_mm: float) -> None:
+    """Colour a part that was put in with paint by its distances; see `paint_of`."""
+    actor.mapper.dataset.point_data[PAINT][:] = paint_of(part, near_mm, limit_mm)
+
+
 def light(plotter: pyvista.Plotter, view: View) -> None:
     """Light the panel of a window that is at hand from where its view has the lights."""
     for (right, up, near), intensity in _LIGHTS:
@@ -96,6 +104,14 @@ def light(plotter: pyvista.Plotter, view: View) -> None:
         plotter.renderer.add_light(light)  # of this panel; the plotter would light them all
 
 
+def light_from_the_eye(plotter: pyvista.Plotter) -> None:
+    """Light the panel of a window that is at hand from the same side however it is turned."""
+    for place, intensity in _LIGHTS:
+        light = pyvista.Light(position=place, intensity=intensity, light_type="camera light")
+        light.positional = False
+        plotter.renderer.add_light(light)
+
+
 def look(plotter: pyvista.Plotter, view: View) -> None:
     """Look at what is in a window; the height of the view is that of the window."""
     camera = plotter.camera
@@ -105,3 +121,16 @@ def look(plotter: pyvista.Plotter, view: View) -> None:
     camera.parallel_projection = True
     camera.parallel_scale = 0.5 * view.height_mm
     plotter.renderer.ResetCameraClippingRange()
+
+
+def pixels_of(plotter: pyvista.Plotter) -> NDArray[np.uint8]:
+    """Draw a window anew and return it: red, green, blue, shape (height, width, 3)."""
+    # Draws as it reads; to ask the plotter for both would draw everything twice.
+    reading = vtkWindowToImageFilter()
+    reading.SetInput(plotter.render_window)
+    reading.SetInputBufferTypeToRGB()
+    reading.ReadFrontBufferOff()
+    reading.Update()
+    image = pyvista.wrap(reading.GetOutput())
+    width, height, _ = image.dimensions
+    return np.array(image.active_scalars).reshape(height, width, 3)[::-1].copy()

@@ -1,6 +1,7 @@
 """What a test needs of the machine: a reason to skip here, a failure in the automatic check."""
 
 import os
+import shutil
 from pathlib import Path
 
 import pytest
@@ -27,3 +28,10 @@ def need_opengl() -> None:
 def need_chromium() -> None:
     """Skip or fail where there is no headless browser."""
     need(CHROMIUM.exists(), f"Chromium at {CHROMIUM}")
+
+
+def need_display() -> None:
+    """Skip or fail where no display can be made and used as a person uses one."""
+    found = all(shutil.which(name) for name in ("Xvfb", "xdotool"))
+    need(found, "display to test windows on (Debian: xvfb xdotool)")
+    need_opengl()

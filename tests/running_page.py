@@ -26,7 +26,7 @@ FILES = {
 STATE = {
     key: value
     for key, value in first_show("given").model_dump().items()
-    if key not in ("kind", "number")
+    if key not in ("kind", "number", "lesson")
 }
 PATIENCE_S = 20.0
 

@@ -9,7 +9,6 @@ import numpy as np
 
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import move_points
-from kinematics.lessons import relations
 from kinematics.lessons.load_readings import force_on_n, lever_mm
 from kinematics.lessons.moment import Moment
 from kinematics.lessons.reading_names import Asked
@@ -58,8 +57,9 @@ class Formula:
     ----------
     form : str
         Its name, with TOOTH or MM where a tooth or a number stands.
-    relation : callable
-        Returns the relation, derived by symbols.
+    relation : str
+        Name of the function of `relations` that returns it: what works with symbols is fetched
+        when a formula is first worked.
     terms : tuple of Term
         What is put in.
     result : Term
@@ -71,7 +71,7 @@ class Formula:
     """
 
     form: str
-    relation: Callable[[], relations.Relation]
+    relation: str
     terms: tuple[Term, ...]
     result: Term
     source: str
@@ -139,7 +139,7 @@ _GAMMA: Final = Term("gamma", "deg", 2, "Christensen angle", lambda m, _: christ
 FORMULAS: Final = (
     Formula(
         "Christensen angle",
-        relations.christensen,
+        "christensen",
         (
             _BETA, _SIGMA,
             Term("phi", "deg", 2, "Balkwill angle", _balkwill_rad),
@@ -151,7 +151,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "slope of TOOTH",
-        relations.slope_behind,
+        "slope_behind",
         (
             _SIGMA, _P, _GAMMA,
             Term("d", "mm", 2, "how far the tooth lies behind the incisal point",
@@ -165,7 +165,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "drop of TOOTH",
-        relations.shared_drop,
+        "shared_drop",
         (
             *(Term(f"w_{k}", "", 3, f"share of the {of}", read) for k, of, read in (
                 ("I", "incisal point", lambda m, a: float(_shares(m, a.tooth)[0])),
@@ -186,7 +186,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "Bennett angle of pure rotation",
-        relations.pure_rotation,
+        "pure_rotation",
         (
             Term("x", "mm", 2, "forward way of the nonworking condyle",
                  lambda m, _: float(way_of_condyle(m, _nonworking(m))[0])),
@@ -202,7 +202,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "inward move of the nonworking condyle",
-        relations.side_shift,
+        "side_shift",
         (
             Term("s", "mm", 2, "immediate side shift used",
                  lambda m, _: abs(float(m.at.positions.shift_mm[0]))),
@@ -216,7 +216,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "slope of the slide",
-        relations.slope_of_way,
+        "slope_of_way",
         (
             Term("z", "mm", 2, "height from first contact in CR to MI",
                  lambda m, _: m.slide().up_mm),
@@ -227,7 +227,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "inclination to a plane MM degrees away",
-        relations.other_plane,
+        "other_plane",
         (
             Term("beta", "deg", 2, "inclination to the reference plane of the case",
                  lambda m, _: slope_rad(_middle_way(m))),
@@ -239,7 +239,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "error of a hinge axis MM mm too low",
-        relations.axis_error,
+        "axis_error",
         (
             Term("e", "mm", 1, "how far the axis is wrong", lambda _, a: a.travel_mm),
             Term("g", "mm", 2, "drop of the lower incisal point",
@@ -255,7 +255,7 @@ FORMULAS: Final = (
     ),
     Formula(
         "turning by the load on TOOTH",
-        relations.turning,
+        "turning",
         (
             Term("F", "N", 1, "force across the tooth, for 100 N of closing force",
                  lambda m, a: force_on_n(m, a.tooth)),

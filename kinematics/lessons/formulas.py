@@ -1,12 +1,15 @@
 """Formulas of lessons with the numbers of a moment put in, and what they give."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from kinematics.checks import InputError
 from kinematics.lessons.formula_table import FORMULAS, Formula
 from kinematics.lessons.moment import Moment
 from kinematics.lessons.reading_names import Asked, Kind, reading_named
-from kinematics.lessons.relations import Relation
+
+if TYPE_CHECKING:
+    from kinematics.lessons.relations import Relation
 
 
 @dataclass(frozen=True)
@@ -28,7 +31,7 @@ class Worked:
     """
 
     formula: Formula
-    relation: Relation
+    relation: "Relation"
     values: tuple[float, ...]
     given: float
     found: float | None
@@ -42,9 +45,11 @@ def worked(name: str, moment: Moment) -> Worked:
     InputError
         There is no such formula, or the moment does not have what it asks for.
     """
+    from kinematics.lessons import relations
+
     formula, asked = formula_named(name)
     values = tuple(term.read(moment, asked) for term in formula.terms if term.read)
-    relation = formula.relation()
+    relation = getattr(relations, formula.relation)()
     numbers = dict(zip([term.symbol for term in formula.terms], values, strict=True))
     put_in = {symbol: numbers[symbol.name] for symbol in relation.arguments}
     given = complex(relation.solution.evalf(subs=put_in)).real
