@@ -195,7 +195,9 @@ def test_the_case_of_a_file_is_shown_under_its_own_name(tmp_path):
     own = Desk(1, given)
     names = [row["name"] for row in header_of(own.welcome(first_show(GIVEN_CASE)))["cases"]]
     assert names[0] == GIVEN_CASE
-    request = CaseFileRequest(**{**show(1, case=GIVEN_CASE).model_dump(exclude={"lesson"}), "kind": "case_file"})
+    request = CaseFileRequest(
+        **{**show(1, case=GIVEN_CASE).model_dump(exclude={"lesson"}), "kind": "case_file"}
+    )
     assert list(own.report(request, tmp_path, threading.Event())) == []
     assert "15000" in next(tmp_path.iterdir()).read_text("utf-8")
     with pytest.raises(InputError, match="no case file"):

@@ -180,7 +180,11 @@ def test_the_page_gets_one_sentence(tmp_path):
     lane.offer(None)
     while not heard:
         time.sleep(0.01)
-    lane.offer(ReportRequest(**first_show("natural_dentition").model_dump(exclude={"lesson"}) | {"kind": "report"}))
+    lane.offer(
+        ReportRequest(
+            **first_show("natural_dentition").model_dump(exclude={"lesson"}) | {"kind": "report"}
+        )
+    )
     while len(heard) < 2:
         time.sleep(0.01)
     lane.end()
