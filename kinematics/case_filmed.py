@@ -5,9 +5,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.contact.contacts import pair_gaps
+from kinematics.contact.contacts import Patches, pair_gaps, patches
 from kinematics.contact.gap_maps import DistanceMap, distance_map
-from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.mounted import GUIDED_BY_TEETH, MountedCasts
 from kinematics.contact.places import horizontal_mm
 from kinematics.contact.travel import places_at_travels
 from kinematics.contact.workers import Workers
@@ -39,6 +39,10 @@ class Filmed:
         In every pose the tooth pairs within the tolerance of the case.
     back_gap_mm : ndarray, shape (n, 2)
         Least shortest distance of back teeth, right and left; inf beyond the limit.
+    contacts : Patches
+        Contact patches within the tolerance of the case.
+    guiding : ndarray, shape (n, 3)
+        Where the teeth meet first, hinge frame, mm; nan where they do not guide.
     """
 
     excursion: Excursion
@@ -49,6 +53,8 @@ class Filmed:
     limit_mm: float
     touching: tuple[tuple[Pair, ...], ...]
     back_gap_mm: Floats
+    contacts: Patches
+    guiding: Floats
 
 
 def filmed(
@@ -84,6 +90,7 @@ def filmed(
     wanted = np.isin(np.round(travel, 6), np.round(travels_mm, 6))
     wanted[-1] = True
     poses = opened(places.positions, places.closure.opening_rad)[wanted]
+    guide, first = places.closure.guide[wanted], places.closure.teeth.point[wanted]
     limit_mm = case.sweep.gap_limit_mm
     uppers, lowers = casts.upper.codes, casts.lower.codes
     gaps = pair_gaps(casts.pair, poses, limit_mm, uppers, lowers, workers)
@@ -94,11 +101,13 @@ def filmed(
         excursion,
         travel[wanted],
         poses,
-        places.closure.guide[wanted],
+        guide,
         distance_map(casts.pair, poses, limit_mm, workers),
         limit_mm,
         tuple(tuple(pairs[i] for i in np.flatnonzero(row)) for row in touches),
         np.stack([_least(flat, _back_of(pairs, side)) for side in (RIGHT, LEFT)], axis=1),
+        patches(casts.pair, poses, case.judging.tolerance_mm, workers),
+        np.where((guide == GUIDED_BY_TEETH)[:, None], first, np.nan),
     )
 
 

@@ -8,14 +8,27 @@ import numpy as np
 from kinematics.case_filmed import Filmed
 from kinematics.contact.mounted import GUIDED_BY_TABLE, MountedCasts
 from kinematics.conventions import Floats
-from scenes.film_shot import Moment
+from kinematics.planning.guidance_kinds import working_side
+from scenes.film_shot import MarkLook, Moment, MomentMarks
+from scenes.movement_styles import MI, style_of
 from scenes.moving_casts import moves
-from scenes.phrases import excursion_title, length, pair
+from scenes.phrases import excursion_title, length, pair, role_of
 
 #: How long a film rests in MI and where the jaw turns back, seconds.
 REST_S: Final = 0.6
 #: Pairs that are named; of more only how many.
 _NAMED: Final = 4
+#: What marks mean, by what is filmed.
+_BEHIND: Final[tuple[MarkLook, str]] = ("hidden", "behind a tooth")
+_FIRST: Final[tuple[MarkLook, str]] = ("strokes", "first contact, guides")
+_IN_MI: Final[tuple[tuple[MarkLook, str], ...]] = (("filled", "touch in MI"), _BEHIND)
+_STRAIGHT: Final[tuple[tuple[MarkLook, str], ...]] = (("filled", "teeth touch"), _FIRST, _BEHIND)
+_LATERAL: Final[tuple[tuple[MarkLook, str], ...]] = (
+    ("filled", "touch, working side"),
+    ("hollow", "touch, nonworking side"),
+    _FIRST,
+    _BEHIND,
+)
 
 
 def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -> list[Moment]:
@@ -42,9 +55,30 @@ def _moments_of(casts: MountedCasts, one: Filmed) -> list[Moment]:
     upper, lower = one.near.upper_mm, one.near.lower_mm
     head = f"{excursion_title(one.excursion)} from {one.excursion.start}"
     return [
-        Moment(move, upper[i], lower[i], head, f"travel {one.travel_mm[i]:.2f} mm", _told(one, i))
+        Moment(
+            move,
+            upper[i],
+            lower[i],
+            head,
+            f"travel {one.travel_mm[i]:.2f} mm",
+            _told(one, i),
+            _marks(one, i),
+        )
         for i, move in enumerate(moves(casts, one.poses))
     ]
+
+
+def _marks(one: Filmed, i: int) -> MomentMarks:
+    """Return where teeth touch at one place; in MI no side works yet, and many hold the jaw."""
+    rows = one.contacts.pose == i
+    places, teeth = one.contacts.centroid[rows], one.contacts.tooth_upper[rows]
+    if one.excursion.start == "MI" and one.travel_mm[i] == 0.0:
+        return MomentMarks("MI", MI, places, np.zeros(len(places), dtype=bool), None, _IN_MI)
+    away = np.array([role_of(int(tooth), one.excursion) == "nonworking" for tooth in teeth], bool)
+    first = None if np.isnan(one.guiding[i]).any() else one.guiding[i]
+    keys = _LATERAL if working_side(one.excursion) else _STRAIGHT
+    style = style_of(one.excursion)
+    return MomentMarks(one.excursion.name, style, places, away, first, keys)
 
 
 def _told(one: Filmed, i: int) -> str:

@@ -7,15 +7,17 @@ from typing import Final
 
 import matplotlib
 import numpy as np
-from numpy.typing import NDArray
 from PIL import Image, ImageDraw, ImageFont
 
+from kinematics.conventions import Floats
 from scenes import colours, drawing2d
-from scenes.film_shot import Moment, Shot
-from scenes.film_stage import FilmStage
+from scenes.film_marks import MARK, all_places, behind_others, draw_marks, draw_sign
+from scenes.film_shot import Moment, MomentMarks, Shot, ShotView
+from scenes.film_stage import Drawn, FilmStage
 from scenes.gap_colours import shades, still
 from scenes.opengl_probe import probe
 from scenes.scene import Frame, Gaps
+from scenes.stage import EYE_MM
 
 #: Parts of the height of a picture: letters, and what is above and below the panels.
 _TITLE, _TEXT, _SMALL = 0.036, 0.028, 0.022
@@ -25,6 +27,9 @@ _SCALE_MM: Final = 10.0
 #: Share of the breadth that the name of the movement may take; the rest is for the travel.
 _HEAD: Final = 0.72
 _BAR: Final = (0.24, 0.026)
+#: Share of the breadth where what marks mean begins at the earliest.
+_KEYS_FROM: Final = 0.41
+_KEYS_UP: Final = 0.06
 
 
 def pictures(shot: Shot, moments: Sequence[Moment]) -> list[bytes]:
@@ -35,34 +40,73 @@ def pictures(shot: Shot, moments: Sequence[Moment]) -> list[bytes]:
     width, height = shot.size
     panel = width // len(shot.views), round(height * (1.0 - _ABOVE - _BELOW))
     ground = _ground(shot, panel)
-    drawn = []
+    made = []
     stage = FilmStage(shot, panel) if probe().window is not None else None
     try:
         for moment in moments:
-            pixels = _simplified(shot, moment, panel) if stage is None else stage.drawn(moment)
+            drawn = _simplified(shot, moment, panel) if stage is None else stage.drawn(moment)
             image = ground.copy()
-            image.paste(Image.fromarray(pixels), (0, round(_ABOVE * height)))
+            image.paste(Image.fromarray(drawn.pixels), (0, round(_ABOVE * height)))
+            _mark(image, shot, moment.marks, drawn.depth_mm, panel)
             _write(image, shot, moment, panel)
-            drawn.append(image.tobytes())
+            _explain(image, shot, moment.marks)
+            made.append(image.tobytes())
     finally:
         if stage is not None:
             stage.close()
-    return drawn
+    return made
 
 
-def _simplified(shot: Shot, moment: Moment, panel: tuple[int, int]) -> NDArray[np.uint8]:
-    """Return the panels by the painter's method."""
+def _simplified(shot: Shot, moment: Moment, panel: tuple[int, int]) -> Drawn:
+    """Return the panels by the painter's method, which knows of no depth: nothing is behind."""
     gaps = Gaps(moment.upper_mm, moment.lower_mm, shot.limit_mm)
     scene = still(shot.scene, Frame(moment.move, gaps))
     found = []
     for one in shot.views:
         parts = tuple(part for part in scene.parts if part.cast in one.casts)
-        per_mm = min(panel[0] / one.view.width_mm, panel[1] / one.view.height_mm)
+        per_mm = _per_mm(one, panel)
         drawing = Image.fromarray(drawing2d.render(type(scene)(one.view, parts), per_mm))
         sheet = Image.new("RGB", panel, colours.PAPER)
         sheet.paste(drawing, ((panel[0] - drawing.width) // 2, (panel[1] - drawing.height) // 2))
         found.append(np.asarray(sheet))
-    return np.concatenate(found, axis=1)
+    pixels = np.concatenate(found, axis=1)
+    return Drawn(pixels, np.full(pixels.shape[:2], np.inf))
+
+
+def _mark(
+    image: Image.Image, shot: Shot, marks: MomentMarks, depth_mm: Floats, panel: tuple[int, int]
+) -> None:
+    """Draw where teeth touch, in every panel."""
+    places = all_places(marks)
+    for column, one in enumerate(shot.views):
+        own = slice(column * panel[0], (column + 1) * panel[0])
+        at = one.view.project(places) * (1.0, -1.0) * _per_mm(one, panel) + 0.5 * np.array(panel)
+        behind = behind_others(depth_mm[:, own], EYE_MM + one.view.depth(places), at)
+        corner = np.array([own.start, round(_ABOVE * shot.size[1])])
+        draw_marks(image, marks, corner + at, behind)
+
+
+def _per_mm(one: ShotView, panel: tuple[int, int]) -> float:
+    """Return how many pixels a millimetre has in a panel."""
+    return min(panel[0] / one.view.width_mm, panel[1] / one.view.height_mm)
+
+
+def _explain(image: Image.Image, shot: Shot, marks: MomentMarks) -> None:
+    """Say what the marks mean, beside the colours."""
+    width, height = shot.size
+    size, line = 0.85 * _SMALL * height, height - round(_KEYS_UP * height)
+    draw = ImageDraw.Draw(image)
+    words = [text for _, text in marks.keys]
+    gap, sign = 1.1 * size, 5.0 * MARK * height
+    wide = sum(draw.textlength(text, _font(round(size), False)) + sign + gap for text in words)
+    left, right = _KEYS_FROM * width, width - _MARGIN * height
+    shrunk = min(1.0, (right - left) / wide) if words else 1.0
+    at = right - wide * shrunk
+    for look, text in marks.keys:
+        draw_sign(image, marks.style, look, (at + 0.5 * sign * shrunk, line))
+        at += sign * shrunk
+        _text(draw, (at, line), text, size * shrunk, colours.INK, "lm")
+        at += draw.textlength(text, _font(round(size * shrunk), False)) + gap * shrunk
 
 
 def _ground(shot: Shot, panel: tuple[int, int]) -> Image.Image:
@@ -115,7 +159,7 @@ def _write(image: Image.Image, shot: Shot, moment: Moment, panel: tuple[int, int
     below = line + round(1.45 * _TITLE * height)
     _text(draw, (margin, below), moment.told, _TEXT * height, colours.INK, room=room)
     for column, one in enumerate(shot.views):
-        per_mm = min(panel[0] / one.view.width_mm, panel[1] / one.view.height_mm)
+        per_mm = _per_mm(one, panel)
         right = (column + 1) * panel[0] - margin
         top = round((1.0 - _BELOW) * height) - margin
         draw.line((right - _SCALE_MM * per_mm, top, right, top), fill=colours.INK, width=3)

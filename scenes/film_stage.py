@@ -3,14 +3,16 @@
 Call only where `opengl_probe.probe` found a window: without OpenGL this ends the process.
 """
 
-from dataclasses import replace
-from typing import Final
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any, Final
 
 import numpy as np
 import pyvista
 from numpy.typing import NDArray
 from vtkmodules.vtkRenderingCore import vtkWindowToImageFilter
 
+from kinematics.conventions import Floats
 from scenes import colours, stage
 from scenes.film_shot import Moment, Shot, ShotView
 from scenes.gap_colours import shades
@@ -18,6 +20,22 @@ from scenes.scene import Part
 
 #: Farther from the middle of a view than this nothing is, whichever way one looks, mm.
 _DEEP_MM: Final = 150.0
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """All panels at one moment.
+
+    Attributes
+    ----------
+    pixels : ndarray, shape (height, width, 3)
+        Red, green, blue.
+    depth_mm : ndarray, shape (height, width)
+        How far from the eye that is what is seen, which is `stage.EYE_MM` before the middle.
+    """
+
+    pixels: NDArray[np.uint8]
+    depth_mm: Floats
 
 
 class FilmStage:
@@ -46,8 +64,8 @@ class FilmStage:
             self._fill(shot, one, panel)
         self._plotter.screenshot(return_img=True)  # before it the window has nothing to be read
 
-    def drawn(self, moment: Moment) -> NDArray[np.uint8]:
-        """Return all panels at one moment, red, green, blue, shape (height, width, 3)."""
+    def drawn(self, moment: Moment) -> Drawn:
+        """Return all panels at one moment."""
         for actor in self._lower:
             actor.user_matrix = moment.move
         for part, actor in self._painted:
@@ -55,14 +73,21 @@ class FilmStage:
             share = np.clip(near[part.vertex_of] / self._limit_mm, 0.0, 1.0)
             actor.mapper.dataset.point_data[stage.PAINT][:] = shades(share, part.role)
         # Draws as it reads; to ask the plotter for both would draw everything twice.
+        pixels = self._read(vtkWindowToImageFilter.SetInputBufferTypeToRGB, redraw=True)
+        share = self._read(vtkWindowToImageFilter.SetInputBufferTypeToZBuffer, redraw=False)[..., 0]
+        return Drawn(pixels, (stage.EYE_MM - _DEEP_MM) + 2.0 * _DEEP_MM * share)
+
+    def _read(self, kind: Callable[[vtkWindowToImageFilter], None], redraw: bool) -> NDArray[Any]:
+        """Return what the window holds, from top to bottom."""
         reading = vtkWindowToImageFilter()
         reading.SetInput(self._plotter.render_window)
-        reading.SetInputBufferTypeToRGB()
+        kind(reading)
+        reading.SetShouldRerender(redraw)
         reading.ReadFrontBufferOff()
         reading.Update()
         image = pyvista.wrap(reading.GetOutput())
         width, height, _ = image.dimensions
-        return np.array(image.active_scalars).reshape(height, width, 3)[::-1].copy()
+        return np.array(image.active_scalars).reshape(height, width, -1)[::-1].copy()
 
     def close(self) -> None:
         """Give the window up."""

@@ -9,14 +9,17 @@ import pytest
 from kinematics.case_filmed import filmed
 from kinematics.checks import InputError
 from kinematics.contact.closure import close
+from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points
-from kinematics.guidance.excursions import retrusion, right_lateral
+from kinematics.guidance.excursions import protrusion, retrusion, right_lateral
+from kinematics.guidance.settings import IncisalTable
 from kinematics.mounting import mounted_casts
 from scenes import command_line, film_command
 from scenes.drawing_processes import InLine, drawing_processes
 from scenes.film_command import FilmOptions, film
 from scenes.film_moments import moments
+from scenes.movement_styles import RIGHT_LATERAL
 from scenes.moving_casts import moves, moving_casts
 from tests.machine import need_opengl
 from tests.played_file import Played, judged
@@ -93,6 +96,28 @@ def test_travels_filmed_are_those_asked_for(casts):
     assert shut.opening_rad == pytest.approx(np.zeros(len(steps)), abs=1e-9)
     assert (found.back_gap_mm[0] <= CASE.judging.tolerance_mm).all()
     assert (np.diff(found.back_gap_mm[:, 1]) >= -0.05).all()
+
+
+def test_contacts_are_those_of_the_pairs_that_touch(casts, followed):
+    """In every pose, and the first contact is where the jaw closes from wide open."""
+    for i, pairs in enumerate(followed.touching):
+        rows = followed.contacts.pose == i
+        teeth = zip(
+            followed.contacts.tooth_upper[rows], followed.contacts.tooth_lower[rows], strict=True
+        )
+        assert {(int(upper), int(lower)) for upper, lower in teeth} == set(pairs)
+    shut = close(casts.pair, followed.poses)
+    assert followed.guiding[1:] == pytest.approx(shut.point[1:], abs=1e-6)
+
+
+def test_a_table_that_guides_has_no_contact_to_show(casts):
+    """Teeth are apart; so no place holds the jaw open."""
+    table = IncisalTable(sagittal_deg=75.0)
+    steep = mounted_casts(replace(CASE, guidance=replace(CASE.guidance, incisal_table=table)))
+    found = filmed(CASE, steep, protrusion(), np.array([0.0, 1.0, 2.0]), Workers())
+    assert found.guide[-1] == GUIDED_BY_TABLE
+    assert np.isnan(found.guiding[-1]).all()
+    assert moments(steep, [found], 1.0)[2].marks.first is None
 
 
 def test_a_movement_that_ends_is_shown_to_its_end():
@@ -198,6 +223,19 @@ def test_a_film_goes_out_rests_and_comes_back(casts, followed):
     assert travels == [0.0] * 7 + [0.1, 0.2, 0.3] + [0.4] * 7 + [0.3, 0.2, 0.1, 0.0]
     assert np.array_equal(every[8].move, every[-3].move)
     assert {moment.head for moment in every} == {"Right lateral excursion from MI"}
+
+
+def test_marks_say_which_side_works(casts, followed):
+    """In MI all are those of MI; on the way the patient's left is the nonworking side."""
+    teeth = replace(followed.contacts, pose=np.array([0, 1, 1]), tooth_upper=np.array([26, 13, 26]),
+                    tooth_lower=np.array([36, 43, 36]), centroid=np.zeros((3, 3)))  # fmt: skip
+    begin, on_the_way = moments(casts, [replace(followed, contacts=teeth)], 1.0)[1:3]
+    assert begin.marks.movement == "MI" and not begin.marks.nonworking.any()
+    assert begin.marks.first is None
+    assert on_the_way.marks.nonworking.tolist() == [False, True]
+    assert on_the_way.marks.first == pytest.approx(followed.guiding[1])
+    assert on_the_way.marks.style == RIGHT_LATERAL
+    assert ("hollow", "touch, nonworking side") in on_the_way.marks.keys
 
 
 def test_what_is_told_has_its_units(casts, followed):
