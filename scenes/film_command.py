@@ -1,9 +1,7 @@
 """What `cuspway film` does: a case in, its casts in motion out, as one file."""
 
 import argparse
-import zlib
-from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from concurrent.futures import Executor
 from dataclasses import dataclass
 from pathlib import Path
@@ -41,10 +39,10 @@ from scenes.film_arguments import (
     USUAL_TRAVEL_MM,
     USUAL_VIEWS,
 )
+from scenes.film_drawing import drawn_pictures
 from scenes.film_files import coder, write_gif, write_mp4
 from scenes.film_moments import moments
-from scenes.film_sheet import pictures
-from scenes.film_shot import Moment, Shot, shot_views
+from scenes.film_shot import Shot, shot_views
 from scenes.gap_colours import still
 from scenes.moving_casts import moves, moving_casts
 from scenes.opengl_probe import probe
@@ -54,11 +52,6 @@ from scenes.scene import Frame, Gaps, Scene
 
 #: Travel from one pose of a file without pictures to the next: players move the lower evenly.
 STEP_MM: Final = 0.1
-#: Pictures drawn at a time by one process, and orders in advance of what is written.
-_AT_ONCE: Final = 25
-_AHEAD: Final = 3
-#: Pictures that come again are kept a tenth as large, in little time.
-_QUICKLY: Final = 1
 _FOOT: Final = "Planning and teaching aid, not a medical device."
 _EXCURSIONS: Final[dict[str, Excursion]] = dict(
     zip(MOVEMENTS, (protrusion(), right_lateral(), left_lateral(), retrusion()), strict=True)
@@ -197,40 +190,6 @@ def _followed(
                 f"--movement {name}: there is no way back to show: MI is in CR; leave it out"
             )
         yield found
-
-
-def drawn_pictures(
-    shot: Shot, every: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
-) -> Iterator[bytes]:
-    """Yield all pictures in their order; of moments that come again only the first is drawn."""
-    last_use = {id(moment): number for number, moment in enumerate(every)}
-    firsts = list({id(moment): moment for moment in every}.values())
-    drawn = _drawn_ahead(shot, firsts, progress, drawing)
-    kept: dict[int, bytes] = {}
-    for number, moment in enumerate(every):
-        key, again = id(moment), last_use[id(moment)] > number
-        picture = zlib.decompress(kept[key]) if key in kept else next(drawn)
-        if again and key not in kept:
-            kept[key] = zlib.compress(picture, _QUICKLY)
-        elif not again:
-            kept.pop(key, None)
-        yield picture
-
-
-def _drawn_ahead(
-    shot: Shot, some: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
-) -> Iterator[bytes]:
-    """Yield a picture of each moment; those that come next are drawn meanwhile."""
-    blocks = [some[i : i + _AT_ONCE] for i in range(0, len(some), _AT_ONCE)]
-    waiting = deque(drawing.submit(pictures, shot, block) for block in blocks[:_AHEAD])
-    done = 0
-    for number in range(len(blocks)):
-        progress(f"drawing pictures, {done} of {len(some)}")
-        drawn = waiting.popleft().result()
-        if number + _AHEAD < len(blocks):
-            waiting.append(drawing.submit(pictures, shot, blocks[number + _AHEAD]))
-        done += len(drawn)
-        yield from drawn
 
 
 def _coloured(scene: Scene, shown: list[Filmed]) -> Scene:

@@ -1,5 +1,6 @@
 """The command `film`: casts in motion as files that others play."""
 
+import multiprocessing
 import sys
 from dataclasses import replace
 
@@ -15,7 +16,7 @@ from kinematics.geometry.poses import move_points
 from kinematics.guidance.excursions import protrusion, retrusion, right_lateral
 from kinematics.guidance.settings import IncisalTable
 from kinematics.mounting import mounted_casts
-from scenes import command_line, film_command
+from scenes import command_line, film_drawing
 from scenes.drawing_processes import InLine, drawing_processes
 from scenes.film_command import FilmOptions, film
 from scenes.film_moments import moments
@@ -285,7 +286,28 @@ def test_moments_that_come_again_are_drawn_once(casts, followed, monkeypatch):
         orders.append(len(some))
         return [f"{moment.travel} {id(moment)}".encode() for moment in some]
 
-    monkeypatch.setattr(film_command, "pictures", numbered)
-    found = list(film_command.drawn_pictures(None, every, silent, InLine()))
+    monkeypatch.setattr(film_drawing, "pictures", numbered)
+    found = list(film_drawing.drawn_pictures(None, every, silent, InLine()))
     assert found == [f"{moment.travel} {id(moment)}".encode() for moment in every]
     assert sum(orders) == 2 * len(followed.travel_mm) < len(every)
+
+
+def test_a_drawing_process_that_is_killed_is_told(casts, tmp_path, capsys, monkeypatch):
+    """In words, with what to do, the exit code of other refusals, and nothing left."""
+    killed = []
+
+    def kill_one(step):
+        if step == "drawing pictures, 25 of 126":
+            killed.extend(multiprocessing.active_children())
+            killed[0].kill()
+
+    monkeypatch.setattr("scenes.command_line.Steps", lambda: kill_one)
+    monkeypatch.setattr("scenes.given_case.find_case", lambda _name: CASE)
+    out = tmp_path / "film.gif"
+    given = ["film", "natural_dentition", "--travel", "0.5", "--speed", "0.1"]
+    given += ["--size", "320x240", "--threads", "1", "--movement", "protrusion"]
+    assert command_line.main([*given, "--out", str(out)]) == 2
+    said = capsys.readouterr().err
+    assert "a process that drew pictures was ended from outside" in said
+    assert "nothing was written" in said and "--threads 1" in said
+    assert len(killed) == 1 and list(tmp_path.iterdir()) == []
