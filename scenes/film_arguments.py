@@ -17,6 +17,7 @@ USUAL: Final = MOVEMENTS[:3]
 ENDINGS: Final = {
     ".mp4": "film (MPEG-4; takes the extra 'film')",
     ".gif": "film of 256 colours",
+    ".html": "page to be turned by hand, which opens in any browser without a network",
     ".glb": "animated 3-D file (glTF 2.0), for any viewer of that open format",
 }
 #: From where casts are looked at; by themselves where both are not named.
@@ -47,6 +48,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         epilog="examples:\n"
         "  cuspway film natural_dentition --out film.mp4\n"
         "  cuspway film natural_dentition --view right --view upper --out film.gif\n"
+        "  cuspway film natural_dentition --out film.html\n"
         "  cuspway film my_case.toml --movement right-lateral --travel 3 --out right.glb\n",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
@@ -91,7 +93,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         metavar="NAME",
         help="films: from where the casts are looked at: front, right, left (both casts), upper,"
         " lower (that arch alone, its chewing surfaces); once, or twice for two side by side"
-        " (default: front and lower)",
+        " (default: front and lower); a page opens with the first",
     )
     film.add_argument(
         "--size",

@@ -38,15 +38,18 @@ from scenes.film_arguments import (
     USUAL_SPEED_MM_A_S,
     USUAL_TRAVEL_MM,
     USUAL_VIEWS,
+    VIEWS,
 )
 from scenes.film_drawing import drawn_pictures
 from scenes.film_files import coder, write_gif, write_mp4
 from scenes.film_moments import moments
+from scenes.film_page import film_page
 from scenes.film_shot import Shot, shot_views
 from scenes.gap_colours import still
 from scenes.moving_casts import moves, moving_casts
 from scenes.opengl_probe import probe
 from scenes.output_folder import new_file_in_one_piece, refuse_there
+from scenes.page_answers import teeth_answer
 from scenes.phrases import excursion_title, length
 from scenes.scene import Frame, Gaps, Scene
 
@@ -161,8 +164,17 @@ def film(
             made.write_bytes(content)
         return "\n".join(_told_of_animations(out, shown, motions))
     every = moments(casts, shown, options.pictures_a_s)
-    views = shot_views(scene, options.views, np.array([moment.move for moment in every]))
+    names = VIEWS if ending == ".html" else options.views
+    views = shot_views(scene, names, np.array([moment.move for moment in every]))
     shot = Shot(scene, views, options.size, case.sweep.gap_limit_mm, case.title, _FOOT)
+    if ending == ".html":
+        progress("writing the page")
+        teeth = teeth_answer(0, scene, casts, case.replacement_teeth)
+        speeds = options.speed_mm_a_s, options.pictures_a_s
+        page = film_page(shot, teeth, every, options.views[0], *speeds).encode()
+        with new_file_in_one_piece(out, OUT_FILE) as made:
+            made.write_bytes(page)
+        return "\n".join(_told_of_page(out, shown, len(page), len(every) / options.pictures_a_s))
     write = write_mp4 if ending == ".mp4" else write_gif
     with new_file_in_one_piece(out, OUT_FILE) as made:
         write(
@@ -224,6 +236,21 @@ def _told_of_animations(out: Path, shown: list[Filmed], motions: list[Motion]) -
     yield CAUTION
 
 
+def _told_of_page(out: Path, shown: list[Filmed], size: int, seconds: float) -> Iterator[str]:
+    yield (
+        f"Written to {out}: a page of {size / 1e6:.1f} MB, {seconds:.1f} s long, which opens in a"
+        " browser without a network. There the casts are turned by hand, and stopped at any moment."
+    )
+    yield from _ways(shown)
+    yield CAUTION
+
+
+def _ways(shown: list[Filmed]) -> Iterator[str]:
+    for one in shown:
+        way = length(float(one.travel_mm[-1]))
+        yield f"  {excursion_title(one.excursion)}: {way} of travel out and back"
+
+
 def _told_of_pictures(
     out: Path, shown: list[Filmed], count: int, options: FilmOptions
 ) -> Iterator[str]:
@@ -232,9 +259,7 @@ def _told_of_pictures(
         f"Written to {out}: {count} pictures of {width} x {height},"
         f" {count / options.pictures_a_s:.1f} s."
     )
-    for one in shown:
-        way = length(float(one.travel_mm[-1]))
-        yield f"  {excursion_title(one.excursion)}: {way} of travel out and back"
+    yield from _ways(shown)
     if probe().missing:
         yield probe().missing
     yield CAUTION
