@@ -10,7 +10,9 @@ from typing import Final
 from scenes.argument_parts import add_threads_and_traceback
 
 #: Movements by the names that the command takes.
-MOVEMENTS: Final = ("protrusion", "right-lateral", "left-lateral", "retrusion")
+MOVEMENTS: Final = (
+    "protrusion", "right-lateral", "left-lateral", "retrusion", "opening", "border-movement",
+)  # fmt: skip
 #: Those shown where none is named.
 USUAL: Final = MOVEMENTS[:3]
 #: What may be written, by the ending of the file.
@@ -69,15 +71,17 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         choices=MOVEMENTS,
         metavar="NAME",
         help="what is shown: " + ", ".join(MOVEMENTS) + "; may be given several times (default:"
-        " protrusion and both lateral excursions)",
+        " protrusion and both lateral excursions); opening: hinge opening and on to the greatest"
+        " one; border-movement: once round all that the lower incisal point reaches as seen from"
+        " the side",
     )
     film.add_argument(
         "--travel",
         type=_amount("mm", 0.5, _FARTHEST_MM),
         default=USUAL_TRAVEL_MM,
         metavar="MM",
-        help="travel of the lower incisal point at which the jaw turns back, 0.5 to"
-        f" {_FARTHEST_MM:g} mm (default: 5)",
+        help="travel of the lower incisal point at which excursions turn back, 0.5 to"
+        f" {_FARTHEST_MM:g} mm (default: 5); border movements go to their limits",
     )
     film.add_argument(
         "--speed",

@@ -1,6 +1,6 @@
 """Marks of contacts in pictures of a film: what they mean is told by form, not by colour alone."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Final
 
@@ -16,12 +16,17 @@ from scenes.film_shot import MarkLook, MomentMarks
 
 #: Half the breadth of a mark, of the height of a picture.
 MARK: Final = 0.0085
+#: How the point looks whose way is drawn.
+BORDER_POINT: Final = Style(colours.INK, "o", "-")
+#: Breadth of its way and of the rim around that, of the height of a picture.
+_WAY, _WAY_RIM = 0.0028, 0.0065
 #: Nearer behind a surface than this a mark lies on it, mm.
 _OWN_SURFACE_MM: Final = 0.6
 #: Shapes made of strokes alone, and what is drawn for them.
 _BODIES: Final = {"x": "X"}
 #: Marks are drawn so much larger and then made small, for smooth outlines.
 _FINE: Final = 8
+_SMOOTH: Final = 4
 #: Parts of half a breadth: rims, the ring of a hollow mark, the outline of a hidden one, strokes.
 _PAPER_RIM, _INK_RIM, _RING, _HALO, _THIN = 0.85, 0.5, 0.42, 0.6, 0.26
 _STROKE_FROM, _STROKE_TO, _STROKE = 1.9, 2.9, 0.4
@@ -86,6 +91,19 @@ def draw_sign(image: Image.Image, style: Style, look: MarkLook, at: tuple[float,
     _put(image, style, look, half, np.array(at))
 
 
+def drawn_lines(size: tuple[int, int], lines: Sequence[Floats]) -> Image.Image:
+    """Return lines (k, 2), in pixels, on nothing, dark with a light rim."""
+    if not lines:
+        return Image.new("RGBA", size, (0, 0, 0, 0))
+    large = Image.new("RGBA", (size[0] * _SMOOTH, size[1] * _SMOOTH), (0, 0, 0, 0))
+    draw = ImageDraw.Draw(large)
+    for colour, wide in ((colours.PAPER, _WAY_RIM), (colours.INK, _WAY)):
+        for line in lines:
+            corners = [(float(x), float(y)) for x, y in line * _SMOOTH]
+            draw.line(corners, fill=colour, width=round(wide * size[1] * _SMOOTH), joint="curve")
+    return large.resize(size, Image.Resampling.BOX)
+
+
 def _put(image: Image.Image, style: Style, look: MarkLook, half: float, at: Floats) -> None:
     sign = _sign(style, look, half)
     left, top = np.round(at - 0.5 * sign.width).astype(int)
@@ -99,7 +117,10 @@ def _sign(style: Style, look: MarkLook, half: float) -> Image.Image:
     side = 2 * (round(half * (_STROKE_TO + 1.0)) + 1)
     large = Image.new("RGBA", (side * _FINE, side * _FINE), (0, 0, 0, 0))
     draw = ImageDraw.Draw(large)
-    if look == "strokes":
+    if look == "track":
+        middle, ends = 0.5 * side * _FINE, (0.22 * side * _FINE, 0.78 * side * _FINE)
+        draw.line((ends[0], middle, ends[1], middle), fill=colours.INK, width=round(0.35 * unit))
+    elif look == "strokes":
         _strokes(draw, 0.5 * side * _FINE, unit)
     else:
         corners = _corners(style) * unit + 0.5 * side * _FINE

@@ -13,6 +13,7 @@ from markupsafe import Markup
 from numpy.typing import NDArray
 
 from kinematics import __version__
+from kinematics.conventions import Floats
 from kinematics.result_texts import CAUTION
 from scenes import colours
 from scenes.arch_scenes import LOWER, UPPER
@@ -28,6 +29,8 @@ from scenes.scene_bytes import FARTHER, GAP_STEPS, gap_arrays
 _STEPS: Final = 254
 _BEYOND: Final = 255
 _TIGHTLY: Final = 9
+#: The page draws tracks as dots so far apart, mm.
+_DOT_MM: Final = 0.4
 
 
 def film_page(
@@ -99,6 +102,7 @@ def _told(shot: Shot, begin: str, speed_mm_a_s: float, pictures_a_s: float) -> d
         "roles": dict(colours.SURFACE),
         "gap_scale": colours.GAP_SCALE,
         "begin": begin,
+        "tracks": [_place(place) for line in shot.tracks for place in _dots(line)],
         "views": [
             {
                 "key": name,
@@ -136,12 +140,20 @@ def _of_moment(moment: Moment) -> dict[str, Any]:
             {"place": _place(place), "side": "nonworking" if away else ""}
             for place, away in zip(marks.places, marks.nonworking, strict=True)
         ],
+        "point": None if moment.point is None else _place(moment.point),
         "first": None if marks.first is None else {"place": _place(marks.first)},
         "keys": [{"look": look, "words": words} for look, words in marks.keys],
     }
 
 
-def _place(point: NDArray[np.float64]) -> list[float]:
+def _dots(line: Floats) -> Floats:
+    """Return places evenly along a line (k, 3)."""
+    along = np.append(0.0, np.cumsum(np.linalg.norm(np.diff(line, axis=0), axis=1)))
+    at = np.arange(0.0, along[-1], _DOT_MM)
+    return np.stack([np.interp(at, along, column) for column in line.T], axis=1)
+
+
+def _place(point: Floats) -> list[float]:
     return [round(float(value), 4) for value in point]
 
 

@@ -11,7 +11,15 @@ from PIL import Image, ImageDraw, ImageFont
 
 from kinematics.conventions import Floats
 from scenes import colours, drawing2d
-from scenes.film_marks import MARK, all_places, behind_others, draw_marks, draw_sign
+from scenes.film_marks import (
+    BORDER_POINT,
+    MARK,
+    all_places,
+    behind_others,
+    draw_marks,
+    draw_sign,
+    drawn_lines,
+)  # fmt: skip
 from scenes.film_shot import Moment, MomentMarks, Shot, ShotView
 from scenes.film_stage import Drawn, FilmStage
 from scenes.gap_colours import shades, still
@@ -39,7 +47,7 @@ def pictures(shot: Shot, moments: Sequence[Moment]) -> list[bytes]:
     """
     width, height = shot.size
     panel = width // len(shot.views), round(height * (1.0 - _ABOVE - _BELOW))
-    ground = _ground(shot, panel)
+    ground, tracks = _ground(shot, panel), _tracks(shot, panel)
     made = []
     stage = FilmStage(shot, panel) if probe().window is not None else None
     try:
@@ -47,6 +55,9 @@ def pictures(shot: Shot, moments: Sequence[Moment]) -> list[bytes]:
             drawn = _simplified(shot, moment, panel) if stage is None else stage.drawn(moment)
             image = ground.copy()
             image.paste(Image.fromarray(drawn.pixels), (0, round(_ABOVE * height)))
+            if moment.point is not None:
+                image.paste(tracks, (0, 0), tracks)
+                _point(image, shot, moment.point, panel)
             _mark(image, shot, moment.marks, drawn.depth_mm, panel)
             _write(image, shot, moment, panel)
             _explain(image, shot, moment.marks)
@@ -80,10 +91,39 @@ def _mark(
     places = all_places(marks)
     for column, one in enumerate(shot.views):
         own = slice(column * panel[0], (column + 1) * panel[0])
-        at = one.view.project(places) * (1.0, -1.0) * _per_mm(one, panel) + 0.5 * np.array(panel)
+        at = _in_panel(one, panel, places)
         behind = behind_others(depth_mm[:, own], EYE_MM + one.view.depth(places), at)
-        corner = np.array([own.start, round(_ABOVE * shot.size[1])])
-        draw_marks(image, marks, corner + at, behind)
+        draw_marks(image, marks, _corner(shot, column, panel) + at, behind)
+
+
+def _tracks(shot: Shot, panel: tuple[int, int]) -> Image.Image:
+    """Return the tracks as all panels of both casts show them, on nothing."""
+    lines = [
+        _corner(shot, column, panel) + _in_panel(one, panel, line)
+        for column, one in enumerate(shot.views)
+        if len(one.casts) > 1
+        for line in shot.tracks
+    ]
+    return drawn_lines(shot.size, lines)
+
+
+def _point(image: Image.Image, shot: Shot, point: Floats, panel: tuple[int, int]) -> None:
+    """Draw where the point of the tracks is."""
+    for column, one in enumerate(shot.views):
+        if len(one.casts) > 1:
+            at = _corner(shot, column, panel) + _in_panel(one, panel, point[None])[0]
+            draw_sign(image, BORDER_POINT, "filled", (float(at[0]), float(at[1])))
+
+
+def _corner(shot: Shot, column: int, panel: tuple[int, int]) -> Floats:
+    """Return where the left upper corner of a panel stands in the picture."""
+    return np.array([column * panel[0], round(_ABOVE * shot.size[1])], dtype=np.float64)
+
+
+def _in_panel(one: ShotView, panel: tuple[int, int], places: Floats) -> Floats:
+    """Return where places (k, 3) are seen, pixels to the right and down in their panel."""
+    seen = one.view.project(places) * (1.0, -1.0) * _per_mm(one, panel)
+    return np.asarray(seen + 0.5 * np.array(panel))
 
 
 def _per_mm(one: ShotView, panel: tuple[int, int]) -> float:

@@ -49,6 +49,8 @@ class Shot:
         Distance at which the colours end.
     title, foot : str
         Above and below everything.
+    tracks : tuple of ndarray, shape (k, 3)
+        Lines that moments with a point show, hinge frame, mm.
     """
 
     scene: Scene
@@ -57,11 +59,12 @@ class Shot:
     limit_mm: float
     title: str
     foot: str
+    tracks: tuple[Floats, ...] = ()
 
 
 #: How a mark is drawn: filled; with an empty middle; as an outline alone, for what is behind
-#: others; and four strokes around a place.
-MarkLook = Literal["filled", "hollow", "hidden", "strokes"]
+#: others; four strokes around a place; and a line where a point goes.
+MarkLook = Literal["filled", "hollow", "hidden", "strokes", "track"]
 
 
 @dataclass(frozen=True)
@@ -109,6 +112,8 @@ class Moment:
         Which movement, how far it has come, and what is to be said there.
     marks : MomentMarks
         Where teeth touch.
+    point : ndarray, shape (3,), or None
+        Where the lower incisal point is, if its way is shown; hinge frame, mm.
     """
 
     move: Floats
@@ -118,6 +123,7 @@ class Moment:
     travel: str
     told: str
     marks: MomentMarks = NO_MARKS
+    point: Floats | None = None
 
 
 def shot_views(scene: Scene, names: Sequence[str], moves: Floats) -> tuple[ShotView, ...]:

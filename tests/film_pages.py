@@ -1,5 +1,9 @@
 """Films as pages that are turned by hand, of a coarse case, and what they should hold."""
 
+import base64
+import re
+import zlib
+
 import numpy as np
 
 from kinematics.case_filmed import filmed
@@ -21,9 +25,9 @@ def silent(_step):
     """Tell nobody."""
 
 
-def written(path, threads=1):
+def written(path):
     """Write the page of the case; return its path and what was told."""
-    return path, film(CASE, path, OPTIONS, silent, threads, InLine())
+    return path, film(CASE, path, OPTIONS, silent, 1, InLine())
 
 
 def expected_moments():
@@ -35,3 +39,9 @@ def expected_moments():
         for excursion in (protrusion(), right_lateral())
     ]
     return moving_casts(casts, CASE.replacement_teeth), moments(casts, shown, 10.0)
+
+
+def block(text, name):
+    """Return a message that is packed into a page."""
+    packed = re.search(rf'<script type="text/plain" id="{name}">([^<]*)</script>', text)[1]
+    return zlib.decompress(base64.b64decode(packed))

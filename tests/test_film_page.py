@@ -4,7 +4,6 @@ import base64
 import hashlib
 import json
 import re
-import zlib
 from dataclasses import replace
 
 import numpy as np
@@ -14,7 +13,7 @@ from kinematics.checks import InputError
 from scenes.drawing_processes import InLine
 from scenes.film_command import film
 from scenes.page_frames import arrays_of, header_of
-from tests.film_pages import CASE, OPTIONS, expected_moments, silent, written
+from tests.film_pages import CASE, OPTIONS, block, expected_moments, silent, written
 
 
 @pytest.fixture(scope="module")
@@ -28,12 +27,6 @@ def made(tmp_path_factory):
 def text(made):
     """Return the page as it is written."""
     return made[0].read_text("utf-8")
-
-
-def block(text, name):
-    """Return a message that is packed into a page."""
-    packed = re.search(rf'<script type="text/plain" id="{name}">([^<]*)</script>', text)[1]
-    return zlib.decompress(base64.b64decode(packed))
 
 
 def test_it_holds_every_moment_of_the_film(made, text):
@@ -107,12 +100,6 @@ def test_what_was_written_is_told(made):
     assert f"a page of {path.stat().st_size / 1e6:.1f} MB, {len(every) / 10.0:.1f} s long" in told
     assert "Protrusion: 1.00 mm of travel out and back" in told
     assert "not a medical device" in told
-
-
-def test_the_same_bytes_for_any_number_of_threads(made, tmp_path):
-    """Of the same case."""
-    path, _ = written(tmp_path / "again.html", threads=3)
-    assert path.read_bytes() == made[0].read_bytes()
 
 
 def test_a_title_cannot_leave_its_place(tmp_path):

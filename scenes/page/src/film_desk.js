@@ -7,6 +7,7 @@ import { icon } from "./icons.js";
 import { Player } from "./player.js";
 import { segmented } from "./segmented.js";
 import { moveByKey } from "./view_keys.js";
+import { INK } from "./view_words.js";
 
 /** How the view of the casts calls the views of a film. */
 const LOOKS = { front: "front", right: "right", left: "left", upper: "upper occlusal", lower: "lower occlusal" };
@@ -100,6 +101,7 @@ export class FilmDesk {
     set(byId("travel"), { textContent: moment.travel });
     set(byId("told"), { textContent: moment.told });
     this.#explain(moment);
+    this.#followPoint(moment.point);
     const [now, all] = [number, this.film.length - 1].map((one) => this.film.secondsOf(one).toFixed(2));
     set(this.time, { textContent: `${now} of ${all} s` });
     set(this.slider, { value: String(number) });
@@ -113,6 +115,18 @@ export class FilmDesk {
     if (shown === this.explained) return;
     this.explained = shown;
     byId("keys").replaceChildren(...keyEntries(keys, this.film.told.styles[movement]));
+  }
+
+  /** Draw the way of the lower incisal point, and where on it that is; null: neither. */
+  #followPoint(point) {
+    const shown = point !== null;
+    if (shown !== this.following) {
+      this.following = shown;
+      const places = Float32Array.from(this.film.told.tracks.flat());
+      this.view.setTrail(shown ? [{ places, colour: INK, shape: "o", filled: true }] : []);
+    }
+    const pin = { place: point, shape: "o", colour: INK, text: "lower incisal point", chosen: false };
+    this.view.lay({ pins: shown ? [pin] : [] });
   }
 
   /** Where the lower stands in what was drawn last, for whoever wants to know. */

@@ -3,6 +3,7 @@
 import { el } from "./dom.js";
 import { drawHiddenMark, drawMark } from "./view_marks.js";
 import { drawCorners } from "./view_overlay.js";
+import { INK } from "./view_words.js";
 
 /** Size of a sign on the page and half the breadth of what is drawn on it, pixels. */
 const SIGN = { size: 22, half: 5.6 };
@@ -26,7 +27,10 @@ function sign(look, style) {
   context.scale(ratio, ratio);
   context.translate(SIGN.size / 2, SIGN.size / 2);
   const mark = { x: 0, y: 0, ...style, size: SIGN.half, filled: look === "filled" };
-  if (look === "strokes") {
+  if (look === "track") {
+    context.fillStyle = INK;
+    for (const x of [-7, -2.4, 2.4, 7]) context.fillRect(x - 1.5, -1.5, 3, 3);
+  } else if (look === "strokes") {
     context.scale(SMALLER, SMALLER);
     drawCorners(context, 0, 0);
   } else if (look === "hidden") drawHiddenMark(context, mark);
