@@ -19,7 +19,7 @@ from scenes import stage
 from scenes.builtin_cases import builtin_case
 from scenes.drawing_orders import get_ready
 from scenes.drawing_processes import InLine, drawing_processes
-from scenes.film_command import drawn_pictures
+from scenes.film_drawing import drawn_pictures
 from scenes.film_files import write_mp4
 from scenes.film_moments import moments
 from scenes.film_shot import Moment, Shot, shot_views

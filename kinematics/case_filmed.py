@@ -5,15 +5,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.contact.contacts import pair_gaps
+from kinematics.contact.contacts import Patches, pair_gaps, patches
 from kinematics.contact.gap_maps import DistanceMap, distance_map
-from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.mounted import GUIDED_BY_TEETH, MountedCasts, incisal_points
 from kinematics.contact.places import horizontal_mm
+from kinematics.contact.pose_rows import picked
 from kinematics.contact.travel import places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats, Ints
 from kinematics.guidance.excursions import Excursion
-from kinematics.guidance.mandible import opened
+from kinematics.guidance.mandible import JawPositions, opened
 from kinematics.planning.guidance_kinds import Pair, is_posterior_pair, side_of
 
 
@@ -26,7 +27,7 @@ class Filmed:
     excursion : Excursion
         Name and start.
     travel_mm : ndarray, shape (n,)
-        Horizontal travel of the lower incisal point.
+        Horizontal travel of the lower incisal point; of border movements its way.
     poses : ndarray, shape (n, 4, 4)
         hinge_from_lower at closure.
     guide : ndarray, shape (n,)
@@ -39,6 +40,14 @@ class Filmed:
         In every pose the tooth pairs within the tolerance of the case.
     back_gap_mm : ndarray, shape (n, 2)
         Least shortest distance of back teeth, right and left; inf beyond the limit.
+    contacts : Patches
+        Contact patches within the tolerance of the case.
+    guiding : ndarray, shape (n, 3)
+        Where the teeth meet first, hinge frame, mm; nan where they do not guide.
+    incisal_point : ndarray, shape (n, 3)
+        Lower incisal point, hinge frame, mm.
+    phases : tuple of str
+        Of border movements on which line each pose lies; else empty.
     """
 
     excursion: Excursion
@@ -49,6 +58,10 @@ class Filmed:
     limit_mm: float
     touching: tuple[tuple[Pair, ...], ...]
     back_gap_mm: Floats
+    contacts: Patches
+    guiding: Floats
+    incisal_point: Floats
+    phases: tuple[str, ...] = ()
 
 
 def filmed(
@@ -83,7 +96,46 @@ def filmed(
     # Where use of a side shift begins or ends there are places between, which no frame needs.
     wanted = np.isin(np.round(travel, 6), np.round(travels_mm, 6))
     wanted[-1] = True
-    poses = opened(places.positions, places.closure.opening_rad)[wanted]
+    closure = places.closure
+    return filmed_at(
+        case,
+        casts,
+        excursion,
+        travel[wanted],
+        (picked(places.positions, wanted), closure.opening_rad[wanted]),
+        (closure.guide[wanted], closure.teeth.point[wanted]),
+        (),
+        workers,
+    )
+
+
+def filmed_at(
+    case: Case,
+    casts: MountedCasts,
+    excursion: Excursion,
+    travel_mm: Floats,
+    standing: tuple[JawPositions, Floats],
+    guided: tuple[Ints, Floats],
+    phases: tuple[str, ...],
+    workers: Workers,
+) -> Filmed:
+    """Measure what is shown of the casts in some poses.
+
+    Parameters
+    ----------
+    case, casts, excursion, workers
+        See `filmed`.
+    travel_mm : ndarray, shape (n,)
+        How far the lower incisal point has come.
+    standing : JawPositions and ndarray, shape (n,)
+        Where the condyles are, and opening in radians.
+    guided : ndarray, shape (n,), and ndarray, shape (n, 3)
+        What guides, and where teeth meet first.
+    phases : tuple of str
+        See `Filmed`.
+    """
+    poses = opened(*standing)
+    guide, first = guided
     limit_mm = case.sweep.gap_limit_mm
     uppers, lowers = casts.upper.codes, casts.lower.codes
     gaps = pair_gaps(casts.pair, poses, limit_mm, uppers, lowers, workers)
@@ -92,13 +144,17 @@ def filmed(
     touches = flat <= case.judging.tolerance_mm
     return Filmed(
         excursion,
-        travel[wanted],
+        travel_mm,
         poses,
-        places.closure.guide[wanted],
+        guide,
         distance_map(casts.pair, poses, limit_mm, workers),
         limit_mm,
         tuple(tuple(pairs[i] for i in np.flatnonzero(row)) for row in touches),
         np.stack([_least(flat, _back_of(pairs, side)) for side in (RIGHT, LEFT)], axis=1),
+        patches(casts.pair, poses, case.judging.tolerance_mm, workers),
+        np.where((guide == GUIDED_BY_TEETH)[:, None], first, np.nan),
+        incisal_points(casts, *standing),
+        phases,
     )
 
 

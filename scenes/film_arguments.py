@@ -10,13 +10,16 @@ from typing import Final
 from scenes.argument_parts import add_threads_and_traceback
 
 #: Movements by the names that the command takes.
-MOVEMENTS: Final = ("protrusion", "right-lateral", "left-lateral", "retrusion")
+MOVEMENTS: Final = (
+    "protrusion", "right-lateral", "left-lateral", "retrusion", "opening", "border-movement",
+)  # fmt: skip
 #: Those shown where none is named.
 USUAL: Final = MOVEMENTS[:3]
 #: What may be written, by the ending of the file.
 ENDINGS: Final = {
     ".mp4": "film (MPEG-4; takes the extra 'film')",
     ".gif": "film of 256 colours",
+    ".html": "page to be turned by hand, which opens in any browser without a network",
     ".glb": "animated 3-D file (glTF 2.0), for any viewer of that open format",
 }
 #: From where casts are looked at; by themselves where both are not named.
@@ -47,6 +50,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         epilog="examples:\n"
         "  cuspway film natural_dentition --out film.mp4\n"
         "  cuspway film natural_dentition --view right --view upper --out film.gif\n"
+        "  cuspway film natural_dentition --out film.html\n"
         "  cuspway film my_case.toml --movement right-lateral --travel 3 --out right.glb\n",
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
@@ -67,15 +71,17 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         choices=MOVEMENTS,
         metavar="NAME",
         help="what is shown: " + ", ".join(MOVEMENTS) + "; may be given several times (default:"
-        " protrusion and both lateral excursions)",
+        " protrusion and both lateral excursions); opening: hinge opening and on to the greatest"
+        " one; border-movement: once round all that the lower incisal point reaches as seen from"
+        " the side",
     )
     film.add_argument(
         "--travel",
         type=amount("mm", 0.5, FARTHEST_MM),
         default=USUAL_TRAVEL_MM,
         metavar="MM",
-        help="travel of the lower incisal point at which the jaw turns back, 0.5 to"
-        f" {FARTHEST_MM:g} mm (default: 5)",
+        help="travel of the lower incisal point at which excursions turn back, 0.5 to"
+        f" {FARTHEST_MM:g} mm (default: 5); border movements go to their limits",
     )
     film.add_argument(
         "--speed",
@@ -91,7 +97,7 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         metavar="NAME",
         help="films: from where the casts are looked at: front, right, left (both casts), upper,"
         " lower (that arch alone, its chewing surfaces); once, or twice for two side by side"
-        " (default: front and lower)",
+        " (default: front and lower); a page opens with the first",
     )
     film.add_argument(
         "--size",

@@ -1,8 +1,6 @@
 """What `cuspway film` does: a case in, its casts in motion out, as one file."""
 
 import argparse
-import zlib
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
@@ -13,56 +11,51 @@ import numpy as np
 
 from kinematics import __version__
 from kinematics.case import Case
-from kinematics.case_filmed import Filmed, filmed
+from kinematics.case_filmed import Filmed
 from kinematics.case_record_scans import with_scans_registered
 from kinematics.checks import InputError
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.warm_up import warm_up
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
-from kinematics.guidance.excursions import (
-    Excursion,
-    left_lateral,
-    protrusion,
-    retrusion,
-    right_lateral,
-)
 from kinematics.mounting import remounted, teeth_for
 from kinematics.result_texts import CAUTION
 from scenes.animated_file import Motion, animated_file
 from scenes.argument_parts import OUT_FILE
 from scenes.film_arguments import (
     MOST_VIEWS,
-    MOVEMENTS,
     USUAL,
     USUAL_PICTURES_A_S,
     USUAL_SIZE,
     USUAL_SPEED_MM_A_S,
     USUAL_TRAVEL_MM,
     USUAL_VIEWS,
+    VIEWS,
 )
+from scenes.film_drawing import drawn_pictures
 from scenes.film_files import coder, write_gif, write_mp4
 from scenes.film_moments import moments
-from scenes.film_sheet import pictures
+from scenes.film_movements import (
+    borders_of,
+    followed,
+    needs_borders,
+    order_of,
+    tracks_of,
+    way_words,
+)
+from scenes.film_page import film_page
 from scenes.film_shot import Moment, Shot, shot_views
 from scenes.gap_colours import still
 from scenes.moving_casts import moves, moving_casts
 from scenes.opengl_probe import probe
 from scenes.output_folder import new_file_in_one_piece, refuse_there
+from scenes.page_answers import teeth_answer
 from scenes.phrases import excursion_title, length
 from scenes.scene import Frame, Gaps, Scene
 
 #: Travel from one pose of a file without pictures to the next: players move the lower evenly.
 STEP_MM: Final = 0.1
-#: Pictures drawn at a time by one process, and orders in advance of what is written.
-_AT_ONCE: Final = 25
-_AHEAD: Final = 3
-#: Pictures that come again are kept a tenth as large, in little time.
-_QUICKLY: Final = 1
 _FOOT: Final = "Planning and teaching aid, not a medical device."
-_EXCURSIONS: Final[dict[str, Excursion]] = dict(
-    zip(MOVEMENTS, (protrusion(), right_lateral(), left_lateral(), retrusion()), strict=True)
-)
 
 
 @dataclass(frozen=True)
@@ -74,7 +67,7 @@ class FilmOptions:
     movements : tuple of str
         Names of `MOVEMENTS`, in the order in which they are shown.
     travel_mm : float
-        Travel at which the jaw turns back.
+        Travel at which excursions turn back.
     speed_mm_a_s : float
         Travel in a second.
     views : tuple of str
@@ -141,6 +134,21 @@ def film(
         A case that cannot be used; a file that is there already or cannot be written; a coder that
         is not installed.
     """
+    _refuse_unusable(out, options)
+    case = with_scans_registered(given, progress)
+    ending = out.suffix.lower()
+    take = _taken(case, options, ending == ".glb", progress, threads)
+    if ending == ".glb":
+        told = _animations(take, out, progress)
+    elif ending == ".html":
+        told = _page(take, out, progress)
+    else:
+        told = _pictures(take, out, progress, drawing)
+    return "\n".join((*told, CAUTION))
+
+
+def _refuse_unusable(out: Path, options: FilmOptions) -> None:
+    """Refuse what cannot be written before anything is computed for it."""
     refuse_there(out, OUT_FILE)
     if len(options.views) > MOST_VIEWS:
         raise InputError(
@@ -149,88 +157,105 @@ def film(
         )
     if not out.absolute().parent.is_dir():
         raise InputError(f"{OUT_FILE} {out}: there is no folder {out.parent}; make it first")
-    ending = out.suffix.lower()
-    if ending == ".mp4":
-        coder(out)  # so that it is told at once
-    case = with_scans_registered(given, progress)
+    if out.suffix.lower() == ".mp4":
+        coder(out)
+
+
+@dataclass(frozen=True)
+class _Take:
+    """What is to be shown, in whichever kind of file."""
+
+    case: Case
+    casts: MountedCasts
+    scene: Scene
+    shown: list[Filmed]
+    tracks: tuple[Floats, ...]
+    options: FilmOptions
+
+    def every(self) -> list[Moment]:
+        """Return all moments."""
+        return moments(self.casts, self.shown, self.options.pictures_a_s)
+
+    def shot(self, views: Sequence[str], every: Sequence[Moment]) -> Shot:
+        """Return what stays the same in them."""
+        return Shot(
+            self.scene,
+            shot_views(self.scene, views, np.array([moment.move for moment in every])),
+            self.options.size,
+            self.case.sweep.gap_limit_mm,
+            self.case.title,
+            _FOOT,
+            self.tracks,
+        )
+
+
+def _taken(
+    case: Case, options: FilmOptions, animated: bool, progress: Callable[[str], None], threads: int
+) -> _Take:
+    """Mount the casts and follow what is shown; players move what is animated evenly."""
     warm_up(progress, maps=True, scans=case.scans is not None)
     casts = remounted(teeth_for(case, progress, threads), case, None, Workers(threads))
-    step_mm = STEP_MM if ending == ".glb" else options.speed_mm_a_s / options.pictures_a_s
-    shown = list(_followed(case, casts, options, step_mm, progress, threads))
+    names = options.movements
+    borders = borders_of(case, casts, threads) if needs_borders(names) else None
+    step_mm = STEP_MM if animated else options.speed_mm_a_s / options.pictures_a_s
+    way = options.travel_mm, step_mm
+    shown = list(followed(case, casts, names, borders, *way, progress, threads))
     scene = moving_casts(casts, case.replacement_teeth)
-    if ending == ".glb":
-        progress("writing the file")
-        motions = [_motion(casts, one, options.speed_mm_a_s) for one in shown]
-        content = animated_file(
-            _coloured(scene, shown), motions, case.title, f"cuspway {__version__}"
-        )
-        with new_file_in_one_piece(out, OUT_FILE) as made:
-            made.write_bytes(content)
-        return "\n".join(_told_of_animations(out, shown, motions))
-    every = moments(casts, shown, options.pictures_a_s)
-    views = shot_views(scene, options.views, np.array([moment.move for moment in every]))
-    shot = Shot(scene, views, options.size, case.sweep.gap_limit_mm, case.title, _FOOT)
-    write = write_mp4 if ending == ".mp4" else write_gif
+    return _Take(case, casts, scene, shown, tracks_of(borders), options)
+
+
+def _animations(take: _Take, out: Path, progress: Callable[[str], None]) -> Iterator[str]:
+    """Write casts that move; yield what was written."""
+    progress("writing the file")
+    motions = [_motion(take.casts, one, take.options.speed_mm_a_s) for one in take.shown]
+    scene = _coloured(take.scene, take.shown)
+    content = animated_file(scene, motions, take.case.title, f"cuspway {__version__}")
     with new_file_in_one_piece(out, OUT_FILE) as made:
-        write(
-            made, drawn_pictures(shot, every, progress, drawing), options.size, options.pictures_a_s
-        )
-    return "\n".join(_told_of_pictures(out, shown, len(every), options))
+        made.write_bytes(content)
+    yield f"Written to {out}: casts that move, {len(motions)} animation(s) of the lower."
+    for one, motion in zip(take.shown, motions, strict=True):
+        yield f"  {way_words(one)} in {motion.times_s[-1]:.1f} s, {len(motion.times_s)} poses"
+    yield (
+        "Teeth are coloured by how near they come to the other arch in these movements: dark is"
+        f" near, their own colour at {length(take.shown[0].limit_mm)} and beyond. Units of the file"
+        " are metres, as glTF asks."
+    )
 
 
-def _followed(
-    case: Case,
-    casts: MountedCasts,
-    options: FilmOptions,
-    step_mm: float,
-    progress: Callable[[str], None],
-    threads: int,
-) -> Iterator[Filmed]:
-    """Yield the movements that are shown."""
-    travel_mm = options.travel_mm
-    steps = np.append(np.arange(0.0, travel_mm - 1e-6, step_mm), travel_mm)
-    for name in options.movements:
-        progress(f"following {name.replace('-', ' ')}")
-        found = filmed(case, casts, _EXCURSIONS[name], steps, Workers(threads))
-        if found.travel_mm[-1] == 0.0:
-            raise InputError(
-                f"--movement {name}: there is no way back to show: MI is in CR; leave it out"
-            )
-        yield found
+def _page(take: _Take, out: Path, progress: Callable[[str], None]) -> Iterator[str]:
+    """Write a page to turn by hand; yield what was written."""
+    progress("writing the page")
+    options, every = take.options, take.every()
+    teeth = teeth_answer(0, take.scene, take.casts, take.case.replacement_teeth)
+    shot, speeds = take.shot(VIEWS, every), (options.speed_mm_a_s, options.pictures_a_s)
+    page = film_page(shot, teeth, every, options.views[0], *speeds).encode()
+    with new_file_in_one_piece(out, OUT_FILE) as made:
+        made.write_bytes(page)
+    seconds = len(every) / options.pictures_a_s
+    yield (
+        f"Written to {out}: a page of {len(page) / 1e6:.1f} MB, {seconds:.1f} s long. It opens in a"
+        " browser without a network; there the casts are turned by hand, and stopped at any moment."
+    )
+    yield from (f"  {way_words(one)}" for one in take.shown)
 
 
-def drawn_pictures(
-    shot: Shot, every: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
-) -> Iterator[bytes]:
-    """Yield all pictures in their order; of moments that come again only the first is drawn."""
-    last_use = {id(moment): number for number, moment in enumerate(every)}
-    firsts = list({id(moment): moment for moment in every}.values())
-    drawn = _drawn_ahead(shot, firsts, progress, drawing)
-    kept: dict[int, bytes] = {}
-    for number, moment in enumerate(every):
-        key, again = id(moment), last_use[id(moment)] > number
-        picture = zlib.decompress(kept[key]) if key in kept else next(drawn)
-        if again and key not in kept:
-            kept[key] = zlib.compress(picture, _QUICKLY)
-        elif not again:
-            kept.pop(key, None)
-        yield picture
-
-
-def _drawn_ahead(
-    shot: Shot, some: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
-) -> Iterator[bytes]:
-    """Yield a picture of each moment; those that come next are drawn meanwhile."""
-    blocks = [some[i : i + _AT_ONCE] for i in range(0, len(some), _AT_ONCE)]
-    waiting = deque(drawing.submit(pictures, shot, block) for block in blocks[:_AHEAD])
-    done = 0
-    for number in range(len(blocks)):
-        progress(f"drawing pictures, {done} of {len(some)}")
-        drawn = waiting.popleft().result()
-        if number + _AHEAD < len(blocks):
-            waiting.append(drawing.submit(pictures, shot, blocks[number + _AHEAD]))
-        done += len(drawn)
-        yield from drawn
+def _pictures(
+    take: _Take, out: Path, progress: Callable[[str], None], drawing: Executor
+) -> Iterator[str]:
+    """Write pictures one after another; yield what was written."""
+    options, every = take.options, take.every()
+    drawn = drawn_pictures(take.shot(options.views, every), every, progress, drawing)
+    write = write_mp4 if out.suffix.lower() == ".mp4" else write_gif
+    with new_file_in_one_piece(out, OUT_FILE) as made:
+        write(made, drawn, options.size, options.pictures_a_s)
+    width, height = options.size
+    yield (
+        f"Written to {out}: {len(every)} pictures of {width} x {height},"
+        f" {len(every) / options.pictures_a_s:.1f} s."
+    )
+    yield from (f"  {way_words(one)}" for one in take.shown)
+    if probe().missing:
+        yield probe().missing
 
 
 def _coloured(scene: Scene, shown: list[Filmed]) -> Scene:
@@ -243,39 +268,8 @@ def _coloured(scene: Scene, shown: list[Filmed]) -> Scene:
 
 
 def _motion(casts: MountedCasts, one: Filmed, speed_mm_a_s: float) -> Motion:
-    """Return a movement out and back."""
-    there = one.travel_mm / speed_mm_a_s
-    times: Floats = np.concatenate([there, 2.0 * there[-1] - there[-2::-1]])
-    poses = np.concatenate([one.poses, one.poses[-2::-1]])
-    return Motion(excursion_title(one.excursion), times, moves(casts, poses))
-
-
-def _told_of_animations(out: Path, shown: list[Filmed], motions: list[Motion]) -> Iterator[str]:
-    yield f"Written to {out}: casts that move, {len(motions)} animation(s) of the lower."
-    for one, motion in zip(shown, motions, strict=True):
-        yield (
-            f"  {motion.name}: {length(float(one.travel_mm[-1]))} of travel out and back in"
-            f" {motion.times_s[-1]:.1f} s, {len(motion.times_s)} poses"
-        )
-    yield (
-        "Teeth are coloured by how near they come to the other arch in these movements: dark is"
-        f" near, their own colour at {length(shown[0].limit_mm)} and beyond. Units of the file are"
-        " metres, as glTF asks."
-    )
-    yield CAUTION
-
-
-def _told_of_pictures(
-    out: Path, shown: list[Filmed], count: int, options: FilmOptions
-) -> Iterator[str]:
-    width, height = options.size
-    yield (
-        f"Written to {out}: {count} pictures of {width} x {height},"
-        f" {count / options.pictures_a_s:.1f} s."
-    )
-    for one in shown:
-        way = length(float(one.travel_mm[-1]))
-        yield f"  {excursion_title(one.excursion)}: {way} of travel out and back"
-    if probe().missing:
-        yield probe().missing
-    yield CAUTION
+    """Return a movement as it is shown."""
+    order = order_of(one)
+    ways = np.abs(np.diff(one.travel_mm[order], prepend=0.0))
+    times: Floats = np.cumsum(ways) / speed_mm_a_s
+    return Motion(excursion_title(one.excursion), times, moves(casts, one.poses[order]))

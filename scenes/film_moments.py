@@ -8,14 +8,34 @@ import numpy as np
 from kinematics.case_filmed import Filmed
 from kinematics.contact.mounted import GUIDED_BY_TABLE, MountedCasts
 from kinematics.conventions import Floats
-from scenes.film_shot import Moment
+from kinematics.planning.guidance_kinds import working_side
+from kinematics.planning.wording import sentence
+from scenes.film_movements import order_of
+from scenes.film_shot import MarkLook, Moment, MomentMarks
+from scenes.movement_styles import MI, style_of
 from scenes.moving_casts import moves
-from scenes.phrases import excursion_title, length, pair
+from scenes.phrases import excursion_title, length, pair, role_of
 
 #: How long a film rests in MI and where the jaw turns back, seconds.
 REST_S: Final = 0.6
 #: Pairs that are named; of more only how many.
 _NAMED: Final = 4
+#: What marks mean, by what is filmed.
+_BEHIND: Final[tuple[MarkLook, str]] = ("hidden", "behind a tooth")
+_FIRST: Final[tuple[MarkLook, str]] = ("strokes", "first contact, guides")
+_IN_MI: Final[tuple[tuple[MarkLook, str], ...]] = (("filled", "touch in MI"), _BEHIND)
+_STRAIGHT: Final[tuple[tuple[MarkLook, str], ...]] = (("filled", "teeth touch"), _FIRST, _BEHIND)
+_BORDER: Final[tuple[tuple[MarkLook, str], ...]] = (
+    ("filled", "teeth touch"),
+    _FIRST,
+    ("track", "track of the lower incisal point"),
+)
+_LATERAL: Final[tuple[tuple[MarkLook, str], ...]] = (
+    ("filled", "touch, working side"),
+    ("hollow", "touch, nonworking side"),
+    _FIRST,
+    _BEHIND,
+)
 
 
 def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -> list[Moment]:
@@ -33,8 +53,9 @@ def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -
     rest = round(REST_S * pictures_a_s)
     found = []
     for one in shown:
-        there = _moments_of(casts, one)
-        found += [*[there[0]] * rest, *there, *[there[-1]] * rest, *there[-2::-1]]
+        there, order = _moments_of(casts, one), order_of(one)
+        back = order[len(there) :]
+        found += [*[there[0]] * rest, *there, *[there[-1]] * rest, *(there[i] for i in back)]
     return found
 
 
@@ -42,9 +63,39 @@ def _moments_of(casts: MountedCasts, one: Filmed) -> list[Moment]:
     upper, lower = one.near.upper_mm, one.near.lower_mm
     head = f"{excursion_title(one.excursion)} from {one.excursion.start}"
     return [
-        Moment(move, upper[i], lower[i], head, f"travel {one.travel_mm[i]:.2f} mm", _told(one, i))
+        Moment(
+            move,
+            upper[i],
+            lower[i],
+            head,
+            _reached(casts, one, i),
+            _told(one, i),
+            _marks(one, i),
+            one.incisal_point[i] if one.phases else None,
+        )
         for i, move in enumerate(moves(casts, one.poses))
     ]
+
+
+def _reached(casts: MountedCasts, one: Filmed, i: int) -> str:
+    """Return how far the jaw has come; opened as one measures it between the front teeth."""
+    if not one.phases:
+        return f"travel {one.travel_mm[i]:.2f} mm"
+    way = np.linalg.norm(one.incisal_point[i] - casts.incisal_point_in_mi)
+    return f"incisal point {way:.1f} mm from MI"
+
+
+def _marks(one: Filmed, i: int) -> MomentMarks:
+    """Return where teeth touch at one place; in MI no side works yet, and many hold the jaw."""
+    rows = one.contacts.pose == i
+    places, teeth = one.contacts.centroid[rows], one.contacts.tooth_upper[rows]
+    if one.excursion.start == "MI" and one.travel_mm[i] == 0.0:
+        return MomentMarks("MI", MI, places, np.zeros(len(places), dtype=bool), None, _IN_MI)
+    away = np.array([role_of(int(tooth), one.excursion) == "nonworking" for tooth in teeth], bool)
+    first = None if np.isnan(one.guiding[i]).any() else one.guiding[i]
+    keys = _BORDER if one.phases else _LATERAL if working_side(one.excursion) else _STRAIGHT
+    style = style_of(one.excursion)
+    return MomentMarks(one.excursion.name, style, places, away, first, keys)
 
 
 def _told(one: Filmed, i: int) -> str:
@@ -54,7 +105,10 @@ def _told(one: Filmed, i: int) -> str:
     more = f" and {len(pairs) - _NAMED} more" if len(pairs) > _NAMED else ""
     touching = f"Touching: {named}{more}" if pairs else "No teeth touch"
     table = ", guided by the incisal table" if one.guide[i] == GUIDED_BY_TABLE else ""
-    return f"{touching}{table}.  Back teeth apart: {_apart(one.back_gap_mm[i], one.limit_mm)}."
+    phase = f"{sentence(one.phases[i])}  " if one.phases else ""
+    return (
+        f"{phase}{touching}{table}.  Back teeth apart: {_apart(one.back_gap_mm[i], one.limit_mm)}."
+    )
 
 
 def _apart(gaps_mm: Floats, limit_mm: float) -> str:

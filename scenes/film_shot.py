@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, Literal
 
 import numpy as np
 
-from kinematics.conventions import Floats
+from kinematics.conventions import Bools, Floats
 from kinematics.geometry.poses import move_points
+from scenes.colours import Style
+from scenes.movement_styles import MI
 from scenes.scene import Part, Scene, View
 
 #: Names of views, which way one looks and what is up (both in the hinge frame), and which casts are
@@ -48,6 +50,8 @@ class Shot:
         Distance at which the colours end.
     title, foot : str
         Above and below everything.
+    tracks : tuple of ndarray, shape (k, 3)
+        Lines that moments with a point show, hinge frame, mm.
     """
 
     scene: Scene
@@ -56,6 +60,43 @@ class Shot:
     limit_mm: float
     title: str
     foot: str
+    tracks: tuple[Floats, ...] = ()
+
+
+#: How a mark is drawn: filled; with an empty middle; as an outline alone, for what is behind
+#: others; four strokes around a place; and a line where a point goes.
+MarkLook = Literal["filled", "hollow", "hidden", "strokes", "track"]
+
+
+@dataclass(frozen=True)
+class MomentMarks:
+    """Where teeth touch at one moment.
+
+    Attributes
+    ----------
+    movement : str
+        Whose colour and shape the marks have: an excursion, or "MI".
+    style : Style
+        These.
+    places : ndarray, shape (k, 3)
+        Middles of contacts, hinge frame, mm.
+    nonworking : ndarray, shape (k,)
+        Whether they are on the nonworking side: drawn hollow.
+    first : ndarray, shape (3,), or None
+        Where teeth hold the jaw open; None where they do not, or in MI, where many do.
+    keys : tuple of (MarkLook, str)
+        What is explained, and in which words.
+    """
+
+    movement: str
+    style: Style
+    places: Floats
+    nonworking: Bools
+    first: Floats | None
+    keys: tuple[tuple[MarkLook, str], ...]
+
+
+NO_MARKS: Final = MomentMarks("MI", MI, np.empty((0, 3)), np.empty(0, dtype=bool), None, ())
 
 
 @dataclass(frozen=True)
@@ -70,6 +111,10 @@ class Moment:
         How far every vertex is from the other arch.
     head, travel, told : str
         Which movement, how far it has come, and what is to be said there.
+    marks : MomentMarks
+        Where teeth touch.
+    point : ndarray, shape (3,), or None
+        Where the lower incisal point is, if its way is shown; hinge frame, mm.
     """
 
     move: Floats
@@ -78,6 +123,8 @@ class Moment:
     head: str
     travel: str
     told: str
+    marks: MomentMarks = NO_MARKS
+    point: Floats | None = None
 
 
 def shot_views(scene: Scene, names: Sequence[str], moves: Floats) -> tuple[ShotView, ...]:

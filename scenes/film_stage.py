@@ -3,13 +3,14 @@
 Call only where `opengl_probe.probe` found a window: without OpenGL this ends the process.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 import pyvista
 from numpy.typing import NDArray
 
+from kinematics.conventions import Floats
 from scenes import colours, stage
 from scenes.film_shot import Moment, Shot, ShotView
 from scenes.gap_colours import unpainted
@@ -17,6 +18,22 @@ from scenes.scene import Part
 
 #: Farther from the middle of a view than this nothing is, whichever way one looks, mm.
 _DEEP_MM: Final = 150.0
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """All panels at one moment.
+
+    Attributes
+    ----------
+    pixels : ndarray, shape (height, width, 3)
+        Red, green, blue.
+    depth_mm : ndarray, shape (height, width)
+        How far from the eye that is what is seen, which is `stage.EYE_MM` before the middle.
+    """
+
+    pixels: NDArray[np.uint8]
+    depth_mm: Floats
 
 
 class FilmStage:
@@ -45,14 +62,16 @@ class FilmStage:
             self._fill(shot, one, panel)
         self._plotter.screenshot(return_img=True)  # before it the window has nothing to be read
 
-    def drawn(self, moment: Moment) -> NDArray[np.uint8]:
-        """Return all panels at one moment, red, green, blue, shape (height, width, 3)."""
+    def drawn(self, moment: Moment) -> Drawn:
+        """Return all panels at one moment."""
         for actor in self._lower:
             actor.user_matrix = moment.move
         for part, actor in self._painted:
             near = moment.upper_mm if part.cast == "upper" else moment.lower_mm
             stage.paint(actor, part, near, self._limit_mm)
-        return stage.pixels_of(self._plotter)
+        pixels = stage.pixels_of(self._plotter)
+        share = stage.depth_shares_of(self._plotter)
+        return Drawn(pixels, (stage.EYE_MM - _DEEP_MM) + 2.0 * _DEEP_MM * share)
 
     def close(self) -> None:
         """Give the window up."""

@@ -23,9 +23,14 @@ def write(
     room: float = np.inf,
 ) -> None:
     """Write words; where they are wider than the room they have, in smaller letters."""
-    wide = draw.textlength(text, _font(round(size), bold))
+    wide = text_width(draw, text, size, bold)
     fitting = int(size * room / wide) if wide > room else round(size)
     draw.text(place, text, fill=colour, font=_font(fitting, bold), anchor=anchor)
+
+
+def text_width(draw: ImageDraw.ImageDraw, text: str, size: float, bold: bool = False) -> float:
+    """Return how wide words are in letters of some height, pixels."""
+    return draw.textlength(text, _font(round(size), bold))
 
 
 def write_wrapped(
@@ -51,7 +56,7 @@ def _rows(draw: ImageDraw.ImageDraw, words: list[str], size: float, room: float)
     rows: list[str] = []
     for word in words:
         longer = f"{rows[-1]} {word}" if rows else word
-        fits = draw.textlength(longer, _font(round(size), False)) <= room
+        fits = text_width(draw, longer, size) <= room
         rows[-1:] = [longer] if fits or size <= _SMALLEST or not rows else [rows[-1], word]
     return rows
 

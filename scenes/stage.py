@@ -3,7 +3,8 @@
 Call only where `opengl_probe.probe` found a window: without OpenGL this ends the process.
 """
 
-from typing import Final, NamedTuple
+from collections.abc import Callable
+from typing import Any, Final, NamedTuple
 
 import numpy as np
 import pyvista
@@ -126,11 +127,28 @@ def look(plotter: pyvista.Plotter, view: View) -> None:
 def pixels_of(plotter: pyvista.Plotter) -> NDArray[np.uint8]:
     """Draw a window anew and return it: red, green, blue, shape (height, width, 3)."""
     # Draws as it reads; to ask the plotter for both would draw everything twice.
+    return _read(plotter, vtkWindowToImageFilter.SetInputBufferTypeToRGB, redraw=True)
+
+
+def depth_shares_of(plotter: pyvista.Plotter) -> NDArray[np.float32]:
+    """Return how deep what was drawn last lies, shape (height, width).
+
+    From 0 at the near to 1 at the far end of what is drawn.
+    """
+    kind = vtkWindowToImageFilter.SetInputBufferTypeToZBuffer
+    return np.asarray(_read(plotter, kind, redraw=False)[..., 0])
+
+
+def _read(
+    plotter: pyvista.Plotter, kind: Callable[[vtkWindowToImageFilter], None], redraw: bool
+) -> NDArray[Any]:
+    """Return what a window holds, from top to bottom."""
     reading = vtkWindowToImageFilter()
     reading.SetInput(plotter.render_window)
-    reading.SetInputBufferTypeToRGB()
+    kind(reading)
+    reading.SetShouldRerender(redraw)
     reading.ReadFrontBufferOff()
     reading.Update()
     image = pyvista.wrap(reading.GetOutput())
     width, height, _ = image.dimensions
-    return np.array(image.active_scalars).reshape(height, width, 3)[::-1].copy()
+    return np.array(image.active_scalars).reshape(height, width, -1)[::-1].copy()

@@ -70,7 +70,7 @@ def test_bars_and_lines_stand_out_from_paper(seen):
 
 def test_no_two_movements_share_shape_or_line():
     """Colour is never all that tells them apart; marks of MI have no line."""
-    assert len(STYLES) == 7
+    assert len(STYLES) == 8
     assert len({style.marker for style in STYLES}) == len(STYLES)
     moving = [style.line for style in STYLES if style is not movement_styles.MI]
     assert len(set(moving)) == len(moving)

@@ -1,5 +1,6 @@
 """The command `film`: casts in motion as files that others play."""
 
+import multiprocessing
 import sys
 from dataclasses import replace
 
@@ -9,14 +10,17 @@ import pytest
 from kinematics.case_filmed import filmed
 from kinematics.checks import InputError
 from kinematics.contact.closure import close
+from kinematics.contact.mounted import GUIDED_BY_TABLE
 from kinematics.contact.workers import Workers
 from kinematics.geometry.poses import move_points
-from kinematics.guidance.excursions import retrusion, right_lateral
+from kinematics.guidance.excursions import protrusion, retrusion, right_lateral
+from kinematics.guidance.settings import IncisalTable
 from kinematics.mounting import mounted_casts
-from scenes import command_line, film_command
+from scenes import command_line, film_drawing
 from scenes.drawing_processes import InLine, drawing_processes
 from scenes.film_command import FilmOptions, film
 from scenes.film_moments import moments
+from scenes.movement_styles import RIGHT_LATERAL
 from scenes.moving_casts import moves, moving_casts
 from tests.machine import need_opengl
 from tests.played_file import Played, judged
@@ -95,6 +99,28 @@ def test_travels_filmed_are_those_asked_for(casts):
     assert (np.diff(found.back_gap_mm[:, 1]) >= -0.05).all()
 
 
+def test_contacts_are_those_of_the_pairs_that_touch(casts, followed):
+    """In every pose, and the first contact is where the jaw closes from wide open."""
+    for i, pairs in enumerate(followed.touching):
+        rows = followed.contacts.pose == i
+        teeth = zip(
+            followed.contacts.tooth_upper[rows], followed.contacts.tooth_lower[rows], strict=True
+        )
+        assert {(int(upper), int(lower)) for upper, lower in teeth} == set(pairs)
+    shut = close(casts.pair, followed.poses)
+    assert followed.guiding[1:] == pytest.approx(shut.point[1:], abs=1e-6)
+
+
+def test_a_table_that_guides_has_no_contact_to_show(casts):
+    """Teeth are apart; so no place holds the jaw open."""
+    table = IncisalTable(sagittal_deg=75.0)
+    steep = mounted_casts(replace(CASE, guidance=replace(CASE.guidance, incisal_table=table)))
+    found = filmed(CASE, steep, protrusion(), np.array([0.0, 1.0, 2.0]), Workers())
+    assert found.guide[-1] == GUIDED_BY_TABLE
+    assert np.isnan(found.guiding[-1]).all()
+    assert moments(steep, [found], 1.0)[2].marks.first is None
+
+
 def test_a_movement_that_ends_is_shown_to_its_end():
     """The way back to CR is shorter than what was asked for."""
     case = coarse("centric_slide")
@@ -145,8 +171,8 @@ def test_a_movement_of_no_length_is_refused(tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["--out", "x.mov"], "'x.mov' ends with '.mov'; accepted: .mp4, .gif, .glb"),
-        (["--out", "film"], "'film' has no ending; accepted: .mp4, .gif, .glb"),
+        (["--out", "x.mov"], "'x.mov' ends with '.mov'; accepted: .mp4, .gif, .html, .glb"),
+        (["--out", "film"], "'film' has no ending; accepted: .mp4, .gif, .html, .glb"),
         (["--out", "x.glb", "--travel", "13"], "'13': must be a number from 0.5 to 12 mm"),
         (["--out", "x.glb", "--speed", "nan"], "'nan': must be a number from 0.1 to 50 mm a sec"),
         (["--out", "x.glb", "--movement", "up"], "invalid choice: 'up'"),
@@ -200,6 +226,19 @@ def test_a_film_goes_out_rests_and_comes_back(casts, followed):
     assert {moment.head for moment in every} == {"Right lateral excursion from MI"}
 
 
+def test_marks_say_which_side_works(casts, followed):
+    """In MI all are those of MI; on the way the patient's left is the nonworking side."""
+    teeth = replace(followed.contacts, pose=np.array([0, 1, 1]), tooth_upper=np.array([26, 13, 26]),
+                    tooth_lower=np.array([36, 43, 36]), centroid=np.zeros((3, 3)))  # fmt: skip
+    begin, on_the_way = moments(casts, [replace(followed, contacts=teeth)], 1.0)[1:3]
+    assert begin.marks.movement == "MI" and not begin.marks.nonworking.any()
+    assert begin.marks.first is None
+    assert on_the_way.marks.nonworking.tolist() == [False, True]
+    assert on_the_way.marks.first == pytest.approx(followed.guiding[1])
+    assert on_the_way.marks.style == RIGHT_LATERAL
+    assert ("hollow", "touch, nonworking side") in on_the_way.marks.keys
+
+
 def test_what_is_told_has_its_units(casts, followed):
     """Pairs that touch, few of them by name, and both sides in millimetres."""
     few = replace(
@@ -247,7 +286,28 @@ def test_moments_that_come_again_are_drawn_once(casts, followed, monkeypatch):
         orders.append(len(some))
         return [f"{moment.travel} {id(moment)}".encode() for moment in some]
 
-    monkeypatch.setattr(film_command, "pictures", numbered)
-    found = list(film_command.drawn_pictures(None, every, silent, InLine()))
+    monkeypatch.setattr(film_drawing, "pictures", numbered)
+    found = list(film_drawing.drawn_pictures(None, every, silent, InLine()))
     assert found == [f"{moment.travel} {id(moment)}".encode() for moment in every]
     assert sum(orders) == 2 * len(followed.travel_mm) < len(every)
+
+
+def test_a_drawing_process_that_is_killed_is_told(casts, tmp_path, capsys, monkeypatch):
+    """In words, with what to do, the exit code of other refusals, and nothing left."""
+    killed = []
+
+    def kill_one(step):
+        if step.startswith("drawing pictures, 25 of"):
+            killed.extend(multiprocessing.active_children())
+            killed[0].kill()
+
+    monkeypatch.setattr("scenes.command_line.Steps", lambda: kill_one)
+    monkeypatch.setattr("scenes.given_case.find_case", lambda _name: CASE)
+    out = tmp_path / "film.gif"
+    given = ["film", "natural_dentition", "--travel", "0.5", "--speed", "0.15"]
+    given += ["--size", "320x240", "--threads", "1", "--movement", "protrusion"]
+    assert command_line.main([*given, "--out", str(out)]) == 2
+    said = capsys.readouterr().err
+    assert "a process that drew pictures was ended from outside" in said
+    assert "nothing was written" in said and "--threads 1" in said
+    assert len(killed) == 1 and list(tmp_path.iterdir()) == []

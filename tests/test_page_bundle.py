@@ -12,11 +12,18 @@ SERVED = PAGE / "served"
 #: Names that look like addresses, of things that are never fetched.
 NAMESPACES = ("http://www.w3.org/",)
 #: Bytes at most, with room for growth by about half.
-LARGEST = {"index.html": 30_000, "page.css": 80_000, "page.js": 1_200_000, "notices.txt": 50_000}
+LARGEST = {
+    "index.html": 30_000,
+    "page.css": 80_000,
+    "page.js": 1_200_000,
+    "film.css": 30_000,
+    "film.js": 1_000_000,
+    "notices.txt": 50_000,
+}
 
 
 def test_nothing_else_is_served():
-    """The bundle, its styles, the page, and the licences of what is in the bundle."""
+    """The bundles of the page and of films, their styles, the page, and the licences."""
     assert sorted(path.name for path in SERVED.iterdir()) == sorted(LARGEST)
 
 
@@ -26,7 +33,7 @@ def test_files_are_of_a_size_to_be_loaded_at_once(name, most):
     assert 100 < (SERVED / name).stat().st_size < most
 
 
-@pytest.mark.parametrize("name", ["index.html", "page.css", "page.js"])
+@pytest.mark.parametrize("name", ["index.html", "page.css", "page.js", "film.css", "film.js"])
 def test_no_address_of_another_host_is_in_what_is_served(name):
     """Nothing to fetch from elsewhere, and nothing that a strict policy would refuse."""
     text = (SERVED / name).read_text("utf-8")
@@ -35,6 +42,11 @@ def test_no_address_of_another_host_is_in_what_is_served(name):
     )
     assert [one for one in addresses if not one.startswith(NAMESPACES)] == []
     assert not re.search(r"\beval\(|new Function\b", text)
+
+
+def test_the_script_of_films_can_stand_in_a_page():
+    """Nothing in it ends the element that holds it."""
+    assert not re.search(r"</script|<!--", (SERVED / "film.js").read_text("utf-8"), re.IGNORECASE)
 
 
 def test_the_page_holds_no_script_and_no_style_of_its_own():
@@ -52,7 +64,8 @@ def test_the_licences_of_what_is_bundled_go_with_it():
     assert "The MIT License" in notices
     assert "Copyright © 2010" in notices
     assert "The above copyright notice and this permission notice shall be included" in notices
-    assert "notices.txt" in (SERVED / "page.js").read_text("utf-8")[:200]
+    for bundle in ("page.js", "film.js"):
+        assert "notices.txt" in (SERVED / bundle).read_text("utf-8")[:200]
 
 
 def test_packages_are_pinned_and_no_registry_is_named():

@@ -1,4 +1,4 @@
-/** Make what the server hands out: one script, one style sheet, one page, and the notices. */
+/** Make what the server hands out and what films need: scripts, style sheets, one page, and the notices. */
 
 import { copyFile, readFile, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
@@ -27,33 +27,41 @@ async function notices(names) {
       return `${name} ${version}\n\n${licence.replaceAll("\r\n", "\n").trim()}\n`;
     }),
   );
-  const lead = "page.js contains parts of these packages, under these licences.\n";
+  const lead = "page.js and film.js contain parts of these packages, under these licences.\n";
   return [lead, ...texts].join("\n");
 }
 
-const made = await build({
+const SHARED = {
   absWorkingDir: HERE,
-  entryPoints: ["src/main.js"],
-  outfile: "served/page.js",
-  bundle: true,
-  minify: true,
-  format: "esm",
-  target: "es2020",
-  charset: "utf8",
-  legalComments: "none",
-  banner: { js: "/* Licences of what is bundled: notices.txt */" },
-  metafile: true,
-  logLevel: "warning",
-});
-await build({
-  absWorkingDir: HERE,
-  entryPoints: ["src/page.css"],
-  outfile: "served/page.css",
   bundle: true,
   minify: true,
   target: "es2020",
   charset: "utf8",
   logLevel: "warning",
-});
+};
+
+/** Bundle a script. @returns {Promise<string[]>} names of the packages it has something of. */
+async function script(name, entry, format) {
+  const made = await build({
+    ...SHARED,
+    entryPoints: [entry],
+    outfile: `served/${name}`,
+    format,
+    legalComments: "none",
+    banner: { js: "/* Licences of what is bundled: notices.txt */" },
+    metafile: true,
+  });
+  return bundledPackages(made.metafile.inputs);
+}
+
+const style = (name, entry) => build({ ...SHARED, entryPoints: [entry], outfile: `served/${name}` });
+
+// The page of `cuspway page`, and what is put into files with films that are turned by hand.
+const packages = [
+  ...(await script("page.js", "src/main.js", "esm")),
+  ...(await script("film.js", "src/film_main.js", "iife")),
+];
+await style("page.css", "src/page.css");
+await style("film.css", "src/film.css");
 await copyFile(join(HERE, "src/index.html"), join(SERVED, "index.html"));
-await writeFile(join(SERVED, "notices.txt"), await notices(bundledPackages(made.metafile.inputs)));
+await writeFile(join(SERVED, "notices.txt"), await notices([...new Set(packages)]));

@@ -7,6 +7,7 @@ const MARGIN = 10;
 /** Lower pictures than this have narrow strips. */
 const LOW_PX = 330;
 const HEADING = { tall: 28, low: 22 };
+const [HEADING_PX, LEAST_PX] = [13, 9];
 const FOOT = { tall: 54, low: 24, bare: 34 };
 const BAR = { width: 184, height: 10, beyond: 26 };
 const LOW_BAR = { width: 92, height: 9, beyond: 16 };
@@ -46,17 +47,25 @@ export function drawFrame(context, width, height, frame) {
 
 function drawHeading(context, width, tall, { title, hint, left, right }) {
   const y = tall / 2;
-  const look = { size: 13, bold: true };
   const soft = { colour: SOFT_INK };
   const beside = Math.max(widthOf(context, left, soft), widthOf(context, right, soft)) + MARGIN + 12;
   const more = hint ? `   ${hint}` : "";
+  const room = width - 2 * beside;
+  const look = fitting(context, title, room);
   const [own, added] = [widthOf(context, title, look), widthOf(context, more, soft)];
-  const fits = own + added <= width - 2 * beside;
+  const fits = own + added <= room;
   const from = (width - own - (fits ? added : 0)) / 2;
   write(context, title, from, y, look);
   if (fits) write(context, more, from + own, y, soft);
   write(context, left, MARGIN, y, soft);
   write(context, right, width - MARGIN, y, { ...soft, align: "right" });
+}
+
+/** How a heading is written to have room, in smaller letters if need be. */
+function fitting(context, title, room) {
+  const look = { size: HEADING_PX, bold: true };
+  const own = widthOf(context, title, look);
+  return own <= room ? look : { ...look, size: Math.max(LEAST_PX, Math.floor((HEADING_PX * room) / own)) };
 }
 
 function drawScale(context, width, foot, pxPerMm, isLow) {

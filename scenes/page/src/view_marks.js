@@ -3,6 +3,7 @@
 /** Corners of each shape, in shares of its size; y down. A circle has none. */
 const CORNERS = {
   square: [[-0.84, -0.84], [0.84, -0.84], [0.84, 0.84], [-0.84, 0.84]],
+  pentagon: [[0, -1.1], [1.05, -0.34], [0.65, 0.89], [-0.65, 0.89], [-1.05, -0.34]],
   diamond: [[0, -1.15], [1.15, 0], [0, 1.15], [-1.15, 0]],
   triangle: [[0, -1.1], [1.05, 0.8], [-1.05, 0.8]],
   "triangle down": [[0, 1.1], [1.05, -0.8], [-1.05, -0.8]],
@@ -17,7 +18,7 @@ const CORNERS = {
 };
 /** Shapes are also known by the short signs of plots. */
 const SIGNS = {
-  s: "square", D: "diamond", "^": "triangle", v: "triangle down", P: "plus", x: "cross", X: "cross",
+  s: "square", D: "diamond", p: "pentagon", "^": "triangle", v: "triangle down", P: "plus", x: "cross", X: "cross",
 };
 const RIM = "#1c1f24";
 const PAPER = "#ffffff";

@@ -155,7 +155,7 @@ function drawPins(context, width, pins) {
 }
 
 /** Four short strokes around the first contact. */
-function drawCorners(context, x, y) {
+export function drawCorners(context, x, y) {
   context.lineCap = "round";
   for (const [colour, width] of [[PAPER, 4.4], [INK, 2]]) {
     context.beginPath();
