@@ -19,7 +19,7 @@ USUAL: Final = MOVEMENTS[:3]
 ENDINGS: Final = {
     ".mp4": "film (MPEG-4; takes the extra 'film')",
     ".gif": "film of 256 colours",
-    ".html": "page to be turned by hand, which opens in any browser without a network",
+    ".html": "page to be turned by hand, which opens in a browser without a network",
     ".glb": "animated 3-D file (glTF 2.0), for any viewer of that open format",
 }
 #: From where casts are looked at; by themselves where both are not named.
@@ -88,7 +88,8 @@ def add_film(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") ->
         type=amount("mm a second", 0.1, _FASTEST_MM_A_S),
         default=USUAL_SPEED_MM_A_S,
         metavar="MM_A_S",
-        help=f"travel in a second, 0.1 to {_FASTEST_MM_A_S:g} mm (default: 2)",
+        help=f"travel in a second, 0.1 to {_FASTEST_MM_A_S:g} mm (default: 2); border movements go"
+        " five times as fast",
     )
     film.add_argument(
         "--view",

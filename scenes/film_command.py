@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Executor
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import Final
 
@@ -34,12 +35,13 @@ from scenes.film_arguments import (
 )
 from scenes.film_drawing import drawn_pictures
 from scenes.film_files import coder, write_gif, write_mp4
-from scenes.film_moments import moments
+from scenes.film_moments import moments, moments_of_each
 from scenes.film_movements import (
     borders_of,
     followed,
     needs_borders,
     order_of,
+    speed_of,
     tracks_of,
     way_words,
 )
@@ -225,10 +227,13 @@ def _animations(take: _Take, out: Path, progress: Callable[[str], None]) -> Iter
 def _page(take: _Take, out: Path, progress: Callable[[str], None]) -> Iterator[str]:
     """Write a page to turn by hand; yield what was written."""
     progress("writing the page")
-    options, every = take.options, take.every()
+    options = take.options
+    by_movement = moments_of_each(take.casts, take.shown, options.pictures_a_s)
+    every = list(chain.from_iterable(by_movement))
     teeth = teeth_answer(0, take.scene, take.casts, take.case.replacement_teeth)
-    shot, speeds = take.shot(VIEWS, every), (options.speed_mm_a_s, options.pictures_a_s)
-    page = film_page(shot, teeth, every, options.views[0], *speeds).encode()
+    speeds = [speed_of(one, options.speed_mm_a_s) for one in take.shown]
+    shot, begin = take.shot(VIEWS, every), options.views[0]
+    page = film_page(shot, teeth, by_movement, begin, speeds, options.pictures_a_s).encode()
     with new_file_in_one_piece(out, OUT_FILE) as made:
         made.write_bytes(page)
     seconds = len(every) / options.pictures_a_s
@@ -271,5 +276,5 @@ def _motion(casts: MountedCasts, one: Filmed, speed_mm_a_s: float) -> Motion:
     """Return a movement as it is shown."""
     order = order_of(one)
     ways = np.abs(np.diff(one.travel_mm[order], prepend=0.0))
-    times: Floats = np.cumsum(ways) / speed_mm_a_s
+    times: Floats = np.cumsum(ways) / speed_of(one, speed_mm_a_s)
     return Motion(excursion_title(one.excursion), times, moves(casts, one.poses[order]))

@@ -1,6 +1,7 @@
 """The moments of a film: out along each movement, a rest, and back, at an even speed."""
 
 from collections.abc import Sequence
+from itertools import chain
 from typing import Final
 
 import numpy as np
@@ -39,7 +40,14 @@ _LATERAL: Final[tuple[tuple[MarkLook, str], ...]] = (
 
 
 def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -> list[Moment]:
-    """Return every picture of a film.
+    """Return every picture of a film; for the parameters see `moments_of_each`."""
+    return list(chain.from_iterable(moments_of_each(casts, shown, pictures_a_s)))
+
+
+def moments_of_each(
+    casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float
+) -> list[list[Moment]]:
+    """Return every picture of each movement of a film.
 
     Parameters
     ----------
@@ -55,7 +63,7 @@ def moments(casts: MountedCasts, shown: Sequence[Filmed], pictures_a_s: float) -
     for one in shown:
         there, order = _moments_of(casts, one), order_of(one)
         back = order[len(there) :]
-        found += [*[there[0]] * rest, *there, *[there[-1]] * rest, *(there[i] for i in back)]
+        found.append([*[there[0]] * rest, *there, *[there[-1]] * rest, *(there[i] for i in back)])
     return found
 
 

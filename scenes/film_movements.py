@@ -31,6 +31,8 @@ _EXCURSIONS: Final[dict[str, Excursion]] = dict(
     )
 )
 _BORDER: Final = (OPENING, ROUND)
+#: So many times as fast as excursions border movements go, being that much longer.
+BORDER_FASTER: Final = 5.0
 
 
 def needs_borders(names: Sequence[str]) -> bool:
@@ -66,7 +68,7 @@ def followed(
     travel_mm : float
         Travel at which excursions turn back.
     step_mm : float
-        Travel from pose to pose.
+        Travel from pose to pose; border movements go `BORDER_FASTER`.
     progress : callable
         Gets the name of every step when it begins.
     threads : int
@@ -83,7 +85,8 @@ def followed(
         movement, workers = _EXCURSIONS[name], Workers(threads)
         if movement in _BORDER:
             assert borders is not None
-            yield filmed_border(case, casts, borders, movement, step_mm, workers)
+            faster_mm = BORDER_FASTER * step_mm
+            yield filmed_border(case, casts, borders, movement, faster_mm, workers)
             continue
         found = filmed(case, casts, movement, steps, workers)
         if found.travel_mm[-1] == 0.0:
@@ -104,6 +107,11 @@ def order_of(one: Filmed) -> Ints:
     """Return the numbers of the poses as they are shown: out and back, or once round."""
     there = np.arange(len(one.travel_mm))
     return there if one.excursion == ROUND else np.append(there, there[-2::-1])
+
+
+def speed_of(one: Filmed, speed_mm_a_s: float) -> float:
+    """Return how fast a movement goes where excursions go with some speed, mm a second."""
+    return speed_mm_a_s * (BORDER_FASTER if one.phases else 1.0)
 
 
 def way_words(one: Filmed) -> str:

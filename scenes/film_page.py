@@ -5,7 +5,7 @@ import hashlib
 import zlib
 from collections.abc import Iterator, Sequence
 from importlib.resources import files
-from itertools import groupby
+from itertools import chain
 from typing import Any, Final
 
 import numpy as np
@@ -36,9 +36,9 @@ _DOT_MM: Final = 0.4
 def film_page(
     shot: Shot,
     teeth: bytes,
-    every: Sequence[Moment],
+    by_movement: Sequence[Sequence[Moment]],
     begin: str,
-    speed_mm_a_s: float,
+    speeds_mm_a_s: Sequence[float],
     pictures_a_s: float,
 ) -> str:
     """Return a film as a page that needs nothing from outside itself.
@@ -49,17 +49,20 @@ def film_page(
         What stays the same, seen from all of `film_arguments.VIEWS` in their order.
     teeth : bytes
         The message with both casts, as `cuspway page` has it.
-    every : sequence of Moment
-        Every picture; those that come again are the same objects.
+    by_movement : sequence of sequence of Moment
+        Every picture of each movement; those that come again are the same objects.
     begin : str
         The view it opens with.
-    speed_mm_a_s, pictures_a_s : float
-        Travel and pictures a second.
+    speeds_mm_a_s : sequence of float
+        Travel in a second of each movement, in their order.
+    pictures_a_s : float
+        Pictures in a second.
     """
     script = _served("film.js")
+    every = list(chain.from_iterable(by_movement))
     told = {
-        **_told(shot, begin, speed_mm_a_s, pictures_a_s),
-        **_times(every),
+        **_told(shot, begin, pictures_a_s),
+        **_times(by_movement, speeds_mm_a_s),
     }
     firsts = list({id(moment): moment for moment in every}.values())
     told["moments"] = [_of_moment(moment) for moment in firsts]
@@ -92,12 +95,11 @@ def _packed(message: bytes) -> str:
     return base64.b64encode(zlib.compress(message, _TIGHTLY)).decode()
 
 
-def _told(shot: Shot, begin: str, speed_mm_a_s: float, pictures_a_s: float) -> dict[str, Any]:
+def _told(shot: Shot, begin: str, pictures_a_s: float) -> dict[str, Any]:
     """Return what holds for all pictures."""
     return {
         "kind": "film",
         "limit_mm": shot.limit_mm,
-        "speed_mm_a_s": speed_mm_a_s,
         "pictures_a_s": pictures_a_s,
         "roles": dict(colours.SURFACE),
         "gap_scale": colours.GAP_SCALE,
@@ -116,15 +118,17 @@ def _told(shot: Shot, begin: str, speed_mm_a_s: float, pictures_a_s: float) -> d
     }
 
 
-def _times(every: Sequence[Moment]) -> dict[str, Any]:
+def _times(
+    by_movement: Sequence[Sequence[Moment]], speeds_mm_a_s: Sequence[float]
+) -> dict[str, Any]:
     """Return which moment every picture shows, and where movements begin."""
     numbers: dict[int, int] = {}
-    pictures = [numbers.setdefault(id(moment), len(numbers)) for moment in every]
+    pictures: list[int] = []
     movements = []
-    first = 0
-    for head, some in groupby(every, key=lambda moment: moment.head):
-        movements.append({"words": head, "first": first})
-        first += len(list(some))
+    for some, speed_mm_a_s in zip(by_movement, speeds_mm_a_s, strict=True):
+        told = {"words": some[0].head, "first": len(pictures), "speed_mm_a_s": speed_mm_a_s}
+        movements.append(told)
+        pictures += [numbers.setdefault(id(moment), len(numbers)) for moment in some]
     return {"pictures": pictures, "movements": movements}
 
 

@@ -106,11 +106,13 @@ def test_a_title_cannot_leave_its_place(tmp_path):
     """Whatever a case is called, it is text."""
     title = "</script><script>alert('x')</script>"
     path = tmp_path / "x.html"
-    short = replace(OPTIONS, movements=("protrusion",), travel_mm=0.5)
+    short = replace(OPTIONS, movements=("protrusion", "protrusion"), travel_mm=0.5)
     film(replace(CASE, title=title), path, short, silent, 1, InLine())
     text = path.read_text("utf-8")
     assert title not in text and "&lt;/script&gt;" in text
-    assert title not in json.dumps(header_of(block(text, "film-moments")))
+    told = header_of(block(text, "film-moments"))
+    assert title not in json.dumps(told)
+    assert len(told["movements"]) == 2  # also of one that is shown twice
 
 
 @pytest.mark.parametrize("error", [KeyboardInterrupt, InputError("stop")])

@@ -57,13 +57,11 @@ export class FilmDesk {
       oninput: () => this.goTo(Number(this.slider.value)),
     });
     this.time = el("span", { id: "time" });
-    const speeds = el(
-      "select", { id: "speed", onchange: () => { this.speed = Number(speeds.value); } },
-      SPEEDS.map((factor) => el("option", {
-        value: factor, selected: factor === 1, text: `${Number((factor * told.speed_mm_a_s).toFixed(3))} mm/s`,
-      })),
+    this.speeds = el(
+      "select", { id: "speed", onchange: () => { this.speed = Number(this.speeds.value); } },
+      SPEEDS.map((factor) => el("option", { value: factor, selected: factor === 1 })),
     );
-    const chosen = el("span", { class: "chosen" }, el("label", { for: "speed", text: "Speed" }), speeds);
+    const chosen = el("span", { class: "chosen" }, el("label", { for: "speed", text: "Speed" }), this.speeds);
     byId("film-time").append(this.play, this.slider, this.time, chosen);
     this.#tellPlaying();
   }
@@ -106,8 +104,17 @@ export class FilmDesk {
     set(this.time, { textContent: `${now} of ${all} s` });
     set(this.slider, { value: String(number) });
     mark(this.slider, { "aria-valuetext": `${now} seconds: ${moment.head}, ${moment.travel}` });
-    this.movements.update(String(this.film.movementOf(number)));
+    this.#tellMovement(this.film.movementOf(number));
     mark(document.documentElement, { "data-picture": `${number + 1}/${told.pictures.length}` });
+  }
+
+  /** Press the button of the movement that is shown, and say how fast it goes. */
+  #tellMovement(number) {
+    this.movements.update(String(number));
+    const { speed_mm_a_s: speed } = this.film.told.movements[number];
+    for (const option of this.speeds.options) {
+      set(option, { text: `${Number((Number(option.value) * speed).toFixed(3))} mm/s` });
+    }
   }
 
   #explain({ movement, keys }) {
