@@ -199,7 +199,9 @@ class _Showing:
         elif key.name == FARTHEST:
             return at_travel(state, FARTHEST_MM)
         elif key.name == PICTURE:
+            self._take(state)  # what the keys before it asked for, and without a message
             self._keep()
+            return self._state
         else:
             around = Around(self._desk.given, self._desk.case, self._low, self._high)
             return pressed(state, around, key)

@@ -43,6 +43,8 @@ class ViewState:
         Of `SHOWN`.
     look : str
         From where the casts are looked at; empty once they were turned by hand.
+    looks : int
+        How often that was asked for: each time the casts fill the window again.
     plane : str
         Of `PLANES`, empty where nothing is cut.
     places_mm : tuple of float
@@ -65,6 +67,7 @@ class ViewState:
     upper: str = SHOWN[0]
     lower: str = SHOWN[0]
     look: str = AT_BOTH[0]
+    looks: int = 0
     plane: str = ""
     places_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
     setting: str = ""
@@ -156,7 +159,8 @@ def looking(state: ViewState, look: str) -> ViewState:
         cast: "away" if cast == other else "solid" if now == "away" else now
         for cast, now in (("upper", state.upper), ("lower", state.lower))
     }
-    return replace(state, look=look, upper=shown["upper"], lower=shown["lower"])
+    seen = replace(state, upper=shown["upper"], lower=shown["lower"])
+    return replace(seen, look=look, looks=state.looks + 1)
 
 
 def shown_next(state: ViewState, cast: str) -> ViewState:

@@ -97,6 +97,7 @@ def test_a_look_at_one_arch_puts_the_other_away():
     front = after("s", "u", "f")
     assert (front.look, front.upper, front.lower) == ("front", "solid", "solid")
     assert after("w", "b").upper == "clear"
+    assert after("f") != START  # the casts fill the window again
 
 
 def test_planes_come_in_turn_and_stay_within_the_casts():

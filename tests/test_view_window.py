@@ -108,7 +108,7 @@ def test_the_wheel_brings_the_casts_nearer(window, first):
     near = window.picture_when(lambda now: changed(now, first).mean() > 0.05)
     before, now = ((one[BOTTOM:, 700:] < 60).all(axis=2).sum(axis=1).max() for one in (first, near))
     assert now > 1.1 * before
-    window.press("r", "f")
+    window.press("f")
     window.picture_when(lambda now: (now == first).all())
 
 
@@ -201,7 +201,7 @@ def test_a_picture_is_kept_as_it_is_seen_with_its_caption(window, first, desk, f
         assert window.line() == f"Picture kept: kept/{name}"
     assert sorted(path.name for path in (folder / "kept").iterdir()) == sorted(names)
     kept = np.asarray(Image.open(folder / "kept" / names[0])).astype(int)
-    assert (kept == first).all()
+    assert np.argwhere((kept != first).any(axis=2)).tolist() == []
     desk.take_up({})
     at = desk.pose(left_lateral(), 2.0)
     state = ViewState(left_lateral(), 2.0, setting=offered(desk.case)[0]["id"])
