@@ -21,6 +21,8 @@ SETTING_STEPS: Final = (1, 5)
 SHOWN: Final = ("solid", "clear", "away")
 #: Planes that cut, each square to an axis of the hinge frame: the place in the list of its axis.
 PLANES: Final = {"sagittal": 1, "frontal": 0, "horizontal": 2}
+#: From where each plane is seen square on.
+_FACING: Final = {"sagittal": "right", "frontal": "front", "horizontal": "upper"}
 #: From where both casts are looked at, and the looks at the chewing surfaces of one.
 AT_BOTH: Final = ("front", "right", "left", "back")
 _PUT_AWAY: Final = {"upper": "lower", "lower": "upper"}
@@ -171,9 +173,12 @@ def shown_next(state: ViewState, cast: str) -> ViewState:
 
 
 def cut_next(state: ViewState, ways: int) -> ViewState:
-    """Return the state with the next plane that cuts, or none, in turn."""
+    """Return the state with the next plane that cuts, or none, in turn; planes face the eye."""
     known = ("", *PLANES)
-    return replace(state, plane=known[(known.index(state.plane) + ways) % len(known)])
+    plane = known[(known.index(state.plane) + ways) % len(known)]
+    if not plane:
+        return replace(state, plane=plane)
+    return replace(state, plane=plane, look=_FACING[plane], looks=state.looks + 1)
 
 
 def plane_moved(state: ViewState, around: Around, ways: int, shift: bool) -> ViewState:

@@ -273,11 +273,11 @@ class ViewWindow:
         towards = self._towards
         cut = cut_of(shown.state, towards)
         for number in self._numbers:
-            shown_too = shown.state.numbers and getattr(shown.state, number.cast) != "away"
+            shown_too = shown.state.numbers and getattr(shown.state, number.cast) == "solid"
             number.actor.SetVisibility(shown_too)
             if shown_too:
                 move = shown.move if number.cast == "lower" else np.eye(4)
-                place_number(number, towards, move, cut)
+                place_number(number, towards, move, self.size[1], cut)
         told = None if cut is None else (cut.place.tobytes(), cut.away.tobytes())
         key = told, shown.move.tobytes(), shown.state.upper, shown.state.lower, id(self._scene)
         if key == self._cut_as:

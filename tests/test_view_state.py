@@ -108,6 +108,7 @@ def test_planes_come_in_turn_and_stay_within_the_casts():
     assert after("+x").plane == "horizontal"
     moved = after("x", "Prior", "+Prior", "x", "Next")
     assert moved.places_mm == (69.5, 5.5, -30.0)
+    assert after("l", "x").look == "right"
     assert after("x", *["+Next"] * 20).places_mm[1] == -30.0
     assert after("Prior") == START
 

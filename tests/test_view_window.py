@@ -143,7 +143,7 @@ def test_a_plane_cuts_both_casts_with_lines_of_their_own(window, first):
     window.press("Prior")
     moved = window.picture_when(lambda now: changed(now, frontal).any() and new_words(now, frontal))
     assert lines(moved, "upper") > 300
-    window.press("Next", "x", "x")
+    window.press("Next", "x", "x", "f")
     window.picture_when(lambda now: (now == first).all())
 
 
