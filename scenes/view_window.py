@@ -130,7 +130,7 @@ class ViewWindow:
         if self._dirty or self._sheet_now() != self._sheet:
             self._cut(self._shown)
             self._draw(fine=False)
-        elif self._coarse:
+        elif self._coarse and not self._shown.state.heading:
             self._draw(fine=True)
 
     def put_in(self, scene: Scene) -> None:
