@@ -21,6 +21,8 @@ _BEFORE_MM: Final = 0.4
 #: A plane that is seen at less than this share of its size is seen edge on; then numbers stand so
 #: far from it, mm.
 _EDGE_ON, _INSIDE_MM = 0.3, 1.5
+#: So far before its place beside the arch, where gums of scans may reach.
+_ABOVE_MM: Final = 12.0
 #: From this share of the direction of sight along the vertical, numbers stand beside the arch.
 _FROM_ABOVE: Final = 0.8
 
@@ -78,7 +80,7 @@ def place_number(
     crown = move_points(move, number.crown)
     middle = crown.mean(axis=0)
     if abs(towards[2]) > _FROM_ABOVE:
-        place = move_points(move, number.beside[None])[0]
+        place = move_points(move, number.beside[None])[0] - _ABOVE_MM * towards
     else:
         before_mm = float(((crown - middle) @ -towards).max()) + _BEFORE_MM
         place = middle - before_mm * towards

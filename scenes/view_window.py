@@ -283,8 +283,8 @@ class ViewWindow:
         if key == self._cut_as:
             return
         self._cut_as = key
-        for piece in self._pieces:
-            clip(piece.actor, cut)
+        for actor in (*(piece.actor for piece in self._pieces), *self._marks.values()):
+            clip(actor, cut)
         for cast, actor in self._lines.items():
             if cut is None or getattr(shown.state, cast) == "away":
                 actor.mapper.dataset = pyvista.PolyData()
