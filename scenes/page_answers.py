@@ -183,8 +183,8 @@ def first_contact(at: PoseAt) -> Mapping[str, Any] | None:
 
 
 def next_contact(at: PoseAt) -> Mapping[str, Any] | None:
-    """Return what would touch next."""
-    if not np.isfinite(at.runner_up_gap_mm):
+    """Return what would touch next; on the guide table that is not measured."""
+    if not np.isfinite(at.runner_up_gap_mm) or at.guide == GUIDED_BY_TABLE:
         return None
     return {
         "upper": int(at.runner_up.tooth_upper[0]),

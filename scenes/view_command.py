@@ -35,6 +35,7 @@ from scenes.view_words import told_line, words_of
 _REST_S: Final = 0.01
 #: Longest way that a playing jaw goes from one picture to the next, seconds of its speed.
 _LONGEST_S: Final = 0.25
+_PATH_ENDS: Final = "The movement ends here: the path goes no farther."
 _COMPUTING: Final = "computing: the teeth are formed anew …"
 
 
@@ -199,7 +200,9 @@ class _Showing:
         elif key.name == FARTHEST:
             return at_travel(state, FARTHEST_MM)
         elif key.name == PICTURE:
+            self._take(state)  # what the keys before it asked for, and without a message
             self._keep()
+            return self._state
         else:
             around = Around(self._desk.given, self._desk.case, self._low, self._high)
             return pressed(state, around, key)
@@ -235,6 +238,8 @@ class _Showing:
             state = replace(state, excursion=known[0], travel_mm=0.0)
         self._at = self._desk.pose(state.excursion, state.travel_mm)
         self._state = reached(state, self._at.travel_mm)
+        if self._state.travel_mm < state.travel_mm:
+            self._message = _PATH_ENDS
 
     def _show(self) -> None:
         """Draw what stands, and tell it on the terminal once the jaw is at rest."""

@@ -21,7 +21,7 @@ def offered(case: Case) -> tuple[Control, ...]:
     """Return the settings that a case has a use for, in the order of the page."""
     hidden, values = set(hidden_controls(case)), values_for_page(case)
     return tuple(
-        control
+        {**control, "group": group["title"]}
         for group in control_groups()
         if group["id"] in GROUPS
         for control in group["controls"]
@@ -95,12 +95,18 @@ def setting_words(case: Case, name: str, side: str) -> str:
     values = values_for_page(case)
     told = {key: _told(control, values[key]) for key in keys_of(control, side)}
     if len(told) == 1:
-        whose = f", {side}" if side in control["keys"] else ""
+        whose = f", {side}" if side in SIDES and side in control["keys"] else ""
         return f"{control['label']}{whose}: {next(iter(told.values()))}"
     if len(set(told.values())) == 1:
         return f"{control['label']}, right and left: {next(iter(told.values()))}"
     apart = ", ".join(f"{one} {told[key]}" for one, key in control["keys"].items())
     return f"{control['label']}: {apart}"
+
+
+def group_words(case: Case, name: str) -> str:
+    """Return to which group of the page a setting belongs, to go on with within a sentence."""
+    title = str(control_named(case, name)["group"])
+    return title[0].lower() + title[1:]
 
 
 def step_words(case: Case, name: str) -> str:

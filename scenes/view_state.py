@@ -21,6 +21,8 @@ SETTING_STEPS: Final = (1, 5)
 SHOWN: Final = ("solid", "clear", "away")
 #: Planes that cut, each square to an axis of the hinge frame: the place in the list of its axis.
 PLANES: Final = {"sagittal": 1, "frontal": 0, "horizontal": 2}
+#: From where each plane is seen square on.
+_FACING: Final = {"sagittal": "right", "frontal": "front", "horizontal": "upper"}
 #: From where both casts are looked at, and the looks at the chewing surfaces of one.
 AT_BOTH: Final = ("front", "right", "left", "back")
 _PUT_AWAY: Final = {"upper": "lower", "lower": "upper"}
@@ -43,6 +45,8 @@ class ViewState:
         Of `SHOWN`.
     look : str
         From where the casts are looked at; empty once they were turned by hand.
+    looks : int
+        How often that was asked for: each time the casts fill the window again.
     plane : str
         Of `PLANES`, empty where nothing is cut.
     places_mm : tuple of float
@@ -65,6 +69,7 @@ class ViewState:
     upper: str = SHOWN[0]
     lower: str = SHOWN[0]
     look: str = AT_BOTH[0]
+    looks: int = 0
     plane: str = ""
     places_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
     setting: str = ""
@@ -156,7 +161,8 @@ def looking(state: ViewState, look: str) -> ViewState:
         cast: "away" if cast == other else "solid" if now == "away" else now
         for cast, now in (("upper", state.upper), ("lower", state.lower))
     }
-    return replace(state, look=look, upper=shown["upper"], lower=shown["lower"])
+    seen = replace(state, upper=shown["upper"], lower=shown["lower"])
+    return replace(seen, look=look, looks=state.looks + 1)
 
 
 def shown_next(state: ViewState, cast: str) -> ViewState:
@@ -167,9 +173,12 @@ def shown_next(state: ViewState, cast: str) -> ViewState:
 
 
 def cut_next(state: ViewState, ways: int) -> ViewState:
-    """Return the state with the next plane that cuts, or none, in turn."""
+    """Return the state with the next plane that cuts, or none, in turn; planes face the eye."""
     known = ("", *PLANES)
-    return replace(state, plane=known[(known.index(state.plane) + ways) % len(known)])
+    plane = known[(known.index(state.plane) + ways) % len(known)]
+    if not plane:
+        return replace(state, plane=plane)
+    return replace(state, plane=plane, look=_FACING[plane], looks=state.looks + 1)
 
 
 def plane_moved(state: ViewState, around: Around, ways: int, shift: bool) -> ViewState:

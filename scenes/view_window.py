@@ -93,7 +93,7 @@ class ViewWindow:
         self._scene: Scene | None = None
         self._shown: Shown | None = None
         self._sheet: Sheet | None = None
-        self._looked: tuple[str, Floats] = "", np.zeros(3)
+        self._looks, self._looked_towards = -1, np.zeros(3)
         self._cut_as: tuple[Any, ...] = ()
         self._pieces: list[_Piece] = []
         self._closed: set[str] = set()
@@ -120,7 +120,7 @@ class ViewWindow:
     @property
     def turned(self) -> bool:
         """Whether the casts were turned by hand since they were looked at from somewhere."""
-        return bool(np.abs(self._towards - self._looked[1]).max() > 1e-6)
+        return bool(np.abs(self._towards - self._looked_towards).max() > 1e-6)
 
     def listen(self) -> None:
         """Take what mouse, keys and the desktop did meanwhile, and draw what that changes."""
@@ -130,7 +130,7 @@ class ViewWindow:
         if self._dirty or self._sheet_now() != self._sheet:
             self._cut(self._shown)
             self._draw(fine=False)
-        elif self._coarse:
+        elif self._coarse and not self._shown.state.heading:
             self._draw(fine=True)
 
     def put_in(self, scene: Scene) -> None:
@@ -159,9 +159,9 @@ class ViewWindow:
         """Draw a moment."""
         before, self._shown = self._shown, shown
         state = shown.state
-        if state.look and state.look != self._looked[0]:
+        if state.look and state.looks != self._looks:
             self._look(state.look)
-        self._looked = state.look, self._looked[1]
+        self._looks = state.looks
         repaint = before is None or shown.near is not before.near or self._fresh
         self._fresh = False
         for piece in self._pieces:
@@ -249,7 +249,7 @@ class ViewWindow:
         higher = one.view.width_mm * height * _ROWS[1] / width
         view = replace(one.view, height_mm=max(one.view.height_mm, higher))
         stage.look(self._plotter, view)
-        self._looked = look, self._towards
+        self._looked_towards = self._towards
 
     def _stand(self, piece: _Piece, shown: Shown, repaint: bool) -> None:
         """Put a part where it belongs, as solid and in the colours that are asked for."""
@@ -273,18 +273,18 @@ class ViewWindow:
         towards = self._towards
         cut = cut_of(shown.state, towards)
         for number in self._numbers:
-            shown_too = shown.state.numbers and getattr(shown.state, number.cast) != "away"
+            shown_too = shown.state.numbers and getattr(shown.state, number.cast) == "solid"
             number.actor.SetVisibility(shown_too)
             if shown_too:
                 move = shown.move if number.cast == "lower" else np.eye(4)
-                place_number(number, towards, move, cut)
+                place_number(number, towards, move, self.size[1], cut)
         told = None if cut is None else (cut.place.tobytes(), cut.away.tobytes())
         key = told, shown.move.tobytes(), shown.state.upper, shown.state.lower, id(self._scene)
         if key == self._cut_as:
             return
         self._cut_as = key
-        for piece in self._pieces:
-            clip(piece.actor, cut)
+        for actor in (*(piece.actor for piece in self._pieces), *self._marks.values()):
+            clip(actor, cut)
         for cast, actor in self._lines.items():
             if cut is None or getattr(shown.state, cast) == "away":
                 actor.mapper.dataset = pyvista.PolyData()

@@ -12,7 +12,7 @@ from kinematics.live import RAISED_BITE, PoseAt
 from scenes.page_answers import first_contact, next_contact, pose_words
 from scenes.page_results import titled
 from scenes.phrases import counted, length, number, pair, role_of, tolerance
-from scenes.view_settings import BOTH, offered, setting_words, step_words
+from scenes.view_settings import BOTH, group_words, offered, setting_words, step_words
 from scenes.view_state import PLANES, ViewState
 
 _ROLE_WORDS: Final = {"": "", "working": "working side", "nonworking": "nonworking side"}
@@ -73,7 +73,7 @@ def words_of(case: Case, state: ViewState, at: PoseAt, message: str) -> Words:
 def told_line(case: Case, state: ViewState, at: PoseAt) -> str:
     """Return where the jaw stands and what touches, for the terminal."""
     changed = [
-        setting_words(case, control["id"], BOTH)
+        f"{group_words(case, control['id'])}: {setting_words(case, control['id'], BOTH)}"
         for control in offered(case)
         if not state.changes.keys().isdisjoint(control["keys"].values())
     ]
@@ -150,7 +150,8 @@ def _setting(case: Case, state: ViewState) -> str:
     changed = counted(len(state.changes), "setting") if state.changes else ""
     differs = f"   ({changed} changed; z: as in the case)" if changed else ""
     words = setting_words(case, state.setting, state.side)
-    return f"Setting: {words}   [↑ ↓{' ' if step else ''}{step}]{differs}"
+    group = group_words(case, state.setting)
+    return f"Setting of {group}: {words}   [{f'↑ ↓ {step}'.rstrip()}]{differs}"
 
 
 def _shown(state: ViewState) -> str:

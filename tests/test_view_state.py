@@ -9,7 +9,7 @@ from kinematics.guidance.excursions import left_lateral, protrusion, retrusion, 
 from kinematics.live import RAISED_BITE
 from scenes.builtin_cases import builtin_case
 from scenes.view_keys import HELP, QUIT, Key, pressed
-from scenes.view_settings import offered, setting_words, step_words
+from scenes.view_settings import group_words, offered, setting_words, step_words
 from scenes.view_state import Around, ViewState, at_travel, play, played, reached
 from scenes.view_words import cut_words
 
@@ -97,6 +97,7 @@ def test_a_look_at_one_arch_puts_the_other_away():
     front = after("s", "u", "f")
     assert (front.look, front.upper, front.lower) == ("front", "solid", "solid")
     assert after("w", "b").upper == "clear"
+    assert after("f") != START  # the casts fill the window again
 
 
 def test_planes_come_in_turn_and_stay_within_the_casts():
@@ -107,6 +108,7 @@ def test_planes_come_in_turn_and_stay_within_the_casts():
     assert after("+x").plane == "horizontal"
     moved = after("x", "Prior", "+Prior", "x", "Next")
     assert moved.places_mm == (69.5, 5.5, -30.0)
+    assert after("l", "x").look == "right"
     assert after("x", *["+Next"] * 20).places_mm[1] == -30.0
     assert after("Prior") == START
 
@@ -160,6 +162,10 @@ def test_values_of_both_sides_are_told_together_or_apart():
     assert setting_words(case, name, "both") == f"{title}: right {own:g}°, left 41.5°"
     assert setting_words(case, name, "left") == f"{title}, left: 41.5°"
     assert step_words(CASE, name) == "by 1°"
+    assert group_words(CASE, name) == "condylar guidance"
+    table = changed_case(CASE, {"guidance.incisal_table": True})
+    sagittal = setting_words(table, "guidance.incisal_table.sagittal_deg", "both")
+    assert sagittal.startswith("Sagittal inclination: ")
 
 
 def test_choices_switches_and_unset_values_are_stepped_too():

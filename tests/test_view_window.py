@@ -9,7 +9,7 @@ from PIL import Image
 
 from kinematics.case_file import read_case
 from kinematics.guidance.excursions import left_lateral, right_lateral
-from scenes import command_line, display_probe, opengl_probe, view_command
+from scenes import view_command
 from scenes.view_cut import LINES
 from scenes.view_desk import ViewDesk
 from scenes.view_keys import IN_SHORT
@@ -108,7 +108,7 @@ def test_the_wheel_brings_the_casts_nearer(window, first):
     near = window.picture_when(lambda now: changed(now, first).mean() > 0.05)
     before, now = ((one[BOTTOM:, 700:] < 60).all(axis=2).sum(axis=1).max() for one in (first, near))
     assert now > 1.1 * before
-    window.press("r", "f")
+    window.press("f")
     window.picture_when(lambda now: (now == first).all())
 
 
@@ -143,7 +143,7 @@ def test_a_plane_cuts_both_casts_with_lines_of_their_own(window, first):
     window.press("Prior")
     moved = window.picture_when(lambda now: changed(now, frontal).any() and new_words(now, frontal))
     assert lines(moved, "upper") > 300
-    window.press("Next", "x", "x")
+    window.press("Next", "x", "x", "f")
     window.picture_when(lambda now: (now == first).all())
 
 
@@ -201,7 +201,7 @@ def test_a_picture_is_kept_as_it_is_seen_with_its_caption(window, first, desk, f
         assert window.line() == f"Picture kept: kept/{name}"
     assert sorted(path.name for path in (folder / "kept").iterdir()) == sorted(names)
     kept = np.asarray(Image.open(folder / "kept" / names[0])).astype(int)
-    assert (kept == first).all()
+    assert np.argwhere((kept != first).any(axis=2)).tolist() == []
     desk.take_up({})
     at = desk.pose(left_lateral(), 2.0)
     state = ViewState(left_lateral(), 2.0, setting=offered(desk.case)[0]["id"])
@@ -288,67 +288,3 @@ def test_closing_the_window_and_ctrl_c_end_it(happens, folder, desk, monkeypatch
     assert window.given_up
     assert said == [told(desk, left_lateral(), 2.0)]
     assert signal.getsignal(signal.SIGINT) is before
-
-
-@pytest.fixture
-def fresh_probe(monkeypatch):
-    """Forget what was found of this machine before and after, and keep the environment."""
-    monkeypatch.setenv(opengl_probe.WINDOW_VARIABLE, "to be restored")
-    monkeypatch.delenv(opengl_probe.WINDOW_VARIABLE)
-    opengl_probe.probe.cache_clear()
-    yield monkeypatch
-    opengl_probe.probe.cache_clear()
-
-
-@pytest.mark.parametrize(
-    ("screen_named", "said"),
-    [("", "this terminal has none (DISPLAY is not set)"), (":4242", "':4242', cannot be opened")],
-)
-def test_without_a_display_it_says_what_to_do(fresh_probe, capsys, screen_named, said):
-    """Exit code 2, in words, before anything is computed."""
-    need_display()
-    fresh_probe.setenv("DISPLAY", screen_named)
-    assert command_line.main(["view", "natural_dentition"]) == 2
-    error = capsys.readouterr().err
-    assert said in error
-    assert "cuspway page" in error and "cuspway film" in error
-    assert "building" not in error
-
-
-def test_without_opengl_it_says_what_is_missing(monkeypatch, capsys):
-    """And what to do instead."""
-    missing = opengl_probe.Drawing(None, opengl_probe.MISSING_TEXT)
-    monkeypatch.setattr(display_probe, "probe", lambda: missing)
-    assert command_line.main(["view", "natural_dentition"]) == 2
-    error = capsys.readouterr().err
-    assert "needs OpenGL" in error and "apt-get install" in error and "cuspway page" in error
-
-
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (("no_such_case",), "no_such_case"),
-        (("--pictures", "nowhere"), "--pictures nowhere: there is no such folder"),
-    ],
-)
-def test_what_cannot_be_used_is_told_at_once(arguments, said, capsys, tmp_path, monkeypatch):
-    """With exit code 2."""
-    monkeypatch.chdir(tmp_path)
-    assert command_line.main(["view", *arguments]) == 2
-    assert said in capsys.readouterr().err
-
-
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (("--size", "900x700"), "from 1000x700 to 3840x2160"),
-        (("--travel", "13"), "'13': must be a number from 0 to 12 mm"),
-        (("--movement", "up"), "invalid choice: 'up'"),
-    ],
-)
-def test_wrong_arguments_are_told(arguments, said, capsys):
-    """What was found and what is accepted."""
-    with pytest.raises(SystemExit) as end:
-        command_line.main(["view", *arguments])
-    assert end.value.code == 2
-    assert said in " ".join(capsys.readouterr().err.split())
