@@ -46,7 +46,7 @@ from scenes.film_movements import (
     way_words,
 )
 from scenes.film_page import film_page
-from scenes.film_shot import Moment, Shot, shot_views
+from scenes.film_shot import FOOT, Moment, Shot, shot_views
 from scenes.gap_colours import still
 from scenes.moving_casts import moves, moving_casts
 from scenes.opengl_probe import probe
@@ -57,7 +57,6 @@ from scenes.scene import Frame, Gaps, Scene
 
 #: Travel from one pose of a file without pictures to the next: players move the lower evenly.
 STEP_MM: Final = 0.1
-_FOOT: Final = "Planning and teaching aid, not a medical device."
 
 
 @dataclass(frozen=True)
@@ -186,7 +185,7 @@ class _Take:
             self.options.size,
             self.case.sweep.gap_limit_mm,
             self.case.title,
-            _FOOT,
+            FOOT,
             self.tracks,
         )
 

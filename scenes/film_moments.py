@@ -67,6 +67,11 @@ def moments_of_each(
     return found
 
 
+def last_moment(casts: MountedCasts, one: Filmed) -> Moment:
+    """Return the moment at the end of a movement."""
+    return _moments_of(casts, one)[-1]
+
+
 def _moments_of(casts: MountedCasts, one: Filmed) -> list[Moment]:
     upper, lower = one.near.upper_mm, one.near.lower_mm
     head = f"{excursion_title(one.excursion)} from {one.excursion.start}"

@@ -22,6 +22,8 @@ _LOOKS: Final = {
     "upper": ((0.0, 0.0, 1.0), (1.0, 0.0, 0.0), ("upper",), "upper arch from below"),
     "lower": ((0.0, 0.0, -1.0), (1.0, 0.0, 0.0), ("lower",), "lower arch from above"),
 }
+#: Stands below every picture.
+FOOT: Final = "Planning and teaching aid, not a medical device."
 #: Room around the crowns, mm: gums are seen, stone is cut off by the edge of the picture.
 _AROUND_MM: Final = 7.0
 

@@ -130,13 +130,13 @@ def pixels_of(plotter: pyvista.Plotter) -> NDArray[np.uint8]:
     return _read(plotter, vtkWindowToImageFilter.SetInputBufferTypeToRGB, redraw=True)
 
 
-def depth_shares_of(plotter: pyvista.Plotter) -> NDArray[np.float32]:
+def depth_shares_of(plotter: pyvista.Plotter) -> Floats:
     """Return how deep what was drawn last lies, shape (height, width).
 
     From 0 at the near to 1 at the far end of what is drawn.
     """
     kind = vtkWindowToImageFilter.SetInputBufferTypeToZBuffer
-    return np.asarray(_read(plotter, kind, redraw=False)[..., 0])
+    return np.asarray(_read(plotter, kind, redraw=False)[..., 0], dtype=np.float64)
 
 
 def _read(
