@@ -25,7 +25,7 @@ def write(
     """Write words; where they are wider than the room they have, in smaller letters."""
     fitting = round(size)
     while (wide := draw.textlength(text, _font(fitting, bold))) > room and fitting > 1:
-        fitting = min(int(fitting * room / wide), fitting - 1)
+        fitting = max(1, min(int(fitting * room / wide), fitting - 1))
     draw.text(place, text, fill=colour, font=_font(fitting, bold), anchor=anchor)
 
 
