@@ -23,8 +23,9 @@ def write(
     room: float = np.inf,
 ) -> None:
     """Write words; where they are wider than the room they have, in smaller letters."""
-    wide = text_width(draw, text, size, bold)
-    fitting = int(size * room / wide) if wide > room else round(size)
+    fitting = round(size)
+    while (wide := text_width(draw, text, fitting, bold)) > room and fitting > 1:
+        fitting = max(1, min(int(fitting * room / wide), fitting - 1))
     draw.text(place, text, fill=colour, font=_font(fitting, bold), anchor=anchor)
 
 

@@ -22,6 +22,10 @@ class Cut:
     place: Floats
     away: Floats
 
+    def nearer(self, way_mm: float) -> "Cut":
+        """Return a plane some way nearer to the eye."""
+        return Cut(self.place - way_mm * self.away, self.away)
+
 
 def cut_of(state: ViewState, towards: Floats) -> Cut | None:
     """Return the plane that cuts, seen in some direction; None where nothing is cut."""

@@ -21,6 +21,7 @@ _BEFORE_MM: Final = 0.4
 #: A plane that is seen at less than this share of its size is seen edge on; then numbers stand so
 #: far from it, mm.
 _EDGE_ON, _INSIDE_MM = 0.3, 1.5
+_OFF_MM: Final = 2.5
 #: So far before its place beside the arch, where gums of scans may reach.
 _ABOVE_MM: Final = 12.0
 #: From this share of the direction of sight along the vertical, numbers stand beside the arch.
@@ -82,6 +83,8 @@ def place_number(
     if abs(towards[2]) > _FROM_ABOVE:
         place = move_points(move, number.beside[None])[0] - _ABOVE_MM * towards
     else:
+        if cut is not None:  # off the outlines of the chewing surfaces
+            middle = middle + np.array([0.0, 0.0, _OFF_MM if number.cast == "upper" else -_OFF_MM])
         before_mm = float(((crown - middle) @ -towards).max()) + _BEFORE_MM
         place = middle - before_mm * towards
     number.actor.SetPosition(*place)

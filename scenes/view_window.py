@@ -33,6 +33,8 @@ from scenes.view_words import Words
 #: Rows of the window, from its top: words, casts, words.
 _ROWS: Final = (ABOVE, 1.0 - ABOVE - BELOW, BELOW)
 _CLEAR: Final = 0.28
+#: Marks so near before a plane that cuts are left, mm.
+_NEAR_MM: Final = 1.5
 #: How the names of keys end that are held with others.
 _HELD: Final = ("_L", "_R", "_Lock")
 #: Marks and outlines are drawn over the casts they lie on or in.
@@ -283,8 +285,10 @@ class ViewWindow:
         if key == self._cut_as:
             return
         self._cut_as = key
-        for actor in (*(piece.actor for piece in self._pieces), *self._marks.values()):
-            clip(actor, cut)
+        for piece in self._pieces:
+            clip(piece.actor, cut)
+        for mark in self._marks.values():
+            clip(mark, cut and cut.nearer(_NEAR_MM))
         for cast, actor in self._lines.items():
             if cut is None or getattr(shown.state, cast) == "away":
                 actor.mapper.dataset = pyvista.PolyData()
