@@ -116,6 +116,15 @@ def test_pictures_and_linked_files_exist():
     assert re.search(r"!\[[^\]]+\]\([^)]+\.png\)", README)
 
 
+def test_links_within_readme_lead_to_a_heading():
+    """As the page of a repository names them."""
+    headings = re.findall(r"^#+ (.*)$", README, re.MULTILINE)
+    names = {re.sub(r"[^\w\- ]", "", text).lower().replace(" ", "-") for text in headings}
+    asked = re.findall(r"\]\(#([^)]+)\)", README)
+    assert len(asked) > 10
+    assert set(asked) <= names
+
+
 def test_exit_codes_of_readme_are_those_of_the_program():
     """The table of exit codes lists just the codes in the help, in order."""
     table = re.findall(r"^\| (\d+) \|", README, flags=re.MULTILINE)
