@@ -35,8 +35,8 @@ _SCALE_MM: Final = 10.0
 #: Share of the breadth that the name of the movement may take; the rest is for the travel.
 _HEAD: Final = 0.72
 _BAR: Final = (0.24, 0.026)
-#: Share of the breadth where what marks mean begins at the earliest.
-_KEYS_FROM: Final = 0.41
+_BAR_WORDS: Final = "mm to the other arch"
+#: How high what marks mean stands.
 _KEYS_UP: Final = 0.06
 
 
@@ -139,7 +139,9 @@ def _explain(image: Image.Image, shot: Shot, marks: MomentMarks) -> None:
     words = [text for _, text in marks.keys]
     gap, sign = 1.1 * size, 5.0 * MARK * height
     wide = sum(draw.textlength(text, _font(round(size), False)) + sign + gap for text in words)
-    left, right = _KEYS_FROM * width, width - _MARGIN * height
+    own = draw.textlength(_BAR_WORDS, _font(round(0.8 * _SMALL * height), False))
+    left = _MARGIN * height + _BAR[0] * width + 12 + own + gap
+    right = width - _MARGIN * height
     shrunk = min(1.0, (right - left) / wide) if words else 1.0
     at = right - wide * shrunk
     for look, text in marks.keys:
@@ -180,8 +182,7 @@ def _bar(image: Image.Image, draw: ImageDraw.ImageDraw, shot: Shot, bottom: int)
         words = f"{part * shot.limit_mm:g}"
         place = left + part * size[0], top + size[1] + 2
         _text(draw, place, words, 0.8 * _SMALL * height, colours.INK, "ma")
-    name = "mm to the other arch"
-    _text(draw, (left + size[0] + 12, top + 0.5 * size[1]), name, 0.8 * _SMALL * height,
+    _text(draw, (left + size[0] + 12, top + 0.5 * size[1]), _BAR_WORDS, 0.8 * _SMALL * height,
           colours.INK, "lm")  # fmt: skip
 
 
