@@ -20,7 +20,7 @@ from scenes.film_marks import (
 from scenes.film_shot import Moment, MomentMarks, Shot, ShotView
 from scenes.film_stage import Drawn, FilmStage
 from scenes.fitted_text import text_width, write
-from scenes.gap_bar import gap_bar
+from scenes.gap_bar import BAR_WORDS, BESIDE, gap_bar
 from scenes.gap_colours import still
 from scenes.opengl_probe import probe
 from scenes.scene import Frame, Gaps
@@ -35,8 +35,7 @@ _SCALE_MM: Final = 10.0
 _HEAD: Final = 0.72
 _BAR: Final = (0.24, 0.026)
 _BAR_RISE: Final = 0.062
-#: Share of the breadth where what marks mean begins at the earliest.
-_KEYS_FROM: Final = 0.41
+#: How high what marks mean stands.
 _KEYS_UP: Final = 0.06
 
 
@@ -139,7 +138,9 @@ def _explain(image: Image.Image, shot: Shot, marks: MomentMarks) -> None:
     words = [text for _, text in marks.keys]
     gap, sign = 1.1 * size, 5.0 * MARK * height
     wide = sum(text_width(draw, text, size) + sign + gap for text in words)
-    left, right = _KEYS_FROM * width, width - _MARGIN * height
+    beside = BESIDE + text_width(draw, BAR_WORDS, 0.8 * _SMALL * height)
+    left = _MARGIN * height + _BAR[0] * width + beside + gap
+    right = width - _MARGIN * height
     shrunk = min(1.0, (right - left) / wide) if words else 1.0
     at = right - wide * shrunk
     for look, text in marks.keys:

@@ -1,11 +1,17 @@
 """A bar of the colours of gaps with what they mean, drawn into a picture of pixels."""
 
+from typing import Final
+
 import numpy as np
 from PIL import Image, ImageDraw
 
 from scenes import colours
 from scenes.fitted_text import write
 from scenes.gap_colours import shades
+
+#: What the numbers on the bar are, and how far beside it that stands, pixels.
+BAR_WORDS: Final = "mm to the other arch"
+BESIDE: Final = 12
 
 
 def gap_bar(
@@ -37,5 +43,5 @@ def gap_bar(
     for part in (0.0, 0.5, 1.0):
         at = left + part * size[0], top + size[1] + 2
         write(draw, at, f"{part * limit_mm:g}", letters, colours.INK, "ma")
-    beside = left + size[0] + 12, top + 0.5 * size[1]
-    write(draw, beside, "mm to the other arch", letters, colours.INK, "lm")
+    beside = left + size[0] + BESIDE, top + 0.5 * size[1]
+    write(draw, beside, BAR_WORDS, letters, colours.INK, "lm")
