@@ -173,8 +173,7 @@ class ViewWindow:
             actor.prop.color = shown.marks.colour
         self._list.SetVisibility(state.help)
         self._cut(shown)
-        playing = before is not None and state.heading != 0
-        self._draw(fine=not playing)
+        self._draw(fine=not state.heading)
 
     def pixels(self) -> NDArray[np.uint8]:
         """Return what the window shows, shape (height, width, 3)."""
@@ -190,10 +189,9 @@ class ViewWindow:
         self._interactor = self._plotter.iren.interactor
         for event in ("KeyPressEvent", "CharEvent"):
             self._interactor.RemoveObservers(event)
-        style = vtkInteractorStyleTrackballCamera()
-        style.AddObserver("CharEvent", lambda *_: None)
-        self._interactor.SetInteractorStyle(style)
-        self._style = style
+        self._style = vtkInteractorStyleTrackballCamera()
+        self._style.AddObserver("CharEvent", lambda *_: None)
+        self._interactor.SetInteractorStyle(self._style)
         self._interactor.AddObserver("KeyPressEvent", self._key)
         self._interactor.AddObserver("ExitEvent", self._exit)
         # Moves of the mouse that came meanwhile are drawn at once, however long drawing takes.

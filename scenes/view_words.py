@@ -147,8 +147,7 @@ def _named(names: list[str]) -> str:
 
 def _setting(case: Case, state: ViewState) -> str:
     step = step_words(case, state.setting)
-    changed = counted(len(state.changes), "setting") if state.changes else ""
-    differs = f"   ({changed} changed; z: as in the case)" if changed else ""
+    differs = f"   ({len(state.changes)} changed; z: back)" if state.changes else ""
     words = setting_words(case, state.setting, state.side)
     group = group_words(case, state.setting)
     return f"Setting of {group}: {words}   [{f'↑ ↓ {step}'.rstrip()}]{differs}"
