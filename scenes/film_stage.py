@@ -79,6 +79,7 @@ class FilmStage:
 
     def _fill(self, shot: Shot, one: ShotView, panel: tuple[int, int]) -> None:
         """Put what is seen into one panel."""
+        closed = stage.closed_casts(shot.scene)
         for part in shot.scene.parts:
             if part.cast not in one.casts:
                 continue
@@ -88,6 +89,7 @@ class FilmStage:
                 self._painted.append((part, actor))
             else:
                 actor = stage.add_part(self._plotter, part)
+            stage.hide_far_side(actor, part.cast in closed)
             if part.cast == "lower":
                 self._lower.append(actor)
         self._plotter.set_background(colours.PAPER)

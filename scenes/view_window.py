@@ -146,7 +146,7 @@ class ViewWindow:
         for number in self._numbers:
             renderer.RemoveActor(number.actor)
         self._scene, self._fresh = scene, True
-        self._closed = {part.cast for part in scene.parts if part.role == "stone"}
+        self._closed = stage.closed_casts(scene)
         self._pieces = [
             _Piece(
                 part, stage.add_part(self._plotter, unpainted(part) if len(part.tooth) else part)
@@ -257,9 +257,8 @@ class ViewWindow:
         how = getattr(shown.state, part.cast)
         actor.SetVisibility(how != "away")
         actor.prop.opacity = _CLEAR if how == "clear" else 1.0
-        # Software rendering takes half as long again with the far side of closed casts.
         whole = how == "solid" and not shown.state.plane and part.cast in self._closed
-        actor.prop.culling = "back" if whole else "none"
+        stage.hide_far_side(actor, whole)
         if part.cast == "lower":
             actor.user_matrix = shown.move
         if repaint and len(part.tooth):

@@ -1,6 +1,6 @@
 """Closed forms of the movement, derived by symbols; the fast code is compared with them.
 
-Nothing that computes for a user imports this module.
+Nothing that computes movements imports this module; lessons show what it derives.
 """
 
 from collections.abc import Callable
