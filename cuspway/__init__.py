@@ -15,7 +15,7 @@ from kinematics import checkup as _checkup
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
 from kinematics.case_excursions import excursions_of
-from kinematics.checks import InputError, NotConverged
+from kinematics.checks import InputError, NotConverged, in_range
 from kinematics.checkup_result import Checkup
 from kinematics.contact.workers import Workers
 from kinematics.lessons.moment import Moment, moment_at
@@ -47,6 +47,10 @@ __all__ = [
     "report",
     "run",
 ]
+
+
+#: As far as `cuspway film` and `cuspway view` go.
+_FARTHEST_MM = 12.0
 
 
 def case_names() -> list[str]:
@@ -138,10 +142,11 @@ def moment(case: Case, movement: str, travel_mm: float, *, start: str = "MI") ->
     case : Case
         See `case`.
     movement : str
-        "protrusion", "right lateral", "left lateral", "lateroprotrusion -45" and so on,
-        "retrusion", or "raised bite" (by `pin_opening_mm`).
+        "protrusion", "right lateral", "left lateral", "lateroprotrusion -45" (to the right, 45 to
+        the left), "retrusion", or "raised bite" (by `pin_opening_mm`).
     travel_mm : float
-        Horizontal travel of the lower incisal point from the start, 0 or more.
+        Horizontal travel of the lower incisal point from the start, 0 to 12. Where the path ends
+        before, its last place is returned: `at.travel_mm` says how far that is.
     start : str
         "MI" or "CR".
 
@@ -160,6 +165,7 @@ def moment(case: Case, movement: str, travel_mm: float, *, start: str = "MI") ->
     if not found:
         names = ", ".join(f"'{one.name}' from {one.start}" for one in known)
         raise InputError(f"movement: '{movement}' from {start}; this case has {names}")
+    travel_mm = in_range(travel_mm, "travel_mm", 0.0, _FARTHEST_MM, "mm")
     casts, workers = mounted_casts(case), Workers()
     return moment_at(
         case, casts, pose_asked_for(case, casts, found[0], travel_mm, workers), workers
@@ -198,6 +204,8 @@ def read(at: Moment, name: str) -> float | str:
     InputError
         There is no such reading, or these teeth do not have it.
     """
+    if not isinstance(at, Moment):
+        raise InputError(f"read: what is read is a moment, not a {type(at).__name__}; see `moment`")
     return _reading(name).of(at)
 
 
@@ -220,6 +228,8 @@ def picture(at: Moment, path: str | Path, *, views: tuple[str, ...] = ("right", 
     """
     from scenes.still_picture import still_picture  # fetches the drawing libraries
 
+    if Path(path).suffix.lower() != ".png":
+        raise InputError(f"picture: {path}: pictures are written as PNG; let the name end in .png")
     if at.excursion == RAISED_BITE:
         raise InputError("picture: a raised bite is no movement that can be drawn so")
     still_picture(at.case, at.casts, at.excursion, at.at.travel_mm, Path(path), views)

@@ -17,8 +17,8 @@ from scenes.lesson_words import with_unit
 
 Tree = list[Any]
 
-_TIMES: Final = "⁢"
-_DOT: Final = "·"
+#: What is multiplied without a sign stands apart by a dot; minus signs are true ones.
+_SIGNS: Final = {"\u2062": "·", "-": "−"}
 
 
 def symbol_tree(name: str) -> Tree:
@@ -53,21 +53,19 @@ def _number(term: Term, value: float) -> Tree:
 
 
 def _parsed(expression: Basic) -> ElementTree.Element:
-    text = mathml(expression, printer="presentation").replace("&InvisibleTimes;", _TIMES)
+    text = mathml(expression, printer="presentation").replace("&InvisibleTimes;", "\u2062")
     return ElementTree.fromstring(text)
 
 
 def _tree(element: ElementTree.Element) -> Tree:
     if not len(element):
-        return [element.tag, element.text or ""]
+        return [element.tag, _SIGNS.get(element.text or "", element.text or "")]
     return [element.tag, *map(_tree, element)]
 
 
 def _put(tree: Tree, numbers: dict[str, Tree]) -> Tree:
-    """Return a tree with numbers for symbols; they are multiplied by a dot that is seen."""
+    """Return a tree with numbers for symbols."""
     found = numbers.get(repr(tree))
     if found is not None:
         return found
-    if tree == ["mo", _TIMES]:
-        return ["mo", _DOT]
     return [part if isinstance(part, str) else _put(part, numbers) for part in tree]

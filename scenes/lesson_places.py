@@ -4,9 +4,11 @@ from collections.abc import Mapping
 from importlib.resources import files
 from pathlib import Path
 
-from kinematics.checks import InputError
+from kinematics.checks import InputError, nearest_word
 from kinematics.lessons.lesson import Lesson
 from kinematics.lessons.lesson_file import parse_lesson, read_lesson
+from kinematics.lessons.played import refuse_unusable
+from scenes.builtin_cases import builtin_case
 from scenes.case_places import case_names, is_builtin
 
 #: Names of a teacher's own lessons on the page begin with it.
@@ -47,6 +49,7 @@ def own_lessons(place: Path) -> Mapping[str, Lesson]:
         try:
             lesson = read_lesson(path)
             _check_case(lesson, path)
+            _check_places(lesson, path)
             found[f"{_OWN}{number}"] = lesson
         except InputError as error:
             faults.append(str(error))
@@ -55,9 +58,19 @@ def own_lessons(place: Path) -> Mapping[str, Lesson]:
     return found
 
 
+def _check_places(lesson: Lesson, path: Path) -> None:
+    try:
+        refuse_unusable(lesson, builtin_case(lesson.case))
+    except InputError as error:
+        lines = [f"  {line}" for line in str(error).split("\n")]
+        raise InputError(
+            "\n".join([f"{path}: places that its case cannot have", *lines])
+        ) from error
+
+
 def _check_case(lesson: Lesson, path: Path) -> None:
     if not is_builtin(lesson.case):
-        names = ", ".join(case_names())
+        names, hint = ", ".join(case_names()), nearest_word(lesson.case, case_names())
         raise InputError(
-            f"{path}: case: there is no built-in case '{lesson.case}'; there are {names}"
+            f"{path}: case: there is no built-in case '{lesson.case}'{hint}; there are {names}"
         )

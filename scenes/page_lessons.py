@@ -11,18 +11,12 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
 from kinematics.lessons.conditions import NOW, START, Look
 from kinematics.lessons.explanations import with_numbers
+from kinematics.lessons.kept_teeth import KeptTeeth
 from kinematics.lessons.lesson import Lesson, Place
 from kinematics.lessons.moment import Moment, moment_at
 from kinematics.lessons.played import looked_up, moment_of, standing_of
 from kinematics.live import PoseAt
-from kinematics.mounting import (
-    Teeth,
-    changed,
-    remounted,
-    same_teeth,
-    same_unchanged_teeth,
-    teeth_for,
-)
+from kinematics.mounting import Teeth
 from scenes.builtin_cases import builtin_case
 from scenes.lesson_words import condition_words, sought_words, value_words
 from scenes.page_following import Following
@@ -31,8 +25,6 @@ from scenes.page_lane import Stale
 from scenes.page_messages import LessonAsked, Show, progress
 
 _READING: Final = "reading what the lesson compares with"
-#: How many sets of teeth are kept for the next lesson.
-_MOST_TEETH: Final = 4
 
 
 @dataclass(frozen=True)
@@ -72,7 +64,7 @@ class LessonDesk:
 
     def __init__(self, lessons: Mapping[str, Lesson], threads: int) -> None:
         self._lessons, self._threads = lessons, threads
-        self._teeth: list[tuple[Case, Teeth]] = []
+        self._teeth = KeptTeeth(threads, self._look)
         #: Moments that the lesson at hand compares with, by lesson and name.
         self._moments: dict[tuple[str, str], Moment] = {}
         self._now: Moment | None = None
@@ -99,7 +91,7 @@ class LessonDesk:
         if show.case != lesson.case:
             yield frame({**head, "away": True})
             return
-        self._keep(shown.made_for, shown.teeth)
+        self._teeth.keep(shown.made_for, shown.teeth)
         if any((asked.name, name) not in self._moments for name in (START, *lesson.moments)):
             yield progress(show.number, _READING)
         now = self._moment_now(shown)
@@ -129,31 +121,14 @@ class LessonDesk:
         if found is None:
             workers = Workers(self._threads, progress=self._look)
             case, place = builtin_case(lesson.case), lesson.place(name)
-            found = moment_of(case, place, lambda made: self._mounted(made, workers), workers)
+            found = moment_of(case, place, self._teeth.mounted, workers)
             self._moments[key, name] = found
         return found
-
-    def _mounted(self, case: Case, workers: Workers) -> MountedCasts:
-        """Return the teeth of a case mounted by it, made anew where none that are kept will do."""
-        for made_for, teeth in self._teeth:
-            if same_teeth(made_for, case):
-                return remounted(teeth, case, None, workers)
-        kept = [teeth for made_for, teeth in self._teeth if same_unchanged_teeth(made_for, case)]
-        if kept:
-            made = changed(kept[0], case, self._threads)
-        else:
-            made = teeth_for(case, self._look, self._threads)
-        self._keep(case, made)
-        return remounted(made, case, None, workers)
 
     def _look(self, *_told: object) -> None:
         """End long work as soon as nobody waits for it."""
         if self._stop.is_set():
             raise Stale
-
-    def _keep(self, case: Case, teeth: Teeth) -> None:
-        if not any(same_teeth(made_for, case) for made_for, _ in self._teeth):
-            self._teeth = [(case, teeth), *self._teeth][:_MOST_TEETH]
 
 
 def lessons_welcome(lessons: Mapping[str, Lesson]) -> list[Mapping[str, Any]]:

@@ -51,6 +51,8 @@ class ViewState:
         Of `PLANES`, empty where nothing is cut.
     places_mm : tuple of float
         Where the plane square to each axis of the hinge frame lies.
+    uncut_look : str
+        `look` before anything was cut.
     setting, side : str
         Which setting the keys step, and for which side.
     changes : mapping
@@ -72,6 +74,7 @@ class ViewState:
     looks: int = 0
     plane: str = ""
     places_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    uncut_look: str = ""
     setting: str = ""
     side: str = CHOICES[0]
     changes: Mapping[str, Changed] = field(default_factory=dict)
@@ -176,9 +179,11 @@ def cut_next(state: ViewState, ways: int) -> ViewState:
     """Return the state with the next plane that cuts, or none, in turn; planes face the eye."""
     known = ("", *PLANES)
     plane = known[(known.index(state.plane) + ways) % len(known)]
-    if not plane:
-        return replace(state, plane=plane)
-    return replace(state, plane=plane, look=_FACING[plane], looks=state.looks + 1)
+    if not plane:  # seen again as before the first of them
+        look = state.uncut_look or AT_BOTH[0]
+        return replace(state, plane=plane, look=look, looks=state.looks + 1)
+    uncut = state.uncut_look if state.plane else state.look
+    return replace(state, plane=plane, look=_FACING[plane], looks=state.looks + 1, uncut_look=uncut)
 
 
 def plane_moved(state: ViewState, around: Around, ways: int, shift: bool) -> ViewState:

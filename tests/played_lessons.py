@@ -5,17 +5,17 @@ from functools import cache
 
 from kinematics.contact.workers import Workers
 from kinematics.lessons.conditions import START
+from kinematics.lessons.kept_teeth import KeptTeeth
 from kinematics.lessons.lesson import Lesson
 from kinematics.lessons.moment import Moment
 from kinematics.lessons.played import Standing, looked_up, moment_of, standing_of
-from kinematics.mounting import changed, remounted, same_teeth, same_unchanged_teeth, teeth_for
 from scenes.builtin_cases import builtin_case
 from scenes.lesson_places import builtin_lessons
 
 WORKERS = Workers(1)
 NAMES = tuple(builtin_lessons())
-#: Teeth made so far, with the cases they were made for.
-_TEETH = []
+#: Teeth are made once for all lessons.
+_TEETH = KeptTeeth(1, lambda *_: None)
 
 
 @dataclass(frozen=True)
@@ -28,17 +28,6 @@ class PlayedRound:
     look: object
 
 
-def mounted(case):
-    """Return the teeth of a case, mounted by it, made once for all lessons."""
-    for made_for, teeth in _TEETH:
-        if same_teeth(made_for, case):
-            return remounted(teeth, case, None, WORKERS)
-    near = [teeth for made_for, teeth in _TEETH if same_unchanged_teeth(made_for, case)]
-    teeth = changed(near[0], case, 1) if near else teeth_for(case, lambda *_: None, 1)
-    _TEETH.append((case, teeth))
-    return remounted(teeth, case, None, WORKERS)
-
-
 @cache
 def lesson_named(name) -> Lesson:
     """Return a built-in lesson."""
@@ -49,7 +38,7 @@ def lesson_named(name) -> Lesson:
 def moment_named(name, moment) -> Moment:
     """Return a moment that a lesson compares with."""
     lesson = lesson_named(name)
-    return moment_of(builtin_case(lesson.case), lesson.place(moment), mounted, WORKERS)
+    return moment_of(builtin_case(lesson.case), lesson.place(moment), _TEETH.mounted, WORKERS)
 
 
 @cache
@@ -62,7 +51,7 @@ def played(name) -> tuple[PlayedRound, ...]:
 
     rounds = []
     for number, one in enumerate(lesson.rounds):
-        shown = moment_of(builtin_case(lesson.case), lesson.shown(number), mounted, WORKERS)
+        shown = moment_of(builtin_case(lesson.case), lesson.shown(number), _TEETH.mounted, WORKERS)
         start_look, look = looked_up(others(START), others), looked_up(shown, others)
         rounds.append(
             PlayedRound(

@@ -12,6 +12,7 @@ from kinematics.lessons.lesson_file import parse_lesson, read_lesson
 from kinematics.toml_text import line_of
 from scenes.lesson_places import builtin_lessons, own_lessons
 from scenes.lesson_words import condition_words
+from scenes.lessons_command import lessons_text
 
 NAMES = tuple(builtin_lessons())
 TEXTS = {
@@ -59,7 +60,7 @@ def broken(seed):
         return lines, at, ("there is no reading 'gape of 47'", "did you mean 'gap of TOOTH'")
     if key == "explain":
         lines[at] = f'{key} = "It is {{gap of 99}}."'
-        return lines, at, ("there is no reading 'gap of 99'",)
+        return lines, at, ("'gap of 99': 99 is no tooth number",)
     lines[at] = f'{key} = ""'
     return lines, at, (key, "at least 1 character")
 
@@ -176,3 +177,36 @@ def test_an_empty_folder_and_a_missing_file_are_refused(tmp_path):
         own_lessons(tmp_path)
     with pytest.raises(InputError, match="no such file"):
         read_lesson(tmp_path / "none.toml")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ('movement = "protrusion"', 'movement = "protrude"', "no movement 'protrude'"),
+        ('right.condylar_inclination_deg" = 45', 'right.condylar_inclinaton_deg" = 45', "did you"),
+        ('right.condylar_inclination_deg" = 45', 'right.condylar_inclination_deg" = 99', "0 to 80"),
+        ('case = "natural_dentition"', 'case = "natural_dentitoin"', "did you mean 'natural_denti"),
+    ],
+)  # fmt: skip
+def test_places_that_a_case_cannot_have_are_refused(tmp_path, old, new, told):
+    """Settings and movements are looked at before a student meets them."""
+    text = TEXTS["01_christensen_gap"]
+    path = tmp_path / "mine.toml"
+    path.write_text(text.replace(old, new), "utf-8")
+    assert old in text
+    with pytest.raises(InputError, match=re.escape(told)):
+        own_lessons(path)
+
+
+def test_a_lesson_is_tried_as_it_is_shown(tmp_path):
+    """A goal that is never reached, and answers of which none is right, are told."""
+    path = tmp_path / "mine.toml"
+    text = TEXTS["04_bennett_angle_without_shift"]
+    path.write_text(text, "utf-8")
+    assert "can be taken" in lessons_text(None, path, False)
+    far = text.replace("condyle = 5 within", "condyle = 50 within").replace("< 2", "< 1.2")
+    path.write_text(far, "utf-8")
+    with pytest.raises(InputError) as caught:
+        lessons_text(None, path, False)
+    assert "does not hold: forward move of the left condyle = 50 within 0.05" in str(caught.value)
+    assert "0 answers are right, not one" in str(caught.value)

@@ -218,12 +218,12 @@ FORMULAS: Final = (
         "slope of the slide",
         "slope_of_way",
         (
-            Term("z", "mm", 2, "height from first contact in CR to MI",
+            Term("z", "mm", 3, "height from first contact in CR to MI",
                  lambda m, _: m.slide().up_mm),
             Term("x", "mm", 2, "forward way", lambda m, _: m.slide().forward_mm),
         ),
-        Term("s", "deg", 1, "inclination of the slide", None),
-        "definition",
+        Term("s", "deg", 2, "inclination of the slide", None),
+        "definition of an inclination: height over way",
     ),
     Formula(
         "inclination to a plane MM degrees away",

@@ -106,6 +106,9 @@ def reading_named(name: str, kinds: tuple[Kind, ...]) -> Reading:
             )
             return Reading(words, kind, asked)
     forms = [kind.form for kind in kinds]
+    wrong = re.search(r"\b(\d+)\b", words)
+    if wrong and re.sub(r"\b\d+\b", "TOOTH", words, count=1) in forms:
+        raise InputError(f"'{words}': {wrong[1]} is no tooth number (ISO 3950)")
     hint = nearest_word(words, forms)
     raise InputError(
         f"there is no reading '{words}'{hint}; there are {', '.join(forms)}, with a tooth number, "

@@ -28,6 +28,8 @@ from kinematics.tooth_codes import is_posterior, is_right, is_upper
 FARTHEST_MM: Final = 10.0
 #: Said of a tooth that no finding is about.
 NO_FINDING: Final = "none"
+#: Said of a replacement tooth that carries nothing.
+NOT_LOADED: Final = "not loaded"
 #: Way below which nothing has moved, mm: it has no inclination.
 _NO_WAY_MM: Final = 1e-9
 
@@ -211,7 +213,7 @@ KINDS: Final = (
          lambda m, a: force_on_n(m, a.tooth)),
     Kind("lever of TOOTH", "mm", 1,
          "Horizontal distance of the force on a replacement tooth to the nearest abutment.",
-         lambda m, a: lever_mm(m, a.tooth)),
+         lambda m, a: lever_mm(m, a.tooth) or NOT_LOADED),
 )  # fmt: skip
 
 

@@ -69,8 +69,8 @@ export class LessonPanel {
 
   /** Take what the program says of the round where the jaw is now. */
   came(told) {
-    if (told.away) return this.#say("The lesson is about another case.", true);
-    if (told.fault) return this.#say(`This cannot be read here: ${told.fault}`, true);
+    if (told.away) return this.#away("The lesson is about another case.");
+    if (told.fault) return this.#away(`This cannot be read here: ${told.fault}.`);
     this.#say("");
     if (told.done && this.predicted !== null) this.end = told;
     const question = JSON.stringify([told.predict, told.answers]);
@@ -85,9 +85,17 @@ export class LessonPanel {
     return undefined;
   }
 
+  /** Nothing is known of where the jaw is now. */
+  #away(words) {
+    this.#say(words, true);
+    for (const cell of this.table.querySelectorAll(".now")) cell.textContent = "–";
+    for (const mark of this.goal.querySelectorAll(".mark")) mark.textContent = "–";
+  }
+
   #say(words, back = false) {
     this.working.replaceChildren(words, ...(back ? [" ", el("button", { type: "button", class: "small", id: "lesson-back",
       text: "Back to its start", onclick: () => this.calls.back() })] : []));
+    this.working.classList.toggle("lesson-away", back);
     show(this.working, words !== "");
   }
 
@@ -152,8 +160,8 @@ function formulaParts({ equation, numbers, result, given, found, meaning, terms,
   const engine = found === "" ? "" : `; measured on the casts: ${found}`;
   const kind = exact ? "" : " (to first order)";
   return [
-    el("div", { class: "formula-line" }, math([equation], true)),
-    el("p", { class: "formula-line numbers" }, ...summands(numbers).flatMap((trees) => [math(trees), " "])),
+    el("div", { class: "formula-line", tabindex: "0", role: "group", "aria-label": "Formula" }, math([equation], true)),
+    el("div", { class: "formula-line numbers", tabindex: "0", role: "group", "aria-label": "Formula with numbers" }, ...summands(numbers).flatMap((trees) => [math(trees), " "])),
     el("p", { class: "formula-result" }, math([result, ["mo", "="], ["mn", given]]), `${kind}${engine}`),
     el("dl", { class: "facts formula-terms" }, terms.map((term) => el("div", {},
       el("dt", {}, math([term.symbol]), ` ${term.meaning}`), el("dd", { text: term.value }))),
@@ -175,5 +183,5 @@ function summands(equation) {
 }
 
 function isSign([tag, text]) {
-  return tag === "mo" && (text === "+" || text === "-");
+  return tag === "mo" && (text === "+" || text === "−");
 }

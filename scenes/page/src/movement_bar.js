@@ -1,5 +1,6 @@
 /** Which movement, from where, how far along it, how fast it is played, how far opened. */
 
+import { scale } from "./chart_scales.js";
 import { byId, el, mark, set, svg } from "./dom.js";
 import { icon } from "./icons.js";
 import { MmField } from "./mm_field.js";
@@ -122,7 +123,7 @@ export class MovementBar {
   #draw() {
     const wide = this.travel.slide.clientWidth;
     if (!wide || !this.told) return;
-    const x = (mm) => HANDLE_PX + (mm / this.most) * (wide - 2 * HANDLE_PX);
+    const x = scale([0, this.most], [HANDLE_PX, wide - HANDLE_PX]);
     const { edge, readings_mm } = this.told;
     this.marks.setAttribute("viewBox", `0 0 ${wide} 20`);
     const line = (at, deep, name) => svg("line", { x1: at, x2: at, y1: 0, y2: deep, class: name });
