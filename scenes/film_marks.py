@@ -6,10 +6,9 @@ from typing import Final
 
 import numpy as np
 from matplotlib.markers import MarkerStyle
-from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 
-from kinematics.conventions import Floats
+from kinematics.conventions import Bools, Floats
 from scenes import colours
 from scenes.colours import Style
 from scenes.film_shot import MarkLook, MomentMarks
@@ -35,9 +34,7 @@ _DASHES, _DASH_POINTS = 9, 5
 _SMALLER: Final = 0.6
 
 
-def draw_marks(
-    image: Image.Image, marks: MomentMarks, places: Floats, behind: NDArray[np.bool]
-) -> None:
+def draw_marks(image: Image.Image, marks: MomentMarks, places: Floats, behind: Bools) -> None:
     """Draw the marks of one panel.
 
     Parameters
@@ -67,7 +64,7 @@ def all_places(marks: MomentMarks) -> Floats:
     return np.concatenate([marks.places, marks.first[None]])
 
 
-def behind_others(depth_mm: Floats, place_mm: Floats, pixels: Floats) -> NDArray[np.bool]:
+def behind_others(depth_mm: Floats, place_mm: Floats, pixels: Floats) -> Bools:
     """Return which places lie behind what is seen.
 
     Parameters

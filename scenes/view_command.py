@@ -219,7 +219,7 @@ class _Showing:
             self._set(state)
         except (InputError, NotConverged) as error:
             self._desk.take_up(before.changes)
-            self._message = f"Not done: {' '.join(str(error).split())}"
+            self._message = f"Not done: {'; '.join(str(error).splitlines())}"
             self._say(self._message)
             state = replace(state, changes=before.changes)
             self._set(state)

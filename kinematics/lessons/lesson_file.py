@@ -56,11 +56,18 @@ def parse_lesson(text: str, name: str) -> Lesson:
         lesson: Lesson = _ADAPTER.validate_json(json.dumps(values, default=str), strict=True)
     except ValidationError as error:
         faults = [(_place(details), _words(details, values)) for details in error.errors()]
-        raise _refused(text, name, faults) from error
+        raise _refused(text, name, list(_innermost(faults))) from error
     misunderstood = list(_misunderstood(lesson))
     if misunderstood:
         raise _refused(text, name, misunderstood)
     return lesson
+
+
+def _innermost(faults: list[tuple[Location, str]]) -> Iterator[tuple[Location, str]]:
+    """Yield faults without those of lists that lack only what has a fault itself."""
+    for at, words in faults:
+        if not any(len(other) > len(at) and other[: len(at)] == at for other, _ in faults):
+            yield at, words
 
 
 def _refused(text: str, name: str, faults: list[tuple[Location, str]]) -> InputError:
