@@ -6,6 +6,7 @@ process.
 
 from collections import deque
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Any, Final
 
 import numpy as np
@@ -35,6 +36,8 @@ _ROWS: Final = (ABOVE, 1.0 - ABOVE - BELOW, BELOW)
 _CLEAR: Final = 0.28
 #: Marks so near before a plane that cuts are left, mm.
 _NEAR_MM: Final = 1.5
+#: How much is seen of a mark behind a tooth.
+_FAINT: Final = 0.3
 #: How the names of keys end that are held with others.
 _HELD: Final = ("_L", "_R", "_Lock")
 #: Marks and outlines are drawn over the casts they lie on or in.
@@ -108,7 +111,7 @@ class ViewWindow:
         self._above, self._list, self._below = (self._picture(row) for row in range(3))
         self._plotter.subplot(1, 0)
         stage.light_from_the_eye(self._plotter)
-        self._marks = {name: self._over("#000000") for name in MARK_MM}
+        self._marks = {name: self._mark() for name in MARK_MM}
         self._lines = {cast: self._over(*style) for cast, style in LINES.items()}
         self._plotter.show(interactive=False, auto_close=False)
         self._listen()
@@ -168,9 +171,11 @@ class ViewWindow:
         self._fresh = False
         for piece in self._pieces:
             self._stand(piece, shown, repaint)
-        for name, actor in self._marks.items():
-            actor.mapper.dataset = shapes(name, getattr(shown.marks, name))
-            actor.prop.color = shown.marks.colour
+        for name, actors in self._marks.items():
+            marks = shapes(name, getattr(shown.marks, name))
+            for actor in actors:
+                actor.mapper.dataset = marks
+                actor.prop.color = shown.marks.colour
         self._list.SetVisibility(state.help)
         self._cut(shown)
         self._draw(fine=not state.heading)
@@ -229,6 +234,14 @@ class ViewWindow:
         self._plotter.renderer.SetInteractive(row == 1)
         return actor
 
+    def _mark(self) -> tuple[pyvista.Actor, pyvista.Actor]:
+        """Return what draws marks: faint over what hides them, and plain where they are seen."""
+        behind, plain = self._over("#000000"), self._over("#000000")
+        behind.prop.opacity = _FAINT
+        offset = plain.mapper.SetRelativeCoincidentTopologyPolygonOffsetParameters
+        offset(0.0, 0.0)
+        return behind, plain
+
     def _over(self, colour: str, breadth: float = 1.0) -> pyvista.Actor:
         """Return an actor without anything yet, that is drawn over the casts."""
         actor = self._plotter.add_mesh(
@@ -284,7 +297,7 @@ class ViewWindow:
         self._cut_as = key
         for piece in self._pieces:
             clip(piece.actor, cut)
-        for mark in self._marks.values():
+        for mark in chain.from_iterable(self._marks.values()):
             clip(mark, cut and cut.nearer(_NEAR_MM))
         for cast, actor in self._lines.items():
             if cut is None or getattr(shown.state, cast) == "away":
