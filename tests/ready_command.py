@@ -53,7 +53,7 @@ def wait_for_orders():
 
 def _run(arguments):
     """Run the command with what stands in for desk, browser and files."""
-    scenes.page_command.Desk = lambda threads, given: StandInDesk()
+    scenes.page_command.Desk = lambda *_: StandInDesk()
     scenes.page_command.served_files = lambda: FILES
     webbrowser.open = _say_address
     return main(["page", *arguments])
