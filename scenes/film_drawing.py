@@ -1,5 +1,6 @@
 """All pictures of a film in their order, drawn ahead by others; each moment is drawn once."""
 
+import math
 import zlib
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
@@ -8,11 +9,14 @@ from typing import Final
 
 from kinematics.checks import InputError
 from scenes.drawing_processes import DrawingProcessEndedError
+from scenes.film_arguments import MOST_DRAWING
 from scenes.film_sheet import pictures
 from scenes.film_shot import Moment, Shot
 
-#: Pictures drawn at a time by one process, and orders in advance of what is written.
+#: Most and fewest pictures drawn at a time by one process, which opens a window for them, and
+#: orders in advance of what is written.
 _AT_ONCE: Final = 25
+_FEWEST: Final = 10
 _AHEAD: Final = 3
 #: Pictures that come again are kept a tenth as large, in little time.
 _QUICKLY: Final = 1
@@ -46,7 +50,7 @@ def _drawn_ahead(
     shot: Shot, some: Sequence[Moment], progress: Callable[[str], None], drawing: Executor
 ) -> Iterator[bytes]:
     """Yield a picture of each moment; those that come next are drawn meanwhile."""
-    blocks = [some[i : i + _AT_ONCE] for i in range(0, len(some), _AT_ONCE)]
+    blocks = _blocks(some)
     waiting = deque(drawing.submit(pictures, shot, block) for block in blocks[:_AHEAD])
     done = 0
     for number in range(len(blocks)):
@@ -56,6 +60,13 @@ def _drawn_ahead(
             waiting.append(drawing.submit(pictures, shot, blocks[number + _AHEAD]))
         done += len(drawn)
         yield from drawn
+
+
+def _blocks(some: Sequence[Moment]) -> list[Sequence[Moment]]:
+    """Return moments in blocks of nearly equal length, as many for each process that draws."""
+    rounds = max(1, math.ceil(len(some) / (_AT_ONCE * MOST_DRAWING)))
+    size = max(_FEWEST, math.ceil(len(some) / (rounds * MOST_DRAWING)))
+    return [some[i : i + size] for i in range(0, len(some), size)]
 
 
 def _answer(drawing: Future[list[bytes]]) -> list[bytes]:
