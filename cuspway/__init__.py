@@ -14,14 +14,14 @@ from kinematics import __version__
 from kinematics import checkup as _checkup
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
-from kinematics.case_excursions import excursions_of
 from kinematics.checks import InputError, NotConverged, in_range
 from kinematics.checkup_result import Checkup
 from kinematics.contact.workers import Workers
+from kinematics.examining import not_asked
 from kinematics.lessons.moment import Moment, moment_at
 from kinematics.lessons.readings import KINDS
 from kinematics.lessons.readings import reading as _reading
-from kinematics.live import RAISED_BITE, pose_asked_for
+from kinematics.live import RAISED_BITE, movement_named, pose_asked_for
 from kinematics.mounting import mounted_casts
 from kinematics.planning.findings import Finding
 from scenes import case_places
@@ -74,16 +74,12 @@ def case(name: str | Path) -> Case:
     return find_case(str(name))
 
 
-def _not_told(_: str) -> None:
-    """Take the name of a step that nobody asked for."""
-
-
 def run(
     case: Case,
     *,
     threads: int = 1,
     planning: bool = False,
-    progress: Callable[[str], None] = _not_told,
+    progress: Callable[[str], None] = not_asked,
 ) -> Checkup:
     """Take a case through its excursions and say what was found.
 
@@ -131,7 +127,7 @@ def report(case: Case, folder: str | Path, *, threads: int = 1) -> None:
     InputError
         The case or the folder cannot be used.
     """
-    _check_command.check(case, Path(folder), _not_told, threads, InLine())
+    _check_command.check(case, Path(folder), not_asked, threads, InLine())
 
 
 def moment(case: Case, movement: str, travel_mm: float, *, start: str = "MI") -> Moment:
@@ -160,15 +156,11 @@ def moment(case: Case, movement: str, travel_mm: float, *, start: str = "MI") ->
     InputError
         The case has no such movement, or nothing meets at its start.
     """
-    known = (*excursions_of(case), RAISED_BITE)
-    found = [one for one in known if (one.name, one.start) == (movement, start)]
-    if not found:
-        names = ", ".join(f"'{one.name}' from {one.start}" for one in known)
-        raise InputError(f"movement: '{movement}' from {start}; this case has {names}")
+    movement_asked = movement_named(case, movement, start)
     travel_mm = in_range(travel_mm, "travel_mm", 0.0, _FARTHEST_MM, "mm")
     casts, workers = mounted_casts(case), Workers()
     return moment_at(
-        case, casts, pose_asked_for(case, casts, found[0], travel_mm, workers), workers
+        case, casts, pose_asked_for(case, casts, movement_asked, travel_mm, workers), workers
     )
 
 

@@ -10,8 +10,9 @@ from typing import Final
 import numpy as np
 
 from kinematics.case import Case
-from kinematics.case_excursions import followed_excursions
+from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import Judged, judged
+from kinematics.checks import InputError
 from kinematics.contact.closure import Closures, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (
@@ -43,6 +44,8 @@ __all__ = [
     "Teeth",
     "brisk",
     "excursions_judged",
+    "movement_named",
+    "movements_of",
     "pose_asked_for",
     "pose_at_travel",
     "raised_pose",
@@ -176,6 +179,28 @@ def raised_pose(
         incisal_point=incisal_points(casts, jaw.positions, opening_rad)[0],
         patches=patches(casts.pair, poses, tolerance_mm, workers),
     )
+
+
+def movements_of(case: Case) -> tuple[Excursion, ...]:
+    """Return what can be shown of a case: excursions, and the bite as the pin raises it."""
+    raised = (RAISED_BITE,) if case.pin_opening_mm > 0.0 else ()
+    return (*excursions_of(case), *raised)
+
+
+def movement_named(case: Case, name: str, start: str) -> Excursion:
+    """Return a movement of a case by its name and where it starts.
+
+    Raises
+    ------
+    InputError
+        The case has no such movement; the message lists those it has.
+    """
+    known = movements_of(case)
+    for one in known:
+        if (one.name, one.start) == (name, start):
+            return one
+    names = ", ".join(f"{one.name} from {one.start}" for one in known)
+    raise InputError(f"movement: the case has no '{name}' from {start}; it has {names}")
 
 
 def pose_asked_for(

@@ -25,7 +25,7 @@ from kinematics.conventions import Floats
 from kinematics.guidance.excursions import Excursion
 from kinematics.guidance.mandible import opened
 from kinematics.lessons.lesson import Lesson
-from kinematics.live import RAISED_BITE, PoseAt, pose_asked_for
+from kinematics.live import RAISED_BITE, PoseAt, movement_named, movements_of, pose_asked_for
 from kinematics.mounting import (
     Teeth,
     changed,
@@ -55,7 +55,7 @@ from scenes.page_messages import (
     progress,
 )
 from scenes.page_report import Origin, write_case_file, write_report
-from scenes.page_results import excursions_answer, movements_of, rest_answer
+from scenes.page_results import excursions_answer, rest_answer
 from scenes.page_sure import studied, sure_answer
 from scenes.page_trial import parts_before
 from scenes.page_welcome import case_answer, welcome
@@ -175,7 +175,7 @@ class Desk:
                 changed_codes, notes,
             )  # fmt: skip
             self._told.add("teeth")
-        excursion = _excursion_named(show, case)
+        excursion = movement_named(case, show.movement, show.start)
         at, message = self._pose(show, standing, excursion, stop)
         yield message
         if self._following is None:
@@ -319,21 +319,3 @@ def _making_words(case: Case) -> str:
     if case.scans is not None:
         return _SEATING
     return _FORMING if case.generated_path else f"{_MAKING}: {_LONG}"
-
-
-def _excursion_named(show: Show, case: Case) -> Excursion:
-    """Return the excursion that a page asks for.
-
-    Raises
-    ------
-    InputError
-        The case has no such excursion.
-    """
-    known = movements_of(case)
-    for excursion in known:
-        if (excursion.name, excursion.start) == (show.movement, show.start):
-            return excursion
-    names = ", ".join(f"{item.name} from {item.start}" for item in known)
-    raise InputError(
-        f"movement: the case has no '{show.movement}' from {show.start}; it has {names}"
-    )

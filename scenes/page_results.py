@@ -8,13 +8,12 @@ from numpy.typing import NDArray
 
 from kinematics.borders.tracks import BorderTrack
 from kinematics.case import Case
-from kinematics.case_excursions import excursions_of
 from kinematics.checkup_result import Checkup
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.sweep import Sweep
 from kinematics.conventions import Bools
 from kinematics.guidance.excursions import RETRUSION, Excursion
-from kinematics.live import RAISED_BITE, Judged
+from kinematics.live import RAISED_BITE, Judged, movements_of
 from kinematics.planning.articulation import Verdict
 from kinematics.planning.findings import SEVERITIES, Finding
 from kinematics.planning.replacement import ReplacementContact
@@ -35,12 +34,6 @@ Arrays = dict[str, NDArray[Any]]
 #: Standing of contacts that no scheme minds.
 NEAR_MI: Final = "near MI only"
 _SOURCES: Final[Mapping[str, int]] = {}
-
-
-def movements_of(case: Case) -> tuple[Excursion, ...]:
-    """Return what the page can show of a case: excursions, and the bite as the pin raises it."""
-    raised = (RAISED_BITE,) if case.pin_opening_mm > 0.0 else ()
-    return (*excursions_of(case), *raised)
 
 
 def movement_rows(case: Case) -> list[Mapping[str, Any]]:

@@ -7,7 +7,7 @@ from kinematics import __version__
 from kinematics.case import Case
 from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.lessons.lesson import Lesson
-from kinematics.live import RAISED_BITE
+from kinematics.live import RAISED_BITE, movements_of
 from kinematics.result_texts import CAUTION
 from kinematics.scans.picked_points import points_of
 from scenes import colours, movement_styles
@@ -18,7 +18,7 @@ from scenes.page_controls import control_groups, hidden_controls, values_for_pag
 from scenes.page_frames import frame
 from scenes.page_lessons import lessons_welcome
 from scenes.page_messages import GIVEN_CASE, MOST_OPENING_MM, Show
-from scenes.page_results import movement_rows, movements_of
+from scenes.page_results import movement_rows
 from scenes.page_trial import trial_of, trial_offered
 from scenes.scan_words import PICTURE_WORDS
 

@@ -15,11 +15,10 @@ from kinematics.case import Case
 from kinematics.checks import InputError, NotConverged
 from kinematics.contact.gap_maps import DistanceMap
 from kinematics.guidance.excursions import Excursion
-from kinematics.live import PoseAt
+from kinematics.live import PoseAt, movements_of
 from scenes.display_probe import refuse_without_display
 from scenes.film_arguments import FARTHEST_MM, USUAL_SPEED_MM_A_S
 from scenes.moving_casts import moves
-from scenes.page_results import movements_of
 from scenes.phrases import counted
 from scenes.told_results import SIGNALS
 from scenes.view_desk import LIMIT_MM, ViewDesk

@@ -8,9 +8,9 @@ from typing import Final
 from kinematics.case import Case
 from kinematics.case_changes import Changed
 from kinematics.guidance.excursions import Excursion
+from kinematics.live import movements_of
 from scenes.film_arguments import FARTHEST_MM
 from scenes.page_controls import values_for_page
-from scenes.page_results import movements_of
 from scenes.view_settings import CHOICES, control_named, neighbour, stepped
 
 #: One step of a key, and one with the shift key held.

@@ -11,13 +11,13 @@ from html import escape
 
 from kinematics.case_changes import changed_case
 from kinematics.case_file import case_toml
+from kinematics.live import movements_of
 from scenes.case_places import DEFAULT_CASE
 from scenes.check_command import REPORT_FILE
 from scenes.page_desk import Desk
 from scenes.page_frames import arrays_of, frame, header_of
 from scenes.page_messages import CaseFileRequest, first_show, progress
 from scenes.page_report import Origin
-from scenes.page_results import movements_of
 from scenes.page_server import served_files
 from scenes.page_welcome import case_answer
 from tests.running_page import running_page

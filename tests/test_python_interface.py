@@ -55,7 +55,7 @@ def test_what_there_is_not_is_refused_in_words(left, tmp_path):
     """A case, a movement, a reading, a view, a file that is there."""
     with pytest.raises(cuspway.InputError, match="natural_dentition"):
         cuspway.case("natural_dentitoin")
-    with pytest.raises(cuspway.InputError, match="'protrusion' from MI"):
+    with pytest.raises(cuspway.InputError, match="protrusion from MI"):
         cuspway.moment(CASE, "sideways", 2.0)
     with pytest.raises(cuspway.InputError, match="did you mean 'gap of TOOTH'"):
         cuspway.read(left, "gapp of 47")

@@ -6,16 +6,14 @@ from functools import cache
 
 from kinematics.case import Case
 from kinematics.case_changes import changed_case
-from kinematics.case_excursions import excursions_of
 from kinematics.checks import InputError
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.workers import Workers
-from kinematics.guidance.excursions import Excursion
 from kinematics.lessons.conditions import NOW, START, Look, holds
 from kinematics.lessons.lesson import Lesson, Place, Round
 from kinematics.lessons.moment import Moment, moment_at
 from kinematics.lessons.reading_names import Reading, Value
-from kinematics.live import RAISED_BITE, pose_asked_for
+from kinematics.live import movement_named, pose_asked_for
 
 #: Returns the teeth of a case, mounted by it.
 Mount = Callable[[Case], MountedCasts]
@@ -62,21 +60,10 @@ def moment_of(case: Case, place: Place, mount: Mount, workers: Workers) -> Momen
         Settings that make no case, or a movement that the case does not have.
     """
     changed = changed_case(case, place.settings, place.changes)
-    excursion = _movement(changed, place)
+    excursion = movement_named(changed, place.movement or "", place.start or "")
     casts = mount(changed)
     at = pose_asked_for(changed, casts, excursion, place.travel_mm or 0.0, workers)
     return moment_at(changed, casts, at, workers)
-
-
-def _movement(case: Case, place: Place) -> Excursion:
-    known = (*excursions_of(case), RAISED_BITE)
-    for one in known:
-        if (one.name, one.start) == (place.movement, place.start):
-            return one
-    names = ", ".join(f"{one.name} from {one.start}" for one in known)
-    raise InputError(
-        f"the case has no movement '{place.movement}' from {place.start}; it has {names}"
-    )
 
 
 def looked_up(now: Moment, others: Callable[[str], Moment]) -> Look:
@@ -119,7 +106,8 @@ def refuse_unusable(lesson: Lesson, case: Case) -> None:
     faults = []
     for where, place in places.items():
         try:
-            _movement(changed_case(case, place.settings, place.changes), place)
+            changed = changed_case(case, place.settings, place.changes)
+            movement_named(changed, place.movement or "", place.start or "")
         except InputError as error:
             faults += [f"{where}: {line}" for line in str(error).split("\n")]
     if faults:

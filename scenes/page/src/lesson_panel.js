@@ -9,7 +9,7 @@ const REACHED = { true: "✓", false: "○" };
 
 export class LessonPanel {
   /**
-   * @param {{leave: function(), list: function(), show: function(), back: function(), next: function()}} calls
+   * @param {{leave: function(), show: function(), back: function(), next: function()}} calls
    */
   constructor(calls) {
     this.calls = calls;
@@ -119,7 +119,6 @@ export class LessonPanel {
     show(this.choose, false);
     this.#showSteps();
     this.steps.move.querySelector("h3").focus();
-    this.calls.predicted();
   }
 
   #readings(rows) {

@@ -10,9 +10,8 @@ export class Lessons {
   constructor(desk) {
     this.desk = desk;
     this.panel = new LessonPanel({
-      leave: () => this.leave(), list: () => this.open(), back: () => this.#go(this.lesson.start),
+      leave: () => this.leave(), back: () => this.#go(this.lesson.start),
       show: () => this.#go(this.lesson.shown[this.round]), next: () => this.#next(),
-      predicted: () => this.desk.drawing.soon(),
     });
     byId("results").prepend(this.panel.element);
     this.done = new Set(stored());
