@@ -182,7 +182,7 @@ def test_an_empty_folder_and_a_missing_file_are_refused(tmp_path):
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        ('movement = "protrusion"', 'movement = "protrude"', "movement: the case has no 'protrude' from MI"),
+        ('movement = "protrusion"', 'movement = "protrude"', "has no 'protrude' from MI"),
         ('right.condylar_inclination_deg" = 45', 'right.condylar_inclinaton_deg" = 45', "did you"),
         ('right.condylar_inclination_deg" = 45', 'right.condylar_inclination_deg" = 99', "0 to 80"),
         ('case = "natural_dentition"', 'case = "natural_dentitoin"', "did you mean 'natural_denti"),
