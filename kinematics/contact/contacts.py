@@ -6,6 +6,7 @@ import numpy as np
 
 from kinematics.checks import finite_array, in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
+from kinematics.contact.pose_order import order_of_likeness
 from kinematics.contact.workers import Watch, Workers, usable
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import patching, tooth_gaps
@@ -83,6 +84,8 @@ def patches(
     workers = usable(workers)
     roots = (0, 0) if teeth is None else _roots(pair, *teeth)
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
+    order = order_of_likeness(poses, pair.lower.far_corners)
+    poses = np.ascontiguousarray(poses[order])
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
@@ -93,6 +96,8 @@ def patches(
 
     workers.run(len(poses), block, shortest_part=WIDTH)
     rows = np.concatenate([parts[first] for first in sorted(parts)])
+    rows[:, 0] = order[rows[:, 0].astype(np.int64)]
+    rows = rows[np.argsort(rows[:, 0], kind="stable")]
     whole = rows[:, :3].astype(np.int64)
     return Patches(
         pose=whole[:, 0],
@@ -167,6 +172,7 @@ def pair_gaps(
     by_pair = gaps.reshape(len(poses), count[0] * count[1])
     # Side by side, so that each eight of them are measured at once.
     looked_at = np.flatnonzero(limits > 0.0)
+    looked_at = looked_at[order_of_likeness(poses[looked_at], pair.lower.far_corners)]
     some, where, reach = by_pair[looked_at], poses[looked_at], limits[looked_at]
 
     def block(first: int, last: int, watch: Watch) -> None:

@@ -2,34 +2,11 @@
 
 import numpy as np
 
-from kinematics.geometry.kernels.compiling import kernel, small_kernel
+from kinematics.geometry.kernels.compiling import kernel
+from kinematics.geometry.kernels.selection import select
 from kinematics.geometry.kernels.tree_arrays import RIGHT, START, STOP
 
 _SCATTER = np.uint64(0x9E3779B97F4A7C15)  # 2^64 / golden ratio
-
-
-@small_kernel
-def _select(order, key, low, high, wanted):
-    """Reorder order[low:high] so that the element of rank `wanted` by key stands in its place."""
-    high -= 1
-    while low < high:
-        pivot = key[order[(low + high) // 2]]
-        i, j = low, high
-        while i <= j:
-            while key[order[i]] < pivot:
-                i += 1
-            while key[order[j]] > pivot:
-                j -= 1
-            if i <= j:
-                order[i], order[j] = order[j], order[i]
-                i += 1
-                j -= 1
-        if wanted <= j:
-            high = j
-        elif wanted >= i:
-            low = i
-        else:
-            return
 
 
 @kernel
@@ -76,7 +53,7 @@ def split_triangles(order, keys, group_start, links, group_root):
                     most = max(most, v)
                 if most - least > widest:
                     widest, axis = most - least, k
-            _select(order, keys[axis], a, b, middle)
+            select(order, keys[axis], a, b, middle)
         stack[top, 0], stack[top, 1], stack[top, 2] = middle, b, node
         stack[top + 1, 0], stack[top + 1, 1], stack[top + 1, 2] = a, middle, -1
         top += 2
