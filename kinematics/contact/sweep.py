@@ -18,7 +18,7 @@ from kinematics.contact.places import horizontal_mm
 from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
 from kinematics.contact.sweep_settings import SweepSettings
-from kinematics.contact.travel import TRAVEL_SLACK_MM, places_at_travels
+from kinematics.contact.travel import COARSE_MM, TRAVEL_SLACK_MM, places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.guidance.excursions import Excursion
@@ -167,10 +167,11 @@ def sweeps(
     wanted = _wanted_travels(settings, readings_mm)
     slack = _slack_mm(brisk, wanted, settings, readings_mm)
     ends = None if brisk is None or brisk.crossover else Ends(casts, settings.step_mm)
-    found = places_at_travels(casts, excursions, wanted, workers, slack, ends)
+    look_mm = _look_mm(brisk, settings)
+    found = places_at_travels(casts, excursions, wanted, workers, slack, ends, look_mm)
     courses = courses_of(casts, excursions, found)
     if ends is not None and not ends.hold(excursions, courses):
-        found = places_at_travels(casts, excursions, wanted, workers, slack)
+        found = places_at_travels(casts, excursions, wanted, workers, slack, look_mm=look_mm)
         courses = courses_of(casts, excursions, found)
     every = joined(found)
     poses = np.concatenate([course.poses for course in courses])
@@ -219,7 +220,7 @@ def _unjudged(course: Course, readings_mm: tuple[float, ...], brisk: Brisk | Non
     if brisk is None:
         return np.zeros(len(course.travel_mm), dtype=bool)
     off_mm = np.abs(course.travel_mm[:, None] - readings_mm).min(axis=1, initial=np.inf)
-    return np.asarray((course.travel_mm < brisk.from_mm) & (off_mm > TRAVEL_SLACK_MM))
+    return np.asarray((course.travel_mm < brisk.from_mm) & (off_mm > brisk.reading_slack_mm))
 
 
 def _patches_where(
@@ -264,7 +265,16 @@ def _slack_mm(
     brisk: Brisk | None, wanted: Floats, settings: SweepSettings, readings_mm: tuple[float, ...]
 ) -> Floats:
     """Return by how much each wanted travel may be missed."""
-    slack = np.full(len(wanted), TRAVEL_SLACK_MM)
-    if brisk is not None:
-        slack[~np.isin(wanted, readings_mm)] = brisk.slack_steps * settings.step_mm
-    return slack
+    if brisk is None:
+        return np.full(len(wanted), TRAVEL_SLACK_MM)
+    of_others_mm = brisk.slack_steps * settings.step_mm
+    return np.where(np.isin(wanted, readings_mm), brisk.reading_slack_mm, of_others_mm)
+
+
+def _look_mm(brisk: Brisk | None, settings: SweepSettings) -> float:
+    """Return how finely excursions are looked along at first.
+
+    Where poses may miss their travel by half a step, a look step by step finds nearly all at once.
+    """
+    at_once = brisk is not None and brisk.slack_steps >= 0.5
+    return settings.step_mm if at_once else COARSE_MM

@@ -6,6 +6,7 @@ import numpy as np
 
 from kinematics.contact.contacts import Patches, pair_gaps
 from kinematics.contact.mounted import MountedCasts
+from kinematics.contact.travel import TRAVEL_SLACK_MM
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats, Ints
 
@@ -29,6 +30,8 @@ class Brisk:
         Distance up to which their gaps are measured, where that is more than `measured_mm`.
     slack_steps : float
         By how much poses between the readings may miss their travel, as a part of a step.
+    reading_slack_mm : float
+        By how much poses at readings may miss their travel, mm; at most `HARDLY_MM`.
     crossover : bool
         Whether crossover is told: its contact patches, and poses at other travels than readings.
     start_gaps_mm : ndarray, shape (uppers, lowers), or None
@@ -40,6 +43,7 @@ class Brisk:
     teeth: tuple[int, ...] = ()
     teeth_mm: float = 0.0
     slack_steps: float = 0.05
+    reading_slack_mm: float = TRAVEL_SLACK_MM
     crossover: bool = True
     start_gaps_mm: Floats | None = None
 

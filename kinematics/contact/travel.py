@@ -15,13 +15,18 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.places import Places, closed_places, horizontal_mm, start_of
 from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.workers import Workers
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.guidance.excursions import Excursion, greatest_progress, shift_breaks
 
 #: Spacing of the first, coarse look along an excursion, mm of progress.
 COARSE_MM: Final = 0.3
+#: So far is looked along at first where it is not known how far is enough, mm: most mouths are at
+#: edge-to-edge by then.
+FIRST_LOOK_MM: Final = 4.0
 #: Travel is found to within this, mm, so that a mirrored mouth moves as the mirror image does.
 TRAVEL_SLACK_MM: Final = 1e-9
+#: A travel that may be missed by no more than this, mm, is one that may hardly be missed.
+HARDLY_MM: Final = 1e-4
 #: How much more progress than travel is looked along at first, and of what is wanting then: the
 #: tip mostly keeps pace with progress.
 MARGIN: Final = 1.05
@@ -41,6 +46,7 @@ def places_at_travels(
     workers: Workers,
     slack_mm: Floats | float = TRAVEL_SLACK_MM,
     enough: Enough | None = None,
+    look_mm: float = COARSE_MM,
 ) -> tuple[Places, ...]:
     """Find where the incisal point has travelled each wanted distance, for each excursion.
 
@@ -59,6 +65,9 @@ def places_at_travels(
     enough : callable, optional
         Gets an excursion and its places at the first look, and tells the travel, mm, beyond which
         only those travels are sought that may hardly be missed.
+    look_mm : float
+        Spacing of the first look, mm of progress. Where it is as fine as the wanted travels, and
+        each may be missed by half of it, most are found at the first look.
 
     Returns
     -------
@@ -74,7 +83,8 @@ def places_at_travels(
         Nothing guides at the start: neither teeth nor table meet.
     """
     slack = np.broadcast_to(slack_mm, wanted_mm.shape)
-    searches = [_sought(casts, excursion, wanted_mm, slack, enough) for excursion in excursions]
+    wanted = _Wanted(wanted_mm, slack, look_mm, enough)
+    searches = [_sought(casts, excursion, wanted) for excursion in excursions]
     return tuple(_found(casts, excursions, searches, workers))
 
 
@@ -122,48 +132,62 @@ def _rows_at(places: Places, progress_mm: Floats) -> Places:
 
 
 @dataclass(frozen=True)
+class _Wanted:
+    """Travels that are wanted and how far each may be missed, (k,); see `places_at_travels`."""
+
+    travel_mm: Floats
+    slack_mm: Floats
+    look_mm: float
+    enough: Enough | None
+
+    def asked(self, told_mm: float) -> Bools:
+        """Return which, (k,), are sought where those up to some travel are told."""
+        return np.asarray((self.slack_mm <= HARDLY_MM) | (self.travel_mm <= told_mm))
+
+    def last_mm(self, told_mm: float) -> float:
+        """Return the last travel that is sought."""
+        return float(self.travel_mm[self.asked(told_mm)].max(initial=0.0))
+
+    def told_mm(self, excursion: Excursion, seen: Places) -> float:
+        """Return up to which travel those are sought that may hardly be missed."""
+        return np.inf if self.enough is None else self.enough(excursion, seen)
+
+
+@dataclass(frozen=True)
 class _Look:
     """What was seen of an excursion on new ground: progress, travel, how fast that grows, (n,).
 
-    `origin` is the incisal point at the start.
+    `origin` is the incisal point at the start. Travels are told up to `told_mm`.
     """
 
-    places: Places
     progress_mm: Floats
     travel_mm: Floats
     growth: Floats
     origin: Floats
+    told_mm: float
 
 
-def _sought(
-    casts: MountedCasts,
-    excursion: Excursion,
-    wanted_mm: Floats,
-    slack_mm: Floats,
-    enough: Enough | None,
-) -> _Search:
+def _sought(casts: MountedCasts, excursion: Excursion, wanted: _Wanted) -> _Search:
     """Search for all wanted travels; see `places_at_travels`."""
-    look = yield from _looked_along(casts, excursion, float(wanted_mm[-1]))
-    reached = wanted_mm[wanted_mm <= look.travel_mm[-1]]
+    look = yield from _looked_along(casts, excursion, wanted)
+    reached = wanted.travel_mm <= look.travel_mm[-1]
     extra = shift_breaks(casts.guidance, excursion, start_of(casts, excursion))
-    if len(reached) < len(wanted_mm):
+    if look.travel_mm[-1] < wanted.last_mm(look.told_mm):
         extra = np.append(extra, look.progress_mm[-1])
     extra = np.unique(extra[extra <= look.progress_mm[-1]])
-    slack = slack_mm[: len(reached)]
-    if enough is not None:
-        asked = (slack <= TRAVEL_SLACK_MM) | (reached <= enough(excursion, look.places))
-        reached, slack = reached[asked], slack[asked]
-    found = yield from _refined(look, reached, extra, slack)
+    sought = reached & wanted.asked(look.told_mm)
+    found = yield from _refined(look, wanted.travel_mm[sought], extra, wanted.slack_mm[sought])
     return np.unique(np.concatenate([found, extra]))
 
 
 def _sought_alone(casts: MountedCasts, excursion: Excursion, travel_mm: float) -> _Search:
     """Search for one travel, and return the start before it."""
-    look = yield from _looked_along(casts, excursion, travel_mm)
+    slack = np.array([TRAVEL_SLACK_MM])
+    wanted = _Wanted(np.array([travel_mm]), slack, COARSE_MM, None)
+    look = yield from _looked_along(casts, excursion, wanted)
     if travel_mm > look.travel_mm[-1]:
         return np.array([0.0, look.progress_mm[-1]])
-    slack = np.array([TRAVEL_SLACK_MM])
-    found = yield from _refined(look, np.array([travel_mm]), np.empty(0), slack)
+    found = yield from _refined(look, wanted.travel_mm, np.empty(0), slack)
     return np.concatenate([[0.0], found])
 
 
@@ -177,9 +201,9 @@ def _travelled(places: Places, origin: Floats, count: int | None = None) -> tupl
 
 
 def _looked_along(
-    casts: MountedCasts, excursion: Excursion, wanted_mm: float
+    casts: MountedCasts, excursion: Excursion, wanted: _Wanted
 ) -> Generator[Floats, Places, _Look]:
-    """Look along an excursion until the wanted travel.
+    """Look along an excursion until the last travel that is sought.
 
     Raises
     ------
@@ -187,37 +211,35 @@ def _looked_along(
         Nothing guides at the start.
     """
     last = greatest_progress(casts.guidance, excursion, start_of(casts, excursion))
-    count = int(np.ceil(last / COARSE_MM)) + 1
+    count = int(np.ceil(last / wanted.look_mm)) + 1
     grid = np.linspace(0.0, last, count)
     # In parts, so that a long path is not closed far beyond the travel asked for.
-    places = yield grid[: 2 + _steps(MARGIN * wanted_mm)]
-    origin = places.incisal_point[0]
+    first_mm = wanted.last_mm(np.inf if wanted.enough is None else FIRST_LOOK_MM)
+    seen = yield grid[: 2 + _steps(MARGIN * first_mm, wanted.look_mm)]
+    origin = seen.incisal_point[0]
     if not np.isfinite(origin).all():
         raise InputError(
             f"{excursion.name} from {excursion.start}: neither teeth nor guide table meet at the "
             "start; check mounting and guidance"
         )
-    seen = [places]
-    travel, growth = _travelled(places, origin)
-    while len(travel) < count and np.isfinite(travel).all() and travel[-1] < wanted_mm:
-        more_steps = 1 + _steps(FURTHER * (wanted_mm - travel[-1]))
-        places = yield grid[len(travel) : len(travel) + more_steps]
-        seen.append(places)
-        more = _travelled(places, origin)
-        travel, growth = np.append(travel, more[0]), np.append(growth, more[1])
-    unguided = np.isnan(travel)
-    used = int(np.argmax(unguided)) if unguided.any() else len(travel)
-    travel, growth = travel[:used], growth[:used]
-    # Where the tip pauses or comes back, only new ground counts.
-    new = np.ones(used, dtype=bool)
-    new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
-    ground = picked(joined(seen), np.flatnonzero(new))
-    return _Look(ground, grid[:used][new], travel[new], growth[new], origin)
+    while True:
+        travel, growth = _travelled(seen, origin)
+        # Where the tip pauses or comes back, only new ground counts.
+        new = np.ones(len(travel), dtype=bool)
+        new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
+        used = int(np.argmax(np.isnan(travel))) if np.isnan(travel).any() else len(travel)
+        new[used:] = False
+        told_mm = wanted.told_mm(excursion, picked(seen, np.flatnonzero(new)))
+        wanting_mm = wanted.last_mm(told_mm) - travel[-1]
+        if used < len(travel) or len(travel) == count or wanting_mm <= 0.0:
+            return _Look(seen.progress_mm[new], travel[new], growth[new], origin, told_mm)
+        more = 1 + _steps(FURTHER * wanting_mm, wanted.look_mm)
+        seen = joined([seen, (yield grid[len(travel) : len(travel) + more])])
 
 
-def _steps(progress_mm: float) -> int:
-    """Return how many coarse steps a way takes."""
-    return int(np.ceil(progress_mm / COARSE_MM))
+def _steps(progress_mm: float, step_mm: float) -> int:
+    """Return how many steps a way takes."""
+    return int(np.ceil(progress_mm / step_mm))
 
 
 def _refined(look: _Look, wanted: Floats, extra: Floats, slack: Floats) -> _Search:

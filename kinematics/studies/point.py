@@ -41,6 +41,13 @@ from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 #: Tables of settings with which the teeth of a case stay where they are in MI.
 _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mounting.", "judging.")
 
+#: By how much poses between the readings may miss their travel, as a part of a step: a little more
+#: than half, so that those seen at the first look, step by step, will do.
+_SLACK_STEPS: Final = 0.6
+#: By how much those at readings may, mm: far less than any setting is known to, and most of them
+#: are found at the second look.
+_READING_SLACK_MM: Final = 2e-5
+
 #: Columns that every row has beside its quantities.
 REFUSED: Final = "refused"
 FINDINGS: Final = "findings"
@@ -201,7 +208,14 @@ def _left_out(judging: JudgingSettings, page: Brisk, gaps_in_mi_mm: Floats | Non
     needed_mm = max(
         judging.tolerance_mm, judging.record_scatter_mm, tolerance_of_readings_mm(judging)
     )
-    return replace(page, crossover=False, start_gaps_mm=gaps_in_mi_mm, measured_mm=needed_mm)
+    return replace(
+        page,
+        crossover=False,
+        start_gaps_mm=gaps_in_mi_mm,
+        measured_mm=needed_mm,
+        slack_steps=_SLACK_STEPS,
+        reading_slack_mm=_READING_SLACK_MM,
+    )
 
 
 def with_mi_set(case: Case) -> Case:
