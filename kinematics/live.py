@@ -13,7 +13,7 @@ from kinematics.case import Case
 from kinematics.case_excursions import excursions_of, followed_excursions
 from kinematics.case_judged import Judged, judged
 from kinematics.checks import InputError
-from kinematics.contact.closure import Closures, runner_up
+from kinematics.contact.closure import Closures, arc_gaps_mm, runner_up
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.mounted import (
     GUIDED_BY_PIN,
@@ -135,7 +135,6 @@ def pose_at_travel(
     places, reached_mm = place_at_travel(casts, excursion, travel_mm, workers)
     here, closed = places.positions, places.closure
     poses = opened(here, closed.opening_rad)
-    second, gap = runner_up(casts.pair, here.pose_at_zero, closed.teeth, workers)
     return PoseAt(
         excursion=excursion,
         travel_mm=reached_mm,
@@ -144,8 +143,8 @@ def pose_at_travel(
         pose=poses[0],
         guide=int(closed.guide[0]),
         closures=closed.teeth,
-        runner_up=second,
-        runner_up_gap_mm=float(gap[0]),
+        runner_up=places.runner_up,
+        runner_up_gap_mm=float(arc_gaps_mm(closed.teeth, places.runner_up)[0]),
         incisal_point=places.incisal_point[0],
         patches=patches(casts.pair, poses, tolerance_mm, workers),
     )

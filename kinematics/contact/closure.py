@@ -1,16 +1,14 @@
 """First touch: the greatest opening at which lower and upper meet, for many poses."""
 
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 
 from kinematics.checks import InputError, rigid_poses
 from kinematics.contact.pair import LeaveOut, Pair, masks
 from kinematics.contact.pose_order import order_of_likeness
-from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.workers import Watch, Workers, usable
-from kinematics.conventions import Bools, Floats, Ints
+from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels import features, first_contact
 from kinematics.geometry.kernels.lanes import WIDTH
 
@@ -96,28 +94,59 @@ def close(
     InputError
         Poses of another shape, not finite or not rigid; a tooth that an arch does not have.
     """
+    left = _left_indices(pair, left_pairs, len(poses))
+    return _searched(pair, poses, leave_out, usable(workers), left, both=False)[0]
+
+
+def close_and_next(
+    pair: Pair, poses: Floats, workers: Workers | None = None
+) -> tuple[Closures, Closures]:
+    """Find the first contact of every pose, and what would touch next without its tooth pair.
+
+    The same as `close` and `runner_up`, found in one search.
+
+    Parameters
+    ----------
+    pair, poses, workers
+        See `close`.
+    """
+    nothing = _left_indices(pair, None, len(poses))
+    first, second = _searched(pair, poses, None, usable(workers), nothing, both=True)
+    return first, second
+
+
+def _searched(
+    pair: Pair, poses: Floats, leave_out: LeaveOut | None, workers: Workers, left: Ints, both: bool
+) -> tuple[Closures, ...]:
+    """Return first contacts, and if asked for, what comes next.
+
+    left : ndarray, shape (n, 2)
+        One more pair left out at each pose, as indices.
+    """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     count = len(poses)
     bits = masks(pair, leave_out)
-    workers = usable(workers)
-    left = _left_indices(pair, left_pairs, count)
     order = order_of_likeness(poses, pair.lower.far_corners)
     poses, left = np.ascontiguousarray(poses[order]), left[order]
-    opening, radius = np.empty(count), np.empty(count)
-    ids = np.empty((count, 5), dtype=np.int64)
-    points, normals = np.empty((count, 3)), np.empty((count, 3))
+    rows = 2 * count if both else count
+    opening, radius = np.empty(rows), np.empty(rows)
+    ids = np.empty((rows, 5), dtype=np.int64)
+    points, normals = np.empty((rows, 3)), np.empty((rows, 3))
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
             first_contact.close_poses(
                 pair.upper.arrays, pair.lower.arrays, poses, first, last,
-                bits.keep_upper, bits.keep_lower, bits.allow, left, scratch, watch,
+                bits.keep_upper, bits.keep_lower, bits.allow, left, both, scratch, watch,
                 opening, ids, points, normals, radius, np.zeros(2, dtype=np.int64),
             )  # fmt: skip
 
     workers.run(count, block, shortest_part=WIDTH)
     back = np.argsort(order)
-    return _closures(pair, opening[back], ids[back], points[back], normals[back], radius[back])
+    return tuple(
+        _closures(pair, opening[some], ids[some], points[some], normals[some], radius[some])
+        for some in (back + first for first in range(0, max(rows, 1), max(count, 1)))
+    )
 
 
 def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:
@@ -168,11 +197,7 @@ def _closures(
 
 
 def runner_up(
-    pair: Pair,
-    poses: Floats,
-    closures: Closures,
-    workers: Workers | None = None,
-    wanted: Bools | None = None,
+    pair: Pair, poses: Floats, closures: Closures, workers: Workers | None = None
 ) -> tuple[Closures, Floats]:
     """Find what would touch next if the first tooth pair were left out.
 
@@ -182,8 +207,6 @@ def runner_up(
         See `close`.
     closures : Closures
         What `close` returned for them.
-    wanted : ndarray, shape (n,), optional
-        Poses in which it is asked for; in the others nothing is said to meet.
 
     Returns
     -------
@@ -193,31 +216,13 @@ def runner_up(
         Its arc gap at its own contact, mm; inf where nothing else meets.
     """
     left = np.stack([closures.tooth_upper, closures.tooth_lower], axis=1)
-    if wanted is None:
-        second = close(pair, poses, None, workers, left)
-    else:
-        rows = np.flatnonzero(wanted)
-        place = np.full(len(poses), len(rows))
-        place[rows] = np.arange(len(rows))
-        some = close(pair, poses[rows], None, workers, left[rows])
-        second = picked(joined([some, _NOTHING]), place)
-    both = (closures.status == MEETS) & (second.status == MEETS)
+    second = close(pair, poses, None, workers, left)
+    return second, arc_gaps_mm(closures, second)
+
+
+def arc_gaps_mm(first: Closures, second: Closures) -> Floats:
+    """Return the arc gaps (n,) of runners-up at their own contacts; inf where one is wanting."""
+    both = (first.status == MEETS) & (second.status == MEETS)
     gap = np.full(len(both), np.inf)
-    gap[both] = (closures.opening_rad[both] - second.opening_rad[both]) * second.radius_mm[both]
-    return second, gap
-
-
-#: One pose in which nothing meets.
-_NOTHING: Final = Closures(
-    opening_rad=np.array([-np.inf]),
-    status=np.array([NOTHING_MEETS]),
-    kind=np.array([-1]),
-    point=np.zeros((1, 3)),
-    normal=np.zeros((1, 3)),
-    face_upper=np.array([-1]),
-    face_lower=np.array([-1]),
-    tooth_upper=np.array([-1]),
-    tooth_lower=np.array([-1]),
-    radius_mm=np.zeros(1),
-    on_rim=np.array([0]),
-)
+    gap[both] = (first.opening_rad[both] - second.opening_rad[both]) * second.radius_mm[both]
+    return gap

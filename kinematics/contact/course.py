@@ -86,20 +86,23 @@ class Ends:
     ----------
     casts : MountedCasts
         Casts whose edges meet.
-    step_mm : float
-        From one pose to the next.
+    step_mm, travel_mm : float
+        From one pose to the next, and in all.
     told_mm : dict
         Travel of each excursion beyond which nothing is judged, once it was looked along.
     """
 
     casts: MountedCasts
     step_mm: float
+    travel_mm: float
     told_mm: dict[Excursion, float] = field(default_factory=dict)
 
     def __call__(self, excursion: Excursion, places: Places) -> float:
         """Return the travel beyond which nothing is judged, mm."""
         *_, edge = _travelled_to_edge(self.casts, excursion, places)
         end_mm = np.inf if edge is None else edge + COARSE_MM + self.step_mm
+        if end_mm >= self.travel_mm:
+            end_mm = np.inf
         self.told_mm[excursion] = end_mm
         return end_mm
 

@@ -138,6 +138,13 @@ def guided_closure(
 ) -> GuidedClosure:
     """Close the jaw at every position, on teeth or guide table."""
     teeth = close(casts.pair, positions.pose_at_zero, leave_out, workers)
+    return on_teeth_or_table(casts, positions, teeth)
+
+
+def on_teeth_or_table(
+    casts: MountedCasts, positions: JawPositions, teeth: Closures
+) -> GuidedClosure:
+    """Tell for every position whether its first touch of teeth or the guide table comes first."""
     table = table_opening(casts.guidance, positions, casts.incisal_point, casts.incisal_point_in_mi)
     guide = np.where(table > teeth.opening_rad, GUIDED_BY_TABLE, GUIDED_BY_TEETH)
     opening = np.maximum(table, teeth.opening_rad)

@@ -8,12 +8,13 @@ from typing import Final
 import numpy as np
 
 from kinematics.contact.closing_rates import travel_rates
+from kinematics.contact.closure import Closures, close_and_next
 from kinematics.contact.mounted import (
     GUIDED_BY_NOTHING,
     GuidedClosure,
     MountedCasts,
-    guided_closure,
     incisal_points,
+    on_teeth_or_table,
 )
 from kinematics.contact.pose_rows import picked
 from kinematics.contact.workers import Workers
@@ -37,6 +38,8 @@ class Places:
         Condyles.
     closure : GuidedClosure
         On teeth or table.
+    runner_up : Closures
+        First touch when the first tooth pair is left out.
     incisal_point : ndarray, shape (n, 3)
         At closure, hinge frame, mm; nan where nothing guides.
     rate : ndarray, shape (n, 3)
@@ -46,6 +49,7 @@ class Places:
     progress_mm: Floats
     positions: JawPositions
     closure: GuidedClosure
+    runner_up: Closures
     incisal_point: Floats
     rate: Floats
 
@@ -91,11 +95,12 @@ def closed_places(
     count = sum(map(len, progress_mm))
     every = place(casts.guidance, *np.concatenate(here + beside, axis=1))
     positions, moved = picked(every, slice(count)), picked(every, slice(count, None))
-    closure = guided_closure(casts, positions, workers)
+    teeth, second = close_and_next(casts.pair, positions.pose_at_zero, workers)
+    closure = on_teeth_or_table(casts, positions, teeth)
     guided = closure.guide != GUIDED_BY_NOTHING
     points = incisal_points(casts, positions, np.where(guided, closure.opening_rad, 0.0))
     rate = travel_rates(casts, positions, moved, np.concatenate(steps), closure)
     points[~guided] = np.nan
-    all_places = Places(np.concatenate(progress_mm), positions, closure, points, rate)
+    all_places = Places(np.concatenate(progress_mm), positions, closure, second, points, rate)
     cuts = np.cumsum([0, *map(len, progress_mm)])
     return [picked(all_places, slice(a, b)) for a, b in pairwise(cuts)]

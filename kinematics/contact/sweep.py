@@ -5,7 +5,7 @@ from functools import cached_property
 
 import numpy as np
 
-from kinematics.contact.closure import Closures, runner_up
+from kinematics.contact.closure import Closures, arc_gaps_mm
 from kinematics.contact.contacts import Patches, patches
 from kinematics.contact.course import Course, Ends, courses_of
 from kinematics.contact.mounted import (
@@ -166,19 +166,16 @@ def sweeps(
     """
     wanted = _wanted_travels(settings, readings_mm)
     slack = _slack_mm(brisk, wanted, settings, readings_mm)
-    ends = None if brisk is None or brisk.crossover else Ends(casts, settings.step_mm)
+    follow_all = brisk is None or brisk.crossover
+    ends = None if follow_all else Ends(casts, settings.step_mm, settings.travel_mm)
     look_mm = _look_mm(brisk, settings)
     found = places_at_travels(casts, excursions, wanted, workers, slack, ends, look_mm)
     courses = courses_of(casts, excursions, found)
     if ends is not None and not ends.hold(excursions, courses):
         found = places_at_travels(casts, excursions, wanted, workers, slack, look_mm=look_mm)
         courses = courses_of(casts, excursions, found)
-    every = joined(found)
     poses = np.concatenate([course.poses for course in courses])
     told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
-    second, gap = runner_up(
-        casts.pair, every.positions.pose_at_zero, every.closure.teeth, workers, told
-    )
     shown = told | (brisk is None or brisk.crossover)
     starts = np.array([course.rows.start for course in courses])
     within = _patches_where(casts, poses, shown, starts, tolerance_mm, workers)
@@ -199,8 +196,8 @@ def sweeps(
             poses=course.poses,
             guide=places.closure.guide,
             closures=places.closure.teeth,
-            runner_up=picked(second, course.rows),
-            runner_up_gap_mm=gap[course.rows],
+            runner_up=places.runner_up,
+            runner_up_gap_mm=arc_gaps_mm(places.closure.teeth, places.runner_up),
             incisal_point=places.incisal_point,
             patches=_patches_of(within, course.rows),
             tolerance_mm=tolerance_mm,

@@ -20,7 +20,7 @@ class Brisk:
     measured_mm : float
         Distance up to which gaps are measured beyond the first pose, where that is less than the
         gap limit; no more than up to which surfaces count as touching: of teeth in contact alone.
-        In crossover, which is not judged, only these are told, and no runner-up.
+        In crossover, which is not judged, only these are told.
     from_mm : float
         In poses nearer than this to their start, readings apart, only gaps of some teeth, and of
         teeth in contact, are told.

@@ -26,7 +26,7 @@ FIRST_LOOK_MM: Final = 4.0
 #: Travel is found to within this, mm, so that a mirrored mouth moves as the mirror image does.
 TRAVEL_SLACK_MM: Final = 1e-9
 #: A travel that may be missed by no more than this, mm, is one that may hardly be missed.
-HARDLY_MM: Final = 1e-4
+HARDLY_MM: Final = 1e-3
 #: How much more progress than travel is looked along at first, and of what is wanting then: the
 #: tip mostly keeps pace with progress.
 MARGIN: Final = 1.05

@@ -78,7 +78,7 @@ class Workers:
         if scratch is None or len(scratch[0]) != nodes:
             scratch = (
                 np.zeros(nodes, dtype=np.int32),
-                np.array([1, 0, -1, -1]),
+                np.array([1, 0, -1, -1, -1, -1]),
                 np.empty((MOVED_NODES, MOVED), dtype=np.float32),
             )
         yield scratch

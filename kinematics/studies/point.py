@@ -46,7 +46,7 @@ _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mountin
 _SLACK_STEPS: Final = 0.6
 #: By how much those at readings may, mm: far less than any setting is known to, and most of them
 #: are found at the second look.
-_READING_SLACK_MM: Final = 2e-5
+_READING_SLACK_MM: Final = 3e-4
 
 #: Columns that every row has beside its quantities.
 REFUSED: Final = "refused"

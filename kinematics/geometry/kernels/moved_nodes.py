@@ -46,7 +46,8 @@ SHORT = 1.2e-7
 #: a joint bound in short lanes, as a fraction of what is added up.
 JOINT = 8 * 2.0**-24
 MOST_ROWS = 2_000_000_000  # that are numbered before counting begins anew
-#: Place in `state` of the triangles that touched last, upper and lower; see `first_contact`.
+#: Place in `state` of the triangles that touched last, upper and lower, and of those that came
+#: next; see `first_contact`.
 SEEDS = 2
 #: Length of a moved node's row: the columns of `around`, each for all lanes.
 MOVED = 8 * WIDTH

@@ -213,7 +213,7 @@ def _arc_gap(up, lo, iu, il, poses, lane, known, best, ids):
     late = max(-known / radius - 1e-9 if radius > 0.0 else -np.inf, NEVER_RAD)
     best[0, lane], best[4, lane], best[5, lane] = late, math.cos(late), math.sin(late)
     ids[lane, 0] = -1
-    touch_faces(up, lo, iu, il, True, poses, lane, best, ids)
+    touch_faces(up, lo, iu, il, True, poses, lane, lane, best, ids)
     if ids[lane, 0] < 0:
         return np.inf
     return -best[0, lane] * math.sqrt(best[1, lane] ** 2 + best[3, lane] ** 2)

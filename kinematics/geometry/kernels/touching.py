@@ -16,31 +16,31 @@ from kinematics.geometry.kernels.vectors import cross, minus
 
 
 @bare_kernel
-def _keep(best, ids, lane, t, kind, iu, il, fu, fl, x, y, z):
+def _keep(best, ids, place, t, kind, iu, il, fu, fl, x, y, z):
     """Keep the greater opening; equal ones by kind and numbers, so that the choice is stable."""
-    if t < best[0, lane]:
+    if t < best[0, place]:
         return
-    if t == best[0, lane]:
+    if t == best[0, place]:
         new = (kind, iu, il, fu, fl)
-        old = (ids[lane, 0], ids[lane, 1], ids[lane, 2], ids[lane, 3], ids[lane, 4])
+        old = (ids[place, 0], ids[place, 1], ids[place, 2], ids[place, 3], ids[place, 4])
         if new >= old:
             return
-    best[0, lane], best[1, lane], best[2, lane], best[3, lane] = t, x, y, z
-    best[4, lane], best[5, lane] = math.cos(t), math.sin(t)
-    ids[lane, 0], ids[lane, 1], ids[lane, 2], ids[lane, 3], ids[lane, 4] = kind, iu, il, fu, fl
+    best[0, place], best[1, place], best[2, place], best[3, place] = t, x, y, z
+    best[4, place], best[5, place] = math.cos(t), math.sin(t)
+    ids[place, 0], ids[place, 1], ids[place, 2], ids[place, 3], ids[place, 4] = kind, iu, il, fu, fl
 
 
 @inner_kernel
-def _late(best, lane, ux, uz, lx, lz):
+def _late(best, place, ux, uz, lx, lz):
     """Tell cheaply, and only where it is certain, that two points meet later than the best.
 
     ux, uz and lx, lz: the upper and the lower point. Ahead of the axis their angles differ by less
     than half a turn, so sine and cosine of what is wanting tell its sign.
     """
-    if ux <= 0.0 or lx <= 0.0 or best[0, lane] < -1.5:
+    if ux <= 0.0 or lx <= 0.0 or best[0, place] < -1.5:
         return False
     sine, cosine = ux * lz - uz * lx, ux * lx + uz * lz
-    c, s = best[4, lane], best[5, lane]
+    c, s = best[4, place], best[5, place]
     ahead = cosine * c + sine * s
     return ahead > 0.0 and sine * c - cosine * s < -1e-9 * ahead
 
@@ -78,12 +78,12 @@ def _ends(k, a, b, c):
 
 
 @inner_kernel
-def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
-    """Offer every feature pair of two triangles to `best`.
+def touch_faces(up, lo, iu, il, all_features, poses, lane, place, best, ids):
+    """Offer every feature pair of two triangles, in the pose of a lane, to a place of `best`.
 
     Each vertex and edge of a tooth is tried with one owning triangle only, unless all_features.
-    poses: (12, lanes) lower_from_hinge. best: (6, lanes) opening, its place, cosine and sine.
-    ids: (lanes, 5) kind, triangles, features.
+    poses: (12, lanes) lower_from_hinge. best: (6, places) opening, where, cosine and sine. ids:
+    (places, 5) kind, triangles, features.
     """
     ua, ub, uc, la, lb, lc = _corners(up, lo, iu, il, lane_pose(poses, lane))
     u_low, u_high = min(ua[1], ub[1], uc[1]), max(ua[1], ub[1], uc[1])
@@ -98,19 +98,19 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
             n, first, second = circle_on_face(p[1], p[3], ua, ub, uc)
             for i in range(n):
                 x, z = first if i == 0 else second
-                if _late(best, lane, x, z, p[0], p[2]):
+                if _late(best, place, x, z, p[0], p[2]):
                     continue
                 t = angle_of(x, z) - lo.vertex_around[lo.faces[il, k], 2]
-                _keep(best, ids, lane, t, VERTEX_ON_UPPER, iu, il, 0, k, x, p[1], z)
+                _keep(best, ids, place, t, VERTEX_ON_UPPER, iu, il, 0, k, x, p[1], z)
         if own_u >> k & 1:
             p = _one_of(k, ua, ub, uc)
             n, first, second = circle_on_face(p[1], p[3], la, lb, lc)
             for i in range(n):
                 x, z = first if i == 0 else second
-                if _late(best, lane, p[0], p[2], x, z):
+                if _late(best, place, p[0], p[2], x, z):
                     continue
                 t = angle_of(p[0], p[2]) - angle_of(x, z)
-                _keep(best, ids, lane, t, VERTEX_ON_LOWER, iu, il, k, 0, p[0], p[1], p[2])
+                _keep(best, ids, place, t, VERTEX_ON_LOWER, iu, il, k, 0, p[0], p[1], p[2])
     for i in range(3):
         if not own_u >> (3 + i) & 1:
             continue
@@ -129,11 +129,11 @@ def touch_faces(up, lo, iu, il, all_features, poses, lane, best, ids):
                 tu, tl = first if k == 0 else second
                 x, z = u0[0] + tu * (u1[0] - u0[0]), u0[2] + tu * (u1[2] - u0[2])
                 lx, lz = l0[0] + tl * (l1[0] - l0[0]), l0[2] + tl * (l1[2] - l0[2])
-                if _late(best, lane, x, z, lx, lz):
+                if _late(best, place, x, z, lx, lz):
                     continue
                 t = angle_of(x, z) - angle_of(lx, lz)
                 y = u0[1] + tu * (u1[1] - u0[1])
-                _keep(best, ids, lane, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
+                _keep(best, ids, place, t, EDGE_ON_EDGE, iu, il, i, j, x, y, z)
 
 
 @bare_kernel
@@ -150,13 +150,13 @@ def _opened(u, opening):
 
 
 @bare_kernel
-def normal_at(up, lo, poses, lane, ids, best):
+def normal_at(up, lo, poses, lane, place, ids, best):
     """Return the unit normal of the contact, along which the closing lower pushes."""
-    kind, iu, il = ids[lane, 0], ids[lane, 1], ids[lane, 2]
+    kind, iu, il = ids[place, 0], ids[place, 1], ids[place, 2]
     ua, ub, uc, la, lb, lc = _corners(up, lo, iu, il, lane_pose(poses, lane))
-    opening, x, z = best[0, lane], best[1, lane], best[3, lane]
+    opening, x, z = best[0, place], best[1, place], best[3, place]
     if kind == EDGE_ON_EDGE:
-        i, j = ids[lane, 3], ids[lane, 4]
+        i, j = ids[place, 3], ids[place, 4]
         p, q = _one_of(i, ua, ub, uc), _one_of((i + 1) % 3, ua, ub, uc)
         v, w = _one_of(j, la, lb, lc), _one_of((j + 1) % 3, la, lb, lc)
         nx, ny, nz = cross(minus(q, p), _opened(minus(w, v), opening))
