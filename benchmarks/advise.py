@@ -21,7 +21,7 @@ def rows(run: Run) -> Iterator[Figure]:
     """Yield the seconds of a search on two threads, and how many times its excursions that is."""
     case = builtin_case(DEFAULT_CASE)
     teeth, workers = teeth_for(case, lambda _: None, _THREADS), Workers(_THREADS)
-    casts = remounted(teeth, case, None, Workers(_THREADS))
+    casts = remounted(teeth, case, (), Workers(_THREADS))
     borders = border_tracks(casts)
     run.say("excursions of the built-in case")
     found = examined(case, casts, borders, workers, lambda _: None)

@@ -72,7 +72,7 @@ def run(
     placed = placed_in(case.tracked)  # first of all, so that a faulty file is told at once
     warm_up(progress, scans=case.scans is not None, more=kernels_for(case) if planning else ())
     teeth = teeth_for(case, progress, threads)
-    casts = remounted(teeth, case, None, Workers(threads))
+    casts = remounted(teeth, case, (), Workers(threads))
     frameworks(occlusion_of(case, casts, Workers()))  # so that a faulty crest is told at once
     borders = border_tracks(casts)
     built(casts, borders)

@@ -1,6 +1,6 @@
 """The teeth of a case, built once, and mounted on whatever guidance they are to move on."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from typing import Final
@@ -17,9 +17,8 @@ from kinematics.contact.workers import Progress, Workers, usable
 from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
-from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.guidance import prepare as prepare_guidance
-from kinematics.guidance.mandible import pose_at
+from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.scanned_casts import ScansRecord
@@ -262,7 +261,10 @@ def _rest_mm(pair: Pair, pose: Floats, incisal_point: Floats) -> float:
 
 
 def remounted(
-    teeth: Teeth, case: Case, before: MountedCasts | None = None, workers: Workers | None = None
+    teeth: Teeth,
+    case: Case,
+    before: Iterable[MountedCasts] = (),
+    workers: Workers | None = None,
 ) -> MountedCasts:
     """Mount teeth on the guidance of a case, closed in MI.
 
@@ -276,8 +278,8 @@ def remounted(
         Made for a case with the same teeth; see `same_teeth`.
     case : Case
         Its guidance and MI.
-    before : MountedCasts, optional
-        The same teeth on another guidance, to take over what has not changed.
+    before : iterable of MountedCasts
+        The same teeth on other guidances, to take over what has not changed.
     workers : Workers, optional
         Threads; one if not given.
 
@@ -289,11 +291,12 @@ def remounted(
     workers = usable(workers)
     guidance, mi = prepare_guidance(case.guidance), case.mi
     pose = pose_at(guidance, mi)
+    for casts in before:
+        if casts.upper is teeth.upper and _stands(casts, mi, pose):
+            return replace(casts, guidance=guidance)
     if np.array_equal(pose, teeth.pose):
         point = teeth.incisal_point
         return mount(teeth.upper, teeth.lower, teeth.pair, guidance, mi, point, workers)
-    if before is not None and before.upper is teeth.upper and _stands(before, pose):
-        return _guided(before, guidance)
     move = inverse(pose) @ teeth.pose
     return mount(
         teeth.upper,
@@ -315,17 +318,12 @@ def lower_moved(teeth: Teeth, casts: MountedCasts) -> Floats:
     return np.asarray(inverse(pose_at(casts.guidance, at_zero)) @ teeth.pose)
 
 
-def _stands(casts: MountedCasts, pose: Floats) -> bool:
-    """Tell whether casts stand in MI, at opening 0, in a pose (4, 4)."""
-    at_zero = replace(casts.mi, opening_rad=0.0)
-    return np.array_equal(pose_at(casts.guidance, at_zero), pose)
-
-
-def _guided(casts: MountedCasts, guidance: Guidance) -> MountedCasts:
-    """Return the same casts in the same MI on another guidance."""
-    return replace(casts, guidance=guidance)
+def _stands(casts: MountedCasts, mi: GuidanceCoordinates, pose: Floats) -> bool:
+    """Tell whether casts stand in this MI, which at opening 0 brings the lower to a pose (4, 4)."""
+    at_zero = replace(casts.mi, opening_rad=mi.opening_rad)
+    return at_zero == mi and np.array_equal(pose_at(casts.guidance, at_zero), pose)
 
 
 def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:
     """Build the teeth of a case and mount them on its guidance, closed in MI."""
-    return remounted(teeth_for(case, lambda _: None, threads), case, None, Workers(threads))
+    return remounted(teeth_for(case, lambda _: None, threads), case, (), Workers(threads))

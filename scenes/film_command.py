@@ -195,7 +195,7 @@ def _taken(
 ) -> _Take:
     """Mount the casts and follow what is shown; players move what is animated evenly."""
     warm_up(progress, maps=True, scans=case.scans is not None)
-    casts = remounted(teeth_for(case, progress, threads), case, None, Workers(threads))
+    casts = remounted(teeth_for(case, progress, threads), case, (), Workers(threads))
     names = options.movements
     borders = borders_of(case, casts, threads) if needs_borders(names) else None
     step_mm = STEP_MM if animated else options.speed_mm_a_s / options.pictures_a_s

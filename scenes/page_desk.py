@@ -242,7 +242,7 @@ class Desk:
             self._following = None
         before = self._standing
         if before is not None and same_teeth(before.made_for, case):
-            casts = remounted(before.teeth, case, before.casts, Workers(self._threads))
+            casts = remounted(before.teeth, case, (before.casts,), Workers(self._threads))
             move = lower_moved(before.teeth, casts)
             self._standing = replace(before, case=case, casts=casts, move=move)
             self._told &= {"teeth"}
@@ -263,7 +263,7 @@ class Desk:
     def _stand(self, case: Case, teeth: Teeth, look: Callable[..., None]) -> None:
         """Mount other teeth, and forget what the page was told of those before."""
         look()
-        casts = remounted(teeth, case, None, Workers(self._threads))
+        casts = remounted(teeth, case, (), Workers(self._threads))
         scene = moving_casts(casts, case.replacement_teeth)
         scene = replace(scene, parts=(*scene.parts, *parts_before(case, teeth, casts)))
         self._standing = _Standing(case, case, teeth, casts, lower_moved(teeth, casts), scene)

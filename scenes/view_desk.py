@@ -42,7 +42,7 @@ class ViewDesk:
         self.given = self.case = with_scans_registered(given, progress)
         warm_up(progress, maps=True, scans=given.scans is not None)
         self._teeth = teeth_for(self.given, progress, threads)
-        self.casts = remounted(self._teeth, self.given, None, Workers(threads))
+        self.casts = remounted(self._teeth, self.given, (), Workers(threads))
         self.scene = moving_casts(self.casts, self.given.replacement_teeth)
 
     def take_up(self, changes: Mapping[str, Changed]) -> None:
@@ -55,11 +55,11 @@ class ViewDesk:
         """
         case = changed_case(self.given, changes)
         if same_teeth(self.case, case):
-            casts = remounted(self._teeth, case, self.casts, Workers(self._threads))
+            casts = remounted(self._teeth, case, (self.casts,), Workers(self._threads))
             self.case, self.casts = case, casts
             return
         teeth = teeth_for(case, self._progress, self._threads)
-        casts = remounted(teeth, case, None, Workers(self._threads))
+        casts = remounted(teeth, case, (), Workers(self._threads))
         self._teeth, self.case, self.casts = teeth, case, casts
         self.scene = moving_casts(casts, case.replacement_teeth)
 

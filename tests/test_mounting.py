@@ -82,7 +82,7 @@ def test_what_has_not_moved_is_taken_over(built):
     case, teeth = built
     before = remounted(teeth, guided(case, condylar_inclination_deg=50.0))
     longer = guided(case, condylar_inclination_deg=50.0, path_length_mm=11.0)
-    casts = remounted(teeth, longer, before)
+    casts = remounted(teeth, longer, (before,))
     assert casts.pair is before.pair
     assert casts.mi == remounted(teeth, longer).mi
 

@@ -94,13 +94,20 @@ def close(
     InputError
         Poses of another shape, not finite or not rigid; a tooth that an arch does not have.
     """
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     left = _left_indices(pair, left_pairs, len(poses))
     return _searched(pair, poses, leave_out, usable(workers), left, both=False)[0]
 
 
-def close_and_next(
-    pair: Pair, poses: Floats, workers: Workers | None = None
-) -> tuple[Closures, Closures]:
+@dataclass(frozen=True)
+class Touches:
+    """The first contacts of n poses, and what comes next; see `close_and_next`."""
+
+    first: Closures
+    runner_up: Closures
+
+
+def close_and_next(pair: Pair, poses: Floats, workers: Workers | None = None) -> Touches:
     """Find the first contact of every pose, and what would touch next without its tooth pair.
 
     The same as `close` and `runner_up`, found in one search.
@@ -110,9 +117,14 @@ def close_and_next(
     pair, poses, workers
         See `close`.
     """
+    poses = rigid_poses(poses, "poses", (None, 4, 4))
     nothing = _left_indices(pair, None, len(poses))
-    first, second = _searched(pair, poses, None, usable(workers), nothing, both=True)
-    return first, second
+    hands = usable(workers)
+
+    def find(some: Ints) -> Touches:
+        return Touches(*_searched(pair, poses[some], None, hands, nothing[some], both=True))
+
+    return hands.rows(pair, ("touches",), (poses,), find)
 
 
 def _searched(
@@ -123,7 +135,6 @@ def _searched(
     left : ndarray, shape (n, 2)
         One more pair left out at each pose, as indices.
     """
-    poses = rigid_poses(poses, "poses", (None, 4, 4))
     count = len(poses)
     bits = masks(pair, leave_out)
     order = order_of_likeness(poses, pair.lower.far_corners)

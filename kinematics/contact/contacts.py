@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from kinematics.checks import finite_array, in_range, rigid_poses
 from kinematics.contact.pair import Pair, tooth_index
@@ -81,8 +82,31 @@ def patches(
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     tolerance_mm = in_range(tolerance_mm, "tolerance_mm", 0.0, 1.0, "mm")
-    workers = usable(workers)
+    hands = usable(workers)
     roots = (0, 0) if teeth is None else _roots(pair, *teeth)
+
+    def find(some: Ints) -> NDArray[np.object_]:
+        return _rows_of_poses(pair, poses[some], tolerance_mm, hands, roots)
+
+    found = hands.rows(pair, ("patches", tolerance_mm, roots), (poses,), find)
+    rows = np.concatenate([np.empty((0, patching.ROW)), *found])
+    whole = rows[:, 1:3].astype(np.int64)
+    return Patches(
+        pose=np.repeat(np.arange(len(poses)), [len(each) for each in found]),
+        tooth_upper=np.array(pair.upper.groups)[whole[:, 0]],
+        tooth_lower=np.array(pair.lower.groups)[whole[:, 1]],
+        centroid=np.ascontiguousarray(rows[:, 3:6]),
+        normal=np.ascontiguousarray(rows[:, 6:9]),
+        area_mm2=rows[:, 9].copy(),
+        least_gap_mm=rows[:, 10].copy(),
+        arc_gap_mm=rows[:, 11].copy(),
+    )
+
+
+def _rows_of_poses(
+    pair: Pair, poses: Floats, tolerance_mm: float, workers: Workers, roots: tuple[int, int]
+) -> NDArray[np.object_]:
+    """Return for each pose the rows (k, `patching.ROW`) of its patches."""
     parts: dict[int, Floats] = {0: np.empty((0, patching.ROW))}
     order = order_of_likeness(poses, pair.lower.far_corners)
     poses = np.ascontiguousarray(poses[order])
@@ -96,19 +120,11 @@ def patches(
 
     workers.run(len(poses), block, shortest_part=WIDTH)
     rows = np.concatenate([parts[first] for first in sorted(parts)])
-    rows[:, 0] = order[rows[:, 0].astype(np.int64)]
-    rows = rows[np.argsort(rows[:, 0], kind="stable")]
-    whole = rows[:, :3].astype(np.int64)
-    return Patches(
-        pose=whole[:, 0],
-        tooth_upper=np.array(pair.upper.groups)[whole[:, 1]],
-        tooth_lower=np.array(pair.lower.groups)[whole[:, 2]],
-        centroid=np.ascontiguousarray(rows[:, 3:6]),
-        normal=np.ascontiguousarray(rows[:, 6:9]),
-        area_mm2=rows[:, 9].copy(),
-        least_gap_mm=rows[:, 10].copy(),
-        arc_gap_mm=rows[:, 11].copy(),
-    )
+    cuts = np.searchsorted(rows[:, 0], np.arange(1, len(poses)))
+    of_poses = np.empty(len(poses), dtype=object)
+    for pose, each in zip(order, np.split(rows, cuts), strict=True):
+        of_poses[pose] = each
+    return of_poses
 
 
 def _roots(pair: Pair, upper: int, lower: int) -> tuple[int, int]:
@@ -160,7 +176,7 @@ def pair_gaps(
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     limits = _limits(limit_mm, len(poses))
-    workers = usable(workers)
+    hands = usable(workers)
     rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
     columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
     gaps = np.full((len(poses), len(rows), len(columns)), np.inf)
@@ -172,19 +188,32 @@ def pair_gaps(
     by_pair = gaps.reshape(len(poses), count[0] * count[1])
     # Side by side, so that each eight of them are measured at once.
     looked_at = np.flatnonzero(limits > 0.0)
-    looked_at = looked_at[order_of_likeness(poses[looked_at], pair.lower.far_corners)]
-    some, where, reach = by_pair[looked_at], poses[looked_at], limits[looked_at]
+    where, reach, known = asked = poses[looked_at], limits[looked_at], by_pair[looked_at]
+
+    def find(some: Ints) -> Floats:
+        return _measured(pair, where[some], reach[some], known[some], numbers, hands)
+
+    by_pair[looked_at] = hands.rows(pair, ("gaps", upper_codes, lower_codes), asked, find)
+    return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
+
+
+def _measured(
+    pair: Pair, poses: Floats, limits: Floats, known: Floats, numbers: Ints, workers: Workers
+) -> Floats:
+    """Return the gaps (n, p) of numbered tooth pairs, those that are known as they are."""
+    order = order_of_likeness(poses, pair.lower.far_corners)
+    where, reach, gaps = poses[order], limits[order], known[order]
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
             tooth_gaps.tooth_gaps(
                 pair.upper.arrays, pair.lower.arrays, where, numbers, first, last, reach,
-                pair.lower.behind_axis, scratch, watch, some,
+                pair.lower.behind_axis, scratch, watch, gaps,
             )  # fmt: skip
 
-    workers.run(len(looked_at), block, shortest_part=WIDTH)
-    by_pair[looked_at] = some
-    return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
+    workers.run(len(poses), block, shortest_part=WIDTH)
+    back = np.argsort(order)
+    return np.asarray(gaps[back])
 
 
 def _limits(limit_mm: float | Floats, count: int) -> Floats:

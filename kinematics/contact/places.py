@@ -95,12 +95,14 @@ def closed_places(
     count = sum(map(len, progress_mm))
     every = place(casts.guidance, *np.concatenate(here + beside, axis=1))
     positions, moved = picked(every, slice(count)), picked(every, slice(count, None))
-    teeth, second = close_and_next(casts.pair, positions.pose_at_zero, workers)
-    closure = on_teeth_or_table(casts, positions, teeth)
+    touches = close_and_next(casts.pair, positions.pose_at_zero, workers)
+    closure = on_teeth_or_table(casts, positions, touches.first)
     guided = closure.guide != GUIDED_BY_NOTHING
     points = incisal_points(casts, positions, np.where(guided, closure.opening_rad, 0.0))
     rate = travel_rates(casts, positions, moved, np.concatenate(steps), closure)
     points[~guided] = np.nan
-    all_places = Places(np.concatenate(progress_mm), positions, closure, second, points, rate)
+    all_places = Places(
+        np.concatenate(progress_mm), positions, closure, touches.runner_up, points, rate
+    )
     cuts = np.cumsum([0, *map(len, progress_mm)])
     return [picked(all_places, slice(a, b)) for a, b in pairwise(cuts)]

@@ -13,7 +13,9 @@ Table = TypeVar("Table")
 
 
 def picked(table: Table, rows: Ints | Bools | slice) -> Table:
-    """Return some rows of a dataclass of arrays, all of which have a row a pose."""
+    """Return some rows of an array, or of a dataclass of arrays that all have a row a pose."""
+    if isinstance(table, np.ndarray):
+        return cast(Table, table[rows])
     kind: Any = type(table)
     columns = [getattr(table, name) for name in _columns(kind)]
     made: Table = kind(

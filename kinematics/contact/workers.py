@@ -12,8 +12,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.checks import InputError
+from kinematics.contact.kept_poses import KeptPoses
 from kinematics.contact.pair import Pair
-from kinematics.conventions import Ints
+from kinematics.contact.pose_rows import Table
+from kinematics.conventions import Floats, Ints
+from kinematics.geometry.kernels.lanes import WIDTH
 from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
 
@@ -56,7 +59,11 @@ class Workers:
     """
 
     def __init__(
-        self, threads: int = 1, progress: Progress | None = None, in_place: bool = False
+        self,
+        threads: int = 1,
+        progress: Progress | None = None,
+        in_place: bool = False,
+        keeps_poses: bool = False,
     ) -> None:
         try:
             number = operator.index(threads)
@@ -67,8 +74,22 @@ class Workers:
         self.threads = number
         self.progress = progress
         self._longest_in_place = math.inf if in_place and number == 1 else AT_ONCE
+        self._kept = KeptPoses() if keeps_poses else None
         self._spare: list[ClosingScratch] = []
         self._pool: ThreadPoolExecutor | None = None
+
+    def rows(
+        self,
+        pair: Pair,
+        question: tuple[object, ...],
+        asked: Sequence[Floats],
+        find: Callable[[Ints], Table],
+    ) -> Table:
+        """Return what `find` finds in some poses, a row each; see `KeptPoses.rows`."""
+        count = len(asked[0])
+        if self._kept is None or count < WIDTH:
+            return find(np.arange(count))
+        return self._kept.rows(pair, question, asked, find)
 
     @contextmanager
     def closing_scratch(self, pair: Pair) -> Iterator[ClosingScratch]:

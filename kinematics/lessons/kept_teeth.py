@@ -50,11 +50,11 @@ class KeptTeeth:
         workers = Workers(self._threads, progress=self._look)
         for made_for, teeth in self._kept:
             if same_teeth(made_for, case):
-                return remounted(teeth, case, None, workers)
+                return remounted(teeth, case, (), workers)
         near = [teeth for made_for, teeth in self._kept if same_unchanged_teeth(made_for, case)]
         if near:
             made = changed(near[0], case, self._threads)
         else:
             made = teeth_for(case, self._look, self._threads)
         self.keep(case, made)
-        return remounted(made, case, None, workers)
+        return remounted(made, case, (), workers)

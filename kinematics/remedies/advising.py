@@ -42,7 +42,7 @@ def advised(
     placed = placed_in(case.tracked)
     warm_up(progress, scans=case.scans is not None, more=(CUT_KERNELS,))
     built = teeth_for(case, progress, threads)
-    casts = remounted(built, case, None, Workers(threads))
+    casts = remounted(built, case, (), Workers(threads))
     borders, workers = border_tracks(casts), Workers(threads)
     found = examined(case, casts, borders, workers, progress, placed=placed)
     subject = Subject(case, built, casts, borders, found, workers, progress)

@@ -84,7 +84,7 @@ class Subject:
         """
         case = replace(self.case, change=(*self.case.change, *changes))
         teeth = changed(self.teeth, case, self.workers.threads)
-        return case, teeth, remounted(teeth, case, None, Workers(self.workers.threads))
+        return case, teeth, remounted(teeth, case, (), Workers(self.workers.threads))
 
     def changed_mesh(self, change: Change) -> Mesh:
         """Return one tooth alone after a change, in the coordinates of the casts.

@@ -1,6 +1,7 @@
 """One run of a study: settings changed on the casts of a case, excursions judged, a row told."""
 
 import json
+from collections import deque
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
@@ -41,6 +42,8 @@ from kinematics.uncertainty.hinge_axis import AXIS, into_true_frame
 #: Tables of settings with which the teeth of a case stay where they are in MI.
 _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mounting.", "judging.")
 
+#: So many ways to stand in MI are kept: runs that differ in one setting follow each other.
+_STANDS: Final = 8
 #: By how much poses between the readings may miss their travel, as a part of a step: a little more
 #: than half, so that those seen at the first look, step by step, will do.
 _SLACK_STEPS: Final = 0.6
@@ -93,6 +96,8 @@ class Prepared:
         Between their teeth, up to the gap limit of the case.
     workers : Workers
         What a run is done by, with the memory that runs share.
+    mounted : deque of MountedCasts
+        As they stood in the last runs, for those that stand as one of these.
     """
 
     subject: Varied
@@ -100,6 +105,7 @@ class Prepared:
     resting: RestsOnMi
     gaps_in_mi_mm: Floats
     workers: Workers
+    mounted: deque[MountedCasts]
 
 
 def prepare(subject: Varied) -> Prepared:
@@ -110,12 +116,13 @@ def prepare(subject: Varied) -> Prepared:
     InputError, NotConverged
         Settings of the case that cannot be used together.
     """
-    workers = Workers(in_place=True)
+    workers = Workers(in_place=True, keeps_poses=True)
     case = subject.case
     teeth = teeth_for(case, lambda _: None)
-    casts = remounted(teeth, case, None, workers)
+    casts = remounted(teeth, case, (), workers)
+    mounted = deque([casts], _STANDS)
     resting = rests_on_mi(occlusion_of(case, casts, workers))
-    return Prepared(subject, teeth, resting, _gaps_in_mi(case, casts, workers), workers)
+    return Prepared(subject, teeth, resting, _gaps_in_mi(case, casts, workers), workers, mounted)
 
 
 def _gaps_in_mi(case: Case, casts: MountedCasts, workers: Workers) -> Floats:
@@ -191,7 +198,9 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     if not np.array_equal(off, np.eye(4)):
         teeth = _carried_teeth(teeth, off)
     workers = prepared.workers
-    casts = remounted(teeth, now, None, workers)
+    casts = remounted(teeth, now, prepared.mounted, workers)
+    if all(casts.pair is not one.pair for one in prepared.mounted):
+        prepared.mounted.append(casts)
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
     left_out = _left_out(now.judging, brisk(now), gaps)

@@ -1,0 +1,80 @@
+"""What was found in poses that come again: jaws on settings that differ in little pass by them."""
+
+from collections import OrderedDict
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, Final
+
+import numpy as np
+
+from kinematics.contact.pose_rows import Table, joined, picked
+from kinematics.conventions import Floats, Ints
+
+#: So many questions are kept, the last ones asked: those of some runs.
+QUESTIONS: Final = 96
+#: So many poses of each; then all but the last that were asked for are forgotten.
+POSES: Final = 2048
+
+
+@dataclass
+class _Answers:
+    """What was found to one question: whom it was about, and a row for every pose."""
+
+    about: object
+    table: Any
+    row_of: dict[bytes, int]
+
+
+@dataclass
+class KeptPoses:
+    """Answers to the same questions in the same poses, bit for bit what would be found again."""
+
+    _answers: OrderedDict[tuple[object, ...], _Answers] = field(default_factory=OrderedDict)
+
+    def rows(
+        self,
+        about: object,
+        question: tuple[object, ...],
+        asked: Sequence[Floats],
+        find: Callable[[Ints], Table],
+    ) -> Table:
+        """Return a table with a row for each of some poses, of which only new ones are looked at.
+
+        Parameters
+        ----------
+        about : object
+            What was prepared for the search: the very same, if answers are to be the same.
+        question : tuple
+            What is asked besides.
+        asked : sequence of ndarray, shape (n, ...)
+            All of each pose that its answer depends on.
+        find : callable
+            Gets the numbers of some poses, and returns the table of their rows.
+        """
+        poses = [b"".join(parts) for parts in zip(*map(_bytes, asked), strict=True)]
+        key = (id(about), *question)
+        known = self._answers.pop(key, None)
+        new = {} if known is None else _numbers(poses, known.row_of)
+        if known is None or len(known.row_of) + len(new) > POSES:
+            new = _numbers(poses, {})
+            known = _Answers(about, find(np.array([*new.values()], dtype=np.int64)), {})
+        elif new:
+            known.table = joined([known.table, find(np.array([*new.values()], dtype=np.int64))])
+        first = len(known.row_of)
+        known.row_of.update({pose: first + i for i, pose in enumerate(new)})
+        self._answers[key] = known
+        if len(self._answers) > QUESTIONS:
+            self._answers.popitem(last=False)
+        rows = np.array([known.row_of[pose] for pose in poses], dtype=np.int64)
+        found: Table = picked(known.table, rows)
+        return found
+
+
+def _bytes(asked: Floats) -> list[bytes]:
+    """Return the bytes of each row of an array."""
+    return [row.tobytes() for row in asked]
+
+
+def _numbers(poses: list[bytes], known: Mapping[bytes, int]) -> dict[bytes, int]:
+    """Return those poses that are not known, each once, with a number that it has."""
+    return {pose: i for i, pose in enumerate(poses) if pose not in known}
