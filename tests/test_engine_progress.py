@@ -1,5 +1,7 @@
 """How far a study is and how long it will take, and who gets which samples."""
 
+from itertools import pairwise
+
 import pytest
 
 from kinematics.engine.local_hands import LocalHands
@@ -132,3 +134,20 @@ def test_a_dropped_job_is_not_given_out():
     assert [sharing.next_for("a").job for _ in range(2)] == [1, 1]
     sharing.drop(0)
     assert sharing.next_for("a") is None
+
+
+@pytest.mark.parametrize("workers", [2, 3, 7])
+@pytest.mark.parametrize("longest", [1, 4])
+def test_workers_that_share_a_job_go_on_from_places_of_their_own(workers, longest):
+    """Nearly all samples follow one that the same worker had; each is given out once."""
+    sharing = Sharing({0: (range(1, 500), range(600, 1000))}, longest)
+    given = {worker: [] for worker in range(workers)}
+    while not sharing.is_done:
+        for worker in given:
+            task = sharing.next_for(worker)
+            given[worker] += [] if task is None else task.numbers
+    every = [number for numbers in given.values() for number in numbers]
+    assert sorted(every) == [*range(1, 500), *range(600, 1000)]
+    breaks = [b - a != 1 for numbers in given.values() for a, b in pairwise(numbers)]
+    assert sum(breaks) <= 12 * workers
+    assert max(map(len, given.values())) - min(map(len, given.values())) <= 3 * longest
