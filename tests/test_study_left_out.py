@@ -1,5 +1,6 @@
 """What a run of a study leaves out changes nothing that it tells."""
 
+from collections import deque
 from dataclasses import replace
 
 import numpy as np
@@ -10,11 +11,19 @@ from kinematics.case_judged import judged
 from kinematics.contact import course, sweep
 from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.travel import places_at_travels
+from kinematics.contact.workers import Workers
 from kinematics.guidance.excursions import retrusion
 from kinematics.live import MAIN
 from kinematics.planning.contact_runs import judged as judged_poses
 from kinematics.planning.slide import centric_slide
-from kinematics.studies.point import Varied, outcome, prepare
+from kinematics.studies.point import (
+    READING_SLACK_MM,
+    SLACK_STEPS,
+    Varied,
+    outcome,
+    prepare,
+    run_sample,
+)
 from kinematics.studies.quantities import measured
 from tests.shipped_cases import coarse
 from tests.test_live import balanced, same
@@ -53,10 +62,13 @@ def changes(seed):
 def nothing_left_out(told, prepared):
     """Return what is told of the same casts by excursions with all gaps and all poses."""
     case, casts = told.case, told.casts
-    every = Brisk(case.sweep.gap_limit_mm)
-    sweeps = followed_excursions(case, casts, (*MAIN, retrusion()), prepared.workers, every)
+    every = Brisk(
+        case.sweep.gap_limit_mm, slack_steps=SLACK_STEPS, reading_slack_mm=READING_SLACK_MM
+    )
+    workers = Workers()
+    sweeps = followed_excursions(case, casts, (*MAIN, retrusion()), workers, every)
     slide = centric_slide(sweeps[-1], case.judging.stop_tolerance_mm)
-    return judged(case, casts, sweeps, prepared.workers, slide, known=prepared.resting)
+    return judged(case, casts, sweeps, workers, slide, known=prepared.resting)
 
 
 @pytest.mark.parametrize("seed", SEEDS)
@@ -94,9 +106,9 @@ def test_where_the_first_look_ends_too_early_excursions_are_followed_again(monke
     start = prepare(Varied(coarse("upper_distal_extension"), ({},)))
     usual, asked = outcome(start, {}).judged, []
 
-    def counted(*args):
+    def counted(*args, **more):
         asked.append(args)
-        return places_at_travels(*args)
+        return places_at_travels(*args, **more)
 
     monkeypatch.setattr(sweep, "places_at_travels", counted)
     monkeypatch.setattr(course, "COARSE_MM", -0.5)
@@ -107,3 +119,38 @@ def test_where_the_first_look_ends_too_early_excursions_are_followed_again(monke
         len(again.travel_mm) > len(once.travel_mm)
         for again, once in zip(early.sweeps[:3], usual.sweeps[:3], strict=True)
     )
+
+
+def one_after_the_other(seed):
+    """Return settings of which each run changes one or two of those before, as samples do."""
+    start, end = changes(seed), changes(seed + 1000)
+    runs = [start, end]
+    runs += [start | {name: end[name]} for name in start]
+    return tuple(runs)
+
+
+@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("name", ["upper_distal_extension", "nonworking_interference"])
+def test_what_is_kept_of_runs_before_changes_nothing(name, seed):
+    """Each run tells the same bits as one that comes first; and much has been kept."""
+    case, runs = coarse(name), one_after_the_other(seed)
+    together, looked_at = prepare(Varied(case, runs)), []
+    kept = together.workers._kept
+    usual = kept.rows
+
+    def counted(about, question, asked, find):
+        def find_and_count(some):
+            looked_at.append((len(some), len(asked[0])))
+            return find(some)
+
+        looked_at.append((0, len(asked[0])))
+        return usual(about, question, asked, find_and_count)
+
+    kept.rows = counted
+    in_order = [run_sample(together, number) for number in range(len(runs))]
+    for number in np.random.default_rng(seed).permutation(len(runs)):
+        alone = replace(together, workers=Workers(), mounted=deque())
+        assert repr(run_sample(alone, int(number))) == repr(in_order[number])
+    asked = sum(of for some, of in looked_at if some == 0)
+    assert sum(some for some, _ in looked_at) < 0.9 * asked
+    assert len(together.mounted) < 1 + len(runs)

@@ -46,10 +46,10 @@ _MOVES_NO_TOOTH: Final = ("guidance.", "maximal_intercuspation.", "scans.mountin
 _STANDS: Final = 8
 #: By how much poses between the readings may miss their travel, as a part of a step: a little more
 #: than half, so that those seen at the first look, step by step, will do.
-_SLACK_STEPS: Final = 0.6
+SLACK_STEPS: Final = 0.6
 #: By how much those at readings may, mm: far less than any setting is known to, and most of them
 #: are found at the second look.
-_READING_SLACK_MM: Final = 3e-4
+READING_SLACK_MM: Final = 3e-4
 
 #: Columns that every row has beside its quantities.
 REFUSED: Final = "refused"
@@ -222,8 +222,8 @@ def _left_out(judging: JudgingSettings, page: Brisk, gaps_in_mi_mm: Floats | Non
         crossover=False,
         start_gaps_mm=gaps_in_mi_mm,
         measured_mm=needed_mm,
-        slack_steps=_SLACK_STEPS,
-        reading_slack_mm=_READING_SLACK_MM,
+        slack_steps=SLACK_STEPS,
+        reading_slack_mm=READING_SLACK_MM,
     )
 
 
