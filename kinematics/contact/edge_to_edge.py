@@ -52,19 +52,19 @@ def edge_to_edge_travel(
 def _left_mm(casts: MountedCasts, poses: Floats, guiding: Ints, working_side: int) -> Floats:
     """Return how far, shape (n,), the guiding lower edge still has to go; nan: does not decide."""
     left = np.full(len(poses), np.nan)
-    for upper, lower in {(int(u), int(v)) for u, v in guiding[1:]}:
+    for upper, lower in set(map(tuple, guiding[1:].tolist())):
         if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
             continue
         if not _decides(upper, working_side):
             continue
         rows = 1 + np.flatnonzero((guiding[1:] == (upper, lower)).all(axis=1))
-        edge = casts.lower.tooth(lower).edge
-        here = move_points(poses[rows], edge)[..., :2]
-        ways = _ways(move_points(poses[rows - 1], edge)[..., :2], here)
+        edge = move_points(poses, casts.lower.tooth(lower).edge)[..., :2]
+        here = edge[rows]
+        start = np.broadcast_to(edge[0], here.shape)
         other = casts.upper.tooth(upper).edge[:, :2]
-        at_start = move_points(poses[0], edge)[:, :2]
-        ahead = ~(_way_left(at_start, ways, other) < 0.0)
-        left[rows[ahead]] = _way_left(here, ways, other)[ahead]
+        at_start, now = _ways_left(np.stack([start, here]), _ways(edge[rows - 1], here), other)
+        ahead = ~(at_start < 0.0)
+        left[rows[ahead]] = now[ahead]
     return left
 
 
@@ -81,12 +81,12 @@ def _ways(before: Floats, here: Floats) -> Floats:
     return np.asarray(way / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None])
 
 
-def _way_left(here: Floats, ways: Floats, other: Floats) -> Floats:
-    """Return how far a lower edge still has to go to an upper one, shape (n,), mm.
+def _ways_left(edges: Floats, ways: Floats, other: Floats) -> Floats:
+    """Return how far places of a lower edge still have to go to an upper one, shape (s, n), mm.
 
     Parameters
     ----------
-    here : ndarray, shape (m, 2) or (n, m, 2)
+    edges : ndarray, shape (s, n, m, 2)
         Points of the lower edge, horizontally.
     ways : ndarray, shape (n, 2)
         Where it goes; inf is left where it stays.
@@ -98,19 +98,19 @@ def _way_left(here: Floats, ways: Floats, other: Floats) -> Floats:
     order = np.argsort(across_upper, axis=1, kind="stable")
     row = np.arange(len(order))[:, None]
     along_upper, across_upper = along_upper[row, order], across_upper[row, order]
-    reached = _interpolated(_along(here, across), across_upper, along_upper)
-    left = (reached - _along(here, ways)).min(axis=1)
+    reached = _interpolated(_along(edges, across), across_upper, along_upper)
+    left = (reached - _along(edges, ways)).min(axis=-1)
     return np.where(ways.any(axis=1), left, np.inf)
 
 
 def _along(points: Floats, directions: Floats) -> Floats:
-    """Return how far points (m, 2), or (n, m, 2), lie along n directions: (n, m)."""
+    """Return how far points (m, 2), or (..., n, m, 2), lie along n directions: (..., n, m)."""
     return np.asarray((points @ directions[..., None])[..., 0])
 
 
 def _interpolated(at: Floats, knots: Floats, values: Floats) -> Floats:
-    """Return values (n, k) at ascending knots (n, k), interpolated row by row at places (n, m)."""
-    below = (knots[:, None] <= at[..., None]).sum(axis=2) - 1
+    """Return values (n, k) at ascending knots (n, k), interpolated by rows at places (..., n, m)."""
+    below = (knots[:, None] <= at[..., None]).sum(axis=-1) - 1
     last = knots.shape[1] - 1
     row = np.arange(len(knots))[:, None]
     one, two = np.maximum(below, 0), np.minimum(below + 1, last)
