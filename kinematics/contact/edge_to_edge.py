@@ -109,7 +109,7 @@ def _along(points: Floats, directions: Floats) -> Floats:
 
 
 def _interpolated(at: Floats, knots: Floats, values: Floats) -> Floats:
-    """Return values (n, k) at ascending knots (n, k), interpolated by rows at places (..., n, m)."""
+    """Return values (n, k) at ascending knots (n, k), row by row at places (..., n, m) between."""
     below = (knots[:, None] <= at[..., None]).sum(axis=-1) - 1
     last = knots.shape[1] - 1
     row = np.arange(len(knots))[:, None]

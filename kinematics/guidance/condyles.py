@@ -44,12 +44,33 @@ def lateral_step(
         Advance of the working condyle; what the nonworking one has gone beyond it; size of the
         immediate side shift.
     """
+    shared = common_part(guidance, common_mm)
+    start, seat = shared[nonworking.sign], shared[-nonworking.sign]
+    return step_beyond(guidance, nonworking, start, seat, common_mm + excess_mm, shift_mm)
+
+
+def step_beyond(
+    guidance: Guidance,
+    nonworking: Side,
+    start: Floats,
+    seat: Floats,
+    advance_mm: Floats,
+    shift_mm: Floats,
+) -> LateralStep:
+    """Advance the nonworking condyle beyond what both share, and slide the working one.
+
+    Parameters
+    ----------
+    guidance, nonworking : Guidance, Side
+        The jaw, and which of its sides goes farther.
+    start, seat : ndarray, shape (n, 3)
+        Nonworking and working condyle after the advance they share; see `common_part`.
+    advance_mm, shift_mm : ndarray, shape (n,)
+        Advance of the nonworking condyle; size of the immediate side shift.
+    """
     working = guidance.left if nonworking.sign == RIGHT else guidance.right
-    start, seat = _common_part(guidance, nonworking, working, common_mm)
     gone = np.stack([start[:, 0], -start[:, 2]], axis=1)
-    lateral = turned(
-        displacement(nonworking.path, common_mm + excess_mm) - gone, nonworking.fischer_rad
-    )
+    lateral = turned(displacement(nonworking.path, advance_mm) - gone, nonworking.fischer_rad)
     distance = 2.0 * guidance.half_distance_mm
     medial = shift_mm + lateral[:, 0] * np.tan(nonworking.progressive_rad)
     moved = start.copy()
@@ -61,9 +82,9 @@ def lateral_step(
         medial = nonworking.sign * (start[:, 1] - moved[:, 1])
         return LateralStep(moved, seat, np.zeros_like(medial), medial, lateral[:, 0])
     moved[:, 1] -= nonworking.sign * medial
-    slide = slide_to_distance(seat - moved, working.outward, distance)
     straight_out = np.array([0.0, working.sign, 0.0])
-    inward = slide_to_distance(seat - moved, straight_out, distance)
+    directions = np.stack([working.outward, straight_out])[:, None]
+    slide, inward = slide_to_distance(seat - moved, directions, distance)
     goes_in = inward < 0.0
     slide = np.where(goes_in, inward, slide)
     direction = np.where(goes_in[:, None], straight_out, working.outward)
@@ -77,8 +98,8 @@ def slide_to_distance(apart: Floats, direction: Floats, distance_mm: float) -> F
     ----------
     apart : ndarray, shape (n, 3)
         From the other point to the sliding one, mm.
-    direction : ndarray, shape (3,)
-        Unit direction of the slide, pointing away from the other point.
+    direction : ndarray, shape (3,) or (k, 1, 3)
+        Unit direction of the slide, pointing away from the other point; of k the slides are (k, n).
     distance_mm : float
         Wanted distance.
 
@@ -87,24 +108,22 @@ def slide_to_distance(apart: Floats, direction: Floats, distance_mm: float) -> F
     Root near zero of t^2 + 2 t (apart . direction) + apart^2 - distance^2 = 0, written so that
     nothing cancels.
     """
-    along = np.sum(apart * direction, axis=1)
+    along = np.sum(apart * direction, axis=-1)
     short = distance_mm**2 - np.sum(apart * apart, axis=1)
     return np.asarray(short / (along + np.sqrt(along**2 + short)))
 
 
-def _common_part(
-    guidance: Guidance, nonworking: Side, working: Side, common_mm: Floats
-) -> tuple[Floats, Floats]:
-    """Return both condyles (n, 3) after the advance they share, nonworking first.
+def common_part(guidance: Guidance, common_mm: Floats) -> dict[int, Floats]:
+    """Return both condyles (n, 3), by the sign of their side, after the advance they share (n,).
 
     Unequal paths would change their distance by micrometres; equal moves along the transverse
     axis restore it.
     """
-    paths = [displacement(side.path, common_mm) for side in (nonworking, working)]
+    sides = guidance.right, guidance.left
+    paths = [displacement(side.path, common_mm) for side in sides]
     unlike = paths[0] - paths[1]
     half = 0.5 * np.sqrt((2.0 * guidance.half_distance_mm) ** 2 - np.sum(unlike**2, axis=1))
-    nonworking_at, working_at = (
-        np.stack([path[:, 0], side.sign * half, -path[:, 1]], axis=1)
-        for path, side in zip(paths, (nonworking, working), strict=True)
-    )
-    return nonworking_at, working_at
+    return {
+        side.sign: np.stack([path[:, 0], side.sign * half, -path[:, 1]], axis=1)
+        for path, side in zip(paths, sides, strict=True)
+    }

@@ -16,7 +16,7 @@ from kinematics.geometry.poses import (
     rotation_about,
     smallest_rotation,
 )
-from kinematics.guidance.condyles import lateral_step
+from kinematics.guidance.condyles import common_part, step_beyond
 from kinematics.guidance.guidance import Guidance
 from kinematics.guidance.nearest_place import nearest_advances
 
@@ -119,17 +119,18 @@ def place(
     right_is_farther = np.where(shift == 0.0, right > left, shift > 0.0)
     apart = right_is_farther | (shift != 0.0) | (left > right)
     n = len(right)
+    shared = common_part(guidance, np.minimum(right, left))
     condyles = {RIGHT: np.empty((n, 3)), LEFT: np.empty((n, 3))}
     slide, medial, forward = np.zeros(n), np.zeros(n), np.zeros(n)
+    size, farther_mm = np.abs(shift), np.maximum(right, left)
     for nonworking, rows in (
         (guidance.right, right_is_farther),
         (guidance.left, ~right_is_farther),
     ):
-        mine, other = (right, left) if nonworking.sign == RIGHT else (left, right)
-        excess = np.maximum(mine[rows] - other[rows], 0.0)
-        step = lateral_step(
-            guidance, nonworking, np.minimum(mine, other)[rows], excess, np.abs(shift[rows])
-        )
+        if not rows.any():
+            continue
+        start, seat = shared[nonworking.sign][rows], shared[-nonworking.sign][rows]
+        step = step_beyond(guidance, nonworking, start, seat, farther_mm[rows], size[rows])
         condyles[nonworking.sign][rows] = step.nonworking
         condyles[-nonworking.sign][rows] = step.working
         slide[rows], medial[rows] = step.laterotrusion_mm, step.medial_mm
@@ -183,8 +184,8 @@ def pose_on_condyles(condyle_right: Floats, condyle_left: Floats) -> Floats:
     """
     line = condyle_left - condyle_right
     line /= np.linalg.norm(line, axis=1, keepdims=True)
-    start = np.broadcast_to([0.0, 1.0, 0.0], line.shape)
-    return pose_of(smallest_rotation(start, line), 0.5 * (condyle_right + condyle_left))
+    turn = smallest_rotation(np.array([0.0, 1.0, 0.0]), line)
+    return pose_of(turn, 0.5 * (condyle_right + condyle_left))
 
 
 def _checked_coordinates(
@@ -215,6 +216,8 @@ def _checked_coordinates(
 
 def _checked_shift(guidance: Guidance, advances: list[Floats], given: ArrayLike) -> Floats:
     shift = np.array(finite_array(given, "shift_mm", (None,)))
+    if not shift.any():
+        return shift
     ahead = advances[0] - advances[1]
     opposes = shift * ahead < 0.0
     shift[opposes & (np.abs(shift) <= _SLACK_MM)] = 0.0
