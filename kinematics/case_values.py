@@ -176,6 +176,8 @@ def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[Location,
 
 def _without(value: Any, left_out: set[Location], at: Location = ()) -> Any:
     """Return the content of a case file without what stands at some places."""
+    if not left_out:
+        return value
     if isinstance(value, dict):
         places = {key: (*at, key) for key in value}
         return {

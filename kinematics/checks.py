@@ -128,16 +128,16 @@ def _off_rotation(turn: Floats) -> Floats:
 
     Two rows must have length 1 and be square to each other, the third be their cross product.
     """
-    x, y, z = np.ascontiguousarray(turn.transpose(1, 2, 0))
+    (x0, x1, x2), (y0, y1, y2), z = np.ascontiguousarray(turn.transpose(1, 2, 0))
     with np.errstate(over="ignore", invalid="ignore"):
-        off = np.stack(
+        off = np.array(
             [
-                x[1] * y[2] - x[2] * y[1] - z[0],
-                x[2] * y[0] - x[0] * y[2] - z[1],
-                x[0] * y[1] - x[1] * y[0] - z[2],
-                x[0] * x[0] + x[1] * x[1] + x[2] * x[2] - 1.0,
-                y[0] * y[0] + y[1] * y[1] + y[2] * y[2] - 1.0,
-                x[0] * y[0] + x[1] * y[1] + x[2] * y[2],
+                x1 * y2 - x2 * y1 - z[0],
+                x2 * y0 - x0 * y2 - z[1],
+                x0 * y1 - x1 * y0 - z[2],
+                x0 * x0 + x1 * x1 + x2 * x2 - 1.0,
+                y0 * y0 + y1 * y1 + y2 * y2 - 1.0,
+                x0 * y0 + x1 * y1 + x2 * y2,
             ]
         )
         return np.asarray(np.abs(off).max(axis=0))

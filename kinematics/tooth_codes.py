@@ -7,6 +7,7 @@ from kinematics.checks import Contradiction, InputError
 
 PERMANENT: Final = tuple(10 * q + n for q in (1, 2, 3, 4) for n in range(1, 9))
 DECIDUOUS: Final = tuple(10 * q + n for q in (5, 6, 7, 8) for n in range(1, 6))
+_TEETH: Final = frozenset(PERMANENT + DECIDUOUS)
 _MIRROR: Final = {1: 2, 2: 1, 3: 4, 4: 3, 5: 6, 6: 5, 7: 8, 8: 7}
 _OPPONENT: Final = {1: 4, 4: 1, 2: 3, 3: 2, 5: 8, 8: 5, 6: 7, 7: 6}
 
@@ -19,7 +20,7 @@ def check_code(code: int, name: str = "tooth") -> int:
     InputError
         Not a tooth; area codes (00 to 08, 10, 20, 30, 40) are not teeth.
     """
-    if code in PERMANENT or code in DECIDUOUS:
+    if code in _TEETH:
         return code
     raise InputError(
         f"{name} = {code}: not a tooth number of ISO 3950; accepted are 11-18, 21-28, 31-38, "

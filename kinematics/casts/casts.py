@@ -1,6 +1,7 @@
 """An arch: triangles, the tooth of every triangle, and where each tooth's landmarks are."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from kinematics.casts.cast_bodies import CastBody, moved_body
 from kinematics.checks import InputError
@@ -63,7 +64,7 @@ class Arch:
     teeth: tuple[Tooth, ...]
     body: CastBody | None = None
 
-    @property
+    @cached_property
     def codes(self) -> tuple[int, ...]:
         """Tooth numbers from the patient's right to left."""
         return tuple(tooth.code for tooth in self.teeth)

@@ -1,7 +1,7 @@
 """Where along an excursion a tooth pair touches, stays near or lifts: runs of poses."""
 
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import numpy as np
 
@@ -26,10 +26,13 @@ class Run:
 
 def runs(mask: Bools) -> tuple[Run, ...]:
     """Return the runs of True in a mask, shape (n,), in order."""
-    padded = np.zeros(len(mask) + 2, dtype=np.bool_)
-    padded[1:-1] = mask
-    changes = np.flatnonzero(padded[1:] != padded[:-1]).tolist()
-    return tuple(Run(a, b - 1) for a, b in zip(changes[::2], changes[1::2], strict=True))
+    # Of the few poses of a sweep a list is looked through sooner than an array is computed with.
+    found, end = [], 0
+    for inside, part in groupby(mask.tolist()):
+        first, end = end, end + len(list(part))
+        if inside:
+            found.append(Run(first, end - 1))
+    return tuple(found)
 
 
 def is_broken(mask: Bools) -> bool:

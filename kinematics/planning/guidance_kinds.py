@@ -4,6 +4,7 @@ A pair is grouped by its upper tooth, whose inner surface is what guides: the up
 whether the lower canine or the lower first premolar slides on it. Common practice.
 """
 
+from functools import cache
 from typing import Final, Literal
 
 from kinematics.contact.mounted import GUIDED_BY_TABLE
@@ -70,6 +71,7 @@ def is_posterior_pair(pair: Pair) -> bool:
     return is_posterior(pair[0])
 
 
+@cache  # of few pairs, asked again and again
 def role(pair: Pair, side: int) -> Role:
     """Return what a pair is in an excursion whose working side is `side` (0: straight)."""
     if place(pair[0]) < 3:
