@@ -2,8 +2,9 @@
 
 import numpy as np
 
+from kinematics.casts.casts import Arch
 from kinematics.contact.mounted import MountedCasts
-from kinematics.conventions import Floats, Ints
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.geometry.poses import move_points
 from kinematics.tooth_codes import is_posterior, is_right
 
@@ -52,36 +53,52 @@ def edge_to_edge_travel(
 def _left_mm(casts: MountedCasts, poses: Floats, guiding: Ints, working_side: int) -> Floats:
     """Return how far, shape (n,), the guiding lower edge still has to go; nan: does not decide."""
     left = np.full(len(poses), np.nan)
-    for upper, lower in set(map(tuple, guiding[1:].tolist())):
-        if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
-            continue
-        if not _decides(upper, working_side):
-            continue
-        rows = 1 + np.flatnonzero((guiding[1:] == (upper, lower)).all(axis=1))
-        edge = move_points(poses, casts.lower.tooth(lower).edge)[..., :2]
-        here = edge[rows]
-        start = np.broadcast_to(edge[0], here.shape)
-        other = casts.upper.tooth(upper).edge[:, :2]
-        at_start, now = _ways_left(np.stack([start, here]), _ways(edge[rows - 1], here), other)
-        ahead = ~(at_start < 0.0)
-        left[rows[ahead]] = now[ahead]
+    rows = np.array(
+        [n for n, pair in enumerate(guiding.tolist()) if n and _decides(casts, *pair, working_side)]
+    )
+    if not len(rows):
+        return left
+    edges, own = _edges(casts.lower, guiding[rows, 1])
+    others, _ = _edges(casts.upper, guiding[rows, 0])
+    moved = move_points(poses[np.stack([np.zeros_like(rows), rows - 1, rows])], edges)[..., :2]
+    ways = _ways(moved[1], moved[2], own)
+    at_start, now = _ways_left(moved[[0, 2]], ways, others[..., :2])
+    ahead = ~(at_start < 0.0)
+    left[rows[ahead]] = now[ahead]
     return left
 
 
-def _decides(upper: int, working_side: int) -> bool:
-    """Tell whether the edge of an upper tooth lies across the way."""
+def _decides(casts: MountedCasts, upper: int, lower: int, working_side: int) -> bool:
+    """Tell whether a pair guides, and the edge of its upper tooth lies across the way."""
+    if upper <= 0 or lower <= 0 or upper not in casts.upper.codes:
+        return False
     if working_side:
         return is_right(upper) == (working_side < 0)
     return not is_posterior(upper)
 
 
-def _ways(before: Floats, here: Floats) -> Floats:
+def _edges(arch: Arch, codes: Ints) -> tuple[Floats, Bools]:
+    """Return the edges (n, m, 3) of n teeth, and which of their points (n, m) are their own.
+
+    Shorter edges end with their last point again: that changes neither how far they reach nor
+    what is interpolated on them.
+    """
+    teeth = sorted(set(codes.tolist()))
+    edges = [arch.tooth(code).edge for code in teeth]
+    counts = np.array([len(edge) for edge in edges])
+    points = np.arange(counts.max())
+    even = np.array([edge[np.minimum(points, len(edge) - 1)] for edge in edges])
+    which = np.searchsorted(teeth, codes)
+    return even[which], points < counts[which, None]
+
+
+def _ways(before: Floats, here: Floats, own: Bools) -> Floats:
     """Return the horizontal directions (n, 2) in which edges (n, m, 2) go; 0 where they stay."""
-    way = (here - before).mean(axis=1)
+    way = ((here - before) * own[..., None]).sum(axis=1) / own.sum(axis=1)[:, None]
     return np.asarray(way / np.maximum(np.hypot(way[:, 0], way[:, 1]), 1e-300)[:, None])
 
 
-def _ways_left(edges: Floats, ways: Floats, other: Floats) -> Floats:
+def _ways_left(edges: Floats, ways: Floats, others: Floats) -> Floats:
     """Return how far places of a lower edge still have to go to an upper one, shape (s, n), mm.
 
     Parameters
@@ -90,11 +107,11 @@ def _ways_left(edges: Floats, ways: Floats, other: Floats) -> Floats:
         Points of the lower edge, horizontally.
     ways : ndarray, shape (n, 2)
         Where it goes; inf is left where it stays.
-    other : ndarray, shape (k, 2)
+    others : ndarray, shape (n, k, 2)
         Points of the upper edge, held level beyond the tooth.
     """
     across = np.stack([-ways[:, 1], ways[:, 0]], axis=1)
-    along_upper, across_upper = _along(other, ways), _along(other, across)
+    along_upper, across_upper = _along(others, ways), _along(others, across)
     order = np.argsort(across_upper, axis=1, kind="stable")
     row = np.arange(len(order))[:, None]
     along_upper, across_upper = along_upper[row, order], across_upper[row, order]
@@ -104,7 +121,7 @@ def _ways_left(edges: Floats, ways: Floats, other: Floats) -> Floats:
 
 
 def _along(points: Floats, directions: Floats) -> Floats:
-    """Return how far points (m, 2), or (..., n, m, 2), lie along n directions: (..., n, m)."""
+    """Return how far points (..., n, m, 2) lie along n directions: (..., n, m)."""
     return np.asarray((points @ directions[..., None])[..., 0])
 
 

@@ -71,7 +71,10 @@ def opening_rotation(opening_rad: Floats | float) -> Floats:
 
 
 def move_points(pose: Floats, points: Floats) -> Floats:
-    """Return points (m, 3) moved by one pose (4, 4), or by n poses: (n, m, 3)."""
+    """Return points (m, 3) moved by one pose (4, 4), or by n poses: (n, m, 3).
+
+    Points (n, m, 3) are moved each row by its own of n poses.
+    """
     return points @ np.swapaxes(pose[..., :3, :3], -1, -2) + pose[..., None, :3, 3]
 
 
