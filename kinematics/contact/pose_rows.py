@@ -1,8 +1,9 @@
 """Results of many poses as tables: put together, and some of their rows picked."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import fields, is_dataclass
 from functools import cache
+from operator import attrgetter
 from typing import Any, TypeVar, cast
 
 import numpy as np
@@ -17,9 +18,11 @@ def picked(table: Table, rows: Ints | Bools | slice) -> Table:
     if isinstance(table, np.ndarray):
         return cast(Table, table[rows])
     kind: Any = type(table)
-    columns = [getattr(table, name) for name in _columns(kind)]
     made: Table = kind(
-        *[each[rows] if isinstance(each, np.ndarray) else picked(each, rows) for each in columns]
+        *[
+            each[rows] if isinstance(each, np.ndarray) else picked(each, rows)
+            for each in _columns_of(kind)(table)
+        ]
     )
     return made
 
@@ -31,13 +34,13 @@ def joined(tables: Sequence[Table]) -> Table:
     if isinstance(tables[0], np.ndarray):
         return cast(Table, np.concatenate(cast("Sequence[np.ndarray]", tables)))
     kind: Any = type(tables[0])
-    made: Table = kind(*[joined([getattr(one, name) for one in tables]) for name in _columns(kind)])
+    made: Table = kind(*map(joined, zip(*map(_columns_of(kind), tables), strict=True)))
     return made
 
 
 @cache
-def _columns(kind: Any) -> tuple[str, ...]:
-    """Return the names of the columns of a table, in the order in which it is made of them."""
+def _columns_of(kind: Any) -> Callable[[Any], tuple[Any, ...]]:
+    """Return what tells the columns of a table, in the order in which it is made of them."""
     if not is_dataclass(kind):
         raise TypeError(f"rows of {kind.__name__}: wanted arrays, or dataclasses of them")
-    return tuple(item.name for item in fields(kind))
+    return attrgetter(*[item.name for item in fields(kind)])

@@ -5,13 +5,14 @@ the advance of the leading condyle, or, where only the jaw shifts, by the shift.
 """
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from kinematics.checks import InputError, finite_array, in_range
-from kinematics.conventions import Bools, Floats
+from kinematics.conventions import Floats
 from kinematics.guidance.guidance import Guidance, Side
 from kinematics.guidance.mandible import CENTRIC_RELATION, GuidanceCoordinates
 
@@ -39,13 +40,16 @@ class Excursion:
 
 @dataclass(frozen=True)
 class _Course:
-    """Corners of an excursion, k of them: progress, advances, shift, and which legs shift."""
+    """Corners of an excursion: progress, advances, shift, and which of the legs between shift.
 
-    progress_mm: Floats
-    right_mm: Floats
-    left_mm: Floats
-    shift_mm: Floats
-    leg_shifts: Bools
+    They are few: plain numbers are done with sooner than arrays.
+    """
+
+    progress_mm: tuple[float, ...]
+    right_mm: tuple[float, ...]
+    left_mm: tuple[float, ...]
+    shift_mm: tuple[float, ...]
+    leg_shifts: tuple[bool, ...]
 
 
 def protrusion(start: str = "MI") -> Excursion:
@@ -127,7 +131,7 @@ def along(
     """
     course = _course(guidance, excursion, start, end)
     progress = finite_array(progress_mm, "progress_mm", (None,))
-    last = float(course.progress_mm[-1])
+    last = course.progress_mm[-1]
     outside = (progress < 0.0) | (progress > last)
     if outside.any():
         where = int(np.argmax(outside))
@@ -149,7 +153,7 @@ def greatest_progress(
     end: GuidanceCoordinates | None = None,
 ) -> float:
     """Return the progress, mm, at which a condylar path (or a retrusion) ends; see `along`."""
-    return float(_course(guidance, excursion, start, end).progress_mm[-1])
+    return _course(guidance, excursion, start, end).progress_mm[-1]
 
 
 def shift_breaks(
@@ -163,8 +167,9 @@ def shift_breaks(
     Empty where the shift does not change; see `along`.
     """
     course = _course(guidance, excursion, start, end)
-    legs = np.flatnonzero(course.leg_shifts & (np.diff(course.progress_mm) > 0.0))
-    return np.unique(course.progress_mm[np.concatenate([legs, legs + 1])])
+    legs = zip(course.leg_shifts, pairwise(course.progress_mm), strict=True)
+    breaks = {at for shifts, ends in legs if shifts and ends[0] < ends[1] for at in ends}
+    return np.array(sorted(breaks), dtype=np.float64)
 
 
 def _course(
@@ -195,10 +200,12 @@ def _course(
         shifting.append(shift != 0.0)
         if taken < advance:
             break
-    progress, gone, used = np.array(corners).T
-    mine, other = lead + gone, follow + (1.0 - share) * gone
+    progress, advance, shift = zip(*corners, strict=True)
+    mine = tuple(lead + gone for gone in advance)
+    other = tuple(follow + (1.0 - share) * gone for gone in advance)
     right, left = (mine, other) if direction > 0.0 else (other, mine)
-    return _Course(progress, right, left, direction * used, np.array(shifting, dtype=np.bool_))
+    used = tuple(direction * mm for mm in shift)
+    return _Course(progress, right, left, used, tuple(shifting))
 
 
 def _legs(
@@ -232,15 +239,10 @@ def _legs(
 
 def _straight_back(start: GuidanceCoordinates, end: GuidanceCoordinates) -> _Course:
     """Return the course on which advances and shift fall together."""
-    values = np.array(
-        [
-            [start.advance_right_mm, start.advance_left_mm, start.shift_mm],
-            [end.advance_right_mm, end.advance_left_mm, end.shift_mm],
-        ]
-    )
-    length = float(np.abs(values[0] - values[1]).max())
-    keep = slice(None) if length > 0.0 else slice(1)
-    progress = np.array([0.0, length])[keep]
-    right, left, shift = values[keep].T
-    shifts = np.array([start.shift_mm != end.shift_mm], dtype=np.bool_)[: len(progress) - 1]
-    return _Course(progress, right, left, shift, shifts)
+    corners = [(at.advance_right_mm, at.advance_left_mm, at.shift_mm) for at in (start, end)]
+    length = max(abs(one - two) for one, two in zip(*corners, strict=True))
+    if length == 0.0:
+        corners = corners[:1]
+    right, left, shift = zip(*corners, strict=True)
+    legs = len(corners) - 1
+    return _Course((0.0, length)[: legs + 1], right, left, shift, (shift[0] != shift[-1],)[:legs])

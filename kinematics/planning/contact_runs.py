@@ -6,7 +6,7 @@ from itertools import groupby, pairwise
 import numpy as np
 
 from kinematics.contact.sweep import Sweep
-from kinematics.conventions import Bools, Floats
+from kinematics.conventions import Bools, Floats, Ints
 from kinematics.planning.judging import JudgingSettings
 
 
@@ -108,19 +108,24 @@ def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
 
 def pairs_within(sweep: Sweep, mask: Bools, limit_mm: float) -> tuple[tuple[int, int], ...]:
     """Return the tooth pairs that come within a distance at any pose of a mask, in arch order."""
-    near = np.logical_or.reduce(sweep.pair_gap_mm[mask] <= limit_mm, axis=0)
-    return pairs_in(sweep, near[None])[0]
+    near = (sweep.pair_gap_mm <= limit_mm)[mask].any(axis=0)
+    return tuple(_pairs_at(sweep, *near.nonzero()))
 
 
 def pairs_in(sweep: Sweep, near: Bools) -> list[tuple[tuple[int, int], ...]]:
     """Return the tooth pairs of each row of a mask (n, uppers, lowers), in arch order."""
-    rows, uppers, lowers = np.nonzero(near)
-    pairs = [
+    rows, uppers, lowers = near.nonzero()
+    pairs = _pairs_at(sweep, uppers, lowers)
+    ends = np.searchsorted(rows, np.arange(len(near) + 1)).tolist()
+    return [tuple(pairs[first:end]) for first, end in pairwise(ends)]
+
+
+def _pairs_at(sweep: Sweep, uppers: Ints, lowers: Ints) -> list[tuple[int, int]]:
+    """Return the tooth pairs in some rows (k,) and columns (k,) of the gaps of a sweep."""
+    return [
         (sweep.upper_codes[upper], sweep.lower_codes[lower])
         for upper, lower in zip(uppers.tolist(), lowers.tolist(), strict=True)
     ]
-    ends = np.searchsorted(rows, np.arange(len(near) + 1)).tolist()
-    return [tuple(pairs[first:end]) for first, end in pairwise(ends)]
 
 
 def least_gap_over(sweep: Sweep, pairs: list[tuple[int, int]]) -> Floats:

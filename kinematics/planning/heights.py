@@ -83,8 +83,8 @@ def openings_without(
 
 def _has(closures: Closures, teeth: frozenset[int]) -> Bools:
     """Return where, shape (n,), some teeth touch first."""
-    pairs = np.stack([closures.tooth_upper, closures.tooth_lower])
-    return np.asarray((pairs[..., None] == list(teeth)).any(axis=(0, 2)))
+    upper, lower, wanted = closures.tooth_upper, closures.tooth_lower, list(teeth)
+    return np.asarray(((upper[:, None] == wanted) | (lower[:, None] == wanted)).any(axis=1))
 
 
 def greatest(heights: Floats, poses: Ints, sweep: Sweep, tooth: int) -> Height:
