@@ -18,7 +18,7 @@ from kinematics.conventions import Floats
 from kinematics.geometry.poses import inverse, move_points
 from kinematics.geometry.trees import moved_tree
 from kinematics.guidance.guidance import prepare as prepare_guidance
-from kinematics.guidance.mandible import GuidanceCoordinates, pose_at
+from kinematics.guidance.mandible import pose_at
 from kinematics.guidance.settings import GuidanceSettings, SideGuidance
 from kinematics.scans.centric_records import pose_by_record
 from kinematics.scans.scanned_casts import ScansRecord
@@ -292,7 +292,8 @@ def remounted(
     guidance, mi = prepare_guidance(case.guidance), case.mi
     pose = pose_at(guidance, mi)
     for casts in before:
-        if casts.upper is teeth.upper and _stands(casts, mi, pose):
+        same_mi = replace(casts.mi, opening_rad=mi.opening_rad) == mi
+        if casts.upper is teeth.upper and same_mi and np.array_equal(casts.mi_pose_at_zero, pose):
             return replace(casts, guidance=guidance)
     if np.array_equal(pose, teeth.pose):
         point = teeth.incisal_point
@@ -314,14 +315,7 @@ def lower_moved(teeth: Teeth, casts: MountedCasts) -> Floats:
 
     Distances under a pose of the casts are those of the teeth under this motion and then the pose.
     """
-    at_zero = replace(casts.mi, opening_rad=0.0)
-    return np.asarray(inverse(pose_at(casts.guidance, at_zero)) @ teeth.pose)
-
-
-def _stands(casts: MountedCasts, mi: GuidanceCoordinates, pose: Floats) -> bool:
-    """Tell whether casts stand in this MI, which at opening 0 brings the lower to a pose (4, 4)."""
-    at_zero = replace(casts.mi, opening_rad=mi.opening_rad)
-    return at_zero == mi and np.array_equal(pose_at(casts.guidance, at_zero), pose)
+    return np.asarray(inverse(casts.mi_pose_at_zero) @ teeth.pose)
 
 
 def mounted_casts(case: Case, threads: int = 1) -> MountedCasts:

@@ -88,7 +88,8 @@ def patches(
     def find(some: Ints) -> NDArray[np.object_]:
         return _rows_of_poses(pair, poses[some], tolerance_mm, hands, roots)
 
-    found = hands.rows(pair, ("patches", tolerance_mm, roots), (poses,), find)
+    asked = poses, np.full(len(poses), tolerance_mm)
+    found = hands.rows(pair, ("patches", roots), asked, find)
     rows = np.concatenate([np.empty((0, patching.ROW)), *found])
     whole = rows[:, 1:3].astype(np.int64)
     return Patches(

@@ -54,7 +54,11 @@ def _left_mm(casts: MountedCasts, poses: Floats, guiding: Ints, working_side: in
     """Return how far, shape (n,), the guiding lower edge still has to go; nan: does not decide."""
     left = np.full(len(poses), np.nan)
     rows = np.array(
-        [n for n, pair in enumerate(guiding.tolist()) if n and _decides(casts, *pair, working_side)]
+        [
+            n
+            for n, (upper, lower) in enumerate(guiding.tolist())
+            if n and _decides(casts, upper, lower, working_side)
+        ]
     )
     if not len(rows):
         return left

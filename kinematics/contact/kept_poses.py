@@ -11,9 +11,9 @@ from kinematics.contact.pose_rows import Table, joined, picked
 from kinematics.conventions import Floats, Ints
 
 #: So many questions are kept, the last ones asked: those of some runs.
-QUESTIONS: Final = 96
+QUESTIONS: Final = 400
 #: So many poses of each; then all but the last that were asked for are forgotten.
-POSES: Final = 2048
+POSES: Final = 1024
 
 
 @dataclass

@@ -1,7 +1,7 @@
 """Two casts, their guidance and MI: everything a movement needs, prepared once."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -59,6 +59,11 @@ class MountedCasts:
     def mi_pose(self) -> Floats:
         """hinge_from_lower in MI, shape (4, 4)."""
         return pose_at(self.guidance, self.mi)
+
+    @cached_property
+    def mi_pose_at_zero(self) -> Floats:
+        """hinge_from_lower with the condyles as in MI at opening 0, shape (4, 4)."""
+        return pose_at(self.guidance, replace(self.mi, opening_rad=0.0))
 
     def opening_rad(self, distance_mm: float) -> float:
         """Return the turn about the hinge axis that moves the lower incisal point so far.

@@ -16,7 +16,6 @@ from kinematics.contact.kept_poses import KeptPoses
 from kinematics.contact.pair import Pair
 from kinematics.contact.pose_rows import Table
 from kinematics.conventions import Floats, Ints
-from kinematics.geometry.kernels.lanes import WIDTH
 from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
 
@@ -86,9 +85,8 @@ class Workers:
         find: Callable[[Ints], Table],
     ) -> Table:
         """Return what `find` finds in some poses, a row each; see `KeptPoses.rows`."""
-        count = len(asked[0])
-        if self._kept is None or count < WIDTH:
-            return find(np.arange(count))
+        if self._kept is None:
+            return find(np.arange(len(asked[0])))
         return self._kept.rows(pair, question, asked, find)
 
     @contextmanager

@@ -200,12 +200,11 @@ def _course(
         shifting.append(shift != 0.0)
         if taken < advance:
             break
-    progress, advance, shift = zip(*corners, strict=True)
-    mine = tuple(lead + gone for gone in advance)
-    other = tuple(follow + (1.0 - share) * gone for gone in advance)
+    mine = tuple(lead + gone for _, gone, _ in corners)
+    other = tuple(follow + (1.0 - share) * gone for _, gone, _ in corners)
     right, left = (mine, other) if direction > 0.0 else (other, mine)
-    used = tuple(direction * mm for mm in shift)
-    return _Course(progress, right, left, used, tuple(shifting))
+    shifts = tuple(direction * mm for *_, mm in corners)
+    return _Course(tuple(at for at, *_ in corners), right, left, shifts, tuple(shifting))
 
 
 def _legs(
