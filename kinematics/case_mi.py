@@ -9,7 +9,7 @@ from pydantic.dataclasses import dataclass
 
 from kinematics.checks import Contradiction, InputError
 from kinematics.guidance.guidance import Guidance, prepare
-from kinematics.guidance.mandible import GuidanceCoordinates, place_at
+from kinematics.guidance.mandible import GuidanceCoordinates, checked_coordinates
 from kinematics.guidance.settings import GuidanceSettings
 from kinematics.scans.centric_records import (
     KEY,
@@ -99,7 +99,8 @@ def mi_contradictions(given: GivenMI) -> Iterator[Contradiction]:
 
 def _as_set(given: GivenMI, guidance: Guidance) -> Iterator[Contradiction]:
     try:
-        place_at(guidance, given.place)
+        at = given.place
+        checked_coordinates(guidance, at.advance_right_mm, at.advance_left_mm, at.shift_mm)
     except InputError as error:
         fault = str(error).replace("[0]", "", 1)  # one position, not the first of many
         yield ("guidance", MI_KEY), f"{MI_KEY}.{fault}"

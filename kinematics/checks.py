@@ -112,9 +112,9 @@ def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> F
     every = poses.reshape(-1, 4, 4)
     skew = _off_rotation(every[:, :3, :3])
     last = np.abs(every[:, 3] - [0.0, 0.0, 0.0, 1.0]).max(axis=1)
-    wrong = np.flatnonzero(~(np.maximum(skew, last) <= RIGID))
-    if len(wrong):
-        n = int(wrong[0])
+    rigid = np.maximum(skew, last) <= RIGID
+    if not rigid.all():
+        n = int(np.argmin(rigid))
         raise InputError(
             f"{name if poses.ndim == 2 else f'{name}[{n}]'}: not a rigid motion; its rotation is "
             f"off by {skew[n]:.2g} and its last row by {last[n]:.2g} (accepted: {RIGID:g}); it "
@@ -128,7 +128,9 @@ def _off_rotation(turn: Floats) -> Floats:
 
     Two rows must have length 1 and be square to each other, the third be their cross product.
     """
-    (x0, x1, x2), (y0, y1, y2), z = np.ascontiguousarray(turn.transpose(1, 2, 0))
+    rows = np.ascontiguousarray(turn.transpose(1, 2, 0))
+    # The numbers of a single pose are computed with sooner than arrays of one.
+    (x0, x1, x2), (y0, y1, y2), z = rows[..., 0].tolist() if len(turn) == 1 else rows
     with np.errstate(over="ignore", invalid="ignore"):
         off = np.array(
             [
@@ -140,7 +142,7 @@ def _off_rotation(turn: Floats) -> Floats:
                 x0 * y0 + x1 * y1 + x2 * y2,
             ]
         )
-        return np.asarray(np.abs(off).max(axis=0))
+        return np.asarray(np.abs(off.reshape(len(off), -1)).max(axis=0))
 
 
 def in_range(value: float, name: str, least: float, greatest: float, unit: str) -> float:
@@ -153,7 +155,9 @@ def in_range(value: float, name: str, least: float, greatest: float, unit: str) 
     """
     unit_text = f" {unit}" if unit else ""
     accepted = f"must be {least:g} to {greatest:g}{unit_text}"
-    if np.ndim(value) or np.asarray(value).dtype.kind not in "iuf":
+    if not isinstance(value, float) and (
+        np.ndim(value) or np.asarray(value).dtype.kind not in "iuf"
+    ):
         raise InputError(f"{name} = {value!r}: {accepted}, as a number")
     number = float(value)
     if not least <= number <= greatest:

@@ -184,13 +184,13 @@ def displacement(curve: Curve, arc_mm: Floats) -> Floats:
         half_turn = 0.5 * arc_mm / curve.radius_mm
         chord = 2.0 * curve.radius_mm * np.sin(half_turn)
         slope = curve.start_inclination_rad - half_turn
-        return np.stack([chord * np.cos(slope), chord * np.sin(slope)], axis=1)
+        return np.array([chord * np.cos(slope), chord * np.sin(slope)]).T
     piece, at = _measured_parameter(curve, arc_mm)
     place = []
     for cubic in (curve.forward, curve.drop):
         a, b, c, d = cubic[:, piece]
         place.append(((a * at + b) * at + c) * at + d)
-    return np.stack(place, axis=1)
+    return np.array(place).T
 
 
 def inclination(curve: Curve, arc_mm: Floats) -> Floats:
@@ -211,4 +211,4 @@ def turned(displacement_mm: Floats, steeper_rad: float) -> Floats:
     """Return displacements (n, 2) along a curve that is everywhere steeper by that angle."""
     cos, sin = np.cos(steeper_rad), np.sin(steeper_rad)
     forward, drop = displacement_mm[:, 0], displacement_mm[:, 1]
-    return np.stack([cos * forward - sin * drop, cos * drop + sin * forward], axis=1)
+    return np.array([cos * forward - sin * drop, cos * drop + sin * forward]).T

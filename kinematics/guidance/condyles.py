@@ -69,7 +69,7 @@ def step_beyond(
         Advance of the nonworking condyle; size of the immediate side shift.
     """
     working = guidance.left if nonworking.sign == RIGHT else guidance.right
-    gone = np.stack([start[:, 0], -start[:, 2]], axis=1)
+    gone = np.array([start[:, 0], -start[:, 2]]).T
     lateral = turned(displacement(nonworking.path, advance_mm) - gone, nonworking.fischer_rad)
     distance = 2.0 * guidance.half_distance_mm
     medial = shift_mm + lateral[:, 0] * np.tan(nonworking.progressive_rad)
@@ -83,7 +83,7 @@ def step_beyond(
         return LateralStep(moved, seat, np.zeros_like(medial), medial, lateral[:, 0])
     moved[:, 1] -= nonworking.sign * medial
     straight_out = np.array([0.0, working.sign, 0.0])
-    directions = np.stack([working.outward, straight_out])[:, None]
+    directions = np.array([working.outward, straight_out])[:, None]
     slide, inward = slide_to_distance(seat - moved, directions, distance)
     goes_in = inward < 0.0
     slide = np.where(goes_in, inward, slide)

@@ -114,7 +114,7 @@ def place(
         An advance off its path, a shift beyond its setting, or a shift that opposes the advances:
         the condyle that is farther forward is the nonworking one and shifts inward.
     """
-    right, left, shift = _checked_coordinates(guidance, advance_right_mm, advance_left_mm, shift_mm)
+    right, left, shift = checked_coordinates(guidance, advance_right_mm, advance_left_mm, shift_mm)
     # The farther condyle is the nonworking one; where none is farther, the shift names it.
     right_is_farther = np.where(shift == 0.0, right > left, shift > 0.0)
     apart = right_is_farther | (shift != 0.0) | (left > right)
@@ -188,10 +188,13 @@ def pose_on_condyles(condyle_right: Floats, condyle_left: Floats) -> Floats:
     return pose_of(turn, 0.5 * (condyle_right + condyle_left))
 
 
-def _checked_coordinates(
+def checked_coordinates(
     guidance: Guidance, right: ArrayLike, left: ArrayLike, shift: ArrayLike
 ) -> tuple[Floats, Floats, Floats]:
-    """Return advances and shift as arrays of one length, rounding slack removed."""
+    """Return advances and shift (n,) as arrays of one length, rounding slack removed.
+
+    Parameters and errors are those of `place`.
+    """
     given = {"advance_right_mm": right, "advance_left_mm": left, "shift_mm": shift}
     try:
         arrays = np.broadcast_arrays(*(np.atleast_1d(value) for value in given.values()))
@@ -210,7 +213,7 @@ def _checked_coordinates(
             name,
             f"must be 0 to {side.path.length_mm:g} mm, the length of the {side.name} condylar path",
         )
-        advances.append(np.clip(advance, 0.0, side.path.length_mm))
+        advances.append(advance.clip(0.0, side.path.length_mm))
     return advances[0], advances[1], _checked_shift(guidance, advances, arrays[2])
 
 
