@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from kinematics.checks import Contradiction
 from kinematics.planning.denture_parts import ToothCondition
@@ -59,7 +60,12 @@ class CaseTeeth:
 
     def may_have(self, code: int) -> bool:
         """Tell whether there may be such a tooth; what scans hold is known when they are read."""
-        return self.scanned or code in self.dentition.standing(self.carried)
+        return self.scanned or code in self._standing
+
+    @cached_property
+    def _standing(self) -> frozenset[int]:
+        """ISO 3950 numbers of the teeth that are there where they are not scanned."""
+        return frozenset(self.dentition.standing(self.carried))
 
     @property
     def carried(self) -> tuple[int, ...]:

@@ -160,18 +160,17 @@ def numbers_in(table: Location = ()) -> Iterator[Location]:
             yield (*table, key)
 
 
-def _values_no_setting_has(value: Any, at: Location) -> Iterator[tuple[Location, str]]:
+def _values_no_setting_has(
+    values: Mapping[str, Any] | list[Any], at: Location
+) -> Iterator[tuple[Location, str]]:
     """Yield place and fault of every NaN, infinity, date and time."""
-    if isinstance(value, dict):
-        for key, item in value.items():
-            yield from _values_no_setting_has(item, (*at, key))
-    elif isinstance(value, list):
-        for index, item in enumerate(value):
-            yield from _values_no_setting_has(item, (*at, index))
-    elif isinstance(value, float) and not math.isfinite(value):
-        yield at, f" = {value}: must be a finite number"
-    elif not isinstance(value, str | int | float):
-        yield at, f" = {value}: no setting is a date or time; put a text in quotes"
+    for step, value in enumerate(values) if isinstance(values, list) else values.items():
+        if isinstance(value, dict | list):
+            yield from _values_no_setting_has(value, (*at, step))
+        elif isinstance(value, float) and not math.isfinite(value):
+            yield (*at, step), f" = {value}: must be a finite number"
+        elif not isinstance(value, str | int | float):
+            yield (*at, step), f" = {value}: no setting is a date or time; put a text in quotes"
 
 
 def _without(value: Any, left_out: set[Location], at: Location = ()) -> Any:

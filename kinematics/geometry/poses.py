@@ -49,7 +49,7 @@ def rotation_about(axis: Floats, angle_rad: Floats | float) -> Floats:
 
 def smallest_rotation(start: Floats, end: Floats) -> Floats:
     """Return the smallest rotations (..., 3, 3) that turn unit vectors `start` onto `end`."""
-    cos = np.sum(start * end, axis=-1)[..., None, None]
+    cos = (start * end).sum(axis=-1)[..., None, None]
     # Multiplies like the cross product with start x end.
     cross = end[..., :, None] * start[..., None, :] - start[..., :, None] * end[..., None, :]
     return np.asarray(np.eye(3) + cross + cross @ cross / (1.0 + cos))

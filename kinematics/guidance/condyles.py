@@ -108,8 +108,8 @@ def slide_to_distance(apart: Floats, direction: Floats, distance_mm: float) -> F
     Root near zero of t^2 + 2 t (apart . direction) + apart^2 - distance^2 = 0, written so that
     nothing cancels.
     """
-    along = np.sum(apart * direction, axis=-1)
-    short = distance_mm**2 - np.sum(apart * apart, axis=1)
+    along = (apart * direction).sum(axis=-1)
+    short = distance_mm**2 - (apart * apart).sum(axis=1)
     return np.asarray(short / (along + np.sqrt(along**2 + short)))
 
 
@@ -122,7 +122,7 @@ def common_part(guidance: Guidance, common_mm: Floats) -> dict[int, Floats]:
     sides = guidance.right, guidance.left
     paths = [displacement(side.path, common_mm) for side in sides]
     unlike = paths[0] - paths[1]
-    half = 0.5 * np.sqrt((2.0 * guidance.half_distance_mm) ** 2 - np.sum(unlike**2, axis=1))
+    half = 0.5 * np.sqrt((2.0 * guidance.half_distance_mm) ** 2 - (unlike**2).sum(axis=1))
     return {
         side.sign: np.stack([path[:, 0], side.sign * half, -path[:, 1]], axis=1)
         for path, side in zip(paths, sides, strict=True)
