@@ -108,7 +108,7 @@ def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
 
 def pairs_within(sweep: Sweep, mask: Bools, limit_mm: float) -> tuple[tuple[int, int], ...]:
     """Return the tooth pairs that come within a distance at any pose of a mask, in arch order."""
-    near: Bools = (sweep.pair_gap_mm <= limit_mm)[mask].any(axis=0)
+    near = np.asarray((sweep.pair_gap_mm <= limit_mm)[mask].any(axis=0))
     return tuple(_pairs_at(sweep, *near.nonzero()))
 
 
