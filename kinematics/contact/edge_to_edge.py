@@ -53,13 +53,9 @@ def edge_to_edge_travel(
 def _left_mm(casts: MountedCasts, poses: Floats, guiding: Ints, working_side: int) -> Floats:
     """Return how far, shape (n,), the guiding lower edge still has to go; nan: does not decide."""
     left = np.full(len(poses), np.nan)
-    rows = np.array(
-        [
-            n
-            for n, (upper, lower) in enumerate(guiding.tolist())
-            if n and _decides(casts, upper, lower, working_side)
-        ]
-    )
+    pairs = [(upper, lower) for upper, lower in guiding.tolist()]
+    deciding = {pair for pair in set(pairs) if _decides(casts, *pair, working_side)}
+    rows = np.array([n for n, pair in enumerate(pairs) if n and pair in deciding])
     if not len(rows):
         return left
     edges, own = _edges(casts.lower, guiding[rows, 1])
