@@ -155,7 +155,8 @@ def in_range(value: float, name: str, least: float, greatest: float, unit: str) 
     """
     unit_text = f" {unit}" if unit else ""
     accepted = f"must be {least:g} to {greatest:g}{unit_text}"
-    if np.ndim(value) or np.asarray(value).dtype.kind not in "iuf":
+    given = np.asarray(value)
+    if given.ndim or given.dtype.kind not in "iuf":
         raise InputError(f"{name} = {value!r}: {accepted}, as a number")
     number = float(value)
     if not least <= number <= greatest:

@@ -203,8 +203,8 @@ def _course(
     mine = tuple(lead + gone for _, gone, _ in corners)
     other = tuple(follow + (1.0 - share) * gone for _, gone, _ in corners)
     right, left = (mine, other) if direction > 0.0 else (other, mine)
-    shifts = tuple(direction * mm for *_, mm in corners)
-    return _Course(tuple(at for at, *_ in corners), right, left, shifts, tuple(shifting))
+    used_mm = tuple(direction * used for *_, used in corners)
+    return _Course(tuple(at for at, *_ in corners), right, left, used_mm, tuple(shifting))
 
 
 def _legs(
@@ -241,7 +241,7 @@ def _straight_back(start: GuidanceCoordinates, end: GuidanceCoordinates) -> _Cou
     corners = [(at.advance_right_mm, at.advance_left_mm, at.shift_mm) for at in (start, end)]
     length = max(abs(one - two) for one, two in zip(*corners, strict=True))
     if length == 0.0:
-        corners = corners[:1]
+        right_mm, left_mm, shift_mm = corners[0]
+        return _Course((0.0,), (right_mm,), (left_mm,), (shift_mm,), ())
     right, left, shift = zip(*corners, strict=True)
-    legs = len(corners) - 1
-    return _Course((0.0, length)[: legs + 1], right, left, shift, (shift[0] != shift[-1],)[:legs])
+    return _Course((0.0, length), right, left, shift, (shift[0] != shift[1],))

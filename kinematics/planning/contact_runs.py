@@ -96,8 +96,8 @@ def moved(sweep: Sweep, settings: JudgingSettings) -> Bools:
 
 
 def _step_slack(sweep: Sweep) -> float:
-    """Poses stand at multiples of the step only nearly: a two-hundredth of a step is none."""
-    return 5e-3 * sweep.usual_step_mm
+    """Poses stand at multiples of the step only to rounding: a thousandth of a step is none."""
+    return 1e-3 * sweep.usual_step_mm
 
 
 def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
@@ -108,13 +108,13 @@ def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
 
 def pairs_within(sweep: Sweep, mask: Bools, limit_mm: float) -> tuple[tuple[int, int], ...]:
     """Return the tooth pairs that come within a distance at any pose of a mask, in arch order."""
-    near = np.asarray((sweep.pair_gap_mm <= limit_mm)[mask].any(axis=0))
-    return tuple(_pairs_at(sweep, *near.nonzero()))
+    near = (sweep.pair_gap_mm <= limit_mm)[mask].any(axis=0)
+    return tuple(_pairs_at(sweep, *np.nonzero(near)))
 
 
 def pairs_in(sweep: Sweep, near: Bools) -> list[tuple[tuple[int, int], ...]]:
     """Return the tooth pairs of each row of a mask (n, uppers, lowers), in arch order."""
-    rows, uppers, lowers = near.nonzero()
+    rows, uppers, lowers = np.nonzero(near)
     pairs = _pairs_at(sweep, uppers, lowers)
     ends = np.searchsorted(rows, np.arange(len(near) + 1)).tolist()
     return [tuple(pairs[first:end]) for first, end in pairwise(ends)]
