@@ -1,17 +1,27 @@
 """First contact: what must hold for any meshes, threads and orders."""
 
+from dataclasses import fields
+
 import numpy as np
 import pytest
 
 from kinematics.casts.casts import Arch
 from kinematics.checks import InputError
-from kinematics.contact.closure import MEETS, NOTHING_MEETS, close, runner_up
+from kinematics.contact.closure import (
+    MEETS,
+    NOTHING_MEETS,
+    arc_gaps_mm,
+    close,
+    close_and_next,
+    runner_up,
+)
 from kinematics.contact.pair import LeaveOut, prepare
+from kinematics.contact.pose_rows import picked
 from kinematics.contact.workers import Workers
 from kinematics.geometry.meshes import mesh_of
 from kinematics.geometry.poses import identity_poses, move_points
 from tests import slow_but_obvious
-from tests.made_sheets import patchwork, slightly_moved, soup
+from tests.made_sheets import FAMILIES, patchwork, slightly_moved, soup
 
 
 def test_same_bits_for_any_threads_order_of_poses_and_triangles():
@@ -78,6 +88,40 @@ def test_runner_up_is_the_closure_without_the_first_pair():
         assert couple != (second.tooth_upper[n], second.tooth_lower[n])
     assert (gap >= 0).all()
     np.testing.assert_allclose(gap, (first.opening_rad - second.opening_rad) * second.radius_mm)
+
+
+def same_bits(one, other):
+    """Compare closures field by field."""
+    for item in fields(one):
+        np.testing.assert_array_equal(getattr(one, item.name), getattr(other, item.name), item.name)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("seed", range(10))
+def test_first_and_next_in_one_search_are_those_of_two(family, seed):
+    """Bit for bit, whichever poses are searched together and whatever touched before."""
+    pair, workers = prepare(*FAMILIES[family](seed)), Workers()
+    poses = slightly_moved(37, seed, way=3.0)
+    first = close(pair, poses)
+    second, gap = runner_up(pair, poses, first)
+    for order in (slice(None), slice(None, None, -1), slice(5, 6)):
+        found = close_and_next(pair, poses[order], workers)
+        same_bits(found.first, picked(first, order))
+        same_bits(found.runner_up, picked(second, order))
+        np.testing.assert_array_equal(arc_gaps_mm(found.first, found.runner_up), gap[order])
+    assert family == "bodies" or (second.status == MEETS).any()
+
+
+def test_where_one_pair_alone_meets_nothing_comes_next():
+    """And where none does, there is neither."""
+    up = soup([[[50, 0, -30], [51, 0, -30], [50, 1, -30]]])
+    lo = soup([[[48, 0, -33], [49, 0, -33], [48, 1, -33]]])
+    aside = identity_poses(2)
+    aside[1, 1, 3] = 9.0
+    found = close_and_next(prepare(up, lo), aside)
+    assert found.first.status.tolist() == [MEETS, NOTHING_MEETS]
+    assert found.runner_up.status.tolist() == [NOTHING_MEETS, NOTHING_MEETS]
+    assert arc_gaps_mm(found.first, found.runner_up).tolist() == [np.inf, np.inf]
 
 
 def test_at_contact_the_surfaces_touch_and_the_normal_pushes_up():

@@ -12,7 +12,7 @@ import dataclasses
 import numba
 import numpy as np
 
-from kinematics.contact.closure import close, runner_up
+from kinematics.contact.closure import close, close_and_next, runner_up
 from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.pair import LeaveOut, prepare
 from kinematics.geometry.poses import opening_rotation
@@ -23,12 +23,13 @@ pair = prepare(cusps(1, -28.0, 7, towards=-1.0), cusps(2, -38.0, 8))
 poses = np.concatenate([slightly_moved(11, 3), slightly_moved(8, 4, 0.5, 8.0)])
 first = close(pair, poses)
 second, gap = runner_up(pair, poses, first)
+both = close_and_next(pair, poses)
 left = close(pair, poses, LeaveOut(frozenset({12}), frozenset({13}), frozenset({(11, 12)})))
 met = np.isfinite(first.opening_rad)
 closed = poses[met] @ opening_rotation(first.opening_rad[met] - 0.001)
 marks = patches(pair, closed, 0.1)
 gaps = pair_gaps(pair, closed, 3.0, (11, 12, 13, 14), (11, 12, 13, 14))
-for result in (first, second, left, marks):
+for result in (first, second, both.first, both.runner_up, left, marks):
     for name, values in dataclasses.asdict(result).items():
         print(name, repr(values.tolist()))
 for coefficient in (0.0, 0.2):
