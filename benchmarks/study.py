@@ -11,12 +11,12 @@ from functools import partial
 from multiprocessing import get_context
 from multiprocessing.reduction import ForkingPickler
 from pathlib import Path
-from statistics import median
+from statistics import mean
 from types import ModuleType
 from typing import Any, Final
 
 from benchmarks.schedule import Load, Played, play
-from benchmarks.study_samples import held_sample, hold, real_plan, stand_in_plan
+from benchmarks.study_samples import drawn_plan, held_sample, hold, real_plan, stand_in_plan
 from benchmarks.table import Figure, Run, counted, duration, significant
 from kinematics.engine.cluster_hands import ClusterHands
 from kinematics.engine.folder_store import FolderStore
@@ -34,7 +34,7 @@ SAMPLES: Final = 1_000
 WORKERS: Final = (1, 2, 10, 100, 1_000)
 SAMPLES_A_TASK: Final = (25, 100, 250, 1_000)
 #: Real samples that are shared out among processes, and of a task on a cluster; stand-ins.
-_REAL, _REAL_A_TASK, _STAND_INS = 48, 4, 600
+_REAL, _REAL_A_TASK, _STAND_INS = 96, 8, 600
 #: What all samples of one case may take.
 _ASKED_S: Final = 60.0
 #: Among schedules that take about as long, the one that loses least when it is stopped.
@@ -44,15 +44,18 @@ _ABOUT: Final = 1.02
 def rows(run: Run) -> Iterator[Figure]:
     """Yield times and sizes of one sample, of sharing samples out, and schedules made of them."""
     run.say("one sample of a study")
-    plan = real_plan(SAMPLES)
+    plan = real_plan()
     job = plan.jobs[0]
     prepare_s, prepared = _cpu_s(lambda: plan.prepare(job.subject))
     row = plan.sample(prepared, 0)
-    times = [_cpu_s(partial(plan.sample, prepared, n))[0] for n in range(4 * run.repeats)]
-    sample_s = median(times)
+    sample_s, counts = _sample_s(plan, prepared, 8 * run.repeats)
     yield Figure("study: a case prepared", "", duration(prepare_s), "processor time, once")
     yield Figure("study: one sample, three excursions with findings", "", duration(sample_s),
-                 f"processor time, {len(times)} samples")  # fmt: skip
+                 f"processor time, the mean of {counts}")  # fmt: skip
+    drawn = drawn_plan(4 * run.repeats)
+    apart_s, counts = _sample_s(drawn, drawn.prepare(drawn.jobs[0].subject), 4 * run.repeats)
+    yield Figure("study: one sample that has no setting in common with others", "",
+                 duration(apart_s), f"processor time, the mean of {counts}")  # fmt: skip
     yield from _sizes(plan, row)
     library = _distributed()
     two = yield from _shared_out(run, _shortened(plan, _REAL), "real samples", library)
@@ -62,6 +65,15 @@ def rows(run: Run) -> Iterator[Figure]:
     yield from _shared_out(run, stand_ins, "samples that take no time", library)
     if library is not None:
         yield from _schedules(run, plan, row, prepare_s, sample_s, library)
+
+
+def _sample_s(plan: Plan, prepared: Any, samples: int) -> tuple[float, str]:
+    """Return the mean processor time of some samples, one after the other, and how many these are.
+
+    No median: samples that follow each other have much in common, but not each with the last.
+    """
+    times = [_cpu_s(partial(plan.sample, prepared, n))[0] for n in range(samples)]
+    return mean(times), counted(samples, "sample")
 
 
 def _cpu_s(work: Callable[[], Any]) -> tuple[float, Any]:
@@ -83,7 +95,7 @@ def _sizes(plan: Plan, row: Row) -> Iterator[Figure]:
     of_sample = len(ForkingPickler.dumps(range(7, 8)))
     back = len(ForkingPickler.dumps(packed(row, plan.jobs[0].columns)))
     yield Figure("study: sent to a process, a case", "", f"{of_job:,} bytes",
-                 f"once, with the settings of {SAMPLES:,} samples")  # fmt: skip
+                 "once; settings of samples follow from it")  # fmt: skip
     yield Figure("study: sent to a process, a sample", "", f"{of_sample:,} bytes", "its number")
     yield Figure("study: sent back, a sample", "", f"{back:,} bytes", counts)
 

@@ -1,7 +1,7 @@
 """Samples that studies are timed with: real ones, and stand-ins that take no time of their own."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Final
 
 import numpy as np
@@ -9,12 +9,16 @@ import numpy as np
 from kinematics.engine.plan import ColumnKind, Job, Plan, Row
 from kinematics.studies import point
 from kinematics.studies.point import Varied
+from kinematics.studies.uncertain import Studied, study_plan
+from kinematics.uncertainty.settings import UncertaintySettings
 from scenes.builtin_cases import builtin_case
 from scenes.case_places import DEFAULT_CASE
 
+#: Independent samples of that study; see `UncertaintySettings`.
+_INDEPENDENT: Final = 1024
 #: Standard deviation of the inclinations that are drawn, degrees.
 _SPREAD_DEG: Final = 4.0
-_VARIED: Final = (
+_DRAWN: Final = (
     "guidance.right.condylar_inclination_deg",
     "guidance.left.condylar_inclination_deg",
 )
@@ -27,11 +31,24 @@ class StandIn:
     row: Row
 
 
-def real_plan(samples: int) -> Plan:
-    """Return a study of the built-in case with both condylar inclinations uncertain."""
+def real_plan() -> Plan:
+    """Return the study that `cuspway study` makes of the built-in case.
+
+    Its settings are uncertain by published spreads; of its samples, thousands, some are timed.
+    """
     case = builtin_case(DEFAULT_CASE)
-    drawn = 35.0 + _SPREAD_DEG * np.random.default_rng(0).standard_normal((samples, len(_VARIED)))
-    changes = tuple(dict(zip(_VARIED, map(float, row), strict=True)) for row in drawn)
+    asked = replace(case, uncertainty=UncertaintySettings(samples=_INDEPENDENT))
+    return study_plan({"case": Studied(asked)})
+
+
+def drawn_plan(samples: int) -> Plan:
+    """Return a study of the built-in case whose samples have no setting in common.
+
+    Both condylar inclinations are drawn anew for each.
+    """
+    case = builtin_case(DEFAULT_CASE)
+    drawn = 35.0 + _SPREAD_DEG * np.random.default_rng(0).standard_normal((samples, len(_DRAWN)))
+    changes = tuple(dict(zip(_DRAWN, map(float, row), strict=True)) for row in drawn)
     job = Job("case", Varied(case, changes), samples, point.columns(case))
     return Plan({"case": "built-in"}, (job,), point.prepare, point.run_sample)
 
