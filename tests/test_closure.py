@@ -15,6 +15,7 @@ from kinematics.contact.closure import (
     close_and_next,
     runner_up,
 )
+from kinematics.contact.contacts import pair_gaps, patches
 from kinematics.contact.pair import LeaveOut, prepare
 from kinematics.contact.pose_rows import picked
 from kinematics.contact.workers import Workers
@@ -122,6 +123,18 @@ def test_where_one_pair_alone_meets_nothing_comes_next():
     assert found.first.status.tolist() == [MEETS, NOTHING_MEETS]
     assert found.runner_up.status.tolist() == [NOTHING_MEETS, NOTHING_MEETS]
     assert arc_gaps_mm(found.first, found.runner_up).tolist() == [np.inf, np.inf]
+
+
+@pytest.mark.parametrize("keeps", [False, True])
+def test_of_no_poses_nothing_is_told(keeps):
+    """Neither closures nor patches nor gaps; and no error."""
+    pair, none = prepare(patchwork(1, 9, -30, 1.0), patchwork(2, 9, -33, 0.7)), identity_poses(0)
+    for _ in range(2):
+        workers = Workers(keeps_poses=keeps)
+        found = close_and_next(pair, none, workers)
+        assert len(found.first.opening_rad) == len(found.runner_up.opening_rad) == 0
+        assert len(patches(pair, none, 0.1, workers).pose) == 0
+        assert pair_gaps(pair, none, 1.0, (11, 12), (11,), workers).shape == (0, 2, 1)
 
 
 def test_at_contact_the_surfaces_touch_and_the_normal_pushes_up():

@@ -156,7 +156,7 @@ def _searched(
     back = np.argsort(order)
     return tuple(
         _closures(pair, opening[some], ids[some], points[some], normals[some], radius[some])
-        for some in (back + first for first in range(0, max(rows, 1), max(count, 1)))
+        for some in ((back, back + count) if both else (back,))
     )
 
 

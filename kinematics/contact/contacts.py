@@ -1,6 +1,7 @@
 """Contact patches within a tolerance, and the shortest distance of every tooth pair."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -121,10 +122,10 @@ def _rows_of_poses(
 
     workers.run(len(poses), block, shortest_part=WIDTH)
     rows = np.concatenate([parts[first] for first in sorted(parts)])
-    cuts = np.searchsorted(rows[:, 0], np.arange(1, len(poses)))
+    ends = np.searchsorted(rows[:, 0], np.arange(len(poses) + 1))
     of_poses = np.empty(len(poses), dtype=object)
-    for pose, each in zip(order, np.split(rows, cuts), strict=True):
-        of_poses[pose] = each
+    for pose, (first, end) in zip(order, pairwise(ends), strict=True):
+        of_poses[pose] = rows[first:end]
     return of_poses
 
 
