@@ -83,6 +83,8 @@ class Sweep:
     partly : ndarray, shape (n,), or None
         Poses in which only gaps of some teeth were measured, and of teeth in contact; None where
         there are none.
+    reading_slack_mm : float
+        By how much poses at readings may miss their travel.
     """
 
     excursion: Excursion
@@ -106,6 +108,7 @@ class Sweep:
     gap_limit_mm: float
     measured_mm: float = np.inf
     partly: Bools | None = None
+    reading_slack_mm: float = TRAVEL_SLACK_MM
 
     @cached_property
     def usual_step_mm(self) -> float:
@@ -207,6 +210,7 @@ def sweeps(
             gap_limit_mm=limit_mm,
             measured_mm=np.inf if brisk is None else brisk.measured_mm,
             partly=None if brisk is None else near[course.rows],
+            reading_slack_mm=TRAVEL_SLACK_MM if brisk is None else brisk.reading_slack_mm,
         )
         for excursion, places, course in zip(excursions, found, courses, strict=True)
     )

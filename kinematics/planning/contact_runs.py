@@ -96,8 +96,8 @@ def moved(sweep: Sweep, settings: JudgingSettings) -> Bools:
 
 
 def _step_slack(sweep: Sweep) -> float:
-    """Poses stand at multiples of the step only nearly: a two-hundredth of a step is none."""
-    return 5e-3 * sweep.usual_step_mm
+    """Poses stand at readings and steps only nearly: so little of a step is none."""
+    return max(1e-3 * sweep.usual_step_mm, sweep.reading_slack_mm)
 
 
 def pair_gaps_of(sweep: Sweep, upper: int, lower: int) -> Floats:
