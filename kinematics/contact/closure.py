@@ -96,7 +96,8 @@ def close(
     """
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     left = _left_indices(pair, left_pairs, len(poses))
-    return _searched(pair, poses, leave_out, usable(workers), left, both=False)[0]
+    found = _searched(pair, poses, leave_out, usable(workers), left, both=False)
+    return _closures(pair, found[:, 0])
 
 
 @dataclass(frozen=True)
@@ -121,28 +122,30 @@ def close_and_next(pair: Pair, poses: Floats, workers: Workers | None = None) ->
     nothing = _left_indices(pair, None, len(poses))
     hands = usable(workers)
 
-    def find(some: Ints) -> Touches:
-        return Touches(*_searched(pair, poses[some], None, hands, nothing[some], both=True))
+    def find(some: Ints) -> Floats:
+        return _searched(pair, poses[some], None, hands, nothing[some], both=True)
 
-    return hands.rows(pair, ("touches",), (poses,), find)
+    found = hands.rows(pair, ("touches",), (poses,), find)
+    return Touches(_closures(pair, found[:, 0]), _closures(pair, found[:, 1]))
 
 
 def _searched(
     pair: Pair, poses: Floats, leave_out: LeaveOut | None, workers: Workers, left: Ints, both: bool
-) -> tuple[Closures, ...]:
-    """Return first contacts, and if asked for, what comes next.
+) -> Floats:
+    """Return first contacts, and if asked for what comes next, as `_closures` reads them.
+
+    Shape (n, 1, 13), or (n, 2, 13).
 
     left : ndarray, shape (n, 2)
         One more pair left out at each pose, as indices.
     """
-    count = len(poses)
+    count, touches = len(poses), 2 if both else 1
     bits = masks(pair, leave_out)
     order = order_of_likeness(poses, pair.lower.far_corners)
     poses, left = np.ascontiguousarray(poses[order]), left[order]
-    rows = 2 * count if both else count
-    opening, radius = np.empty(rows), np.empty(rows)
-    ids = np.empty((rows, 5), dtype=np.int64)
-    points, normals = np.empty((rows, 3)), np.empty((rows, 3))
+    opening, radius = np.empty(touches * count), np.empty(touches * count)
+    ids = np.empty((touches * count, 5), dtype=np.int64)
+    points, normals = np.empty((touches * count, 3)), np.empty((touches * count, 3))
 
     def block(first: int, last: int, watch: Watch) -> None:
         with workers.closing_scratch(pair) as scratch:
@@ -153,11 +156,10 @@ def _searched(
             )  # fmt: skip
 
     workers.run(count, block, shortest_part=WIDTH)
-    back = np.argsort(order)
-    return tuple(
-        _closures(pair, opening[some], ids[some], points[some], normals[some], radius[some])
-        for some in ((back, back + count) if both else (back,))
-    )
+    every = np.column_stack([opening, radius, points, normals, ids])
+    found = np.empty((count, touches, every.shape[1]))
+    found[order] = every.reshape(touches, count, every.shape[1]).swapaxes(0, 1)
+    return found
 
 
 def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:
@@ -175,14 +177,17 @@ def _left_indices(pair: Pair, left_pairs: Ints | None, count: int) -> Ints:
     return left
 
 
-def _closures(
-    pair: Pair, opening: Floats, ids: Ints, points: Floats, normals: Floats, radius: Floats
-) -> Closures:
-    """Translate the kernel's numbers into those of the arches."""
-    meets = ids[:, 0] >= 0
-    kind, upper, lower = ids[:, 0], ids[:, 1], ids[:, 2]
+def _closures(pair: Pair, found: Floats) -> Closures:
+    """Translate the kernel's numbers into those of the arches.
+
+    found : ndarray, shape (n, 13)
+        Opening, radius, point, normal, then whole numbers: kind, upper and lower triangle, which of
+        their features.
+    """
+    kind, upper, lower, feature_upper, feature_lower = found[:, 8:].T.astype(np.int64, order="C")
+    meets = kind >= 0
     up, lo = pair.upper, pair.lower
-    feature_upper, feature_lower = np.maximum(ids[:, 3], 0), np.maximum(ids[:, 4], 0)
+    feature_upper, feature_lower = np.maximum(feature_upper, 0), np.maximum(feature_lower, 0)
     owned_upper, owned_lower = up.arrays.owned[upper], lo.arrays.owned[lower]
     edges = owned_upper >> (6 + feature_upper) | owned_lower >> (6 + feature_lower)
     vertex = np.where(
@@ -193,16 +198,16 @@ def _closures(
     on_rim = np.where(kind == features.EDGE_ON_EDGE, edges, vertex) & 1
     upper_codes, lower_codes = np.array(up.groups), np.array(lo.groups)
     return Closures(
-        opening_rad=opening,
+        opening_rad=found[:, 0].copy(),
         status=np.where(meets, MEETS, NOTHING_MEETS),
         kind=kind,
-        point=points,
-        normal=normals,
+        point=found[:, 2:5].copy(),
+        normal=found[:, 5:8].copy(),
         face_upper=np.where(meets, up.face_of[upper], -1),
         face_lower=np.where(meets, lo.face_of[lower], -1),
         tooth_upper=np.where(meets, upper_codes[up.arrays.tooth[upper]], -1),
         tooth_lower=np.where(meets, lower_codes[lo.arrays.tooth[lower]], -1),
-        radius_mm=radius,
+        radius_mm=found[:, 1].copy(),
         on_rim=np.where(meets, on_rim, 0),
     )
 

@@ -3,12 +3,16 @@
 from collections import OrderedDict
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any, Final
+from math import prod
+from typing import Any, Final, TypeVar
 
 import numpy as np
+from numpy.typing import NDArray
 
-from kinematics.contact.pose_rows import Table, joined, picked
 from kinematics.conventions import Floats, Ints
+
+#: An array with a row a pose.
+Rows = TypeVar("Rows", bound=NDArray[Any])
 
 #: So many questions are kept, the last ones asked: those of some runs.
 QUESTIONS: Final = 400
@@ -21,7 +25,7 @@ class _Answers:
     """What was found to one question: whom it was about, and a row for every pose."""
 
     about: object
-    table: Any
+    rows: NDArray[Any]
     row_of: dict[bytes, int]
 
 
@@ -36,9 +40,9 @@ class KeptPoses:
         about: object,
         question: tuple[object, ...],
         asked: Sequence[Floats],
-        find: Callable[[Ints], Table],
-    ) -> Table:
-        """Return a table with a row for each of some poses, of which only new ones are looked at.
+        find: Callable[[Ints], Rows],
+    ) -> Rows:
+        """Return an array with a row for each of some poses, of which only new ones are looked at.
 
         Parameters
         ----------
@@ -49,9 +53,9 @@ class KeptPoses:
         asked : sequence of ndarray, shape (n, ...)
             All of each pose that its answer depends on.
         find : callable
-            Gets the numbers of some poses, and returns the table of their rows.
+            Gets the numbers of some poses, and returns their rows.
         """
-        poses = [b"".join(parts) for parts in zip(*map(_bytes, asked), strict=True)]
+        poses = _bytes_of_poses(asked)
         key = (id(about), *question)
         known = self._answers.pop(key, None)
         new = {} if known is None else _numbers(poses, known.row_of)
@@ -59,20 +63,24 @@ class KeptPoses:
             new = _numbers(poses, {})
             known = _Answers(about, find(np.array([*new.values()], dtype=np.int64)), {})
         elif new:
-            known.table = joined([known.table, find(np.array([*new.values()], dtype=np.int64))])
+            found = find(np.array([*new.values()], dtype=np.int64))
+            known.rows = np.concatenate([known.rows, found])
         first = len(known.row_of)
         known.row_of.update({pose: first + i for i, pose in enumerate(new)})
         self._answers[key] = known
         if len(self._answers) > QUESTIONS:
             self._answers.popitem(last=False)
-        rows = np.array([known.row_of[pose] for pose in poses], dtype=np.int64)
-        found: Table = picked(known.table, rows)
-        return found
+        wanted: Any = known.rows[np.array([*map(known.row_of.get, poses)], dtype=np.int64)]
+        rows: Rows = wanted
+        return rows
 
 
-def _bytes(asked: Floats) -> list[bytes]:
-    """Return the bytes of each row of an array."""
-    return [row.tobytes() for row in asked]
+def _bytes_of_poses(asked: Sequence[Floats]) -> list[bytes]:
+    """Return the bytes of each row of some arrays, one after the other."""
+    count, widths = len(asked[0]), [prod(each.shape[1:]) for each in asked]
+    flat = [each.reshape(count, width) for each, width in zip(asked, widths, strict=True)]
+    data, width = np.concatenate(flat, axis=1).tobytes(), 8 * sum(widths)
+    return [data[at : at + width] for at in range(0, count * width, width)]
 
 
 def _numbers(poses: list[bytes], known: Mapping[bytes, int]) -> dict[bytes, int]:

@@ -12,9 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from kinematics.checks import InputError
-from kinematics.contact.kept_poses import KeptPoses
+from kinematics.contact.kept_poses import KeptPoses, Rows
 from kinematics.contact.pair import Pair
-from kinematics.contact.pose_rows import Table
 from kinematics.conventions import Floats, Ints
 from kinematics.geometry.kernels.moved_nodes import MOVED
 from kinematics.geometry.kernels.watching import STOP
@@ -82,8 +81,8 @@ class Workers:
         pair: Pair,
         question: tuple[object, ...],
         asked: Sequence[Floats],
-        find: Callable[[Ints], Table],
-    ) -> Table:
+        find: Callable[[Ints], Rows],
+    ) -> Rows:
         """Return what `find` finds in some poses, a row each; see `KeptPoses.rows`."""
         if self._kept is None:
             return find(np.arange(len(asked[0])))
