@@ -8,7 +8,8 @@ import pytest
 
 from kinematics.case_excursions import followed_excursions
 from kinematics.case_judged import judged
-from kinematics.contact import course, sweep
+from kinematics.contact import course, sweep, travel
+from kinematics.contact.places import closed_places
 from kinematics.contact.sweep_gaps import Brisk
 from kinematics.contact.travel import places_at_travels
 from kinematics.contact.workers import Workers
@@ -111,7 +112,7 @@ def test_where_the_first_look_ends_too_early_excursions_are_followed_again(monke
         return places_at_travels(*args, **more)
 
     monkeypatch.setattr(sweep, "places_at_travels", counted)
-    monkeypatch.setattr(course, "COARSE_MM", -0.5)
+    monkeypatch.setattr(sweep, "Ends", lambda *args: course.Ends(*args[:-1], look_mm=-0.5))
     early = outcome(start, {}).judged
     assert len(asked) == 2
     same(early.findings, usual.findings)
@@ -119,6 +120,44 @@ def test_where_the_first_look_ends_too_early_excursions_are_followed_again(monke
         len(again.travel_mm) > len(once.travel_mm)
         for again, once in zip(early.sweeps[:3], usual.sweeps[:3], strict=True)
     )
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_how_far_is_looked_along_at_first_changes_nothing(prepared, seed):
+    """Bits of every pose, whether the first look ends far too early or far beyond."""
+    rng = np.random.default_rng(seed)
+    looked_mm = {one: float(rng.uniform(0.0, 10.0)) for one in (*MAIN, retrusion())}
+    knowing = replace(prepared, sufficed_mm=dict(looked_mm))
+    unknowing = replace(prepared, sufficed_mm={})
+    told, wanted = (outcome(one, changes(seed)).judged for one in (knowing, unknowing))
+    same(told.findings, wanted.findings)
+    for one, other in zip(told.sweeps, wanted.sweeps, strict=True):
+        for name in ("travel_mm", "poses", "pair_gap_mm", "runner_up_gap_mm", "edge_to_edge_mm"):
+            same(getattr(one, name), getattr(other, name), name)
+    ends = [one for one in told.sweeps if one.edge_to_edge_mm is not None]
+    assert all(one.excursion in knowing.sufficed_mm for one in ends)
+
+
+def test_what_was_enough_is_looked_along_at_once_in_the_next_run(prepared, monkeypatch):
+    """Fewer rounds, or fewer poses, if the same excursions come again."""
+    rounds = []
+
+    def counted(casts, excursions, progress_mm, workers):
+        rounds.append(sum(map(len, progress_mm)))
+        return closed_places(casts, excursions, progress_mm, workers)
+
+    monkeypatch.setattr(travel, "closed_places", counted)
+    knowing = replace(prepared, sufficed_mm={})
+    outcome(knowing, {})
+    first, known = list(rounds), bool(knowing.sufficed_mm)
+    rounds.clear()
+    outcome(knowing, {})
+    if known:
+        assert len(rounds) <= len(first)
+        assert (len(rounds), sum(rounds)) != (len(first), sum(first))
+        assert sum(rounds) < sum(first) + 6 * len(MAIN)
+    else:
+        assert rounds == first
 
 
 def one_after_the_other(seed):
@@ -149,7 +188,7 @@ def test_what_is_kept_of_runs_before_changes_nothing(name, seed):
     kept.rows = counted
     in_order = [run_sample(together, number) for number in range(len(runs))]
     for number in np.random.default_rng(seed).permutation(len(runs)):
-        alone = replace(together, workers=Workers(), mounted=deque())
+        alone = replace(together, workers=Workers(), mounted=deque(), sufficed_mm={})
         assert repr(run_sample(alone, int(number))) == repr(in_order[number])
     asked = sum(of for some, of in looked_at if some == 0)
     assert sum(some for some, _ in looked_at) < 0.9 * asked

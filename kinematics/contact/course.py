@@ -8,7 +8,6 @@ from kinematics.contact.closure import Closures
 from kinematics.contact.edge_to_edge import edge_to_edge_travel
 from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.places import Places, horizontal_mm
-from kinematics.contact.travel import COARSE_MM
 from kinematics.conventions import LEFT, RIGHT, Bools, Floats
 from kinematics.guidance.excursions import RETRUSION, Excursion
 from kinematics.guidance.mandible import opened
@@ -79,15 +78,15 @@ def _travelled_to_edge(
 class Ends:
     """How far excursions are followed that are told up to edge-to-edge alone.
 
-    Where that is must be told at the first look, from few poses: a coarse step is added, and
+    Where that is must be told at the first look, from other poses: one step of that is added, and
     whether it was enough is looked at afterwards, at all poses.
 
     Attributes
     ----------
     casts : MountedCasts
         Casts whose edges meet.
-    step_mm, travel_mm : float
-        From one pose to the next, and in all.
+    step_mm, travel_mm, look_mm : float
+        From one pose to the next, in all, and from one pose to the next at the first look.
     told_mm : dict
         Travel of each excursion beyond which nothing is judged, once it was looked along.
     """
@@ -95,12 +94,13 @@ class Ends:
     casts: MountedCasts
     step_mm: float
     travel_mm: float
+    look_mm: float
     told_mm: dict[Excursion, float] = field(default_factory=dict)
 
     def __call__(self, excursion: Excursion, places: Places) -> float:
         """Return the travel beyond which nothing is judged, mm."""
         *_, edge = _travelled_to_edge(self.casts, excursion, places)
-        end_mm = np.inf if edge is None else edge + COARSE_MM + self.step_mm
+        end_mm = np.inf if edge is None else edge + self.look_mm + self.step_mm
         if end_mm >= self.travel_mm:
             end_mm = np.inf
         self.told_mm[excursion] = end_mm

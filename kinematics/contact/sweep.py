@@ -18,7 +18,7 @@ from kinematics.contact.places import horizontal_mm
 from kinematics.contact.pose_rows import joined, picked
 from kinematics.contact.sweep_gaps import Brisk, Told, same_starts, sweep_gaps
 from kinematics.contact.sweep_settings import SweepSettings
-from kinematics.contact.travel import COARSE_MM, TRAVEL_SLACK_MM, places_at_travels
+from kinematics.contact.travel import COARSE_MM, TRAVEL_SLACK_MM, FirstLook, places_at_travels
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats, Ints
 from kinematics.guidance.excursions import Excursion
@@ -170,12 +170,12 @@ def sweeps(
     wanted = _wanted_travels(settings, readings_mm)
     slack = _slack_mm(brisk, wanted, settings, readings_mm)
     follow_all = brisk is None or brisk.crossover
-    ends = None if follow_all else Ends(casts, settings.step_mm, settings.travel_mm)
-    look_mm = _look_mm(brisk, settings)
-    found = places_at_travels(casts, excursions, wanted, workers, slack, ends, look_mm)
+    look = _first_look(brisk, settings)
+    ends = None if follow_all else Ends(casts, settings.step_mm, settings.travel_mm, look.step_mm)
+    found = places_at_travels(casts, excursions, wanted, workers, slack, ends, look)
     courses = courses_of(casts, excursions, found)
     if ends is not None and not ends.hold(excursions, courses):
-        found = places_at_travels(casts, excursions, wanted, workers, slack, look_mm=look_mm)
+        found = places_at_travels(casts, excursions, wanted, workers, slack, first_look=look)
         courses = courses_of(casts, excursions, found)
     poses = np.concatenate([course.poses for course in courses])
     told = ~np.concatenate([course.crossover & (brisk is not None) for course in courses])
@@ -272,10 +272,12 @@ def _slack_mm(
     return np.where(np.isin(wanted, readings_mm), brisk.reading_slack_mm, of_others_mm)
 
 
-def _look_mm(brisk: Brisk | None, settings: SweepSettings) -> float:
-    """Return how finely excursions are looked along at first.
+def _first_look(brisk: Brisk | None, settings: SweepSettings) -> FirstLook:
+    """Return how excursions are looked along at first.
 
     Where poses may miss their travel by half a step, a look step by step finds nearly all at once.
     """
-    at_once = brisk is not None and brisk.slack_steps >= 0.5
-    return settings.step_mm if at_once else COARSE_MM
+    if brisk is None:
+        return FirstLook()
+    step_mm = settings.step_mm if brisk.slack_steps >= 0.5 else COARSE_MM
+    return FirstLook(step_mm, brisk.sufficed_mm)

@@ -1,6 +1,6 @@
 """Gaps of all tooth pairs along excursions, and what a first answer leaves out of them."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -9,6 +9,7 @@ from kinematics.contact.mounted import MountedCasts
 from kinematics.contact.travel import TRAVEL_SLACK_MM
 from kinematics.contact.workers import Workers
 from kinematics.conventions import Bools, Floats, Ints
+from kinematics.guidance.excursions import Excursion
 
 
 @dataclass(frozen=True)
@@ -36,6 +37,8 @@ class Brisk:
         Whether crossover is told: its contact patches, and poses at other travels than readings.
     start_gaps_mm : ndarray, shape (uppers, lowers), or None
         Gaps up to the gap limit in the first pose of every excursion, where they are known.
+    sufficed_mm : dict
+        How far it was enough to look along each excursion, and will be; see `FirstLook`.
     """
 
     measured_mm: float
@@ -46,6 +49,7 @@ class Brisk:
     reading_slack_mm: float = TRAVEL_SLACK_MM
     crossover: bool = True
     start_gaps_mm: Floats | None = None
+    sufficed_mm: dict[Excursion, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)

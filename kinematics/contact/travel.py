@@ -5,7 +5,7 @@ once: what a pose is does not depend on the others.
 """
 
 from collections.abc import Callable, Generator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
@@ -21,8 +21,9 @@ from kinematics.guidance.excursions import Excursion, greatest_progress, shift_b
 #: Spacing of the first, coarse look along an excursion, mm of progress.
 COARSE_MM: Final = 0.3
 #: So far is looked along at first where it is not known how far is enough, mm: most mouths are at
-#: edge-to-edge by then.
+#: edge-to-edge by then. And so far is looked on, mm, before all that is left is.
 FIRST_LOOK_MM: Final = 4.0
+LOOK_ON_MM: Final = 0.8
 #: Travel is found to within this, mm, so that a mirrored mouth moves as the mirror image does.
 TRAVEL_SLACK_MM: Final = 1e-9
 #: A travel that may be missed by no more than this, mm, is one that may hardly be missed.
@@ -39,6 +40,34 @@ Enough = Callable[[Excursion, Places], float]
 _Search = Generator[Floats, Places, Floats]
 
 
+@dataclass(frozen=True)
+class FirstLook:
+    """How excursions are looked along before travels are sought.
+
+    Attributes
+    ----------
+    step_mm : float
+        Spacing, mm of progress. Where it is as fine as the wanted travels, and each may be missed
+        by half of it, most are found at once.
+    sufficed_mm : dict
+        Progress of each excursion that was enough in cases like this, where it is known: noted
+        anew by every search. The places that are found do not depend on it.
+    """
+
+    step_mm: float = COARSE_MM
+    sufficed_mm: dict[Excursion, float] = field(default_factory=dict)
+
+    def reach_mm(self, excursion: Excursion, unknown_mm: float) -> float:
+        """Return the progress that is looked along at first: a step more than was enough."""
+        known_mm = self.sufficed_mm.get(excursion)
+        return unknown_mm if known_mm is None else known_mm + self.step_mm
+
+    def note(self, excursion: Excursion, enough_mm: float) -> None:
+        """Note what was enough; of cases that take turns the farther decides."""
+        before_mm = self.sufficed_mm.get(excursion, 0.0)
+        self.sufficed_mm[excursion] = max(enough_mm, before_mm - self.step_mm)
+
+
 def places_at_travels(
     casts: MountedCasts,
     excursions: Sequence[Excursion],
@@ -46,7 +75,7 @@ def places_at_travels(
     workers: Workers,
     slack_mm: Floats | float = TRAVEL_SLACK_MM,
     enough: Enough | None = None,
-    look_mm: float = COARSE_MM,
+    first_look: FirstLook | None = None,
 ) -> tuple[Places, ...]:
     """Find where the incisal point has travelled each wanted distance, for each excursion.
 
@@ -65,9 +94,8 @@ def places_at_travels(
     enough : callable, optional
         Gets an excursion and its places at the first look, and tells the travel, mm, beyond which
         only those travels are sought that may hardly be missed.
-    look_mm : float
-        Spacing of the first look, mm of progress. Where it is as fine as the wanted travels, and
-        each may be missed by half of it, most are found at the first look.
+    first_look : FirstLook, optional
+        Coarse if not given.
 
     Returns
     -------
@@ -83,7 +111,7 @@ def places_at_travels(
         Nothing guides at the start: neither teeth nor table meet.
     """
     slack = np.broadcast_to(slack_mm, wanted_mm.shape)
-    wanted = _Wanted(wanted_mm, slack, look_mm, enough)
+    wanted = _Wanted(wanted_mm, slack, first_look or FirstLook(), enough)
     searches = [_sought(casts, excursion, wanted) for excursion in excursions]
     return tuple(_found(casts, excursions, searches, workers))
 
@@ -137,7 +165,7 @@ class _Wanted:
 
     travel_mm: Floats
     slack_mm: Floats
-    look_mm: float
+    first_look: FirstLook
     enough: Enough | None
 
     def asked(self, told_mm: float) -> Bools:
@@ -183,7 +211,7 @@ def _sought(casts: MountedCasts, excursion: Excursion, wanted: _Wanted) -> _Sear
 def _sought_alone(casts: MountedCasts, excursion: Excursion, travel_mm: float) -> _Search:
     """Search for one travel, and return the start before it."""
     slack = np.array([TRAVEL_SLACK_MM])
-    wanted = _Wanted(np.array([travel_mm]), slack, COARSE_MM, None)
+    wanted = _Wanted(np.array([travel_mm]), slack, FirstLook(), None)
     look = yield from _looked_along(casts, excursion, wanted)
     if travel_mm > look.travel_mm[-1]:
         return np.array([0.0, look.progress_mm[-1]])
@@ -211,30 +239,46 @@ def _looked_along(
         Nothing guides at the start.
     """
     last = greatest_progress(casts.guidance, excursion, start_of(casts, excursion))
-    count = int(np.ceil(last / wanted.look_mm)) + 1
-    grid = np.linspace(0.0, last, count)
+    look = wanted.first_look
+    grid = np.linspace(0.0, last, int(np.ceil(last / look.step_mm)) + 1)
     # In parts, so that a long path is not closed far beyond the travel asked for.
     first_mm = wanted.last_mm(np.inf if wanted.enough is None else FIRST_LOOK_MM)
-    seen = yield grid[: 2 + _steps(MARGIN * first_mm, wanted.look_mm)]
+    first_mm = look.reach_mm(excursion, MARGIN * first_mm)
+    seen = yield grid[: 2 + _steps(first_mm, look.step_mm)]
     origin = seen.incisal_point[0]
     if not np.isfinite(origin).all():
         raise InputError(
             f"{excursion.name} from {excursion.start}: neither teeth nor guide table meet at the "
             "start; check mounting and guidance"
         )
+    longest_mm = np.inf if wanted.enough is None else LOOK_ON_MM
     while True:
         travel, growth = _travelled(seen, origin)
-        # Where the tip pauses or comes back, only new ground counts.
-        new = np.ones(len(travel), dtype=bool)
-        new[1:] = travel[1:] > np.maximum.accumulate(travel)[:-1]
-        used = int(np.argmax(np.isnan(travel))) if np.isnan(travel).any() else len(travel)
-        new[used:] = False
-        told_mm = wanted.told_mm(excursion, picked(seen, np.flatnonzero(new)))
-        wanting_mm = wanted.last_mm(told_mm) - travel[-1]
-        if used < len(travel) or len(travel) == count or wanting_mm <= 0.0:
-            return _Look(seen.progress_mm[new], travel[new], growth[new], origin, told_mm)
-        more = 1 + _steps(FURTHER * wanting_mm, wanted.look_mm)
+        ground = _new_ground(travel)
+        told_mm = wanted.told_mm(excursion, picked(seen, ground))
+        last_mm = wanted.last_mm(told_mm)
+        wanting_mm = last_mm - float(travel[ground[-1]])
+        if np.isnan(travel).any() or len(travel) == len(grid) or wanting_mm <= 0.0:
+            # What lies beyond is left aside, so that it changes nothing how far was looked.
+            ground = ground[: 1 + int(np.searchsorted(travel[ground], last_mm))]
+            if told_mm < np.inf:
+                look.note(excursion, float(seen.progress_mm[ground[-1]]))
+            return _Look(seen.progress_mm[ground], travel[ground], growth[ground], origin, told_mm)
+        more_mm = FURTHER * wanting_mm
+        if told_mm == np.inf:  # edges may meet long before the last travel
+            more_mm, longest_mm = min(more_mm, longest_mm), np.inf
+        more = 1 + _steps(more_mm, look.step_mm)
         seen = joined([seen, (yield grid[len(travel) : len(travel) + more])])
+
+
+def _new_ground(travel_mm: Floats) -> Ints:
+    """Return those of travels (n,) that are new ground: where the tip pauses or comes back is none.
+
+    It ends where nothing guides.
+    """
+    used = int(np.argmax(np.isnan(travel_mm))) if np.isnan(travel_mm).any() else len(travel_mm)
+    most = np.maximum.accumulate(travel_mm[:used])
+    return np.append(0, 1 + np.flatnonzero(travel_mm[1:used] > most[:-1]))
 
 
 def _steps(progress_mm: float, step_mm: float) -> int:

@@ -3,7 +3,7 @@
 import json
 from collections import deque
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import numpy as np
@@ -23,7 +23,7 @@ from kinematics.contact.workers import Workers
 from kinematics.conventions import Floats
 from kinematics.engine.plan import ColumnKind, Row
 from kinematics.geometry.poses import inverse, move_points
-from kinematics.guidance.excursions import retrusion
+from kinematics.guidance.excursions import Excursion, retrusion
 from kinematics.live import MAIN, brisk
 from kinematics.mounting import Teeth, remounted, same_teeth, teeth_for
 from kinematics.planning.findings import Finding
@@ -98,6 +98,8 @@ class Prepared:
         What a run is done by, with the memory that runs share.
     mounted : deque of MountedCasts
         As they stood in the last runs, for those that stand as one of these.
+    sufficed_mm : dict
+        How far excursions had to be looked along in the last run; see `FirstLook`.
     """
 
     subject: Varied
@@ -106,6 +108,7 @@ class Prepared:
     gaps_in_mi_mm: Floats
     workers: Workers
     mounted: deque[MountedCasts]
+    sufficed_mm: dict[Excursion, float] = field(default_factory=dict)
 
 
 def prepare(subject: Varied) -> Prepared:
@@ -203,13 +206,15 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
         prepared.mounted.append(casts)
     if known is None:
         known = rests_on_mi(occlusion_of(now, casts, workers))
-    left_out = _left_out(now.judging, brisk(now), gaps)
+    left_out = replace(
+        _left_out(now.judging, brisk(now)), start_gaps_mm=gaps, sufficed_mm=prepared.sufficed_mm
+    )
     sweeps = followed_excursions(now, casts, (*MAIN, retrusion()), workers, left_out)
     slide = centric_slide(sweeps[-1], now.judging.stop_tolerance_mm)
     return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
 
 
-def _left_out(judging: JudgingSettings, page: Brisk, gaps_in_mi_mm: Floats | None) -> Brisk:
+def _left_out(judging: JudgingSettings, page: Brisk) -> Brisk:
     """Return what excursions of a run leave out beside what those of a page do.
 
     Of readings only those at one tolerance are told, so few gaps are needed beyond it.
@@ -220,7 +225,6 @@ def _left_out(judging: JudgingSettings, page: Brisk, gaps_in_mi_mm: Floats | Non
     return replace(
         page,
         crossover=False,
-        start_gaps_mm=gaps_in_mi_mm,
         measured_mm=needed_mm,
         slack_steps=SLACK_STEPS,
         reading_slack_mm=READING_SLACK_MM,
