@@ -15,6 +15,7 @@ _Choice = TypeVar("_Choice", bound=Enum)
 
 #: How far a pose may be from a rigid motion: poses come from files with few digits.
 RIGID: Final = 1e-6
+_LAST_ROW: Final = np.array([0.0, 0.0, 0.0, 1.0])
 
 
 class InputError(ValueError):
@@ -111,10 +112,10 @@ def rigid_poses(value: ArrayLike, name: str, shape: tuple[int | None, ...]) -> F
     poses = finite_array(value, name, shape)
     every = poses.reshape(-1, 4, 4)
     skew = _off_rotation(every[:, :3, :3])
-    last = np.abs(every[:, 3] - [0.0, 0.0, 0.0, 1.0]).max(axis=1)
-    rigid = np.maximum(skew, last) <= RIGID
-    if not rigid.all():
-        n = int(np.argmin(rigid))
+    last = np.abs(every[:, 3] - _LAST_ROW)
+    if not ((skew <= RIGID).all() and (last <= RIGID).all()):
+        last = last.max(axis=1)
+        n = int(np.argmin(np.maximum(skew, last) <= RIGID))
         raise InputError(
             f"{name if poses.ndim == 2 else f'{name}[{n}]'}: not a rigid motion; its rotation is "
             f"off by {skew[n]:.2g} and its last row by {last[n]:.2g} (accepted: {RIGID:g}); it "

@@ -1,6 +1,7 @@
 """Contact patches within a tolerance, and the shortest distance of every tooth pair."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -131,7 +132,8 @@ def _rows_of_poses(
 
 def _roots(pair: Pair, upper: int, lower: int) -> tuple[int, int]:
     """Return the nodes that hold an upper and a lower tooth."""
-    row, column = tooth_index(pair.upper, upper, "upper"), tooth_index(pair.lower, lower, "lower")
+    row = tooth_index(pair.upper.groups, upper, "upper")
+    column = tooth_index(pair.lower.groups, lower, "lower")
     return (
         int(pair.upper.arrays.tooth_root[row]),
         int(pair.lower.arrays.tooth_root[column]),
@@ -179,15 +181,11 @@ def pair_gaps(
     poses = rigid_poses(poses, "poses", (None, 4, 4))
     limits = _limits(limit_mm, len(poses))
     hands = usable(workers)
-    rows = np.array([tooth_index(pair.upper, code, "upper") for code in upper_codes], np.int64)
-    columns = np.array([tooth_index(pair.lower, code, "lower") for code in lower_codes], np.int64)
-    gaps = np.full((len(poses), len(rows), len(columns)), np.inf)
+    numbers, wanted = _numbered(pair.upper.groups, pair.lower.groups, upper_codes, lower_codes)
+    gaps = np.full((len(poses), *wanted.shape), np.inf)
     if within is not None:
         _put_known(gaps, within, upper_codes, lower_codes, limits)
-    numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
-    count = len(rows), len(columns)
-    numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
-    by_pair = gaps.reshape(len(poses), count[0] * count[1])
+    by_pair = gaps.reshape(len(poses), wanted.size)
     # Side by side, so that each eight of them are measured at once.
     looked_at = np.flatnonzero(limits > 0.0)
     where, reach, known = asked = poses[looked_at], limits[looked_at], by_pair[looked_at]
@@ -196,7 +194,29 @@ def pair_gaps(
         return _measured(pair, where[some], reach[some], known[some], numbers, hands)
 
     by_pair[looked_at] = hands.rows(pair, ("gaps", upper_codes, lower_codes), asked, find)
-    return by_pair[:, numbers[np.ix_(rows, columns)]]  # also of a tooth that is named twice
+    return by_pair[:, wanted]  # also of a tooth that is named twice
+
+
+@lru_cache(maxsize=256)
+def _numbered(
+    uppers: tuple[int, ...],
+    lowers: tuple[int, ...],
+    upper_codes: tuple[int, ...],
+    lower_codes: tuple[int, ...],
+) -> tuple[Ints, Ints]:
+    """Return the number of each tooth pair by its indices, -1 if unwanted; and of those wanted.
+
+    Shapes (64, 64) and (uppers wanted, lowers wanted).
+    """
+    rows = np.array([tooth_index(uppers, code, "upper") for code in upper_codes], np.int64)
+    columns = np.array([tooth_index(lowers, code, "lower") for code in lower_codes], np.int64)
+    numbers = np.full((MOST_GROUPS, MOST_GROUPS), -1, dtype=np.int64)
+    count = len(rows), len(columns)
+    numbers[np.ix_(rows, columns)] = np.arange(count[0] * count[1]).reshape(count)
+    wanted = numbers[np.ix_(rows, columns)]
+    for array in (numbers, wanted):
+        array.setflags(write=False)
+    return numbers, wanted
 
 
 def _measured(

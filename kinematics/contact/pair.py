@@ -70,18 +70,18 @@ def lower_tree(lower: Arch) -> Tree:
     return tree_over(lower.mesh, lower.tooth_of_face, facing=1.0, turns=True)
 
 
-def tooth_index(tree: Tree, code: int, side: str) -> int:
-    """Return the index of a tooth in a tree.
+def tooth_index(groups: tuple[int, ...], code: int, side: str) -> int:
+    """Return the index of a tooth among the groups of a tree.
 
     Raises
     ------
     InputError
         The arch has no such tooth; the message lists those it has.
     """
-    if code not in tree.groups:
-        known = ", ".join(map(str, sorted(tree.groups)))
+    if code not in groups:
+        known = ", ".join(map(str, sorted(groups)))
         raise InputError(f"{side} tooth {code}: the arch has {known}")
-    return tree.groups.index(code)
+    return groups.index(code)
 
 
 def masks(pair: Pair, leave_out: LeaveOut | None) -> Masks:
@@ -97,10 +97,10 @@ def masks(pair: Pair, leave_out: LeaveOut | None) -> Masks:
     allow = [full] * MOST_GROUPS
     if leave_out is not None:
         for code in leave_out.upper:
-            keep_upper &= ~(1 << tooth_index(pair.upper, code, "upper"))
+            keep_upper &= ~(1 << tooth_index(pair.upper.groups, code, "upper"))
         for code in leave_out.lower:
-            keep_lower &= ~(1 << tooth_index(pair.lower, code, "lower"))
+            keep_lower &= ~(1 << tooth_index(pair.lower.groups, code, "lower"))
         for code_upper, code_lower in leave_out.pairs:
-            row = tooth_index(pair.upper, code_upper, "upper")
-            allow[row] &= ~(1 << tooth_index(pair.lower, code_lower, "lower"))
+            row = tooth_index(pair.upper.groups, code_upper, "upper")
+            allow[row] &= ~(1 << tooth_index(pair.lower.groups, code_lower, "lower"))
     return Masks(np.uint64(keep_upper), np.uint64(keep_lower), np.array(allow, dtype=np.uint64))
