@@ -91,7 +91,9 @@ def rests_on_mi(occlusion: Occlusion) -> RestsOnMi:
     return RestsOnMi(bodies, extents(occlusion, around), around.holders)
 
 
-def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion:
+def occlusion_of(
+    case: Case, casts: MountedCasts, workers: Workers, tells_rocking: bool = True
+) -> Occlusion:
     """Return the casts of a case with what is known about their teeth.
 
     Parameters
@@ -102,6 +104,8 @@ def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion
         Its teeth, mounted.
     workers : Workers
         Threads.
+    tells_rocking : bool
+        See `Occlusion`.
     """
     given_in = None
     if case.scans is not None:
@@ -117,6 +121,7 @@ def occlusion_of(case: Case, casts: MountedCasts, workers: Workers) -> Occlusion
         case.tooth_conditions,
         given_in,
         {} if case.scans is None else case.scans.rest_seats,
+        tells_rocking,
     )
 
 
@@ -131,6 +136,7 @@ def judged(
     recorded: FromRecords | None = None,
     tracked: FromTracks | None = None,
     known: RestsOnMi | None = None,
+    tells_rocking: bool = True,
 ) -> Judged:
     """Say what sweeps mean.
 
@@ -157,8 +163,10 @@ def judged(
     known : RestsOnMi, optional
         What the casts in MI say by themselves, where that is known already; then there are no
         findings about it.
+    tells_rocking : bool
+        See `Occlusion`.
     """
-    occlusion = occlusion_of(case, casts, workers)
+    occlusion = occlusion_of(case, casts, workers, tells_rocking)
     stops = centric_stops(sweeps[0].patches, case.judging)
     contacts = replacement_contacts(occlusion, sweeps)
     verdicts = tuple(

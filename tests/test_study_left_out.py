@@ -21,6 +21,7 @@ from kinematics.studies.point import (
     READING_SLACK_MM,
     SLACK_STEPS,
     Varied,
+    finding_text,
     outcome,
     prepare,
     run_sample,
@@ -69,7 +70,15 @@ def nothing_left_out(told, prepared):
     workers = Workers()
     sweeps = followed_excursions(case, casts, (*MAIN, retrusion()), workers, every)
     slide = centric_slide(sweeps[-1], case.judging.stop_tolerance_mm)
-    return judged(case, casts, sweeps, workers, slide, known=prepared.resting)
+    both = [
+        judged(
+            case, casts, sweeps, workers, slide, known=prepared.resting, tells_rocking=tells_rocking
+        )
+        for tells_rocking in (True, False)
+    ]
+    texts = [[finding_text(finding) for finding in one.findings] for one in both]
+    assert texts[0] == texts[1]
+    return both[1]
 
 
 @pytest.mark.parametrize("seed", SEEDS)

@@ -280,7 +280,7 @@ def _interference(
         grazes=rule.severity == "serious"
         and grazes(sweep, weight, scene.judged & fits, settings.tolerance_mm),
         condyle_distraction_mm=condyle_distraction_mm(scene.occlusion, sweep, pose, pair)
-        if rule.contact == "nonworking"
+        if rule.contact == "nonworking" and scene.occlusion.tells_rocking
         else None,
         carried_by=carrier,
         carried_at_mm=float(sweep.travel_mm[pose]),

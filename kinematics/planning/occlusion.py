@@ -46,6 +46,9 @@ class Occlusion:
         the coordinates of the upper scan. Left out: they lie in the hinge frame.
     rest_seats : mapping of int to points
         Places for rests that were picked on scans, by tooth.
+    tells_rocking : bool
+        Whether it is told how far the jaw must rock on a nonworking contact until the canine
+        touches: no judgement depends on it.
     """
 
     casts: MountedCasts
@@ -58,6 +61,7 @@ class Occlusion:
     conditions: tuple[ToothCondition, ...] = ()
     hinge_from_points: Floats | None = None
     rest_seats: Mapping[int, Sequence[tuple[float, float, float]]] = field(default_factory=dict)
+    tells_rocking: bool = True
 
     def __post_init__(self) -> None:
         """Refuse teeth that the casts do not have.

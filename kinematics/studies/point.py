@@ -211,7 +211,9 @@ def outcome(prepared: Prepared, changes: Mapping[str, float | str]) -> Outcome:
     )
     sweeps = followed_excursions(now, casts, (*MAIN, retrusion()), workers, left_out)
     slide = centric_slide(sweeps[-1], now.judging.stop_tolerance_mm)
-    return Outcome(now, casts, judged(now, casts, sweeps, workers, slide, known=known), slide)
+    # How far the jaw rocks stands in words of findings alone, which no row has.
+    said = judged(now, casts, sweeps, workers, slide, known=known, tells_rocking=False)
+    return Outcome(now, casts, said, slide)
 
 
 def _left_out(judging: JudgingSettings, page: Brisk) -> Brisk:
