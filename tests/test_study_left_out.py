@@ -143,8 +143,10 @@ def test_how_far_is_looked_along_at_first_changes_nothing(prepared, seed):
     for one, other in zip(told.sweeps, wanted.sweeps, strict=True):
         for name in ("travel_mm", "poses", "pair_gap_mm", "runner_up_gap_mm", "edge_to_edge_mm"):
             same(getattr(one, name), getattr(other, name), name)
-    ends = [one for one in told.sweeps if one.edge_to_edge_mm is not None]
-    assert all(one.excursion in knowing.sufficed_mm for one in ends)
+    step_mm = prepared.subject.case.sweep.step_mm
+    for excursion, enough_mm in unknowing.sufficed_mm.items():
+        noted_mm = knowing.sufficed_mm[excursion]
+        assert noted_mm == max(enough_mm, looked_mm[excursion] - step_mm)
 
 
 def test_what_was_enough_is_looked_along_at_once_in_the_next_run(prepared, monkeypatch):
