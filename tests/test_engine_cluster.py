@@ -1,5 +1,7 @@
 """Studies on a Dask cluster: the same bits, stored once, and nothing left behind there."""
 
+import gc
+import importlib
 import os
 import signal
 import time
@@ -172,6 +174,14 @@ def test_a_cluster_that_is_not_there_is_told(monkeypatch):
     for address in ("tcp://127.0.0.1:9", "nonsense", "http://127.0.0.1:9", ""):
         with pytest.raises(InputError, match=f"cluster {address}: no scheduler answers"):
             run(plan(), MemoryStore(), ClusterHands(address, 5), silent)
+        assert half_made_clients() == []  # they would close themselves while the next one starts
+
+
+def half_made_clients():
+    """Return the states of clients that came to nothing and are still kept."""
+    client = importlib.import_module("distributed").Client
+    made = [thing for thing in gc.get_objects() if isinstance(thing, client)]
+    return [one.status for one in made if one.status != "closed"]
 
 
 def test_a_missing_library_is_told(monkeypatch):

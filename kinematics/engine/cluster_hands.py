@@ -4,6 +4,7 @@ A worker gets the subject of a job once, with its first task of it, and the next
 runs the one before. A worker that is lost is the cluster's matter: its tasks are run by others.
 """
 
+import gc
 import importlib
 import uuid
 from collections.abc import Generator, Iterator, Sequence
@@ -79,13 +80,12 @@ def _client(address: str) -> Iterator[Client]:
             "a cluster is reached by the library 'distributed', which is not installed; install it "
             'by: pip install "cuspway[cluster]"'
         ) from error
-    try:
-        client = _connected(library, address)
-    except (OSError, ValueError, TypeError) as error:
+    client = _connected(library, address)
+    if client is None:
         raise InputError(
             f"cluster {address}: no scheduler answers there within {_ANSWER_S:g} s; give the "
             "address that `dask scheduler` shows, such as tcp://192.0.2.7:8786"
-        ) from error
+        )
     try:
         yield client
     finally:
@@ -93,12 +93,23 @@ def _client(address: str) -> Iterator[Client]:
             client.close(timeout=_ANSWER_S)
 
 
-def _connected(library: Any, address: str) -> Client:
-    """Return a client; once more where the library gave up waiting for its own thread to start."""
-    try:
-        return library.Client(address, timeout=_ANSWER_S, set_as_default=False)
-    except AssertionError:  # after 10 s, on a machine that is very busy
-        return library.Client(address, timeout=_ANSWER_S, set_as_default=False)
+def _connected(library: Any, address: str) -> Client | None:
+    """Return a client, or None where no scheduler answers.
+
+    A client that came to nothing closes itself when garbage is collected, and waits for ever if
+    that happens while another one starts: so it is collected here, where none does.
+    """
+    for _ in range(2):
+        try:
+            return library.Client(address, timeout=_ANSWER_S, set_as_default=False)
+        except (
+            AssertionError
+        ):  # its thread did not start within 10 s, on a machine that is very busy
+            continue
+        except (OSError, ValueError, TypeError):
+            break
+    gc.collect()
+    return None
 
 
 class _Order:
