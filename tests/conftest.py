@@ -1,6 +1,7 @@
 """Fixtures that several test modules share, and how hypothesis searches."""
 
 import os
+import signal
 from contextlib import contextmanager
 
 import pytest
@@ -12,6 +13,10 @@ from tests.machine import CHROMIUM, need_chromium
 
 # Windows and plots belong to a person; tests have no screen.
 os.environ.setdefault("MPLBACKEND", "Agg")
+
+# A shell that starts the tests in the background has Ctrl-C ignored by all that they start.
+if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 #: Begun first, in this order, a file being one worker's. While one worker compiles all kernels for
 #: the first file, which takes minutes where none are kept yet, the other does what needs none: the

@@ -6,6 +6,7 @@ import signal
 import subprocess
 import sys
 import time
+from contextlib import suppress
 from dataclasses import replace
 
 import numpy as np
@@ -168,16 +169,20 @@ def test_ctrl_c_stops_quickly_and_keeps_what_is_finished(tmp_path, processes):
     """A terminal sends it to all processes at once; none of them shows a traceback of its own."""
     folder, log = tmp_path / "study", tmp_path / "log"
     command = ["-m", "tests.made_studies", folder, log, "1", "1000000", str(processes), ""]
-    process = subprocess.Popen(
+    with subprocess.Popen(
         [sys.executable, *map(str, command)], cwd=ROOT, start_new_session=True,
         env=os.environ | {"PYTHONPATH": str(ROOT)}, stderr=subprocess.PIPE, text=True,
-    )  # fmt: skip
-    begin = time.monotonic()
-    while len(log_lines(log)) < 100:
-        assert time.monotonic() - begin < PATIENCE_S
-        time.sleep(0.01)
-    os.killpg(process.pid, signal.SIGINT)
-    _, words = process.communicate(timeout=PATIENCE_S)
+    ) as process:  # fmt: skip
+        try:
+            begin = time.monotonic()
+            while len(log_lines(log)) < 100:
+                assert time.monotonic() - begin < PATIENCE_S
+                time.sleep(0.01)
+            os.killpg(process.pid, signal.SIGINT)
+            _, words = process.communicate(timeout=PATIENCE_S)
+        finally:
+            with suppress(ProcessLookupError):
+                os.killpg(process.pid, signal.SIGKILL)
     assert process.returncode != 0
     assert words.count("KeyboardInterrupt") == 1  # may come while another error is handled
     given = plan(1, 1_000_000)
