@@ -5,6 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from kinematics.load.equilibrium import escape_of
+from kinematics.load.links import Law, Links
 from tests.made_loads import (
     by_least_distance,
     can_be_balanced,
@@ -91,6 +93,29 @@ def test_where_there_is_no_rest_a_motion_shows_why(cases):
         assert not rest.unique
         assert not rest.force_n.any()
         assert not rest.moved.any()
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_an_escape_is_found_among_pushes_that_depend_on_each_other(seed):
+    """Twenty cones each, of less than full rank; none where linear programming finds a rest."""
+    random = np.random.default_rng(seed)
+    for _ in range(20):
+        links, load = dependent_pushes(random)
+        motion = escape_of(links, load)
+        assert (motion is None) is can_be_balanced(links, load)
+        if motion is not None:
+            assert (links.dense(links.closing) @ motion).max() < 1e-9
+            assert load @ motion > 1e-9 * np.abs(load).max()
+
+
+def dependent_pushes(random):
+    """Return links that only push, of few independent directions, and any load."""
+    count, wide = int(random.integers(2, 13)), int(random.integers(2, 9))
+    rank = int(random.integers(1, max(2, min(count, wide))))
+    rows = random.normal(size=(wide, rank)) @ random.normal(size=(rank, count))
+    places = np.tile(np.arange(count), (len(rows), 1))
+    laws = np.tile(Law(100.0, one_sided=True).row, (len(rows), 1))
+    return Links(places, rows, rows, laws, count), 10.0 * random.normal(size=count)
 
 
 def test_a_rest_is_the_only_one_where_links_that_push_hold_everything(rests):

@@ -7,7 +7,7 @@ from typing import Final, Literal, TypeVar
 import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import null_space
-from scipy.optimize import lsq_linear
+from scipy.optimize import nnls
 
 from kinematics.checks import finite_array
 from kinematics.contact.workers import Watch, Workers, usable
@@ -22,6 +22,9 @@ Status = Literal["equilibrium", "no equilibrium"]
 MOST_LEFT: Final = 1e-9
 #: A direction in which two-sided links resist less than this part of the most is not held by them.
 _HELD: Final = 1e-9
+#: A part of its own, so long beside a length of 1, keeps a push apart from those it depends on; its
+#: square, 1e-16, is how far that turns the answer.
+_APART: Final = 1e-8
 
 
 @dataclass(frozen=True)
@@ -170,7 +173,8 @@ def escape_of(links: Links, load: Floats) -> Floats | None:
     Returns
     -------
     ndarray or None
-        Its greatest part is 1; None where pushes can balance the load but for rounding.
+        Its greatest part is 1; None where pushes can balance the load but for rounding, or where
+        rounding leaves no motion that nothing hinders.
     """
     rows = links.dense(links.pull)
     free = null_space(rows[~links.one_sided], rcond=_HELD)
@@ -181,12 +185,19 @@ def escape_of(links: Links, load: Floats) -> Floats | None:
     most = float(np.abs(motion).max(initial=0.0))
     if most <= MOST_LEFT * float(np.abs(load).max(initial=0.0)):
         return None
-    return np.asarray(motion / most)
+    motion /= most
+    hindered = (rows @ motion)[links.one_sided].max(initial=0.0) > MOST_LEFT
+    return None if hindered else np.asarray(motion)
 
 
 def _pushes(cone: Floats, wanted: Floats) -> Floats:
-    """Return the weights, none below 0, of columns whose sum comes nearest to what is wanted."""
+    """Return the weights, none below 0, of columns whose sum comes nearest to what is wanted.
+
+    Columns may depend on each other. Without what is added below, weights of 1e16 that are rounding
+    can pass for an answer, on some processors and not on others.
+    """
+    count = cone.shape[1]
     if cone.size == 0:
-        return np.zeros(cone.shape[1])
-    found = lsq_linear(cone, wanted, (0.0, np.inf), method="bvls", tol=1e-15, max_iter=1000)
-    return np.asarray(found.x)
+        return np.zeros(count)
+    found, _ = nnls(np.vstack([cone, _APART * np.eye(count)]), np.append(wanted, np.zeros(count)))
+    return np.asarray(found)
