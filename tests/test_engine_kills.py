@@ -70,6 +70,7 @@ def killed_run(context, arguments, log, drawn):
         process.kill()
     process.join(PATIENCE_S)
     assert process.exitcode == -signal.SIGKILL
+    wait_for_the_others(log)  # each of them may still write that it ran its sample
 
 
 @pytest.mark.parametrize(("seed", "processes"), [*((n, 1) for n in range(8)), (8, 2), (9, 2)])
@@ -106,6 +107,12 @@ def test_processes_end_when_the_one_they_serve_is_killed(tmp_path, quick_process
         time.sleep(0.01)
     process.kill()
     process.join(PATIENCE_S)
+    wait_for_the_others(log)
+
+
+def wait_for_the_others(log):
+    """Wait until all processes that ran samples have ended."""
+    begin = time.monotonic()
     for number in {int(line[2]) for line in log_lines(log)}:
         while is_running(number):
             assert time.monotonic() - begin < PATIENCE_S
