@@ -99,13 +99,12 @@ def _connected(library: Any, address: str) -> Client | None:
     A client that came to nothing closes itself when garbage is collected, and waits for ever if
     that happens while another one starts: so it is collected here, where none does.
     """
-    for _ in range(2):
+    for last in (False, True):
         try:
             return library.Client(address, timeout=_ANSWER_S, set_as_default=False)
-        except (
-            AssertionError
-        ):  # its thread did not start within 10 s, on a machine that is very busy
-            continue
+        except AssertionError:  # its own thread did not start within 10 s: a very busy machine
+            if last:
+                raise
         except (OSError, ValueError, TypeError):
             break
     gc.collect()
